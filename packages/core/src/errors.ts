@@ -1,0 +1,34 @@
+/** What a user did cannot be used; says where, what was expected, what was received and what to do. */
+export interface InputProblem {
+  /** `channel.wall`, or a file path where the whole file is meant. */
+  readonly path: string;
+  readonly expected: string;
+  readonly received: string;
+  readonly remedy: string;
+  readonly file?: string;
+  readonly line?: number;
+}
+
+/** One line per problem: `file:line: path: expected …, received …; remedy`. */
+export function describeProblem(problem: InputProblem): string {
+  const place =
+    problem.file === undefined ? '' : `${problem.file}${problem.line === undefined ? '' : `:${problem.line}`}: `;
+  return `${place}${problem.path}: expected ${problem.expected}, received ${problem.received}; ${problem.remedy}`;
+}
+
+/** Bad input (exit code 2 of the command). */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+  readonly problems: readonly InputProblem[];
+
+  constructor(problems: InputProblem | readonly InputProblem[]) {
+    const list = Array.isArray(problems) ? (problems as readonly InputProblem[]) : [problems as InputProblem];
+    super(list.map(describeProblem).join('\n'));
+    this.problems = list;
+  }
+}
+
+/** The brief is sound but cannot be met (exit code 1): says by which constraint and how closely. */
+export class UnmetError extends Error {
+  override readonly name = 'UnmetError';
+}

@@ -1,0 +1,50 @@
+import type { CurveNodes } from './nodes.js';
+
+/** One named, bounded parameter of an outline family. */
+export interface OutlineParameter {
+  readonly name: string;
+  /** 'mm', 'deg' or '1' */
+  readonly unit: string;
+  readonly lower: number;
+  readonly upper: number;
+  /** One sentence for a user. */
+  readonly meaning: string;
+}
+
+/** What an outline family is told about the place it works in. Lengths in mm. */
+export interface OutlineRoom {
+  /** Left-right symmetric outlines only (mirror line `x = 0`): no `x` and no `turn` among the parameters. */
+  readonly mirror: boolean;
+  /** Box that holds every admissible channel. */
+  readonly xMin: number;
+  readonly xMax: number;
+  readonly yMin: number;
+  readonly yMax: number;
+  /** Least radius of curvature asked for; families with explicit tip radii take it as a lower bound. */
+  readonly edgeRadius: number;
+}
+
+/**
+ * A family of closed outlines, ready for one room: a map from a parameter vector to a smooth counter-clockwise curve.
+ * With `mirror`, every outline it gives is left-right symmetric to rounding.
+ */
+export interface OutlineFamily {
+  readonly name: string;
+  readonly mirror: boolean;
+  readonly parameters: readonly OutlineParameter[];
+  /** Writes the outline of `values` (in the order of `parameters`) into `nodes`; allocates nothing. */
+  place(values: ArrayLike<number>, nodes: CurveNodes): void;
+}
+
+/** An outline as plain data: what a channel file holds. */
+export type OutlineData =
+  | { readonly family: string; readonly parameters: Readonly<Record<string, number>> }
+  | { readonly points: ReadonlyArray<readonly [number, number]> };
+
+/**
+ * The border of the room that a channel may use, as signed distance in mm: positive inside, growing away from the
+ * border. `Infinity` where there is no border (a plate).
+ */
+export interface Border {
+  distance(x: number, y: number): number;
+}
