@@ -19,8 +19,11 @@ export interface Ply {
 /** One layer of a laminate: plies of one angle, or a smeared pair of opposite angles. */
 export interface Layer {
   readonly thickness: number;
-  /** Angle from the tangent of the section, degrees: 0 along web, arc and foot, 90 along z. */
-  readonly angle: number;
+  /**
+   * Angle from the tangent of the section, degrees: 0 along web, arc and foot, 90 along z. 'quasi-isotropic': one layer
+   * whose stiffness is smeared over equal shares of 0, 45, -45 and 90.
+   */
+  readonly angle: number | 'quasi-isotropic';
   readonly ply: Ply;
 }
 
