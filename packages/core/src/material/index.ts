@@ -1,0 +1,3 @@
+export { blockStacked, layupFromPlies, layupThickness } from './layup.js';
+export type { Layer, Layup, Ply } from './ply.js';
+export { type InPlaneConstants, inPlaneConstants, type SectionStiffness, sectionStiffness } from './stiffness.js';
