@@ -1,1 +1,1 @@
-export {};
+export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';

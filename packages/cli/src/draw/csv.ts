@@ -1,0 +1,9 @@
+import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
+
+/** The polygon's vertices, one a line under a header that states the unit; the first is not repeated at the end. */
+export function toCsv({ vertices }: Drawing): string {
+  const lines = ['x_mm,y_mm'];
+  for (let i = 0; i < vertices.length; i += 2)
+    lines.push(`${vertices[i]!.toFixed(COORDINATE_DIGITS)},${vertices[i + 1]!.toFixed(COORDINATE_DIGITS)}`);
+  return `${lines.join('\n')}\n`;
+}

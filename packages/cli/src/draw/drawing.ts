@@ -1,0 +1,104 @@
+import { InputError } from '@lumenfront/core';
+import {
+  type BezierChain,
+  bezierChain,
+  type Extent,
+  farthestFrom,
+  flatten,
+  type OutlineSample,
+  type OutlineSampler,
+  polygonExtent,
+  quarterChain,
+  sampleExtent,
+} from './curve.js';
+import type { BendShape } from './section.js';
+
+/** A channel, ready to be written in any of the formats. Lengths in mm, area in mm². */
+export interface Drawing extends Extent {
+  /** The outline as smooth curves. */
+  readonly curves: BezierChain;
+  /** The outline as a closed polygon, counter-clockwise, `x, y` in turn. */
+  readonly vertices: Float64Array;
+  /** Largest distance measured between the outline and the polygon, at points between its vertices. */
+  readonly chordError: number;
+  readonly joint?: BendShape;
+}
+
+export interface DrawingRequest {
+  readonly outline: OutlineSampler;
+  /** Largest distance allowed between outline and polygon, mm. */
+  readonly chordError?: number;
+  /** Draws filler and bend lines as well; absent for a plate. */
+  readonly joint?: BendShape;
+}
+
+export const DEFAULT_CHORD_ERROR = 0.001;
+/** Coordinates are written to a nanometre; a finer chord would be lost in that rounding. */
+export const COORDINATE_DIGITS = 6;
+const LEAST_CHORD_ERROR = 1e-5;
+/** Relative difference allowed in area and in perimeter, half of the 0.01 % that the formats promise. */
+const EXTENT_TOLERANCE = 5e-5;
+const MOST_CURVES = 8192;
+/** The trapezoidal rule is good to 1e-6 with so many nodes even where the curvature of a slot jumps. */
+const EXTENT_NODES = 8192;
+
+const agree = (a: Extent, b: Extent, tolerance: number) =>
+  Math.abs(a.area - b.area) <= tolerance * b.area && Math.abs(a.perimeter - b.perimeter) <= tolerance * b.perimeter;
+
+/** Largest distance between points of the same parameter, which bounds the distance between the curves. */
+function farthestApart(a: OutlineSample, b: OutlineSample): number {
+  let farthest = 0;
+  for (let j = 0; j < a.x.length; j++) farthest = Math.max(farthest, Math.hypot(a.x[j]! - b.x[j]!, a.y[j]! - b.y[j]!));
+  return farthest;
+}
+
+/** The coarsest polygon within the tolerance that also has the outline's extent, if refinement of these curves gives one. */
+function inscribedPolygon(curves: BezierChain, exact: Extent, tolerance: number): Float64Array | undefined {
+  for (let halvings = 0; halvings < 10; halvings++) {
+    const vertices = flatten(curves, tolerance / 2 ** halvings);
+    if (agree(polygonExtent(vertices), exact, EXTENT_TOLERANCE)) return vertices;
+  }
+  return undefined;
+}
+
+/**
+ * Draws an outline as smooth curves and as a polygon, both as fine as the chord error asks and as it takes for area and
+ * perimeter to stay within 0.01 %.
+ *
+ * @throws InputError when the chord error is out of range; RangeError for an outline that no refinement resolves.
+ */
+export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, joint }: DrawingRequest): Drawing {
+  if (!(chordError >= LEAST_CHORD_ERROR && chordError <= 1))
+    throw new InputError({
+      path: 'chord error',
+      expected: `${LEAST_CHORD_ERROR} to 1 mm`,
+      received: String(chordError),
+      remedy: `leave it out for ${DEFAULT_CHORD_ERROR} mm`,
+    });
+  const exact = sampleExtent(outline(EXTENT_NODES));
+  if (!(exact.area > 0))
+    throw new RangeError(`outline: expected a counter-clockwise curve, received area ${exact.area}`);
+  for (let count = 64; count <= MOST_CURVES; count *= 2) {
+    const curves = bezierChain(outline(count));
+    const between = outline(4 * count);
+    const drawn = quarterChain(curves);
+    if (
+      !(
+        farthestApart(drawn, between) <= chordError / 8 &&
+        agree(sampleExtent(drawn), sampleExtent(between), EXTENT_TOLERANCE / 5)
+      )
+    )
+      continue;
+
+    const vertices = inscribedPolygon(curves, exact, 0.8 * chordError);
+    if (vertices === undefined) continue;
+    return {
+      ...exact,
+      curves,
+      vertices,
+      chordError: farthestFrom(vertices, between),
+      ...(joint === undefined ? {} : { joint }),
+    };
+  }
+  throw new RangeError(`outline: expected a smooth curve, received one that ${MOST_CURVES} curves do not follow`);
+}
