@@ -2,11 +2,14 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { DxfParser, type IArcEntity, type ILwpolylineEntity, type ISplineEntity } from 'dxf-parser';
+import dxfParser, { type IArcEntity, type ILwpolylineEntity, type ISplineEntity } from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import { type Extent, farthestFrom, polygonExtent, sampleExtent } from './curve.js';
 import { type Drawing, prepareDrawing, toCsv, toDxf, toSvg } from './index.js';
 import { deltoid, ellipse, slot, TEST_OUTLINES } from './test-outlines.js';
+
+// At run time the package is its class, though its types say a module.
+const DxfParser = dxfParser as unknown as typeof dxfParser.DxfParser;
 
 const joint = { bendRadius: 5, overlaminate: Array.from({ length: 8 }, () => ({ thickness: 0.25 })) };
 
