@@ -1,1 +1,3 @@
-export {};
+export * from './front/index.js';
+export * from './problem.js';
+export { type Random, type RandomState, randomFrom, restoreRandom } from './random.js';

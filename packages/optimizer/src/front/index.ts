@@ -1,0 +1,6 @@
+export { Archive, type ArchiveOptions } from './archive.js';
+export { referenceFor, thinOut } from './contribution.js';
+export { type Gap, invertedGenerationalDistance, largestGap } from './distance.js';
+export { covers, dominates, dominatesConstrained, nonDominated } from './dominance.js';
+export { hypervolume } from './hypervolume.js';
+export { ranks } from './rank.js';
