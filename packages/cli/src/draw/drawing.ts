@@ -96,7 +96,8 @@ export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, join
       ...exact,
       curves,
       vertices,
-      chordError: farthestFrom(vertices, between),
+      // About five points a chord, at a count that shares no parameter with the vertices.
+      chordError: farthestFrom(vertices, outline(2 * Math.ceil(2.5 * (vertices.length / 2)) + 2)),
       ...(joint === undefined ? {} : { joint }),
     };
   }
