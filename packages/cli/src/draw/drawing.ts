@@ -96,8 +96,8 @@ export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, join
       ...exact,
       curves,
       vertices,
-      // About five points a chord, at a count that shares no parameter with the vertices.
-      chordError: farthestFrom(vertices, outline(2 * Math.ceil(2.5 * (vertices.length / 2)) + 2)),
+      // About ten points a chord, at a count that shares no parameter with the vertices.
+      chordError: farthestFrom(vertices, outline(5 * vertices.length + 2)),
       ...(joint === undefined ? {} : { joint }),
     };
   }
