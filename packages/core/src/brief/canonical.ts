@@ -1,0 +1,27 @@
+import type { LoadName } from '../joint/tee.js';
+import type { ResolvedBrief } from './resolved.js';
+
+/**
+ * What of a brief fixes its reduced model, as canonical JSON: joint, materials, what shapes the control contour (wall
+ * and edge radius), and which loads act (not their size: unit loads are solved). The key of a cache.
+ */
+export function canonicalHost(brief: ResolvedBrief): string {
+  const { joint, channel, loads } = brief;
+  const { wall, edgeRadius } = channel;
+  return canonicalJson({ joint, wall, edgeRadius, loads: (Object.keys(loads) as LoadName[]).sort() });
+}
+
+/** All of a brief that can change a result, as canonical JSON: everything but its title and cautions. */
+export function canonicalBrief(brief: ResolvedBrief): string {
+  const { title: _title, cautions: _cautions, ...rest } = brief;
+  return canonicalJson(rest);
+}
+
+/** JSON with sorted keys and no white space: equal data gives equal text. Arrays keep their order. */
+export function canonicalJson(value: unknown): string {
+  return JSON.stringify(value, (_key, part: unknown) =>
+    typeof part === 'object' && part !== null && !Array.isArray(part)
+      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : part,
+  );
+}

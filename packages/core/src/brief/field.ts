@@ -1,0 +1,124 @@
+import type { z } from 'zod';
+import { nearestName } from './nearest-name.js';
+
+/** The schema library, handed in by whoever loaded it: nothing here costs start-up time before a brief is read. */
+export type Zod = typeof z;
+
+/**
+ * Every issue of a brief's schema carries two lines as its message: what was expected, and what to do.
+ * `problems.ts` takes them apart.
+ */
+export const expectation = (expected: string, remedy: string): string => `${expected}\n${remedy}`;
+
+export interface QuantityOptions {
+  /** 'mm', 'MPa', '1', ...; stands in the JSON Schema under `unit`. */
+  readonly unit: string;
+  /** What the number means, one sentence. */
+  readonly sentence: string;
+  /** Limits: `above` and `below` exclude the limit itself, `atLeast` and `atMost` include it. */
+  readonly above?: number;
+  readonly below?: number;
+  readonly atLeast?: number;
+  readonly atMost?: number;
+  readonly integer?: boolean;
+}
+
+/** In words: `a number above 0 and at most 1000 mm`. */
+export function describeQuantity(options: QuantityOptions): string {
+  const { above, below, atLeast, atMost, integer, unit } = options;
+  const limits = [
+    above !== undefined ? `above ${above}` : atLeast !== undefined ? `at least ${atLeast}` : '',
+    below !== undefined ? `below ${below}` : atMost !== undefined ? `at most ${atMost}` : '',
+  ].filter(Boolean);
+  return `${integer ? 'a whole number' : 'a number'} ${limits.join(' and ')}${unit === '1' ? '' : ` ${unit}`}`;
+}
+
+function remedyForQuantity(input: unknown, options: QuantityOptions): string {
+  if (input === undefined) return 'add it';
+  if (typeof input === 'string' && input.trim() !== '' && Number.isFinite(Number(input)))
+    return 'write the number without quotes';
+  if (typeof input === 'string')
+    return `write a plain number${options.unit === '1' ? '' : `, its unit is ${options.unit}`}`;
+  return 'change it to a number in this range';
+}
+
+/** A number with unit, range and meaning. Give a default with `.default(…)`. */
+export function quantity(z: Zod, options: QuantityOptions): z.ZodNumber {
+  const error = (issue: { readonly input?: unknown }) =>
+    expectation(describeQuantity(options), remedyForQuantity(issue.input, options));
+  let schema = options.integer ? z.number({ error }).int({ error }) : z.number({ error });
+  if (options.above !== undefined) schema = schema.gt(options.above, { error });
+  if (options.below !== undefined) schema = schema.lt(options.below, { error });
+  if (options.atLeast !== undefined) schema = schema.gte(options.atLeast, { error });
+  if (options.atMost !== undefined) schema = schema.lte(options.atMost, { error });
+  return schema.meta({ description: options.sentence, unit: options.unit });
+}
+
+/** A mapping with fixed keys; unknown ones are refused and the nearest known one is suggested. */
+export function section<Shape extends z.ZodRawShape>(z: Zod, shape: Shape, sentence: string) {
+  const keys = Object.keys(shape);
+  return z
+    .strictObject(shape, {
+      error: (issue) => {
+        if (issue.code !== 'unrecognized_keys') {
+          const remedy = issue.input === undefined ? 'add this section' : 'indent its keys below it';
+          return expectation(`a mapping of ${keys.join(', ')}`, remedy);
+        }
+        // One remedy per unknown key.
+        const remedies = (issue as { keys: string[] }).keys.map((key) => remedyForUnknownKey(key, keys));
+        return expectation(`one of the keys ${keys.join(', ')}`, remedies.join('\n'));
+      },
+    })
+    .meta({ description: sentence });
+}
+
+function remedyForUnknownKey(key: string, known: readonly string[]): string {
+  const near = nearestName(key, known);
+  return near === undefined ? 'remove it' : `did you mean '${near}'?`;
+}
+
+/** One word out of a list. */
+export function choice<const Words extends readonly [string, ...string[]]>(z: Zod, words: Words, sentence: string) {
+  return z
+    .enum(words, {
+      error: (issue) => {
+        const near = typeof issue.input === 'string' ? nearestName(issue.input, words) : undefined;
+        return expectation(`one of ${words.join(', ')}`, near ? `did you mean '${near}'?` : 'choose one of these');
+      },
+    })
+    .meta({ description: sentence });
+}
+
+/** A name that the user gives: letters, digits, blank, `_`, `-`, `.`, `+`, beginning with a letter or a digit. */
+export function userName(z: Zod) {
+  const error = () =>
+    expectation(
+      'a name of at most 60 letters, digits, blanks, _ - . or +, beginning with a letter or a digit',
+      'rename it',
+    );
+  return z.string({ error }).regex(/^[\p{L}\p{N}][\p{L}\p{N} _.+-]{0,59}$/u, { error });
+}
+
+/** A free line of text. */
+export function textLine(z: Zod, atMost: number, sentence: string) {
+  const error = () => expectation(`a text of at most ${atMost} characters`, 'put the text in quotes, or shorten it');
+  return z.string({ error }).max(atMost, { error }).meta({ description: sentence });
+}
+
+/** A list of `atLeast` to `atMost` entries. */
+export function list<Entry extends z.ZodType>(
+  z: Zod,
+  entry: Entry,
+  options: { readonly of: string; readonly atLeast: number; readonly atMost: number; readonly sentence: string },
+) {
+  const error = (issue: { readonly input?: unknown }) =>
+    expectation(
+      `a list of ${options.atLeast === options.atMost ? options.atLeast : `${options.atLeast} to ${options.atMost}`} ${options.of}`,
+      Array.isArray(issue.input) ? 'add or remove entries' : 'write [first, second, …]',
+    );
+  return z
+    .array(entry, { error })
+    .min(options.atLeast, { error })
+    .max(options.atMost, { error })
+    .meta({ description: options.sentence });
+}

@@ -1,0 +1,31 @@
+/** The known name nearest to what was written, if it is near enough to be a slip of the pen. */
+export function nearestName(written: string, known: readonly string[]): string | undefined {
+  let best: string | undefined;
+  let least = Math.max(1, Math.floor(written.length / 3)) + 1;
+  for (const name of known) {
+    const distance = editDistance(simplified(written), simplified(name));
+    if (distance < least) {
+      least = distance;
+      best = name;
+    }
+  }
+  return best;
+}
+
+const simplified = (name: string) =>
+  name
+    .slice(0, 60)
+    .toLowerCase()
+    .replace(/[\s_-]/g, '');
+
+/** Levenshtein distance: insertions, deletions and replacements. */
+function editDistance(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++)
+      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)));
+    row = next;
+  }
+  return row[b.length]!;
+}

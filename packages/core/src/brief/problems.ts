@@ -1,0 +1,60 @@
+import type { z } from 'zod';
+import type { InputProblem } from '../errors.js';
+import { type BriefOrigin, type BriefPath, formatPath, formatReceived, valueAt } from './place.js';
+
+/** More than this many problems in one brief are not listed: it is not a brief. */
+const mostProblems = 50;
+
+/** Collects what is wrong with one brief, each with its place. */
+export class ProblemList {
+  readonly problems: InputProblem[] = [];
+  readonly #data: unknown;
+  readonly #origin: BriefOrigin;
+
+  constructor(data: unknown, origin: BriefOrigin) {
+    this.#data = data;
+    this.#origin = origin;
+  }
+
+  /** `received` is taken from the brief unless it is given. */
+  add(path: BriefPath, expected: string, remedy: string, received = formatReceived(valueAt(this.#data, path))): void {
+    if (this.problems.length >= mostProblems) return;
+    const line = this.#origin.lineOf?.(path);
+    this.problems.push({
+      path: formatPath(path),
+      expected,
+      received,
+      remedy,
+      ...(this.#origin.file === undefined ? {} : { file: this.#origin.file }),
+      ...(line === undefined ? {} : { line }),
+    });
+  }
+
+  /** Takes over the issues of the schema, whose messages are made by `expectation` in `field.ts`. */
+  addIssues(issues: readonly z.core.$ZodIssue[], parent: BriefPath = []): void {
+    for (const issue of issues) {
+      if (this.problems.length >= mostProblems) return;
+      const path = [...parent, ...(issue.path as (string | number)[])];
+      const [expected, ...remedies] = issue.message.split('\n') as [string, ...string[]];
+      if (issue.code === 'unrecognized_keys')
+        issue.keys.slice(0, mostProblems).forEach((key, i) => {
+          this.add([...path, key], expected, remedies[i]!, `the unknown key ${formatReceived(key)}`);
+        });
+      else if (issue.code === 'invalid_key') {
+        const [keyExpected, keyRemedy] = issue.issues[0]!.message.split('\n') as [string, string];
+        this.add(path, keyExpected, keyRemedy, `the name ${formatReceived(path.at(-1))}`);
+      } else if (issue.code === 'invalid_union' && likeliestBranch(issue.errors)) {
+        this.addIssues(likeliestBranch(issue.errors)!, path);
+      } else this.add(path, expected, remedies[0]!);
+    }
+  }
+}
+
+/** The branch of a union that was meant: of those whose kind of value fits, the one with the fewest issues. */
+function likeliestBranch(branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] | undefined {
+  const weight = (issues: readonly z.core.$ZodIssue[]) =>
+    issues.reduce((sum, issue) => sum + (issue.code === 'unrecognized_keys' ? issue.keys.length : 1), 0);
+  const fits = (issues: readonly z.core.$ZodIssue[]) =>
+    issues.every((issue) => issue.path.length > 0 || issue.code === 'unrecognized_keys');
+  return branches.filter(fits).sort((a, b) => weight(a) - weight(b))[0];
+}

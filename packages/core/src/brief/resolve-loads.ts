@@ -1,0 +1,82 @@
+import type { Joint, LoadCase, LoadName, Loads } from '../joint/tee.js';
+import { nearestName } from './nearest-name.js';
+import type { ProblemList } from './problems.js';
+import type { BriefData } from './schema.js';
+
+/** A plate knows no web and no skin, and a free homogeneous sheet shrinks without stress. */
+const loadsOfHost: Readonly<Record<Joint['kind'], readonly LoadName[]>> = {
+  tee: ['pull', 'side', 'moment', 'cure', 'pressure'],
+  plate: ['farField', 'pressure'],
+};
+
+/** @param kind `undefined` if the host is faulty: then any load passes */
+export function resolveLoads(loads: BriefData['loads'], kind: Joint['kind'] | undefined, problems: ProblemList): Loads {
+  // The schema gives absent loads as keys that hold undefined, or not at all; the result has only loads that act.
+  const acting = Object.fromEntries(Object.entries(loads).filter(([, load]) => load !== undefined)) as Loads;
+  const names = Object.keys(acting);
+  if (kind !== undefined) {
+    const known = loadsOfHost[kind];
+    for (const name of names)
+      if (!known.includes(name as LoadName))
+        problems.add(
+          ['loads', name],
+          `one of the loads of a ${kind}: ${known.join(', ')}`,
+          `remove it, or use ${kind === 'tee' ? 'host.kind: plate' : 'host.kind: tee'}`,
+          `the load ${name}`,
+        );
+  }
+  if (names.length === 0)
+    problems.add(
+      ['loads'],
+      `at least one load out of ${loadsOfHost[kind ?? 'tee'].join(', ')}`,
+      kind === 'plate' ? 'add, for example, farField: { sx: 100 }' : 'add, for example, pull: { force: 100 }',
+    );
+  return acting;
+}
+
+/** Without `cases`, every load is a case of its own: nothing is combined that the brief does not combine. */
+export function resolveCases(cases: BriefData['cases'], loads: Loads, problems: ProblemList): LoadCase[] {
+  const names = Object.keys(loads) as LoadName[];
+  if (cases === undefined) return names.map((name) => ({ name, factors: { [name]: 1 } }));
+  if (Object.keys(cases).length === 0)
+    problems.add(['cases'], 'at least one case', 'add, for example, pull-off: { pull: 1 }, or leave cases out');
+  for (const [name, factors] of Object.entries(cases)) {
+    for (const load of Object.keys(factors)) {
+      if (names.includes(load as LoadName)) continue;
+      const near = nearestName(load, names);
+      problems.add(
+        ['cases', name, load],
+        `a load under loads: ${names.join(', ') || 'there are none'}`,
+        near === undefined ? `add ${load} under loads, or remove it here` : `did you mean '${near}'?`,
+        `the load ${JSON.stringify(load.slice(0, 60))}`,
+      );
+    }
+    if (!Object.entries(factors).some(([load, factor]) => factor !== 0 && isLoaded(loads, load as LoadName)))
+      problems.add(
+        ['cases', name],
+        'at least one load that is not zero',
+        'give one of its loads a factor and a size other than 0, or remove the case',
+      );
+  }
+  return Object.entries(cases).map(([name, factors]) => ({ name, factors: { ...factors } as LoadCase['factors'] }));
+}
+
+/** An absent load counts as loaded here: it has been reported by its own name. */
+function isLoaded(loads: Loads, name: LoadName): boolean {
+  const load = Object.hasOwn(loads, name) ? loads[name] : undefined;
+  return load === undefined || Object.values(load).some((size) => size !== 0);
+}
+
+/** The cured state stands alone before any load comes; a search that does not see it trades it away. */
+export function cureCautions(loads: Loads, cases: readonly LoadCase[]): string[] {
+  if (loads.cure === undefined) return [];
+  const alone = cases.some(({ factors }) => {
+    const acting = Object.entries(factors).filter(([, factor]) => factor !== 0);
+    return acting.length === 1 && acting[0]![0] === 'cure';
+  });
+  return alone
+    ? []
+    : [
+        'no case holds the cured state alone (for example cured: { cure: 1 }): it comes before any other load, and the search may trade it away',
+      ];
+}

@@ -1,0 +1,87 @@
+import type { Ply } from '../material/ply.js';
+import { defaultMaterial, genericCaution, genericMaterials } from './generic-materials.js';
+import { nearestName } from './nearest-name.js';
+import { type BriefPath, formatReceived } from './place.js';
+import type { ProblemList } from './problems.js';
+import type { BriefData } from './schema.js';
+
+/** Looks materials up by name, the brief's own before the built-in ones, and remembers which built-in ones were used. */
+export interface MaterialBook {
+  /** `undefined`, with a problem added, if there is no such material. */
+  find(name: string, path: BriefPath): Ply | undefined;
+  cautions(): string[];
+}
+
+/** @param materials `undefined` if the section is faulty: then every name passes and gives a stand-in. */
+export function openMaterialBook(materials: BriefData['materials'] | undefined, problems: ProblemList): MaterialBook {
+  const own = new Map<string, Ply>();
+  for (const [name, material] of Object.entries(materials ?? {})) {
+    const ply = 'E' in material ? isotropicPly(material) : material;
+    checkStability(ply, ['materials', name], problems);
+    own.set(name, ply);
+  }
+  const usedGeneric = new Set<string>();
+  return {
+    find(name, path) {
+      const ply = own.get(name);
+      if (ply !== undefined) return ply;
+      if (Object.hasOwn(genericMaterials, name)) {
+        usedGeneric.add(name);
+        return genericMaterials[name]!;
+      }
+      if (materials === undefined) return genericMaterials[defaultMaterial]!;
+      const known = [...own.keys(), ...Object.keys(genericMaterials)];
+      const near = nearestName(name, known);
+      problems.add(
+        path,
+        `a material out of ${known.slice(0, 20).join(', ')}`,
+        near === undefined ? 'add it under materials' : `did you mean '${near}'? If not, add it under materials`,
+        formatReceived(name),
+      );
+      return undefined;
+    },
+    cautions: () => [...usedGeneric].sort().map((name) => `material ${name}: ${genericCaution}`),
+  };
+}
+
+interface Isotropic {
+  readonly E: number;
+  readonly nu: number;
+  readonly alpha: number;
+  readonly transverseTension: number;
+  readonly interlaminarShear: number;
+}
+
+function isotropicPly({ E, nu, alpha, transverseTension, interlaminarShear }: Isotropic): Ply {
+  return {
+    E1: E,
+    E2: E,
+    nu12: nu,
+    nu23: nu,
+    G12: E / (2 * (1 + nu)),
+    alpha1: alpha,
+    alpha2: alpha,
+    transverseTension,
+    interlaminarShear,
+  };
+}
+
+/**
+ * Positive strain energy of a transversely isotropic material: `|nu12| < sqrt(E1/E2)` and
+ * `1 - nu23 - 2 nu12^2 E2/E1 > 0` (Lempriere, AIAA J. 6 (1968) 2226-2227, specialised to the 2-3 plane of isotropy).
+ */
+function checkStability(ply: Ply, path: BriefPath, problems: ProblemList): void {
+  const most = Math.sqrt(ply.E1 / ply.E2);
+  if (!(Math.abs(ply.nu12) < most))
+    problems.add(
+      [...path, 'nu12'],
+      `less than sqrt(E1/E2) = ${most.toPrecision(4)}`,
+      "check E1, E2 and nu12; nu12 is the larger Poisson's ratio (pull along the fibres)",
+    );
+  else if (!(1 - ply.nu23 - (2 * ply.nu12 ** 2 * ply.E2) / ply.E1 > 0))
+    problems.add(
+      [...path, 'nu23'],
+      `less than 1 - 2 nu12^2 E2/E1 = ${(1 - (2 * ply.nu12 ** 2 * ply.E2) / ply.E1).toPrecision(4)}`,
+      'a material with these values would give energy away; check nu23, nu12, E1 and E2',
+    );
+}

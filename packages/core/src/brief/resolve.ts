@@ -1,0 +1,68 @@
+import { InputError } from '../errors.js';
+import type { BriefOrigin } from './place.js';
+import { ProblemList } from './problems.js';
+import { readBriefText } from './read.js';
+import { resolveChannel } from './resolve-channel.js';
+import { resolveJoint } from './resolve-joint.js';
+import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
+import { openMaterialBook } from './resolve-materials.js';
+import type { ResolvedBrief } from './resolved.js';
+import { type BriefData, type BriefSchema, loadSchema } from './schema.js';
+
+/**
+ * Reads and resolves the text of a brief, YAML or JSON.
+ *
+ * @param options.file name for messages
+ * @throws InputError with every problem found, each with file, line, path, what was expected and received, and a remedy
+ */
+export async function readBrief(text: string, options: { readonly file?: string } = {}): Promise<ResolvedBrief> {
+  const { data, origin } = await readBriefText(text, options);
+  return resolveBrief(data, origin);
+}
+
+/**
+ * Checks the data of a brief against the schema and against geometry, and turns it into joint, loads, cases and wishes.
+ *
+ * @throws InputError with every problem found; sections that are sound are checked further even if others are not
+ */
+export async function resolveBrief(data: unknown, origin: BriefOrigin = {}): Promise<ResolvedBrief> {
+  const { schema } = await loadSchema();
+  const problems = new ProblemList(data, origin);
+  const whole = schema.safeParse(data);
+  if (!whole.success) problems.addIssues(whole.error.issues);
+  const resolved = resolveSections(whole.success ? whole.data : soundSections(schema, data), problems);
+  if (resolved === undefined || problems.problems.length > 0) throw new InputError(problems.problems);
+  return resolved;
+}
+
+/** Of a faulty brief, the sections that are sound on their own. */
+function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
+  if (typeof data !== 'object' || data === null) return {};
+  const sound = Object.entries(schema.shape).flatMap(([key, part]) => {
+    const parsed = part.safeParse((data as Record<string, unknown>)[key]);
+    return parsed.success ? [[key, parsed.data]] : [];
+  });
+  return Object.fromEntries(sound) as Partial<BriefData>;
+}
+
+function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
+  const { title, host, materials, loads, cases, channel, allow, search } = brief;
+  const book = openMaterialBook(materials, problems);
+  const joint = host && resolveJoint(host, book, problems);
+  const acting = loads && resolveLoads(loads, host?.kind, problems);
+  const combined = acting && resolveCases(cases, acting, problems);
+  const bendRadius = host?.kind === 'tee' ? host.bendRadius : undefined;
+  const wish = channel && resolveChannel(channel, host?.kind, bendRadius, problems);
+  if (title === undefined || !joint || !acting || !combined || !wish || search === undefined) return undefined;
+  const around = joint.kind === 'tee' ? joint.filler : joint.material;
+  return {
+    title,
+    joint,
+    loads: acting,
+    cases: combined,
+    channel: wish,
+    allow: allow ?? around.transverseTension,
+    search,
+    cautions: [...book.cautions(), ...cureCautions(acting, combined)],
+  };
+}

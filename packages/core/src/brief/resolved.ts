@@ -1,0 +1,45 @@
+import type { Joint, LoadCase, Loads } from '../joint/tee.js';
+
+/** A family of outlines that a brief can ask for. */
+export type FamilyName = 'ellipse' | 'teardrop' | 'spline' | 'inset';
+
+/** The channel that every design is compared with. Lengths in mm. */
+export interface ReferenceChannel {
+  readonly family: 'ellipse';
+  /** Centre. */
+  readonly at: readonly [number, number];
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Which channels are looked for. Lengths in mm. */
+export interface ChannelWish {
+  readonly families: readonly FamilyName[];
+  /** Least material between channel and laminate. */
+  readonly wall: number;
+  /** Least radius of curvature of the edge. */
+  readonly edgeRadius: number;
+  readonly mirror: boolean;
+  /** Largest extent of a channel; always given for a plate, which has no other border. */
+  readonly largest?: { readonly width: number; readonly height: number };
+  readonly reference: ReferenceChannel;
+}
+
+export interface SearchWish {
+  readonly seed: number;
+  readonly evaluations: number;
+}
+
+/** A brief that was checked: plain data, defaults filled in, names replaced by what they stand for. */
+export interface ResolvedBrief {
+  readonly title: string;
+  readonly joint: Joint;
+  readonly loads: Loads;
+  readonly cases: readonly LoadCase[];
+  readonly channel: ChannelWish;
+  /** Allowed peak edge stress, MPa. */
+  readonly allow: number;
+  readonly search: SearchWish;
+  /** What is allowed but should be known: built-in material values, no case for the cured state alone. */
+  readonly cautions: readonly string[];
+}

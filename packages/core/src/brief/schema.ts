@@ -1,0 +1,50 @@
+import type { z } from 'zod';
+import { quantity, section, textLine, type Zod } from './field.js';
+import { channelSection } from './section/channel.js';
+import { hostSection } from './section/host.js';
+import { casesSection, loadsSection } from './section/loads.js';
+import { materialsSection } from './section/materials.js';
+import { searchSection } from './section/search.js';
+
+/** The whole brief; a further section is one file in `section/` and one line here. */
+function buildSchema(z: Zod) {
+  return section(
+    z,
+    {
+      title: textLine(z, 200, 'What this brief is about, one line.').default('Untitled brief'),
+      host: hostSection(z),
+      materials: materialsSection(z),
+      loads: loadsSection(z),
+      cases: casesSection(z),
+      channel: channelSection(z),
+      allow: quantity(z, {
+        unit: 'MPa',
+        above: 0,
+        atMost: 10_000,
+        sentence:
+          'Allowed peak stress at the edge of the channel. Default: the transverse strength of the material around it.',
+      }).optional(),
+      search: searchSection(z),
+    },
+    'A brief: which joint, which loads, which channels.',
+  );
+}
+
+export type BriefSchema = ReturnType<typeof buildSchema>;
+
+/** A brief after the schema: checked types and ranges, defaults filled in. */
+export type BriefData = z.output<BriefSchema>;
+
+let loaded: Promise<{ readonly zod: Zod; readonly schema: BriefSchema }> | undefined;
+
+/** Loads the schema library on first use: it costs 60 ms, which a command without a brief should not pay. */
+export function loadSchema() {
+  loaded ??= import('zod').then(({ z }) => ({ zod: z, schema: buildSchema(z) }));
+  return loaded;
+}
+
+/** The brief as JSON Schema (draft 2020-12) for editors; `unit` is an extra keyword beside range and default. */
+export async function briefSchema(): Promise<Record<string, unknown>> {
+  const { zod, schema } = await loadSchema();
+  return { ...zod.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }), title: 'lumenfront brief' };
+}

@@ -1,0 +1,64 @@
+/**
+ * The built-in brief: a glass-fibre stiffener on a thick skin. All numbers are invented for demonstration.
+ */
+export const starterBrief = `# Starter brief of lumenfront. Change what differs in your joint; every key is explained by
+# 'lumenfront brief --schema'. Units: mm, N, MPa, K; angles in degrees.
+# The joint and its materials are invented for demonstration: replace them by your own data.
+
+title: Stiffener of a small hull, glass/epoxy
+
+host:
+  kind: tee                    # a web pulled off a skin; 'plate' is an infinite sheet under far-field stress
+  bendRadius: 8                # mm, of the bend surface that faces the filler
+  overlaminate:                # the two L-shaped laminates that join web and skin
+    layup: [45, -45, 0, 0, 90, 0, 0, -45, 45]   # from the filler outward; 0 in the section, 90 along the channel
+    plyThickness: 0.3          # mm
+    ply: demo-glass-epoxy      # a name under materials
+  web: { height: 30 }          # mm, straight part above the bends
+  foot: { length: 25 }         # mm, straight part beyond the bends
+  skin:
+    thickness: 5               # mm
+    halfSpan: 60               # mm, from the middle to a support
+    ply: demo-glass-epoxy
+    layup: quasi-isotropic     # or a list of angles of equal thickness, from the filler downward
+  filler: { ply: demo-glass-epoxy }   # fibres along the channel; an isotropic resin works as well
+  support: clamped             # skin ends: clamped or simple
+
+materials:
+  demo-glass-epoxy:            # invented demonstration values, no product's data sheet
+    E1: 39000                  # MPa, along the fibres
+    E2: 11500                  # MPa, across the fibres
+    nu12: 0.27
+    nu23: 0.42
+    G12: 4300                  # MPa
+    alpha1: 7.5e-6             # 1/K, along the fibres
+    alpha2: 25e-6              # 1/K, across the fibres
+    transverseTension: 38      # MPa, across the fibres
+    interlaminarShear: 55      # MPa
+
+loads:
+  pull: { force: 60 }          # N per mm of joint length, upward on the web top
+  cure: { deltaT: -60 }        # K, from the stress-free state to service
+
+cases:                         # load cases to survive; the peak of a channel is the worst over them
+  cured: { cure: 1 }           # stands alone before any load comes
+  pulled: { cure: 1, pull: 0.5 }
+  limit: { cure: 1, pull: 1 }
+
+channel:
+  families: [ellipse, teardrop, spline]
+  wall: 0.2                    # mm, least material between channel and laminate
+  edgeRadius: 0.25             # mm, least radius of curvature of the edge
+  mirror: true                 # left-right symmetric outlines only
+  reference:                   # the channel that every design is compared with
+    family: ellipse
+    at: [0, 2]                 # mm, across and up from the base of the filler
+    width: 0.8                 # mm
+    height: 0.8                # mm
+
+allow: 38                      # MPa, allowed peak stress at the edge of the channel
+
+search:
+  seed: 1                      # the same seed gives the same front
+  evaluations: 20000
+`;
