@@ -1,0 +1,35 @@
+import { InputError } from '../errors.js';
+import { ellipseFamily } from './ellipse.js';
+import type { OutlineFamily, OutlineRoom } from './family.js';
+
+const makers: Readonly<Record<string, (room: OutlineRoom) => OutlineFamily>> = {
+  ellipse: ellipseFamily,
+};
+
+/** Names that `createFamily` knows. */
+export const familyNames: readonly string[] = Object.keys(makers);
+
+/** The outline family `name`, made for a room. Throws InputError for an unknown name or a room too small for any outline. */
+export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
+  const make = Object.hasOwn(makers, name) ? makers[name] : undefined;
+  if (make === undefined)
+    throw new InputError({
+      path: 'channel.families',
+      expected: `one of ${familyNames.join(', ')}`,
+      received: JSON.stringify(name),
+      remedy: 'name a known outline family',
+    });
+  checkRoom(room);
+  return make(room);
+}
+
+function checkRoom({ xMin, xMax, yMin, yMax, edgeRadius }: OutlineRoom): void {
+  const smallest = Math.min(xMax - xMin, yMax - yMin);
+  if (!(edgeRadius >= 0 && Number.isFinite(smallest) && smallest > 2 * edgeRadius))
+    throw new InputError({
+      path: 'channel.edgeRadius',
+      expected: `0 to less than ${smallest / 2} mm, half the room for the channel`,
+      received: String(edgeRadius),
+      remedy: 'ask for a smaller edge radius or wall, or give the channel more room',
+    });
+}

@@ -1,0 +1,153 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { teeFillerBorder } from '../joint/border.js';
+import { createFamily } from './create-family.js';
+import type { Border, OutlineRoom } from './family.js';
+import { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
+import { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
+import { placed } from './test/outline-checks.js';
+
+const room: OutlineRoom = { mirror: true, xMin: -30, xMax: 30, yMin: -30, yMax: 30, edgeRadius: 0 };
+const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
+const ellipse = createFamily('ellipse', room);
+const turned = createFamily('ellipse', { ...room, mirror: false });
+
+function measured(nodes: CurveNodes, border: Border = nowhere): OutlineMeasure {
+  const out = createOutlineMeasure();
+  measureOutline(nodes, border, out);
+  return out;
+}
+
+/** An outline from its position as a function of s; derivatives by fourth-order differences (1e-10 here). */
+function outline(count: number, at: (s: number) => [number, number]): CurveNodes {
+  const nodes = createCurveNodes(count);
+  const e = 2e-3;
+  for (let j = 0; j < count; j++) {
+    const s = nodeParameter(j, count);
+    const [m2, m1, p0, p1, p2] = [at(s - 2 * e), at(s - e), at(s), at(s + e), at(s + 2 * e)];
+    const first = (k: 0 | 1) => (m2[k] - 8 * m1[k] + 8 * p1[k] - p2[k]) / (12 * e);
+    const second = (k: 0 | 1) => (-m2[k] + 16 * m1[k] - 30 * p0[k] + 16 * p1[k] - p2[k]) / (12 * e * e);
+    nodes.x[j] = p0[0];
+    nodes.y[j] = p0[1];
+    nodes.dx[j] = first(0);
+    nodes.dy[j] = first(1);
+    nodes.ddx[j] = second(0);
+    nodes.ddy[j] = second(1);
+  }
+  return nodes;
+}
+
+describe('measureOutline', () => {
+  it('measures an ellipse of semi-axes 2 and 1', () => {
+    const m = measured(placed(ellipse, [0.5, 4, 2], 64));
+    expect(m.area).toBeCloseTo(2 * Math.PI, 12);
+    // 4 a E(m = 0.75), E = 1.211056028 (Abramowitz & Stegun, Handbook of Mathematical Functions, 1964, table 17.1)
+    expect(m.perimeter).toBeCloseTo(8 * 1.211056028, 8);
+    expect(m.centroidX).toBeCloseTo(0, 12);
+    expect(m.centroidY).toBeCloseTo(0.5, 12);
+    // b^2 / a at the ends of the long axis
+    expect(m.edgeRadius).toBeCloseTo(0.5, 4);
+    expect(m.width).toBeCloseTo(4, 5);
+    expect(m.height).toBeCloseTo(2, 5);
+    expect(m.wall).toBe(Number.POSITIVE_INFINITY);
+    expect(m.simple).toBe(true);
+  });
+
+  it('converges spectrally in area and perimeter', () => {
+    const error = (count: number) =>
+      Math.abs(measured(placed(ellipse, [0, 4, 2], count)).perimeter / 8 - 1.211056027568459);
+    // The speed's Fourier coefficients fall by (a - b)/(a + b) = 1/3 per two nodes, times k^-1.5 (branch points).
+    expect(error(16) / error(8) / (3 ** -4 * 2 ** -1.5)).toBeCloseTo(1, 0);
+    expect(error(32) / error(16) / (3 ** -8 * 2 ** -1.5)).toBeCloseTo(1, 0);
+    expect(error(64)).toBeLessThan(1e-13);
+  });
+
+  it.each([24, 32, 48, 64])('finds the least radius between %i nodes within 1 % where the node rule holds', (count) => {
+    // Slender enough that curvature times spacing is 0.6 at the tip: half-height b, spacing b h, radius b^2 / a.
+    const h = (2 * Math.PI) / count;
+    const a = 1;
+    const b = (a * h) / 0.6;
+    const exact = b ** 2 / a;
+    const flat = measured(placed(ellipse, [0, 2 * a, 2 * b], count));
+    expect(Math.abs(flat.edgeRadius / exact - 1)).toBeLessThan(0.01);
+    const free = measured(placed(turned, [0, 0, 2 * a, 2 * b, 25], count));
+    expect(Math.abs(free.edgeRadius / exact - 1)).toBeLessThan(0.01);
+  });
+
+  it('counts concave parts by the size of their curvature', () => {
+    // r = 1 - 0.5 cos 2s: curvature at the waist (r = 0.5, r'' = 2): (r^2 - r r'') / r^3 = -6
+    const m = measured(
+      outline(128, (s) => [(1 - 0.5 * Math.cos(2 * s)) * Math.cos(s), (1 - 0.5 * Math.cos(2 * s)) * Math.sin(s)]),
+    );
+    expect(m.edgeRadius).toBeCloseTo(1 / 6, 4);
+    expect(m.simple).toBe(true);
+    // 1/2 int r^2 ds = pi (1 + 1/8)
+    expect(m.area).toBeCloseTo(Math.PI * 1.125, 8);
+  });
+
+  it('finds the wall of a circle in the filler between nodes', () => {
+    const border = teeFillerBorder(5);
+    for (const [y, radius] of [
+      [1.25, 0.5],
+      [1.25, 1.1],
+      [0.7, 0.5],
+      [2.5, 0.3],
+    ] as const) {
+      const exact = Math.min(y, Math.hypot(5, 5 - y) - 5) - radius;
+      for (const count of [32, 48, 64])
+        expect(measured(placed(ellipse, [y, 2 * radius, 2 * radius], count), border).wall).toBeCloseTo(exact, 5);
+    }
+  });
+
+  it('gives a negative wall to an outline that leaves its room', () => {
+    expect(measured(placed(ellipse, [0.4, 1, 1], 48), teeFillerBorder(5)).wall).toBeCloseTo(-0.1, 5);
+    expect(measured(placed(turned, [20, 0.5, 0.5, 0.5, 0], 48), teeFillerBorder(5)).wall).toBeLessThan(-10);
+  });
+
+  it('is invariant under scale and turning', () => {
+    const one = measured(placed(turned, [0.2, 1.1, 3, 0.8, 0], 64));
+    fc.assert(
+      fc.property(fc.constantFrom(1e-3, 1, 1e3), fc.double({ min: -90, max: 90, noNaN: true }), (scale, turn) => {
+        const m = measured(placed(turned, [0.2 * scale, 1.1 * scale, 3 * scale, 0.8 * scale, turn], 64));
+        expect(m.area / scale ** 2 / one.area).toBeCloseTo(1, 11);
+        expect(m.perimeter / scale / one.perimeter).toBeCloseTo(1, 11);
+        expect(m.edgeRadius / scale / one.edgeRadius).toBeCloseTo(1, 10);
+        expect(m.centroidX / scale).toBeCloseTo(0.2, 10);
+        expect(m.centroidY / scale).toBeCloseTo(1.1, 10);
+        expect(m.simple).toBe(true);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  describe('simple or not', () => {
+    it('tells a figure of eight, which turns not at all', () => {
+      expect(measured(outline(64, (s) => [Math.cos(s), Math.sin(2 * s)])).simple).toBe(false);
+    });
+    it('tells a limaçon with an inner loop, which turns twice', () => {
+      const r = (s: number) => 0.5 + Math.cos(s);
+      expect(measured(outline(64, (s) => [r(s) * Math.cos(s), r(s) * Math.sin(s)])).simple).toBe(false);
+    });
+    it('tells a bent band whose ends overlap, though it turns once', () => {
+      expect(measured(bentBand(2.9)).simple).toBe(true);
+      expect(measured(bentBand(3.3)).simple).toBe(false);
+    });
+    it('refuses a clockwise outline', () => {
+      expect(measured(outline(64, (s) => [Math.cos(s), -Math.sin(s)])).simple).toBe(false);
+    });
+    it('gives NaN everywhere to an outline with NaN in it', () => {
+      const m = measured(placed(ellipse, [0, Number.NaN, 1], 32), teeFillerBorder(5));
+      expect(m.simple).toBe(false);
+      for (const value of [m.area, m.perimeter, m.edgeRadius, m.wall, m.width]) expect(value).toBeNaN();
+    });
+  });
+});
+
+/** A ring-shaped band of middle radius 1 that reaches over the angles -reach to reach; its ends overlap beyond about pi. */
+function bentBand(reach: number): CurveNodes {
+  return outline(256, (s) => {
+    const angle = reach * Math.sin(s);
+    const radius = 1 + 0.2 * Math.cos(s);
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+}

@@ -1,0 +1,60 @@
+import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
+import type { CurveNodes } from './nodes.js';
+import { lift, reflect, turnAndMove } from './placement.js';
+import { type AngleTable, angleTables } from './table.js';
+
+/** A shape that is symmetric about its own axis, drawn about the origin with the axis upright. */
+export interface SymmetricShape {
+  readonly name: string;
+  readonly parameters: readonly OutlineParameter[];
+  /**
+   * Writes nodes `0 .. count/2 - 1`, the right half, of the shape whose parameters are `values[first]` and those after
+   * it; allocates nothing.
+   */
+  drawRightHalf(values: ArrayLike<number>, first: number, nodes: CurveNodes, table: AngleTable): void;
+}
+
+/** A family of a symmetric shape: upright on `x = 0` in a mirror-symmetric room, else placed and turned freely. */
+export function symmetricFamily(shape: SymmetricShape, room: OutlineRoom): OutlineFamily {
+  const { name } = shape;
+  const { mirror, xMin, xMax, yMin, yMax, edgeRadius } = room;
+  const tables = angleTables(1);
+  const draw = (values: ArrayLike<number>, first: number, nodes: CurveNodes) => {
+    shape.drawRightHalf(values, first, nodes, tables(nodes.count));
+    reflect(nodes);
+  };
+  const x = position('x', 'Horizontal position of the middle of the outline.', xMin + edgeRadius, xMax - edgeRadius);
+  const y = position('y', 'Height of the middle of the outline.', yMin + edgeRadius, yMax - edgeRadius);
+  if (mirror)
+    return {
+      name,
+      mirror,
+      parameters: [y, ...shape.parameters],
+      place(values, nodes) {
+        draw(values, 1, nodes);
+        lift(nodes, values[0]!);
+      },
+    };
+  const turn: OutlineParameter = {
+    name: 'turn',
+    unit: 'deg',
+    lower: -90,
+    upper: 90,
+    meaning: 'Turn of the outline about its middle, counter-clockwise.',
+  };
+  const turnIndex = 2 + shape.parameters.length;
+  return {
+    name,
+    mirror,
+    parameters: [x, y, ...shape.parameters, turn],
+    place(values, nodes) {
+      draw(values, 2, nodes);
+      turnAndMove(nodes, values[turnIndex]!, values[0]!, values[1]!);
+    },
+  };
+}
+
+/** A coordinate of an outline, mm. */
+export function position(name: 'x' | 'y', meaning: string, lower: number, upper: number): OutlineParameter {
+  return { name, unit: 'mm', lower, upper, meaning };
+}
