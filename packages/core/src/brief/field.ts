@@ -89,6 +89,16 @@ export function choice<const Words extends readonly [string, ...string[]]>(z: Zo
     .meta({ description: sentence });
 }
 
+/**
+ * Letters and digits of the scripts that names are written in, as ranges: `\p{L}` in a JSON Schema would be refused by
+ * validators whose expressions have no such classes.
+ */
+const letters = 'A-Za-z0-9\\u00c0-\\u04ff\\u3040-\\u9fff\\uac00-\\ud7a3';
+const namePattern = new RegExp(`^[${letters}][${letters} _.+-]{0,59}$`);
+
+/** No control characters: a title goes to terminals and reports. */
+const linePattern = /^[ -~\u00a0-\uffff]*$/;
+
 /** A name that the user gives: letters, digits, blank, `_`, `-`, `.`, `+`, beginning with a letter or a digit. */
 export function userName(z: Zod) {
   const error = () =>
@@ -96,13 +106,17 @@ export function userName(z: Zod) {
       'a name of at most 60 letters, digits, blanks, _ - . or +, beginning with a letter or a digit',
       'rename it',
     );
-  return z.string({ error }).regex(/^[\p{L}\p{N}][\p{L}\p{N} _.+-]{0,59}$/u, { error });
+  return z.string({ error }).regex(namePattern, { error });
 }
 
 /** A free line of text. */
 export function textLine(z: Zod, atMost: number, sentence: string) {
-  const error = () => expectation(`a text of at most ${atMost} characters`, 'put the text in quotes, or shorten it');
-  return z.string({ error }).max(atMost, { error }).meta({ description: sentence });
+  const error = () =>
+    expectation(
+      `one line of at most ${atMost} characters`,
+      'put the text in quotes, shorten it, or take control characters out',
+    );
+  return z.string({ error }).max(atMost, { error }).regex(linePattern, { error }).meta({ description: sentence });
 }
 
 /** A list of `atLeast` to `atMost` entries. */

@@ -220,6 +220,13 @@ describe('a faulty brief', () => {
     ['a load of a tee on a plate', edit('farField', 'pull: {}, farField', plate), 'loads.pull', 3, /loads of a plate/],
     ['inset in a plate', `${plate}channel: { families: [inset] }`, 'channel.families[0]', 4, /needs no filler/],
     ['name of a case that is no name', edit('service:', '"<b>":'), 'cases["<b>"]', 19, /a name of at most/],
+    [
+      'title that moves the cursor',
+      edit('Pull-off joint', '"\\e[2J"').replace(', 2 mm overlaminates', ''),
+      'title',
+      1,
+      /one line of/,
+    ],
     ['prototype as key', `${sketch}__proto__: { a: 1 }\n`, '__proto__', 28, /one of the keys/],
   ];
 

@@ -76,7 +76,10 @@ function teeHost(z: Zod) {
           ply: materialName(z, 'Material of the plies of the skin, a name under `materials` or a built-in one.'),
           layup: z
             .union(
-              [z.literal('quasi-isotropic'), layup(z, 'Ply angles from the filler downward, of equal thickness.')],
+              [
+                z.literal('quasi-isotropic').meta({ description: 'Smeared over 0, 45, -45 and 90.' }),
+                layup(z, 'Ply angles from the filler downward, of equal thickness.'),
+              ],
               {
                 error: () => expectation("'quasi-isotropic' or a list of angles", 'write one of these'),
               },

@@ -71,18 +71,28 @@ export function loadsSection(z: Zod) {
 
 /** Section `cases`: name -> factor per load. */
 export function casesSection(z: Zod) {
-  const factor = quantity(z, {
-    unit: '1',
-    atLeast: -10_000,
-    atMost: 10_000,
-    sentence: 'How many times the load acts, at its size under `loads`.',
-  });
+  const factor = (load: string) =>
+    quantity(z, {
+      unit: '1',
+      atLeast: -10_000,
+      atMost: 10_000,
+      sentence: `How many times the load ${load} acts, at its size under loads; left out, it does not act.`,
+    }).optional();
   return z
     .record(
       userName(z),
-      z.record(z.string(), factor, {
-        error: () => expectation('a mapping of load to factor', 'write, for example, { pull: 1 }'),
-      }),
+      section(
+        z,
+        {
+          pull: factor('pull'),
+          side: factor('side'),
+          moment: factor('moment'),
+          cure: factor('cure'),
+          pressure: factor('pressure'),
+          farField: factor('farField'),
+        },
+        'One state to survive: a factor per load.',
+      ),
       { error: () => expectation('a mapping of case to factors', 'write, for example, pull-off: { pull: 1 }') },
     )
     .optional()

@@ -59,13 +59,15 @@ export function materialsSection(z: Zod) {
   return z
     .record(
       userName(z),
-      z.union([plyMaterial(z), isotropicMaterial(z)], {
-        error: () =>
-          expectation(
-            'a mapping of ply properties (E1, E2, nu12, nu23, G12, alpha1, alpha2, …) or isotropic ones (E, nu, alpha, …)',
-            'indent the properties below the name of the material',
-          ),
-      }),
+      z
+        .union([plyMaterial(z), isotropicMaterial(z)], {
+          error: () =>
+            expectation(
+              'a mapping of ply properties (E1, E2, nu12, nu23, G12, alpha1, alpha2, …) or isotropic ones (E, nu, alpha, …)',
+              'indent the properties below the name of the material',
+            ),
+        })
+        .meta({ description: 'One material: a ply or, in short form, an isotropic one.' }),
       { error: () => expectation('a mapping of name to properties', 'write one material per name') },
     )
     .default({})
