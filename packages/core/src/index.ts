@@ -1,1 +1,2 @@
+export * from './brief/index.js';
 export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';

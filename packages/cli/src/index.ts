@@ -1,0 +1,2 @@
+export { exitCodes, type Streams } from './output.js';
+export { run } from './run.js';

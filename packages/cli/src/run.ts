@@ -1,0 +1,101 @@
+import { readFileSync } from 'node:fs';
+import { InputError } from '@lumenfront/core';
+import { Command, CommanderError } from 'commander';
+import type { CommandModule } from './command/command.js';
+import { numberOption } from './command/option-values.js';
+import { describeFailure, exitCodes, type Streams } from './output.js';
+import { caution } from './show/caution.js';
+
+interface CommandEntry {
+  readonly summary: string;
+  readonly load: () => Promise<CommandModule>;
+}
+
+/** In the order of the help. A new command is one file in `command/` and one line here. */
+const commands: Readonly<Record<string, CommandEntry>> = {
+  brief: {
+    summary: 'write the starter brief or its JSON Schema, or check a brief',
+    load: () => import('./command/brief.js'),
+  },
+};
+
+const introduction = `Finds hollow channels (vascules) for the filler of composite T-joints: where, how large and of which outline, trading channel area against peak stress at its edge.
+
+${caution}`;
+
+const conventions = `
+Every command takes --json (one JSON document on standard output; what failed
+as JSON on standard error), --seed and --quiet. Exit codes: 0 done, 1 the brief
+cannot be met, 2 bad input, 3 internal error. Units: mm, N, MPa, K.`;
+
+/**
+ * Runs one command line.
+ *
+ * @param argv without the names of node and script
+ * @returns the exit code
+ */
+export async function run(argv: readonly string[], streams: Streams = process): Promise<number> {
+  try {
+    const program = await buildProgram(argv, streams);
+    if (argv.length === 0) program.outputHelp();
+    else await program.parseAsync([...argv], { from: 'user' });
+    return exitCodes.done;
+  } catch (error) {
+    if (error instanceof CommanderError && error.exitCode === 0) return exitCodes.done;
+    const { text, exitCode } = describeFailure(asInputError(error, argv), argv.includes('--json'));
+    streams.stderr.write(text);
+    return exitCode;
+  }
+}
+
+async function buildProgram(argv: readonly string[], streams: Streams): Promise<Command> {
+  // Before any command is added: commands take these settings over when they are made, not later.
+  const program = new Command('lumenfront')
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => streams.stdout.write(text),
+      // Said by `describeFailure` instead, in one form for every mistake.
+      writeErr: () => {},
+    })
+    .description(introduction)
+    .addHelpText('after', conventions)
+    .version(readVersion(), '--version', 'print the version')
+    .helpOption('-h, --help', 'show this help')
+    .helpCommand('help [command]', 'show the help of a command');
+  for (const [name, entry] of Object.entries(commands)) {
+    const command = program
+      .command(name)
+      .description(entry.summary)
+      .option('--json', 'print one JSON document')
+      .option(
+        '--seed <number>',
+        "seed of the random numbers, instead of the brief's",
+        numberOption('--seed', { unit: '1', atLeast: 0, integer: true }),
+      )
+      .option('--quiet', 'no progress and no notes')
+      .allowExcessArguments(false);
+    // Only the command that is named is loaded: the help costs little more than starting Node.
+    if (argv.includes(name)) (await entry.load()).define(command, streams);
+  }
+  return program;
+}
+
+/** Mistakes in the command line, in the form of all other mistakes. */
+function asInputError(error: unknown, argv: readonly string[]): unknown {
+  if (!(error instanceof CommanderError)) return error;
+  const names = Object.keys(commands);
+  const named = names.includes(argv[0] ?? '') ? ` ${argv[0]}` : '';
+  // `help nonsense` has no message of its own.
+  const message = error.code === 'commander.help' ? argv.join(' ') : error.message;
+  return new InputError({
+    path: 'command line',
+    expected: named === '' ? `a command out of ${names.join(', ')}` : `arguments and options of${named}`,
+    received: message.replace(/^error: /, '').replace(/\s*\n\s*/g, ' '),
+    remedy: `see lumenfront${named} --help`,
+  });
+}
+
+function readVersion(): string {
+  const text = readFileSync(new URL('../package.json', import.meta.url), 'utf8');
+  return (JSON.parse(text) as { version: string }).version;
+}
