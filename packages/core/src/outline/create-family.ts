@@ -1,9 +1,13 @@
 import { InputError } from '../errors.js';
 import { ellipseFamily } from './ellipse.js';
 import type { OutlineFamily, OutlineRoom } from './family.js';
+import { splineFamily } from './spline.js';
+import { teardropFamily } from './teardrop.js';
 
 const makers: Readonly<Record<string, (room: OutlineRoom) => OutlineFamily>> = {
   ellipse: ellipseFamily,
+  teardrop: teardropFamily,
+  spline: splineFamily,
 };
 
 /** Names that `createFamily` knows. */

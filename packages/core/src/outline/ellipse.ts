@@ -17,8 +17,8 @@ export function ellipseFamily(room: OutlineRoom): OutlineFamily {
         const { x, y, dx, dy, ddx, ddy } = nodes;
         for (let j = 0, half = nodes.count / 2; j < half; j++) {
           // cos s = sin v, sin s = -cos v
-          const c = table.sin[2 * j + 1]!;
-          const s = -table.cos[2 * j + 1]!;
+          const c = table.sin[j]!;
+          const s = -table.cos[j]!;
           x[j] = a * c;
           y[j] = b * s;
           dx[j] = -a * s;

@@ -1,7 +1,7 @@
 import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 import type { CurveNodes } from './nodes.js';
 import { lift, reflect, turnAndMove } from './placement.js';
-import { type AngleTable, angleTables } from './table.js';
+import { type AngleTable, angleTable, perCount } from './table.js';
 
 /** A shape that is symmetric about its own axis, drawn about the origin with the axis upright. */
 export interface SymmetricShape {
@@ -18,7 +18,7 @@ export interface SymmetricShape {
 export function symmetricFamily(shape: SymmetricShape, room: OutlineRoom): OutlineFamily {
   const { name } = shape;
   const { mirror, xMin, xMax, yMin, yMax, edgeRadius } = room;
-  const tables = angleTables(1);
+  const tables = perCount(angleTable);
   const draw = (values: ArrayLike<number>, first: number, nodes: CurveNodes) => {
     shape.drawRightHalf(values, first, nodes, tables(nodes.count));
     reflect(nodes);

@@ -1,0 +1,179 @@
+import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
+import { curveThrough, evenKnotTable, periodicKnotTable } from './knots.js';
+import { reflect } from './placement.js';
+import { position } from './symmetric-family.js';
+import { angleTable, perCount } from './table.js';
+
+/** Knots of a mirror-symmetric outline's half, bottom to top, and of a whole free outline. */
+const halfKnots = 12;
+const fullKnots = 16;
+
+/**
+ * Splines: closed band-limited curves through knots of ln(radius) in polar coordinates that are stretched by a
+ * width-to-height ratio, so that long flat outlines are as easy to reach as round ones.
+ */
+export function splineFamily(room: OutlineRoom): OutlineFamily {
+  return room.mirror ? mirrorSpline(room) : freeSpline(room);
+}
+
+/**
+ * `(x, y) = (0, y) + size exp(p(v)) (e^(stretch/2) sin w(v), -e^(-stretch/2) cos w(v))`: `v` from 0 at the bottom to pi at
+ * the top, `p` the cosine series through the knots without its mean, `w` a monotone warp of the angle that crowds knots
+ * and nodes together at the sides and at the base. The warp is made of two maps that keep rational sines and cosines,
+ * `tan w1 = e^side tan v` and `tan(w/2) = e^-base tan(w1/2)`.
+ */
+function mirrorSpline(room: OutlineRoom): OutlineFamily {
+  const angles = perCount(angleTable);
+  const tables = perCount((count) => evenKnotTable(count, halfKnots));
+  return {
+    name: 'spline',
+    mirror: true,
+    parameters: [
+      position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
+      ...sizeAndStretch(room),
+      {
+        name: 'sideWarp',
+        unit: '1',
+        lower: -0.7,
+        upper: 0.7,
+        meaning: 'Crowds the knots together at the sides (positive) or at base and top (negative).',
+      },
+      {
+        name: 'baseWarp',
+        unit: '1',
+        lower: -0.7,
+        upper: 0.7,
+        meaning: 'Crowds the knots together at the base (positive) or at the top (negative).',
+      },
+      ...knotParameters(halfKnots, 'of the right half, from the bottom to the top'),
+    ],
+    place(values, nodes) {
+      const { count, x, y, dx, dy, ddx, ddy } = nodes;
+      const { cos, sin } = angles(count);
+      const { curve, slope: slopes, bend: bends } = curveThrough(values, 5, tables(count));
+      const height = values[0]!;
+      const across = values[1]! * Math.exp(values[2]! / 2);
+      const up = values[1]! * Math.exp(-values[2]! / 2);
+      const side = Math.exp(values[3]!);
+      const eccentricity = Math.tanh(values[4]!);
+      const shrink = Math.sqrt(1 - eccentricity * eccentricity);
+      for (let j = 0, half = count / 2; j < half; j++) {
+        const c = cos[j]!;
+        const s = sin[j]!;
+        const squared = c * c + side * side * s * s;
+        const root = Math.sqrt(squared);
+        const c1 = c / root;
+        const s1 = (side * s) / root;
+        const slope1 = side / squared;
+        const bend1 = (-slope1 * 2 * (side * side - 1) * s * c) / squared;
+        const over = 1 / (1 + eccentricity * c1);
+        const cw = (c1 + eccentricity) * over;
+        const sw = shrink * s1 * over;
+        const slope2 = shrink * over;
+        const dw = slope2 * slope1;
+        const ddw = slope2 * eccentricity * s1 * over * slope1 * slope1 + slope2 * bend1;
+        const slope = slopes[j]!;
+        const radius = Math.exp(curve[j]!);
+        const second = bends[j]! + slope * slope - dw * dw;
+        const mixed = 2 * slope * dw + ddw;
+        x[j] = across * radius * sw;
+        y[j] = height - up * radius * cw;
+        dx[j] = across * radius * (slope * sw + dw * cw);
+        dy[j] = -up * radius * (slope * cw - dw * sw);
+        ddx[j] = across * radius * (second * sw + mixed * cw);
+        ddy[j] = -up * radius * (second * cw - mixed * sw);
+      }
+      reflect(nodes);
+    },
+  };
+}
+
+/**
+ * `z = (x, y) + size exp(p(v)) S (sin v, -cos v)`: `p` the trigonometric interpolant of the knots without its mean. `S` is
+ * the exponential of the symmetric matrix `((stretch, slant), (slant, -stretch))/2`: a stretch by `e^m`, `m` the length
+ * of `(stretch, slant)`, along half that vector's angle. So every direction of a long outline is reached without a
+ * turn, which would do nothing to a round one.
+ */
+function freeSpline(room: OutlineRoom): OutlineFamily {
+  const angles = perCount(angleTable);
+  const tables = perCount((count) => periodicKnotTable(count, fullKnots));
+  const [size, stretch] = sizeAndStretch(room);
+  const slant: OutlineParameter = {
+    ...stretch,
+    name: 'slant',
+    lower: -stretch.upper,
+    meaning: 'The same along the diagonals: positive for an outline that rises to the right.',
+  };
+  return {
+    name: 'spline',
+    mirror: false,
+    parameters: [
+      position('x', 'Horizontal position of the pole from which the radii are counted.', room.xMin, room.xMax),
+      position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
+      size,
+      stretch,
+      slant,
+      ...knotParameters(fullKnots, 'counter-clockwise from the bottom'),
+    ],
+    place(values, nodes) {
+      const { count, x, y, dx, dy, ddx, ddy } = nodes;
+      const { cos, sin } = angles(count);
+      const { curve, slope: slopes, bend: bends } = curveThrough(values, 5, tables(count));
+      const half = Math.hypot(values[3]!, values[4]!) / 2;
+      const even = values[2]! * Math.cosh(half);
+      // sinh(half) / half, its limit 1 for a round outline
+      const odd = (values[2]! * (half > 1e-8 ? Math.sinh(half) / half : 1)) / 2;
+      const xx = even + odd * values[3]!;
+      const yy = even - odd * values[3]!;
+      const xy = odd * values[4]!;
+      for (let j = 0; j < count; j++) {
+        const c = sin[j]!;
+        const s = -cos[j]!;
+        const slope = slopes[j]!;
+        const radius = Math.exp(curve[j]!);
+        const second = bends[j]! + slope * slope - 1;
+        const ux = radius * (slope * c - s);
+        const uy = radius * (slope * s + c);
+        const vx = radius * (second * c - 2 * slope * s);
+        const vy = radius * (second * s + 2 * slope * c);
+        x[j] = values[0]! + radius * (xx * c + xy * s);
+        y[j] = values[1]! + radius * (xy * c + yy * s);
+        dx[j] = xx * ux + xy * uy;
+        dy[j] = xy * ux + yy * uy;
+        ddx[j] = xx * vx + xy * vy;
+        ddy[j] = xy * vx + yy * vy;
+      }
+    },
+  };
+}
+
+function sizeAndStretch(room: OutlineRoom): [OutlineParameter, OutlineParameter] {
+  const width = room.xMax - room.xMin;
+  const height = room.yMax - room.yMin;
+  return [
+    {
+      name: 'size',
+      unit: 'mm',
+      lower: room.edgeRadius,
+      upper: Math.sqrt(width * height) / 2,
+      meaning: 'Mean radius (geometric), before the stretch.',
+    },
+    {
+      name: 'stretch',
+      unit: '1',
+      lower: -Math.log(4),
+      upper: Math.log(8),
+      meaning: 'Natural logarithm of width over height.',
+    },
+  ];
+}
+
+function knotParameters(count: number, order: string): OutlineParameter[] {
+  return Array.from({ length: count }, (_, i) => ({
+    name: `knot${i + 1}`,
+    unit: '1',
+    lower: -1,
+    upper: 1,
+    meaning: `Knot ${i + 1} of ${count} ${order}: natural logarithm of its radius over the size; only differences between knots count.`,
+  }));
+}

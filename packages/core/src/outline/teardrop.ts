@@ -1,0 +1,60 @@
+import type { OutlineFamily, OutlineRoom } from './family.js';
+import { symmetricFamily } from './symmetric-family.js';
+
+/**
+ * Smooth teardrops (derived here): `y = height/2 sin s`, `x = a cos s exp(-taper sin s)`, an ellipse whose width falls
+ * exponentially along the axis. Round below and tapering upwards for a positive taper, the reverse for a negative one, an
+ * ellipse at 0. The flanks are nearly straight for a taper of 1, where `exp(-u)` follows the `sqrt((1 - u)/(1 + u))` of a
+ * wedge, and hollow beyond. Radii of curvature at the ends: `(a exp(-±taper))^2 / (height/2)`.
+ */
+export function teardropFamily(room: OutlineRoom): OutlineFamily {
+  const lower = 2 * room.edgeRadius;
+  return symmetricFamily(
+    {
+      name: 'teardrop',
+      parameters: [
+        {
+          name: 'width',
+          unit: 'mm',
+          lower,
+          upper: room.xMax - room.xMin,
+          meaning: 'Largest width across the axis.',
+        },
+        { name: 'height', unit: 'mm', lower, upper: room.yMax - room.yMin, meaning: 'Length along the axis.' },
+        {
+          name: 'taper',
+          unit: '1',
+          lower: -1.5,
+          upper: 1.5,
+          meaning:
+            'How far it tapers: positive with the tip up, negative with the tip down, 0 an ellipse, 1 straight flanks.',
+        },
+      ],
+      drawRightHalf(values, first, nodes, table) {
+        const b = values[first + 1]! / 2;
+        const taper = values[first + 2]!;
+        const a = values[first]! / (2 * halfWidth(taper));
+        const { x, y, dx, dy, ddx, ddy } = nodes;
+        for (let j = 0, half = nodes.count / 2; j < half; j++) {
+          const c = table.sin[j]!;
+          const s = -table.cos[j]!;
+          const e = a * Math.exp(-taper * s);
+          // x = e c, and e' = -taper c e
+          x[j] = e * c;
+          dx[j] = -e * (s + taper * c * c);
+          ddx[j] = e * c * (3 * taper * s - 1 + taper * taper * c * c);
+          y[j] = b * s;
+          dy[j] = b * c;
+          ddy[j] = -b * s;
+        }
+      },
+    },
+    room,
+  );
+}
+
+/** Largest `cos s exp(-taper sin s)`, where `sin s = taper (sin^2 s - 1)`. */
+function halfWidth(taper: number): number {
+  const sine = (-2 * taper) / (1 + Math.sqrt(1 + 4 * taper * taper));
+  return Math.sqrt(1 - sine * sine) * Math.exp(-taper * sine);
+}
