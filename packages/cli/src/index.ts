@@ -1,2 +1,3 @@
-export { exitCodes, type Streams } from './output.js';
+export { exitCodes } from './exit-codes.js';
+export type { Streams } from './output.js';
 export { run } from './run.js';

@@ -1,8 +1,3 @@
-import { describeProblem, InputError, UnmetError } from '@lumenfront/core';
-
-/** 0 done, 1 the brief cannot be met, 2 bad input, 3 internal error. */
-export const exitCodes = { done: 0, unmet: 1, badInput: 2, internal: 3 } as const;
-
 export interface Streams {
   readonly stdout: NodeJS.WritableStream;
   readonly stderr: NodeJS.WritableStream;
@@ -35,27 +30,4 @@ export function createOutput(options: { readonly json?: boolean; readonly quiet?
       if (!quiet) streams.stderr.write(line(text));
     },
   };
-}
-
-/**
- * What failed, for standard error, and the exit code. With `json` one JSON document,
- * `{ error: { kind, exitCode, message, problems } }`, `problems` with path, expected, received, remedy, file and line each.
- */
-export function describeFailure(error: unknown, json: boolean): { readonly text: string; readonly exitCode: number } {
-  const { kind, exitCode, message } = classify(error);
-  const problems = error instanceof InputError ? error.problems : [];
-  if (json) return { text: `${JSON.stringify({ error: { kind, exitCode, message, problems } }, null, 2)}\n`, exitCode };
-  return { text: `${message}\n`, exitCode };
-}
-
-function classify(error: unknown): { kind: string; exitCode: number; message: string } {
-  if (error instanceof InputError) {
-    const message = error.problems.map(describeProblem).join('\n');
-    return { kind: 'bad input', exitCode: exitCodes.badInput, message };
-  }
-  if (error instanceof UnmetError)
-    return { kind: 'cannot be met', exitCode: exitCodes.unmet, message: `cannot be met: ${error.message}` };
-  const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  const message = `internal error, a fault of this program and not of your input; please report it with your brief:\n${trace}`;
-  return { kind: 'internal error', exitCode: exitCodes.internal, message };
 }

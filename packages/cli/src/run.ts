@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { InputError } from '@lumenfront/core';
 import { Command, CommanderError } from 'commander';
 import type { CommandModule } from './command/command.js';
-import { numberOption } from './command/option-values.js';
-import { describeFailure, exitCodes, type Streams } from './output.js';
+import { exitCodes } from './exit-codes.js';
+import type { Streams } from './output.js';
 import { caution } from './show/caution.js';
 
 interface CommandEntry {
@@ -42,7 +41,8 @@ export async function run(argv: readonly string[], streams: Streams = process): 
     return exitCodes.done;
   } catch (error) {
     if (error instanceof CommanderError && error.exitCode === 0) return exitCodes.done;
-    const { text, exitCode } = describeFailure(asInputError(error, argv), argv.includes('--json'));
+    const { describeFailure } = await import('./failure.js');
+    const { text, exitCode } = describeFailure(error, argv, Object.keys(commands));
     streams.stderr.write(text);
     return exitCode;
   }
@@ -63,36 +63,14 @@ async function buildProgram(argv: readonly string[], streams: Streams): Promise<
     .helpOption('-h, --help', 'show this help')
     .helpCommand('help [command]', 'show the help of a command');
   for (const [name, entry] of Object.entries(commands)) {
-    const command = program
-      .command(name)
-      .description(entry.summary)
-      .option('--json', 'print one JSON document')
-      .option(
-        '--seed <number>',
-        "seed of the random numbers, instead of the brief's",
-        numberOption('--seed', { unit: '1', atLeast: 0, integer: true }),
-      )
-      .option('--quiet', 'no progress and no notes')
-      .allowExcessArguments(false);
+    const command = program.command(name).description(entry.summary).allowExcessArguments(false);
     // Only the command that is named is loaded: the help costs little more than starting Node.
-    if (argv.includes(name)) (await entry.load()).define(command, streams);
+    if (!argv.includes(name)) continue;
+    const { addCommonOptions } = await import('./command/common-options.js');
+    (await entry.load()).define(command, streams);
+    addCommonOptions(command);
   }
   return program;
-}
-
-/** Mistakes in the command line, in the form of all other mistakes. */
-function asInputError(error: unknown, argv: readonly string[]): unknown {
-  if (!(error instanceof CommanderError)) return error;
-  const names = Object.keys(commands);
-  const named = names.includes(argv[0] ?? '') ? ` ${argv[0]}` : '';
-  // `help nonsense` has no message of its own.
-  const message = error.code === 'commander.help' ? argv.join(' ') : error.message;
-  return new InputError({
-    path: 'command line',
-    expected: named === '' ? `a command out of ${names.join(', ')}` : `arguments and options of${named}`,
-    received: message.replace(/^error: /, '').replace(/\s*\n\s*/g, ' '),
-    remedy: `see lumenfront${named} --help`,
-  });
 }
 
 function readVersion(): string {

@@ -2,7 +2,7 @@ import { briefSchema, type ResolvedBrief, readBriefText, starterBrief } from '@l
 import type { Command } from 'commander';
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
-import type { CommonOptions } from './command.js';
+import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { summariseBrief } from './summarise-brief.js';
 

@@ -1,0 +1,2 @@
+/** 0 done, 1 the brief cannot be met, 2 bad input, 3 internal error. */
+export const exitCodes = { done: 0, unmet: 1, badInput: 2, internal: 3 } as const;

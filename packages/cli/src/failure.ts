@@ -1,0 +1,49 @@
+import { describeProblem, InputError, UnmetError } from '@lumenfront/core';
+import { CommanderError } from 'commander';
+import { exitCodes } from './exit-codes.js';
+
+/**
+ * What failed, for standard error, and the exit code. With `--json` one JSON document,
+ * `{ error: { kind, exitCode, message, problems } }`, `problems` with path, expected, received, remedy, file and line each.
+ *
+ * @param thrown anything
+ * @param names of the commands there are
+ */
+export function describeFailure(
+  thrown: unknown,
+  argv: readonly string[],
+  names: readonly string[],
+): { readonly text: string; readonly exitCode: number } {
+  const error = asInputError(thrown, argv, names);
+  const { kind, exitCode, message } = classify(error);
+  const problems = error instanceof InputError ? error.problems : [];
+  if (argv.includes('--json'))
+    return { text: `${JSON.stringify({ error: { kind, exitCode, message, problems } }, null, 2)}\n`, exitCode };
+  return { text: `${message}\n`, exitCode };
+}
+
+function classify(error: unknown): { kind: string; exitCode: number; message: string } {
+  if (error instanceof InputError) {
+    const message = error.problems.map(describeProblem).join('\n');
+    return { kind: 'bad input', exitCode: exitCodes.badInput, message };
+  }
+  if (error instanceof UnmetError)
+    return { kind: 'cannot be met', exitCode: exitCodes.unmet, message: `cannot be met: ${error.message}` };
+  const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  const message = `internal error, a fault of this program and not of your input; please report it with your brief:\n${trace}`;
+  return { kind: 'internal error', exitCode: exitCodes.internal, message };
+}
+
+/** Mistakes in the command line, in the form of all other mistakes. */
+function asInputError(error: unknown, argv: readonly string[], names: readonly string[]): unknown {
+  if (!(error instanceof CommanderError)) return error;
+  const named = names.includes(argv[0] ?? '') ? ` ${argv[0]}` : '';
+  // `help nonsense` has no message of its own.
+  const message = error.code === 'commander.help' ? argv.join(' ') : error.message;
+  return new InputError({
+    path: 'command line',
+    expected: named === '' ? `a command out of ${names.join(', ')}` : `arguments and options of${named}`,
+    received: message.replace(/^error: /, '').replace(/\s*\n\s*/g, ' '),
+    remedy: `see lumenfront${named} --help`,
+  });
+}
