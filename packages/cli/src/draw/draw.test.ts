@@ -4,9 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import dxfParser, { type IArcEntity, type ILwpolylineEntity, type ISplineEntity } from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
+import { deltoid, ellipse, slot, TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
 import { type Extent, farthestFrom, polygonExtent, sampleExtent } from './curve.js';
 import { type Drawing, prepareDrawing, toCsv, toDxf, toSvg } from './index.js';
-import { deltoid, ellipse, slot, TEST_OUTLINES } from './test-outlines.js';
 
 // At run time the package is its class, though its types say a module.
 const DxfParser = dxfParser as unknown as typeof dxfParser.DxfParser;

@@ -1,0 +1,305 @@
+import type { Point } from './point.js';
+import {
+  FILLER,
+  HAIRLINE,
+  INK,
+  KEY_LABEL,
+  type KeyEntry,
+  key,
+  PAPER,
+  type PictureMark,
+  path,
+  QUIET,
+  renderSvg,
+  type SymbolStyle,
+  symbol,
+  text,
+  titleLines,
+  titleText,
+  wrap,
+} from './render.js';
+import {
+  at,
+  fillerPath,
+  fillerWindow,
+  fit,
+  layerPath,
+  type Projection,
+  polygonPath,
+  type SectionLayer,
+  type SectionShape,
+  type Window,
+  wholeWindow,
+} from './section.js';
+import { shades, stressColour, stressScale, stressTicks } from './shade.js';
+
+export interface JointPictureRequest {
+  readonly title: string;
+  readonly joint: SectionShape;
+  /** The channel's edge, closed, counter-clockwise. */
+  readonly outline: readonly Point[];
+  readonly edge?: EdgeStress;
+  readonly firstFailure?: FirstFailure;
+}
+
+/** Hoop stress along the edge in one load case, MPa. */
+export interface EdgeStress {
+  readonly caseName: string;
+  /** At the points of the outline. */
+  readonly hoop: readonly number[];
+  readonly peak: { readonly stress: number; readonly at: Point };
+}
+
+/** Where the joint fails first. */
+export interface FirstFailure {
+  /** As a reader would say it: 'bend', 'channel edge'. */
+  readonly place: string;
+  readonly caseName: string;
+  readonly loadFactor: number;
+  readonly at: Point;
+}
+
+const PEAK_SIGN: SymbolStyle = { shape: 'triangle-down', size: 150, fill: PAPER, stroke: INK, strokeWidth: 2 };
+const FAILURE_SIGN: SymbolStyle = {
+  shape: 'M-1,-1L1,1M-1,1L1,-1M1,0A1,1,0,1,1,-1,0A1,1,0,1,1,1,0',
+  size: 200,
+  stroke: INK,
+  strokeWidth: 2.2,
+};
+
+const WIDTH = 900;
+const MARGIN = 24;
+/** Room for the numbers left of the close-up. */
+const RULER = 36;
+const KEY_WIDTH = 226;
+const BAR = { width: 16, height: 150 };
+
+/** A design in its joint as SVG text: the whole section above, the filler enlarged below, both at true proportions. */
+export async function jointPicture(request: JointPictureRequest): Promise<string> {
+  const { title, joint, outline, edge, firstFailure } = request;
+  const heading = titleLines(title, WIDTH - 2 * MARGIN);
+  const whole = fit(wholeWindow(joint), WIDTH - 2 * MARGIN, 320);
+  const closeUp = fit(fillerWindow(joint), WIDTH - 2 * MARGIN - RULER - KEY_WIDTH - 24, 460);
+
+  const wholeTop = 46 + heading.height;
+  const closeUpTop = wholeTop + whole.height + 46;
+  const closeUpLeft = MARGIN + RULER;
+  const keyLeft = closeUpLeft + closeUp.width + 28;
+  const legend = keyMarks(request, keyLeft, closeUpTop);
+
+  const views: PictureMark[] = [
+    view(request, whole, { left: (WIDTH - whole.width) / 2, top: wholeTop }, 'overview'),
+    view(request, closeUp, { left: closeUpLeft, top: closeUpTop }, 'close-up'),
+  ];
+  const description = [
+    `${title}: section of the joint with a channel of ${outline.length} edge points`,
+    edge && `peak hoop stress ${edge.peak.stress.toFixed(1)} MPa in ${edge.caseName}`,
+    firstFailure && `first failure in ${firstFailure.place}`,
+  ].filter((part) => part !== undefined);
+
+  return await renderSvg({
+    width: WIDTH,
+    height: Math.max(closeUpTop + closeUp.height + 54, closeUpTop + legend.height + MARGIN),
+    description: description.join('; '),
+    marks: [
+      titleText(MARGIN, 34, heading.lines),
+      ...views,
+      text(closeUpLeft, closeUpTop - 10, 'Filler, enlarged', { colour: QUIET }),
+      text(MARGIN, wholeTop - 8, 'Whole section', { colour: QUIET }),
+      ...rulers(closeUp, fillerWindow(joint), closeUpLeft, closeUpTop),
+      ...legend.marks,
+    ],
+  });
+}
+
+function view(
+  { joint, outline, edge, firstFailure }: JointPictureRequest,
+  projection: Projection,
+  place: { readonly left: number; readonly top: number },
+  kind: 'overview' | 'close-up',
+): PictureMark {
+  const shade = shades([...joint.overlaminate, ...joint.skin]);
+  const border = { stroke: '#7c8894', strokeWidth: kind === 'overview' ? 0.4 : 0.8 };
+  const marks: PictureMark[] = [path(fillerPath(projection, joint.bendRadius), { fill: FILLER, ...border })];
+  let depth = 0;
+  for (const layer of joint.overlaminate) {
+    for (const side of [1, -1] as const)
+      marks.push(
+        path(layerPath(projection, joint, depth, depth + layer.thickness, side), { fill: shade(layer), ...border }),
+      );
+    depth += layer.thickness;
+  }
+  depth = 0;
+  for (const layer of joint.skin) {
+    const [upper, lower] = [-depth, -depth - layer.thickness];
+    const half = joint.skinHalfSpan;
+    marks.push(
+      path(
+        polygonPath(projection, [
+          [-half, lower],
+          [half, lower],
+          [half, upper],
+          [-half, upper],
+        ]),
+        { fill: shade(layer), ...border },
+      ),
+    );
+    depth += layer.thickness;
+  }
+  marks.push(path(polygonPath(projection, outline), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
+
+  if (kind === 'overview') {
+    const frame = fillerWindow(joint);
+    marks.push(
+      path(
+        polygonPath(projection, [
+          [frame.xMin, frame.yMin],
+          [frame.xMax, frame.yMin],
+          [frame.xMax, frame.yMax],
+          [frame.xMin, frame.yMax],
+        ]),
+        { stroke: INK, strokeWidth: 1, dash: [4, 3] },
+      ),
+    );
+  } else if (edge !== undefined) marks.push(...edgeMarks(projection, outline, edge));
+
+  if (firstFailure !== undefined && within(projection, firstFailure.at))
+    marks.push(symbol(projection.x(firstFailure.at[0]), projection.y(firstFailure.at[1]), FAILURE_SIGN));
+  if (edge !== undefined && kind === 'close-up') marks.push(peakMark(projection, outline, edge, firstFailure));
+  return {
+    type: 'group',
+    encode: {
+      enter: {
+        x: { value: place.left },
+        y: { value: place.top },
+        width: { value: projection.width },
+        height: { value: projection.height },
+        clip: { value: true },
+        stroke: { value: kind === 'overview' ? 'transparent' : HAIRLINE },
+      },
+    },
+    marks,
+  };
+}
+
+function within({ x, y, width, height }: Projection, [mmX, mmY]: Point): boolean {
+  return x(mmX) >= 0 && x(mmX) <= width && y(mmY) >= 0 && y(mmY) <= height;
+}
+
+/** A triangle outside the edge that points at the peak, further out where the failure sign sits on it. */
+function peakMark(
+  { x, y }: Projection,
+  outline: readonly Point[],
+  { peak }: EdgeStress,
+  firstFailure: FirstFailure | undefined,
+): PictureMark {
+  const mean = (axis: 0 | 1) => outline.reduce((sum, point) => sum + point[axis], 0) / outline.length;
+  const [left, top] = [x(peak.at[0]), y(peak.at[1])];
+  const [outX, outY] = [left - x(mean(0)), top - y(mean(1))];
+  const length = Math.hypot(outX, outY) || 1;
+  const covered =
+    firstFailure !== undefined && Math.hypot(x(firstFailure.at[0]) - left, y(firstFailure.at[1]) - top) < 24;
+  const away = covered ? 20 : 13;
+  return symbol(left + (away * outX) / length, top + (away * outY) / length, {
+    ...PEAK_SIGN,
+    angle: (Math.atan2(outX, -outY) * 180) / Math.PI,
+  });
+}
+
+/** The edge as short strokes, each in the colour of the mean stress of its ends, over a dark line that holds pale ones together. */
+function edgeMarks(projection: Projection, outline: readonly Point[], { hoop }: EdgeStress): PictureMark[] {
+  const scale = stressScale(hoop);
+  return [
+    path(polygonPath(projection, outline), { stroke: INK, strokeWidth: 7 }),
+    ...outline.map((point, i) => {
+      const next = (i + 1) % outline.length;
+      return path(`M${at(projection, point)}L${at(projection, outline[next]!)}`, {
+        stroke: stressColour(scale, (hoop[i]! + hoop[next]!) / 2),
+        strokeWidth: 5,
+        cap: 'round',
+      });
+    }),
+  ];
+}
+
+/** Rulers below and left of a view whose upper left corner is at `left, top` px. */
+function rulers(projection: Projection, window: Window, left: number, top: number): PictureMark[] {
+  const step = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20].find((mm) => mm * projection.scale >= 48) ?? 50;
+  const [bottom, label] = [top + projection.height, (mm: number) => String(Number(mm.toFixed(3)))];
+  const marks: PictureMark[] = [];
+  for (const mm of multiples(step, window.xMin, window.xMax)) {
+    const x = left + projection.x(mm);
+    marks.push(path(`M${x.toFixed(2)} ${bottom}v5`, { stroke: QUIET }));
+    marks.push(text(x, bottom + 19, label(mm), { align: 'center' }));
+  }
+  for (const mm of multiples(step, window.yMin, window.yMax)) {
+    const y = top + projection.y(mm);
+    marks.push(path(`M${left} ${y.toFixed(2)}h-5`, { stroke: QUIET }));
+    marks.push(text(left - 9, y + 4, label(mm), { align: 'right' }));
+  }
+  marks.push(text(left + projection.width / 2, bottom + 38, 'x and y, mm', { align: 'center' }));
+  return marks;
+}
+
+function multiples(step: number, from: number, to: number): number[] {
+  const first = Math.ceil(from / step);
+  return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, i) => (first + i) * step);
+}
+
+function keyMarks({ joint, edge, firstFailure }: JointPictureRequest, left: number, top: number) {
+  const entries: KeyEntry[] = [];
+  const outlined = { stroke: '#7c8894', strokeWidth: 0.8 };
+  const layers: readonly SectionLayer[] = [...joint.overlaminate, ...joint.skin];
+  const shade = shades(layers);
+  for (const [label, layer] of shade.legend)
+    entries.push({ label: [label], swatch: { fill: shade(layer), ...outlined } });
+  entries.push({ label: ['filler'], swatch: { fill: FILLER, ...outlined } });
+  const coordinates = ([x, y]: Point) => `at x ${x.toFixed(2)}, y ${y.toFixed(2)} mm`;
+  if (edge !== undefined)
+    entries.push({
+      label: [`peak ${edge.peak.stress.toFixed(1)} MPa`, coordinates(edge.peak.at)],
+      symbol: PEAK_SIGN,
+    });
+  if (firstFailure !== undefined)
+    entries.push({
+      label: [
+        ...wrap(`first failure: ${firstFailure.place}`, KEY_LABEL, 2),
+        ...wrap(firstFailure.caseName, KEY_LABEL, 2),
+        `load factor ${firstFailure.loadFactor.toFixed(2)}`,
+        coordinates(firstFailure.at),
+      ],
+      symbol: FAILURE_SIGN,
+    });
+  const barHeight = edge === undefined ? 0 : BAR.height + 64;
+  const column = key(left, top + barHeight, entries);
+  return {
+    marks: [...(edge === undefined ? [] : colourBar(edge, left, top)), ...column.marks],
+    height: barHeight + column.height,
+  };
+}
+
+function colourBar({ hoop, caseName }: EdgeStress, left: number, top: number): PictureMark[] {
+  const scale = stressScale(hoop);
+  const [low, high] = scale;
+  const barTop = top + 36;
+  const y = (stress: number) => barTop + (BAR.height * (high - stress)) / (high - low);
+  const strips = 60;
+  const marks: PictureMark[] = [text(left, top + 10, ['hoop stress, MPa', ...wrap(caseName, KEY_LABEL, 1)])];
+  for (let i = 0; i < strips; i++) {
+    const stress = high - ((high - low) * (i + 0.5)) / strips;
+    // Half a pixel of overlap, so that no seam shows.
+    const overlap = i === strips - 1 ? 0 : 0.5;
+    marks.push(
+      path(
+        `M${left} ${barTop + (BAR.height * i) / strips}h${BAR.width}v${BAR.height / strips + overlap}h${-BAR.width}Z`,
+        { fill: stressColour(scale, stress) },
+      ),
+    );
+  }
+  marks.push(path(`M${left} ${barTop}h${BAR.width}v${BAR.height}h${-BAR.width}Z`, { stroke: INK, strokeWidth: 0.8 }));
+  for (const stress of stressTicks(scale)) {
+    marks.push(path(`M${left + BAR.width} ${y(stress).toFixed(2)}h5`, { stroke: INK, strokeWidth: 0.8 }));
+    marks.push(text(left + BAR.width + 10, y(stress) + 4, String(stress)));
+  }
+  return marks;
+}

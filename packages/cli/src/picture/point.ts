@@ -1,0 +1,2 @@
+/** `[x, y]`, mm */
+export type Point = readonly [x: number, y: number];
