@@ -1,7 +1,7 @@
 /** Which dofs each element touches, and where it lies: what the elimination order is made from. */
 export interface ElementTopology {
   readonly dofCount: number;
-  /** Dofs of element `e`: `dofs[offsets[e]] ... dofs[offsets[e + 1] - 1]`; lists may differ in length. */
+  /** Dofs of element `e`: `dofs[offsets[e]] ... dofs[offsets[e + 1] - 1]`; lists may differ in length; a dof may be listed twice. */
   readonly offsets: Int32Array;
   readonly dofs: Int32Array;
   /** A point in each element, mm: guides the dissection only. */

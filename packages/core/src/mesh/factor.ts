@@ -145,7 +145,8 @@ function eliminateAll(elements: ElementMatrices, fronts: readonly Front[], kept:
         for (let j = 0; j <= i; j++) {
           const column = at[j]!;
           if (column < 0) continue;
-          const value = matrix[start + i * stride + j]!;
+          // A dof listed twice (a collapsed side) takes both mirror entries.
+          const value = matrix[start + i * stride + j]! * (row === column && i !== j ? 2 : 1);
           const high = Math.max(row, column);
           const low = Math.min(row, column);
           if (low < pivotCount) panel[high * pivotCount + low]! += value;

@@ -1,0 +1,126 @@
+import { InputError } from '../errors.js';
+import type { ContourPath } from '../mesh/index.js';
+import { graded, growing, withMiddles } from '../mesh/index.js';
+
+/**
+ * The control contour of a tee: the filler's border moved inwards by `inset`, its three tips rounded with `tipRadius`.
+ * `inset + tipRadius` is the least wall plus the least edge radius, so that every admissible channel lies inside
+ * (a channel of edge radius rho that keeps the wall w keeps its centres of curvature w + rho from the border). Lengths in mm.
+ */
+export interface ControlContour extends ContourPath {
+  readonly bendRadius: number;
+  readonly inset: number;
+  readonly tipRadius: number;
+  /** Signed distance to the contour, positive inside. */
+  distance(x: number, y: number): number;
+}
+
+/** Edges of the whole contour (both halves) that give the peaks to 0.1 %. */
+const usualEdges = 110;
+
+/**
+ * Makes the contour for a filler between the base y = 0 and two arcs of `bendRadius` about (±bendRadius, bendRadius), for
+ * channels that keep `wall` and `edgeRadius`. `edges` is the wanted number of quadratic edges of the whole contour.
+ * The inset stays a tenth below the wall, and low enough that the tips are not sharper than their distance asks for.
+ * Throws `InputError` where wall and edge radius leave no room in the filler, whose largest inscribed circle has radius `bendRadius / 4`.
+ */
+export function controlContour(
+  bendRadius: number,
+  wall: number,
+  edgeRadius: number,
+  edges: number = usualEdges,
+): ControlContour {
+  const depth = wall + edgeRadius;
+  const deepest = bendRadius / 4;
+  if (!(wall > 0 && edgeRadius >= 0 && depth < 0.96 * deepest))
+    throw new InputError({
+      path: 'channel.wall',
+      expected: `wall > 0, edgeRadius >= 0 and wall + edgeRadius below ${format(0.96 * deepest)} mm`,
+      received: `wall ${wall}, edgeRadius ${edgeRadius}`,
+      remedy: `the filler's largest inscribed circle has a radius of ${format(deepest)} mm: reduce wall or edgeRadius, or enlarge bendRadius`,
+    });
+  const inset = Math.min(0.9 * wall, 0.65 * depth);
+  const tipRadius = depth - inset;
+  const R = bendRadius;
+  // Corners of the filler moved inwards by `depth`: the centres of the rounded tips.
+  const base = { x: R - 2 * Math.sqrt(R * depth), y: depth };
+  const top = { x: 0, y: R - Math.sqrt(2 * R * depth + depth * depth) };
+  const towardsBend = (from: { x: number; y: number }) => Math.atan2(R - from.y, R - from.x);
+  const baseTurn = towardsBend(base);
+  const topTurn = towardsBend(top);
+  const noseTurn = (baseTurn - Math.PI / 2) / 2;
+
+  const arc = (x: number, y: number, radius: number, from: number, to: number): Piece => ({
+    length: radius * Math.abs(to - from),
+    at: (f) => [x + radius * Math.cos(from + f * (to - from)), y + radius * Math.sin(from + f * (to - from))],
+  });
+  const line: Piece = { length: base.x, at: (f) => [f * base.x, inset] };
+  const below = arc(base.x, base.y, tipRadius, -Math.PI / 2, noseTurn);
+  const above = arc(base.x, base.y, tipRadius, noseTurn, baseTurn);
+  const side = arc(R, R, R + inset, baseTurn + Math.PI, topTurn + Math.PI);
+  const topTip = arc(top.x, top.y, tipRadius, topTurn, Math.PI / 2);
+
+  // Steps along the tips: 0.4 radii with the usual number of edges; growing to what the rest leaves for base and side.
+  const tipStep = (0.4 * tipRadius * usualEdges) / edges;
+  const steps = (most: number) => {
+    const least = Math.min(tipStep, most);
+    const towards = (piece: Piece, first: number, last: number) =>
+      graded(piece.length, growing(piece.length, first, last, 0.2, most));
+    return [
+      towards(line, most, least),
+      graded(below.length, () => least, 2),
+      graded(above.length, () => least, 2),
+      towards(side, least, least),
+      graded(topTip.length, () => least, 2),
+    ];
+  };
+  const half = Math.round(edges / 2);
+  let most = (line.length + side.length) / half;
+  const count = (all: readonly (readonly number[])[]) => all.reduce((sum, ends) => sum + ends.length - 1, 0);
+  for (let trial = 0; trial < 40 && count(steps(most)) > half; trial++) most *= 1.04;
+  const pieces = [line, below, above, side, topTip];
+  const ends = steps(most);
+  const points: (readonly [number, number])[] = [];
+  const breaks = [0];
+  pieces.forEach((piece, p) => {
+    const along = withMiddles(ends[p]!).map((s) => piece.at(s / piece.length));
+    points.push(...(p === 0 ? along : along.slice(1)));
+    breaks.push((points.length - 1) / 2);
+  });
+  const x = Float64Array.from(points, (point) => point[0]);
+  const y = Float64Array.from(points, (point) => point[1]);
+  x[x.length - 1] = 0;
+
+  return {
+    bendRadius,
+    inset,
+    tipRadius,
+    x,
+    y,
+    baseEnd: breaks[1]!,
+    nose: breaks[2]!,
+    sideStart: breaks[3]!,
+    sideEnd: breaks[4]!,
+    distance(px, py) {
+      const qx = Math.abs(px);
+      if (within(qx - base.x, py - base.y, -Math.PI / 2, baseTurn))
+        return tipRadius - Math.hypot(qx - base.x, py - base.y);
+      if (within(qx, py - top.y, topTurn, Math.PI / 2)) return tipRadius - Math.hypot(qx, py - top.y);
+      return Math.min(py - inset, Math.hypot(qx - R, py - R) - R - inset);
+    },
+  };
+}
+
+interface Piece {
+  readonly length: number;
+  /** Point at a fraction of the length. */
+  at(fraction: number): readonly [number, number];
+}
+
+/** Whether a direction lies in the sector between two angles, both within -90 to 90 degrees. */
+function within(dx: number, dy: number, from: number, to: number): boolean {
+  const turn = Math.atan2(dy, dx);
+  return turn >= from && turn <= to;
+}
+
+const format = (value: number) => String(Number(value.toPrecision(3)));

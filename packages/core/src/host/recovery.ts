@@ -1,0 +1,199 @@
+import type { TeeJoint } from '../joint/tee.js';
+import { layupThickness } from '../material/index.js';
+import { elementOrder, placeIn, stressRows, type TeeMesh, type TeePart, tangentAngle } from '../mesh/index.js';
+import type { SectionPoint } from './section-points.js';
+
+/** Section points nearer to a cusp of the filler than this many bend radii are left out (0.3 mm for a radius of 5 mm). */
+export const cuspExclusion = 0.06;
+
+/** Least distance between columns of section points, in bend radii. */
+const spacing = 0.018;
+
+/** Stress at a section point as rows over the unknowns of some elements: `rows` is 3 x `elementOrder` each. */
+interface Share {
+  readonly element: number;
+  readonly rows: Float64Array;
+}
+
+export interface Recovery {
+  readonly points: readonly SectionPoint[];
+  /**
+   * `(s_n, s_t, s_nt)` at the points (`points x 3 x columns`) from displacements (`2 nodes x columns`) and the axial
+   * strain and temperature change of each column.
+   */
+  stresses(displacements: Float64Array, strainZ: Float64Array, deltaT: Float64Array, columns: number): Float64Array;
+}
+
+/**
+ * The section points of a meshed tee. Columns of points stand at the middles of element columns; in bend, foot and web each layer has
+ * one at its filler-side face and one at mid-thickness. Normal and shear stress at a face are the mean of both sides (they are
+ * continuous); tangential stress is the outer layer's own, at the filler's interfaces the filler's. The foot's last
+ * thickness and the web beyond two thicknesses are left out (run-out and load introduction are not modelled in detail).
+ */
+export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
+  const { body, parts } = tee;
+  const { mesh } = body;
+  const R = joint.bendRadius;
+  const t = layupThickness(joint.overlaminate);
+  const points: SectionPoint[] = [];
+  const shares: Share[][] = [];
+
+  const element = (part: TeePart, column: number, row: number) => {
+    const block = parts[part]!;
+    return block.first + row * block.columns + column;
+  };
+  /** Weights of (s_n, s_t, s_nt) that a side contributes. */
+  type Side = readonly [element: number, a: number, b: number, weights: readonly [number, number, number]];
+  const add = (place: SectionPoint['place'], layer: number, normalAngle: number, sides: readonly Side[]) => {
+    const [first, a, b] = sides[0]!;
+    const [x, y] = placeIn(mesh, first, a, b);
+    if (Math.hypot(x - R, y) < cuspExclusion * R || Math.hypot(x, y - R) < cuspExclusion * R) return;
+    points.push({ place, x, y, normalAngle, layer });
+    shares.push(
+      sides.map(([e, at, across, weights]) => ({
+        element: e,
+        rows: turnedRows(
+          stressRows(body, e, at, across),
+          normalAngle - Math.PI / 2 - tangentAngle(mesh.axes[e]!, x, y),
+          weights,
+        ),
+      })),
+    );
+  };
+  const whole = [1, 1, 1] as const;
+  const own = [0.5, 1, 0.5] as const;
+  const other = [0.5, 0, 0.5] as const;
+
+  /** Both faces' points of every layer at one column; `outside` is the element beyond the first row, across its face b = 1. */
+  const throughLayers = (part: 'web' | 'bend' | 'foot', column: number) => {
+    const layers = tee.overlaminateLayers;
+    layers.forEach((layer, row) => {
+      if (row > 0 && layers[row - 1] === layer) return;
+      const rows = layers.filter((of) => of === layer).length;
+      const e = element(part, column, row);
+      const [x, y] = placeIn(mesh, e, 0, -1);
+      const normalAngle = tangentAngle(mesh.axes[e]!, x, y) + Math.PI / 2;
+      const below: readonly Side[] = row === 0 ? [] : [[element(part, column, row - 1), 0, 1, other]];
+      add(part, layer, normalAngle, [[e, 0, -1, row === 0 ? whole : own], ...below]);
+      const middle = element(part, column, row + Math.floor((rows - 1) / 2));
+      add(part, layer, normalAngle, [[middle, 0, rows % 2 === 1 ? 0 : 1, whole]]);
+    });
+  };
+
+  const columnsOf = (part: TeePart, row: number, wanted: (x: number, y: number) => boolean) =>
+    spacedColumns(
+      parts[part]!.columns,
+      (column) => placeIn(mesh, element(part, column, row), 0, -1),
+      spacing * R,
+    ).filter((column) => wanted(...placeIn(mesh, element(part, column, row), 0, -1)));
+  for (const column of columnsOf('web', 0, (_, y) => y < R + 2 * t)) throughLayers('web', column);
+  for (const column of columnsOf('bend', 0, () => true)) throughLayers('bend', column);
+  for (const column of columnsOf('foot', 0, (x) => x < R + joint.footLength - t)) throughLayers('foot', column);
+
+  const skinTop = tee.skinLayers.length - 1;
+  for (const part of ['skin-filler', 'skin-foot'] as const)
+    for (const column of columnsOf(part, skinTop, (x) => x < R + joint.footLength - t))
+      for (let row = skinTop; row >= 0; row--)
+        add('skin', joint.skin.length === 0 ? 0 : tee.skinLayers[row]!, Math.PI / 2, [
+          [element(part, column, row), 0, 0, whole],
+        ]);
+
+  // The filler's border elements in the order of the bend's columns (from the top) and of the skin's.
+  const alongArc: [TeePart, number, number][] = [];
+  const alongBase: [TeePart, number, number][] = [];
+  const push = (list: [TeePart, number, number][], part: TeePart, row: number) => {
+    for (let column = 0; column < parts[part]!.columns; column++) list.push([part, column, row]);
+  };
+  push(alongBase, 'ring-base', 0);
+  push(alongBase, 'ring-tip-below', 0);
+  push(alongBase, 'cusp-bottom', 0);
+  push(alongArc, 'cusp-bottom', parts['cusp-bottom']!.rows - 1);
+  alongArc.reverse();
+  for (const part of ['ring-tip-above', 'ring-side', 'ring-top', 'cusp-top'] as const) push(alongArc, part, 0);
+  alongArc.reverse();
+  for (const column of columnsOf('bend', 0, () => true)) {
+    const [part, at, row] = alongArc[column]!;
+    const e = element(part, at, row);
+    const face = part === 'cusp-bottom' ? 1 : -1;
+    const [x, y] = placeIn(mesh, e, 0, face);
+    const normalAngle = Math.atan2(R - y, R - x);
+    add('arc-interface', -1, normalAngle, [
+      [e, 0, face, own],
+      [element('bend', column, 0), 0, -1, other],
+    ]);
+  }
+  for (const column of columnsOf('skin-filler', skinTop, () => true)) {
+    const [part, at, row] = alongBase[column]!;
+    add('base-interface', -1, Math.PI / 2, [
+      [element(part, at, row), 0, -1, own],
+      [element('skin-filler', column, skinTop), 0, 1, other],
+    ]);
+  }
+  for (const part of [
+    'ring-base',
+    'ring-tip-below',
+    'ring-tip-above',
+    'ring-side',
+    'ring-top',
+    'cusp-bottom',
+    'cusp-top',
+  ] as const)
+    for (const column of columnsOf(part, 0, () => true))
+      for (let row = 0; row < parts[part]!.rows; row++)
+        add('filler', -1, Math.PI / 2, [[element(part, column, row), 0, 0, whole]]);
+
+  return {
+    points,
+    stresses(displacements, strainZ, deltaT, columns) {
+      const result = new Float64Array(points.length * 3 * columns);
+      shares.forEach((list, p) => {
+        for (const { element: e, rows } of list)
+          for (let component = 0; component < 3; component++) {
+            const out = (3 * p + component) * columns;
+            const row = component * elementOrder;
+            for (let i = 0; i < 18; i++) {
+              const dof = 2 * mesh.elements[9 * e + (i >> 1)]! + (i & 1);
+              const factor = rows[row + i]!;
+              for (let c = 0; c < columns; c++) result[out + c]! += factor * displacements[dof * columns + c]!;
+            }
+            for (let c = 0; c < columns; c++)
+              result[out + c]! += rows[row + 18]! * strainZ[c]! + rows[row + 19]! * deltaT[c]!;
+          }
+      });
+      return result;
+    },
+  };
+}
+
+/** Rows `(s_t, s_n, s_tn)` of material axes as `(s_n, s_t, s_nt)` of axes turned by `turn`, each times its weight. */
+function turnedRows(rows: Float64Array, turn: number, weights: readonly [number, number, number]): Float64Array {
+  const c = Math.cos(turn);
+  const s = Math.sin(turn);
+  const turned = new Float64Array(3 * elementOrder);
+  for (let i = 0; i < elementOrder; i++) {
+    const tangential = rows[i]!;
+    const normal = rows[elementOrder + i]!;
+    const shear = rows[2 * elementOrder + i]!;
+    turned[i] = weights[0] * (normal * c * c + tangential * s * s - 2 * shear * s * c);
+    turned[elementOrder + i] = weights[1] * (tangential * c * c + normal * s * s + 2 * shear * s * c);
+    turned[2 * elementOrder + i] = weights[2] * ((normal - tangential) * s * c + shear * (c * c - s * s));
+  }
+  return turned;
+}
+
+/** Columns at least `distance` apart. */
+function spacedColumns(
+  count: number,
+  place: (column: number) => readonly [number, number],
+  distance: number,
+): readonly number[] {
+  const chosen: number[] = [];
+  let last: readonly [number, number] | undefined;
+  for (let column = 0; column < count; column++) {
+    const at = place(column);
+    if (last !== undefined && Math.hypot(at[0] - last[0], at[1] - last[1]) < distance) continue;
+    chosen.push(column);
+    last = at;
+  }
+  return chosen;
+}

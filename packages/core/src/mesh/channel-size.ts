@@ -1,0 +1,105 @@
+import type { EdgeCurve } from './edge-curve.js';
+
+/** How long the sides of the triangles are, and where the corners on the channel's edge lie. Lengths in mm. */
+export interface ChannelSize {
+  /** Arc lengths of the corners on the edge, from 0; an even number, so that a mirror-symmetric edge is divided so, too. */
+  readonly arcs: Float64Array;
+  /** Depth of the ring of triangles along the edge, at each corner. */
+  readonly ring: Float64Array;
+  /** Side length wanted at a point of the section. */
+  at(x: number, y: number): number;
+}
+
+export interface SizeOptions {
+  /** Scales every size; 1 for the fine mesh of a pair. */
+  readonly coarseness: number;
+  /** Distance to the nearest border of the body, mm. */
+  gap(x: number, y: number): number;
+  /** Largest side allowed at a point, mm. */
+  largest(x: number, y: number): number;
+}
+
+/** Angle that one side spans: 32 sides round a circle. */
+const anglePerSide = (2 * Math.PI) / 32;
+/** Least number of sides round the edge, whatever its curvature. */
+const leastSides = 28;
+/** Side length against the thickness of the wall. */
+const sizePerGap = 0.7;
+/** Growth of the side length per distance. */
+const growthOfSize = 0.25;
+/** Depth of the ring against the length of its sides, and at most this part of the wall. */
+const ringPerSize = 0.7;
+const ringPerGap = 0.4;
+const samples = 768;
+
+/** Sizes from an edge's curvature and its distance to the border, growing evenly into the body. */
+export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: SizeOptions): ChannelSize {
+  const growth = coarseness * growthOfSize;
+  const point = new Float64Array(5);
+  const step = curve.length / samples;
+  const sizes = new Float64Array(samples);
+  for (let k = 0; k < samples; k++) {
+    curve.at((k + 0.5) * step, point);
+    const bend = anglePerSide / Math.abs(point[4]!);
+    const wall = sizePerGap * gap(point[0]!, point[1]!);
+    sizes[k] = coarseness * Math.min(bend, wall, curve.length / leastSides);
+  }
+  // Neighbouring sides must not differ more than the growth allows; twice round closes the circle.
+  for (let k = 1; k < 2 * samples; k++) {
+    const here = k % samples;
+    sizes[here] = Math.min(sizes[here]!, sizes[(k - 1) % samples]! + growth * step);
+  }
+  for (let k = 2 * samples - 2; k >= 0; k--) {
+    const here = k % samples;
+    sizes[here] = Math.min(sizes[here]!, sizes[(k + 1) % samples]! + growth * step);
+  }
+  const arcs = divide(curve.length, samples, (k) => sizes[k]!, 2).subarray(0, -1);
+
+  const x = new Float64Array(arcs.length);
+  const y = new Float64Array(arcs.length);
+  const size = new Float64Array(arcs.length);
+  const ring = new Float64Array(arcs.length);
+  arcs.forEach((arc, i) => {
+    curve.at(arc, point);
+    x[i] = point[0]!;
+    y[i] = point[1]!;
+    size[i] = sizes[Math.min(samples - 1, Math.floor(arc / step))]!;
+    ring[i] = Math.min(ringPerSize * size[i]!, ringPerGap * gap(x[i]!, y[i]!));
+  });
+  return {
+    arcs,
+    ring,
+    at(px, py) {
+      let least = coarseness * largest(px, py);
+      for (let i = 0; i < size.length; i++) {
+        const room = (least - size[i]!) / growth;
+        if (room <= 0) continue;
+        const dx = px - x[i]!;
+        const dy = py - y[i]!;
+        const square = dx * dx + dy * dy;
+        if (square < room * room) least = size[i]! + growth * Math.sqrt(square);
+      }
+      return least;
+    },
+  };
+}
+
+/**
+ * Divides a path of `length` so that its parts follow `sizeOf(k)`, the size wanted in the middle of the k-th of `count` equal steps:
+ * positions from 0 to `length`, both included; the number of parts is a multiple of `multiple`.
+ */
+export function divide(length: number, count: number, sizeOf: (k: number) => number, multiple = 1): Float64Array {
+  const step = length / count;
+  const sum = new Float64Array(count + 1);
+  for (let k = 0; k < count; k++) sum[k + 1] = sum[k]! + step / sizeOf(k);
+  const parts = Math.max(1, Math.ceil(sum[count]! / multiple - 1e-9)) * multiple;
+  const positions = new Float64Array(parts + 1);
+  let k = 0;
+  for (let i = 1; i < parts; i++) {
+    const target = (sum[count]! * i) / parts;
+    while (sum[k + 1]! < target) k++;
+    positions[i] = step * (k + (target - sum[k]!) / (sum[k + 1]! - sum[k]!));
+  }
+  positions[parts] = length;
+  return positions;
+}

@@ -1,0 +1,125 @@
+import type { CurveNodes } from '../outline/nodes.js';
+
+/** A closed smooth curve by its arc length, counter-clockwise. */
+export interface EdgeCurve {
+  /** mm */
+  readonly length: number;
+  /** Writes `x, y`, the unit tangent and the curvature (positive where convex) at arc length `arc`, taken round. */
+  at(arc: number, out: Float64Array): void;
+  /** Arc length at node `j` of the outline it was made from. */
+  arcOfNode(j: number): number;
+}
+
+// Five-point Gauss-Legendre rule on [0, 1].
+const gauss = [0.04691007703066802, 0.23076534494715845, 0.5, 0.7692346550528415, 0.953089922969332];
+const weight = [
+  0.11846344252809454, 0.23931433524968324, 0.28444444444444444, 0.23931433524968324, 0.11846344252809454,
+];
+
+/**
+ * The curve through the nodes of an outline: quintic Hermite pieces that meet position, first and second derivative at
+ * every node, so the error falls with the sixth power of the node spacing. Arc length 0 is the outline's bottom
+ * (`s = -pi/2`), so that a mirror-symmetric outline has its top at half its length.
+ */
+export function edgeCurve(nodes: CurveNodes): EdgeCurve {
+  const { count } = nodes;
+  const step = (2 * Math.PI) / count;
+  /** Position and two derivatives with respect to `u` in [0, 1] on piece `j`, which runs from node `j` to the next. */
+  const local = new Float64Array(6);
+  const evaluate = (j: number, u: number) => {
+    const k = (j + 1) % count;
+    piece(
+      u,
+      nodes.x[j]!,
+      nodes.dx[j]! * step,
+      nodes.ddx[j]! * step * step,
+      nodes.x[k]!,
+      nodes.dx[k]! * step,
+      nodes.ddx[k]! * step * step,
+      local,
+      0,
+    );
+    piece(
+      u,
+      nodes.y[j]!,
+      nodes.dy[j]! * step,
+      nodes.ddy[j]! * step * step,
+      nodes.y[k]!,
+      nodes.dy[k]! * step,
+      nodes.ddy[k]! * step * step,
+      local,
+      3,
+    );
+  };
+  const pieceLength = (j: number, to: number) => {
+    let sum = 0;
+    for (let q = 0; q < 5; q++) {
+      evaluate(j, to * gauss[q]!);
+      sum += weight[q]! * Math.hypot(local[1]!, local[4]!);
+    }
+    return sum * to;
+  };
+  const start = new Float64Array(count + 1);
+  for (let j = 0; j < count; j++) start[j + 1] = start[j]! + pieceLength(j, 1);
+  const length = start[count]!;
+  if (!(length > 0)) throw new RangeError(`outline: expected a closed curve of positive length, received ${length}`);
+  // The bottom lies in the middle of the piece from the last node to the first.
+  const bottom = start[count - 1]! + pieceLength(count - 1, 0.5);
+
+  return {
+    length,
+    arcOfNode: (j) => wrap(start[j]! - bottom, length),
+    at(arc, out) {
+      const target = wrap(arc + bottom, length);
+      let low = 0;
+      let high = count;
+      while (high - low > 1) {
+        const middle = (low + high) >> 1;
+        if (start[middle]! <= target) low = middle;
+        else high = middle;
+      }
+      const span = start[low + 1]! - start[low]!;
+      let u = (target - start[low]!) / span;
+      for (let newton = 0; newton < 8; newton++) {
+        const miss = start[low]! + pieceLength(low, u) - target;
+        evaluate(low, u);
+        u -= miss / Math.hypot(local[1]!, local[4]!);
+        if (Math.abs(miss) < 1e-14 * length) break;
+      }
+      evaluate(low, u);
+      const [x, dx, ddx, y, dy, ddy] = local as unknown as [number, number, number, number, number, number];
+      const speed = Math.hypot(dx, dy);
+      out[0] = x;
+      out[1] = y;
+      out[2] = dx / speed;
+      out[3] = dy / speed;
+      out[4] = (dx * ddy - dy * ddx) / (speed * speed * speed);
+    },
+  };
+}
+
+function wrap(arc: number, length: number): number {
+  const turns = arc / length;
+  return (turns - Math.floor(turns)) * length;
+}
+
+/** Quintic Hermite polynomial from value, slope and second derivative at both ends; writes value and two derivatives. */
+function piece(
+  u: number,
+  p: number,
+  d: number,
+  s: number,
+  P: number,
+  D: number,
+  S: number,
+  out: Float64Array,
+  at: number,
+) {
+  const rise = P - p;
+  const a = 10 * rise - 6 * d - 4 * D - 1.5 * s + 0.5 * S;
+  const b = -15 * rise + 8 * d + 7 * D + 1.5 * s - S;
+  const c = 6 * rise - 3 * (d + D) - 0.5 * (s - S);
+  out[at] = p + u * (d + u * (s / 2 + u * (a + u * (b + u * c))));
+  out[at + 1] = d + u * (s + u * (3 * a + u * (4 * b + u * 5 * c)));
+  out[at + 2] = s + u * (6 * a + u * (12 * b + u * 20 * c));
+}

@@ -1,0 +1,129 @@
+import type { SectionStiffness } from '../material/index.js';
+import type { CubicMesh } from './cubic-mesh.js';
+import { evaluateSide } from './cubic-triangle.js';
+
+/** Hoop stress round a channel's edge, counter-clockwise; three samples a side. */
+export interface EdgeHoop {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Arc length of each sample, mm, and of the whole edge. */
+  readonly arc: Float64Array;
+  readonly length: number;
+  /** MPa */
+  readonly hoop: Float64Array;
+}
+
+/** Peak tension of an edge, where it is, and the smallest hoop stress. MPa, mm. */
+export interface EdgePeak {
+  readonly peak: number;
+  readonly at: readonly [x: number, y: number];
+  readonly least: number;
+}
+
+/** Three-point Gauss rule on [0, 1]: the places where the slope of a cubic interpolant is superconvergent. */
+const gauss = [(1 - Math.sqrt(0.6)) / 2, 0.5, (1 + Math.sqrt(0.6)) / 2];
+const N = new Float64Array(4);
+const dN = new Float64Array(4);
+
+/**
+ * Hoop stress from the edge's own stretch: with the traction on the edge known (`-pressure` normal, no shear) and the
+ * axial strain uniform, the material law leaves only the tangential strain, which the edge nodes give alone. For a
+ * material that is isotropic in the plane.
+ */
+export function edgeHoop(
+  mesh: CubicMesh,
+  material: SectionStiffness,
+  u: Float64Array,
+  deltaT: number,
+  pressure: number,
+): EdgeHoop {
+  const sides = mesh.sides.get('channel');
+  if (sides === undefined) throw new Error('the mesh has no channel');
+  const count = (3 * sides.length) / 4;
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  const arc = new Float64Array(count);
+  const hoop = new Float64Array(count);
+  const [tt, tn, , tz, , nn, , nz] = material.stiffness as unknown as [number, number, number, number, ...number[]];
+  const [thermalT, thermalN] = material.thermal as unknown as [number, number];
+  const strainZ = u[2 * mesh.x.length]!;
+  let length = 0;
+  for (let side = 0; 4 * side < sides.length; side++) {
+    let travelled = 0;
+    for (let q = 0; q < 3; q++) {
+      // Sides run clockwise round the channel (body on the left); the samples run counter-clockwise.
+      evaluateSide(1 - gauss[q]!, N, dN);
+      const at = 3 * side + q;
+      let dx = 0;
+      let dy = 0;
+      let du = 0;
+      let dv = 0;
+      for (let i = 0; i < 4; i++) {
+        const node = sides[4 * side + i]!;
+        x[at]! += N[i]! * mesh.x[node]!;
+        y[at]! += N[i]! * mesh.y[node]!;
+        dx += dN[i]! * mesh.x[node]!;
+        dy += dN[i]! * mesh.y[node]!;
+        du += dN[i]! * u[2 * node]!;
+        dv += dN[i]! * u[2 * node + 1]!;
+      }
+      const strain = (dx * du + dy * dv) / (dx * dx + dy * dy);
+      // s_n = tn strain + nn strainN + nz strainZ - thermalN deltaT = -pressure
+      const strainN = (thermalN * deltaT - pressure - tn * strain - nz! * strainZ) / nn!;
+      hoop[at] = tt * strain + tn * strainN + tz * strainZ - thermalT * deltaT;
+      arc[at] = length + Math.hypot(dx, dy) * gauss[q]!;
+      travelled += ((q === 1 ? 8 : 5) / 18) * Math.hypot(dx, dy);
+    }
+    length += travelled;
+  }
+  return { x, y, arc, length, hoop };
+}
+
+/** Samples that one interpolating polynomial goes through. */
+const stencil = 6;
+
+/** Value of `values` at arc length `arc` between samples `k` and `k + 1`: the polynomial through the six nearest samples. */
+function interpolate(edge: EdgeHoop, values: Float64Array, k: number, arc: number): number {
+  const count = edge.arc.length;
+  let sum = 0;
+  for (let i = 0; i < stencil; i++) {
+    const a = k + i - stencil / 2 + 1;
+    let weight = 1;
+    for (let j = 0; j < stencil; j++) {
+      if (j === i) continue;
+      const b = k + j - stencil / 2 + 1;
+      weight *= (arc - unrolled(edge, b, count)) / (unrolled(edge, a, count) - unrolled(edge, b, count));
+    }
+    sum += weight * values[(a + count) % count]!;
+  }
+  return sum;
+}
+
+/** Arc length of sample `k`, counted on past either end. */
+function unrolled(edge: EdgeHoop, k: number, count: number): number {
+  if (k < 0) return edge.arc[k + count]! - edge.length;
+  return k < count ? edge.arc[k]! : edge.arc[k - count]! + edge.length;
+}
+
+/** Largest and smallest hoop stress between the samples of `hoop`, looked for at eight places per interval. */
+export function edgePeak(edge: EdgeHoop, hoop: Float64Array): EdgePeak {
+  const count = hoop.length;
+  let peak = Number.NEGATIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  let at: readonly [number, number] = [Number.NaN, Number.NaN];
+  for (let k = 0; k < count; k++) {
+    const from = edge.arc[k]!;
+    const span = unrolled(edge, k + 1, count) - from;
+    for (let i = 0; i < 8; i++) {
+      const arc = from + (span * i) / 8;
+      const value = interpolate(edge, hoop, k, arc);
+      least = Math.min(least, value);
+      if (value > peak) {
+        peak = value;
+        at = [interpolate(edge, edge.x, k, arc), interpolate(edge, edge.y, k, arc)];
+      }
+    }
+  }
+  if (!Number.isFinite(peak)) throw new Error('hoop stress is not finite');
+  return { peak, at, least };
+}

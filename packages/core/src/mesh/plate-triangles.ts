@@ -1,0 +1,60 @@
+import type { SectionStiffness } from '../material/index.js';
+import { addRing, ringLoop } from './channel-ring.js';
+import { channelSize, divide } from './channel-size.js';
+import { type CubicMesh, createCubicMeshBuilder } from './cubic-mesh.js';
+import type { EdgeCurve } from './edge-curve.js';
+import { encroachedSegments, triangulate } from './triangulate.js';
+
+/** A rectangle `xMin..xMax` by `yMin..yMax`, mm, of one material (tangent along x, normal along y). */
+export interface Plate {
+  readonly xMin: number;
+  readonly xMax: number;
+  readonly yMin: number;
+  readonly yMax: number;
+  readonly material: SectionStiffness;
+}
+
+/**
+ * A rectangular plate with one hole, in cubic triangles graded from the hole's edge outwards. Boundary parts: 'channel',
+ * and 'bottom', 'right', 'top', 'left'. The lower left corner is node 0, the lower right one the first of 'right'.
+ */
+export function plateTriangles(plate: Plate, curve: EdgeCurve, coarseness: number): CubicMesh {
+  const { xMin, xMax, yMin, yMax } = plate;
+  const gap = (x: number, y: number) => Math.min(x - xMin, xMax - x, y - yMin, yMax - y);
+  const largest = Math.min(xMax - xMin, yMax - yMin) / 5;
+  const size = channelSize(curve, { coarseness, gap, largest: () => largest });
+
+  const corners = [
+    [xMin, yMin],
+    [xMax, yMin],
+    [xMax, yMax],
+    [xMin, yMax],
+  ] as const;
+  const rim: { x: number; y: number; name: string }[] = [];
+  ['bottom', 'right', 'top', 'left'].forEach((name, k) => {
+    const [x, y] = corners[k]!;
+    const [X, Y] = corners[(k + 1) % 4]!;
+    const length = Math.hypot(X - x, Y - y);
+    const along = (f: number) => [x + f * (X - x), y + f * (Y - y)] as const;
+    const parts = divide(length, 400, (i) => size.at(...along((i + 0.5) / 400)));
+    for (const s of parts.subarray(0, -1)) rim.push({ x: along(s / length)[0], y: along(s / length)[1], name });
+  });
+  const loops = [{ x: rim.map(({ x }) => x), y: rim.map(({ y }) => y) }, ringLoop(curve, size)];
+  const encroached = encroachedSegments(loops);
+  if (encroached.length > 0) throw new Error(`hole too near the rim: ${encroached.length} sides are encroached`);
+  const triangulation = triangulate(loops, size.at);
+
+  const builder = createCubicMeshBuilder();
+  triangulation.x.forEach((x, i) => {
+    builder.corner(x, triangulation.y[i]!);
+  });
+  addRing(builder, curve, size, rim.length, 0);
+  for (let t = 0; t < triangulation.triangles.length; t += 3) {
+    const [a, b, c] = triangulation.triangles.subarray(t, t + 3) as unknown as [number, number, number];
+    builder.triangle(a, b, c, 0);
+  }
+  rim.forEach(({ name }, i) => {
+    builder.side(name, i, (i + 1) % rim.length);
+  });
+  return builder.finish([{ place: 'filler', layer: -1, material: plate.material, normal: { angle: Math.PI / 2 } }]);
+}

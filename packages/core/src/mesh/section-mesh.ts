@@ -1,0 +1,34 @@
+import type { SectionStiffness } from '../material/index.js';
+
+/**
+ * Nine-node quadrilaterals of a cross-section. The nodes of an element are a 3 x 3 grid, `3 * row + column`, columns along
+ * its first direction. Lengths in mm, angles in radians.
+ */
+export interface SectionMesh {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Nine node numbers per element; a side may be collapsed to one node. */
+  readonly elements: Int32Array;
+  /** Index into the materials, one per element. */
+  readonly material: Int32Array;
+  readonly axes: readonly MaterialAxes[];
+}
+
+/**
+ * Direction of the tangent t of the material; the normal n is t turned by +90 degrees. 'straight': t at `angle` from x.
+ * 'arc': n points to the centre.
+ */
+export type MaterialAxes =
+  | { readonly kind: 'straight'; readonly angle: number }
+  | { readonly kind: 'arc'; readonly x: number; readonly y: number };
+
+/** A mesh with what its elements are made of. */
+export interface SectionBody {
+  readonly mesh: SectionMesh;
+  readonly materials: readonly SectionStiffness[];
+}
+
+/** Angle of t at a place, radians. */
+export function tangentAngle(axes: MaterialAxes, x: number, y: number): number {
+  return axes.kind === 'straight' ? axes.angle : Math.atan2(axes.y - y, axes.x - x) - Math.PI / 2;
+}
