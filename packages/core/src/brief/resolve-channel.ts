@@ -1,9 +1,12 @@
-import type { Joint } from '../joint/tee.js';
+import { type Joint, teeFillerBorder } from '../joint/index.js';
 import type { ProblemList } from './problems.js';
 import type { ChannelWish, ReferenceChannel } from './resolved.js';
 import type { BriefData } from './schema.js';
 
 const mm = (length: number) => `${Number(length.toPrecision(4))} mm`;
+
+/** Wall and edge radius may take up this much of the largest circle in the filler: the control contour needs some room. */
+const shareOfRoom = 0.96;
 
 /** @param bendRadius of a tee, or `undefined` if the host is faulty or a plate */
 export function resolveChannel(
@@ -24,10 +27,10 @@ export function resolveChannel(
       );
   });
 
-  if (bendRadius !== undefined && !(wall + edgeRadius < bendRadius / 4))
+  if (bendRadius !== undefined && !(wall + edgeRadius < shareOfRoom * (bendRadius / 4)))
     problems.add(
       ['channel', 'wall'],
-      `wall + edgeRadius below ${mm(bendRadius / 4)}, the radius of the largest circle that fits the filler (bendRadius / 4)`,
+      `wall + edgeRadius below ${mm(shareOfRoom * (bendRadius / 4))}; the largest circle that fits the filler has a radius of ${mm(bendRadius / 4)} (bendRadius / 4)`,
       'take a thinner wall, a smaller edge radius or a larger bend radius: no channel fits',
       `${mm(wall)} + ${mm(edgeRadius)} = ${mm(wall + edgeRadius)}`,
     );
@@ -77,17 +80,14 @@ function checkReference(
     );
 }
 
-/** Least distance from an ellipse to the filler's border, mm; negative or NaN where it leaves the filler. */
+/** Least distance from an ellipse to the filler's border, mm; negative where it leaves the filler. */
 function wallOfEllipse({ at, width, height }: ReferenceChannel, bendRadius: number): number {
+  const border = teeFillerBorder(bendRadius);
   const points = 720;
   let least = Number.POSITIVE_INFINITY;
   for (let j = 0; j < points; j++) {
     const s = (2 * Math.PI * j) / points;
-    const x = Math.abs(at[0] + (width / 2) * Math.cos(s));
-    const y = at[1] + (height / 2) * Math.sin(s);
-    const inside = x < bendRadius && y < bendRadius;
-    const toArc = Math.hypot(x - bendRadius, y - bendRadius) - bendRadius;
-    least = Math.min(least, inside ? Math.min(y, toArc) : -1);
+    least = Math.min(least, border.distance(at[0] + (width / 2) * Math.cos(s), at[1] + (height / 2) * Math.sin(s)));
   }
   return least;
 }
