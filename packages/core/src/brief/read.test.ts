@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { InputError } from '../errors.js';
 import { briefSizeLimit, readBriefText } from './index.js';
 
@@ -45,6 +45,14 @@ describe('text that is no brief', () => {
     expect(problem?.line).toBe(line);
     expect(`expected ${problem?.expected}, received ${problem?.received}; ${problem?.remedy}`).toMatch(says);
   });
+});
+
+// The parser once printed a warning of its own about such keys, in the middle of a command's output.
+it('prints nothing about a key that is a mapping', async () => {
+  const warn = vi.spyOn(process, 'emitWarning').mockImplementation(() => {});
+  await readBriefText('? { a: 1 }\n: 2\n');
+  expect(warn).not.toHaveBeenCalled();
+  warn.mockRestore();
 });
 
 describe('lines', () => {

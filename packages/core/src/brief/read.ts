@@ -58,7 +58,7 @@ export async function readBriefText(text: string, options: { readonly file?: str
 
   const yaml = await import('yaml');
   const lineCounter = new yaml.LineCounter();
-  const document = yaml.parseDocument(text, { lineCounter, prettyErrors: false });
+  const document = yaml.parseDocument(text, { lineCounter, prettyErrors: false, logLevel: 'error' });
   const complaints = [...document.errors, ...document.warnings];
   if (complaints.length > 0)
     throw new InputError(

@@ -37,7 +37,7 @@ materials:
     interlaminarShear: 55      # MPa
 
 loads:
-  pull: { force: 60 }          # N per mm of joint length, upward on the web top
+  pull: { force: 20 }          # N per mm of joint length, upward on the web top
   cure: { deltaT: -60 }        # K, from the stress-free state to service
 
 cases:                         # load cases to survive; the peak of a channel is the worst over them
