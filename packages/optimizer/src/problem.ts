@@ -47,20 +47,29 @@ export interface SavedSolution {
   readonly constraints: readonly SavedNumber[];
 }
 
+/** What a search has found so far. */
+export interface Progress {
+  /** Solutions told to it. */
+  readonly evaluations: number;
+  /** How many of them had a value that is not finite. */
+  readonly failures: number;
+  /** Feasible solutions that no other beats, `most` of them at most; with one objective at most one. */
+  front(most?: number): readonly Solution[];
+  /** While nothing feasible was found: what came nearest. */
+  readonly leastInfeasible: Solution | undefined;
+}
+
 /**
  * A search that proposes and learns; the loop, and with it workers, progress and cancelling, belong to the caller.
- * `Result` is what it has found so far, `State` all it needs to go on in another process, as plain JSON.
+ * `State` is all it needs to go on in another process, to the last bit, as plain JSON.
  */
-export interface Method<Result, State> {
+export interface Method<State> extends Progress {
   /** Points to evaluate next, `most` of them at most. Empty only when `stop` says why. */
   ask(most?: number): readonly Float64Array[];
-  /** Evaluated points: those asked for, in the order asked, and any others that are known. */
+  /** Evaluated points: those asked for, and any others that are known. */
   tell(solutions: readonly Solution[]): void;
   /** Why there is nothing more to do; undefined while there is. */
   readonly stop: string | undefined;
-  /** Solutions told so far. */
-  readonly evaluations: number;
-  result(): Result;
   save(): State;
 }
 

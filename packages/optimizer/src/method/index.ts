@@ -1,0 +1,13 @@
+export { type MinimiseOptions, minimise, minimiseAsync, type Outcome } from './minimise.js';
+export { NelderMead, type NelderMeadOptions, type NelderMeadState, nelderMead } from './nelder-mead.js';
+export {
+  type AbortFlag,
+  aborted,
+  budget,
+  frontStalled,
+  type StallOptions,
+  type StallRule,
+  type StallState,
+  type StoppingRule,
+  targetReached,
+} from './stopping.js';

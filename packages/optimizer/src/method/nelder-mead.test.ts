@@ -1,0 +1,249 @@
+import * as fmin from 'fmin';
+import { describe, expect, it } from 'vitest';
+import { moreGarbowHillstrom } from '../../../../benchmarks/problems/more-garbow-hillstrom.js';
+import { type Evaluation, type Problem, type Solution, solution } from '../problem.js';
+import { boundedMap } from './bounded-map.js';
+import { fminStep, type Vertex } from './fmin-step.js';
+import { minimise } from './minimise.js';
+import { NelderMead, nelderMead } from './nelder-mead.js';
+import { regularSimplex } from './regular-simplex.js';
+
+const { POSITIVE_INFINITY: infinity, NEGATIVE_INFINITY: minusInfinity } = Number;
+
+function free(n: number, value: (x: Float64Array) => number): Problem {
+  const bounds = { lower: new Array<number>(n).fill(minusInfinity), upper: new Array<number>(n).fill(infinity) };
+  return { bounds, objectives: 1, constraints: 0, evaluate: (x) => ({ objectives: [value(x)] }) };
+}
+
+function boxed(
+  lower: number[],
+  upper: number[],
+  constraints: number,
+  evaluate: (x: Float64Array) => Evaluation,
+): Problem {
+  return { bounds: { lower, upper }, objectives: 1, constraints, evaluate };
+}
+
+const rosenbrock = (x: ArrayLike<number>) => 100 * (x[1]! - x[0]! ** 2) ** 2 + (1 - x[0]!) ** 2;
+
+describe('fminStep', () => {
+  it('takes the steps that fmin takes when left to itself', () => {
+    const seen: number[] = [];
+    const shifted = (x: ArrayLike<number>) => rosenbrock([x[0]! - 1.2, x[1]! + 1]);
+    const value = (x: readonly number[]) => {
+      const result = shifted(x);
+      seen.push(result);
+      return result;
+    };
+    const run = fmin.nelderMead ?? (globalThis as unknown as { fmin: { nelderMead: fmin.NelderMead } }).fmin.nelderMead;
+    const history = { push: () => undefined };
+    run(value, [0, 0], { maxIterations: 60, zeroDelta: 1, rho: 1, chi: 2, psi: -0.5, sigma: 1, history });
+
+    const ours: number[] = [];
+    const vertex = (at: Float64Array): Vertex => {
+      const result = shifted(at);
+      ours.push(result);
+      return { at, value: result };
+    };
+    const simplex = [
+      [0, 0],
+      [1, 0],
+      [0, 1],
+    ].map((at) => vertex(Float64Array.from(at)));
+    for (let iteration = 0; iteration < 60; iteration++) {
+      simplex.sort((a, b) => a.value - b.value);
+      const trials: Vertex[] = [];
+      let step = fminStep(simplex, trials, { rho: 1, chi: 2, psi: -0.5 });
+      while (step.kind === 'try') {
+        trials.push(vertex(step.at));
+        step = fminStep(simplex, trials, { rho: 1, chi: 2, psi: -0.5 });
+      }
+      if (step.kind !== 'replace') break;
+      simplex[2] = step.vertex;
+    }
+    expect(ours.length).toBeGreaterThan(80);
+    expect(ours.length).toBe(seen.length);
+    ours.forEach((mine, i) => {
+      expect(Math.abs(mine - seen[i]!)).toBeLessThan(1e-9 * (1 + Math.abs(mine)));
+    });
+  });
+
+  it('says shrink where neither reflection nor contraction helps, and does not throw', () => {
+    const at = (x: number, y: number, value: number) => ({ at: Float64Array.of(x, y), value });
+    const simplex = [at(0, 0, 1), at(1, 0, 2), at(0, 1, 3)];
+    const coefficients = { rho: 1, chi: 2, psi: -0.5 };
+    const trials = [at(1, -1, 9), at(0.25, 0.5, 9)];
+    expect(fminStep(simplex, trials, coefficients)).toEqual({ kind: 'shrink' });
+    expect(fminStep(simplex, trials.slice(0, 1), coefficients)).toEqual({ kind: 'try', at: trials[1]!.at });
+  });
+});
+
+describe('regular simplex', () => {
+  it('has edges of one length', () => {
+    for (const n of [1, 2, 7]) {
+      const corners = [new Float64Array(n), ...regularSimplex(new Float64Array(n), new Array(n).fill(1))];
+      corners.forEach((a, i) => {
+        for (const b of corners.slice(i + 1)) {
+          expect(Math.hypot(...a.map((value, k) => value - b[k]!))).toBeCloseTo(1, 14);
+        }
+      });
+    }
+  });
+});
+
+describe('bounded map', () => {
+  const map = boundedMap({ lower: [-2, 1, minusInfinity, minusInfinity, 5], upper: [3, infinity, 4, infinity, 5] });
+
+  it('stays inside for any free point, and reaches every point inside', () => {
+    for (const size of [0, 1, 30, 1e9]) {
+      for (const sign of [-1, 1]) {
+        const x = map.inside(new Array<number>(5).fill(sign * size));
+        expect(x[0]).toBeGreaterThanOrEqual(-2);
+        expect(x[0]).toBeLessThanOrEqual(3);
+        expect(x[1]).toBeGreaterThanOrEqual(1);
+        expect(x[2]).toBeLessThanOrEqual(4);
+        expect(x[4]).toBe(5);
+      }
+    }
+    for (const x of [
+      [-2, 1, 4, 7, 5],
+      [3, 8, -6, -7, 5],
+      [0.3, 1.5, 3.5, 0, 5],
+    ]) {
+      map.inside(map.free(x)).forEach((value, i) => {
+        expect(value).toBeCloseTo(x[i]!, 12);
+      });
+    }
+  });
+
+  it('takes what lies outside to the bound', () => {
+    expect(Array.from(map.inside(map.free([-9, -9, 9, 0, 9])))).toEqual([-2, 1, 4, 0, 5]);
+  });
+});
+
+describe('Nelder-Mead', () => {
+  it('solves all 22 problems of More, Garbow & Hillstrom within 5000 evaluations', () => {
+    for (const { name, start, least, value } of moreGarbowHillstrom) {
+      // Ended at the least value known, so that the test is quick.
+      const target = least + 1e-8 * Math.max(1, Math.abs(least));
+      const rules = [{ reason: reached(target) }];
+      const found = nelderMead(free(start.length, value), start, { evaluations: 5000, rules });
+      expect(`${name}: ${found.stop}`).toBe(`${name}: target`);
+    }
+  });
+
+  it('does not care about the units of the variables', () => {
+    const stretch = [1e6, 1e-6];
+    const scaled = free(2, (y) => rosenbrock([y[0]! / 1e6, y[1]! / 1e-6]));
+    const plain = nelderMead(free(2, rosenbrock), [-1.2, 1], { evaluations: 150, steps: [1, 1] });
+    const other = nelderMead(scaled, [-1.2e6, 1e-6], { evaluations: 150, steps: stretch });
+    expect(other.front[0]!.objectives[0]).toBeLessThan(1e-5);
+    expect(plain.front[0]!.objectives[0]).toBeLessThan(1e-5);
+  });
+
+  it('finds a least value on the bounds, and never leaves them', () => {
+    // Least of Rosenbrock's function for x <= 1/2 is 1/4 at (1/2, 1/4).
+    const problem = boxed([-2, -2], [0.5, 2], 0, (x) => {
+      expect(x[0]! >= -2 && x[0]! <= 0.5 && x[1]! >= -2 && x[1]! <= 2).toBe(true);
+      return { objectives: [rosenbrock(x)] };
+    });
+    const { front } = nelderMead(problem, [-1.2, 1], { evaluations: 600 });
+    expect(front[0]!.objectives[0]).toBeCloseTo(0.25, 8);
+    expect(front[0]!.x[0]).toBeCloseTo(0.5, 6);
+  });
+
+  it('ends feasible beside active constraints', () => {
+    // Rosen & Suzuki: Hock & Schittkowski, Test Examples for Nonlinear Programming Codes (1981), no. 43: -44 at (0, 1, 2, -1).
+    const rosenSuzuki = boxed([-5, -5, -5, -5], [5, 5, 5, 5], 3, ([a, b, c, d]) => {
+      const [p, q, r, s] = [a!, b!, c!, d!];
+      return {
+        objectives: [p * p + q * q + 2 * r * r + s * s - 5 * p - 5 * q - 21 * r + 7 * s],
+        constraints: [
+          (p * p + q * q + r * r + s * s + p - q + r - s - 8) / 8,
+          (p * p + 2 * q * q + r * r + 2 * s * s - p - s - 10) / 10,
+          (2 * p * p + q * q + r * r + 2 * p - q - s - 5) / 5,
+        ],
+      };
+    });
+    const { front } = nelderMead(rosenSuzuki, [0, 0, 0, 0], { evaluations: 5000 });
+    expect(front[0]!.violation).toBe(0);
+    expect(front[0]!.objectives[0]).toBeLessThan(-43.99);
+    expect(front[0]!.objectives[0]).toBeGreaterThanOrEqual(-44);
+  });
+
+  it('raises a penalty that is too small', () => {
+    const problem = boxed([-3, -3], [3, 3], 1, ([x, y]) => ({
+      objectives: [x! + y!],
+      constraints: [x! * x! + y! * y! - 2],
+    }));
+    const { front } = nelderMead(problem, [0, 0], { evaluations: 3000, penalty: 1e-6 });
+    expect(front[0]!.objectives[0]).toBeCloseTo(-2, 4);
+  });
+
+  it('returns the least infeasible point and says how far off it is where nothing is feasible', () => {
+    const problem = boxed([0], [4], 1, (x) => ({ objectives: [x[0]!], constraints: [1 + (x[0]! - 3) ** 2] }));
+    const found = nelderMead(problem, [0.5], { evaluations: 2000 });
+    expect(found.front).toEqual([]);
+    expect(found.leastInfeasible!.violation).toBeCloseTo(1, 6);
+    expect(found.stop).toBe('simplex collapsed');
+  });
+
+  it('survives values that are not finite, and counts them', () => {
+    const problem = free(2, ([x, y]) => (x! < 0 ? Number.NaN : x! > 3 ? minusInfinity : (x! - 1) ** 2 + y! ** 2));
+    const found = nelderMead(problem, [2.5, 1], { evaluations: 600 });
+    expect(found.front[0]!.objectives[0]).toBeLessThan(1e-10);
+    expect(found.failures).toBeGreaterThan(0);
+    const hopeless = nelderMead(
+      free(2, () => Number.NaN),
+      [0, 0],
+      { evaluations: 50 },
+    );
+    expect(hopeless.front).toEqual([]);
+    expect(hopeless.failures).toBe(hopeless.evaluations);
+  });
+
+  it('goes on to the last bit from a state that went through JSON, at any evaluation', () => {
+    const problem = boxed([-2, -2], [2, 2], 1, (x) => ({
+      objectives: [rosenbrock(x)],
+      constraints: [x[0]! + x[1]! - 1.2],
+    }));
+    const whole: Solution[] = [];
+    const method = new NelderMead(problem, [-1.2, 1]);
+    const parts: Solution[] = [];
+    let resumed = new NelderMead(problem, [-1.2, 1]);
+    for (let round = 0; round < 700; round++) {
+      for (const x of method.ask(1)) {
+        whole.push(solution(problem, x, problem.evaluate(x)));
+        method.tell(whole.slice(-1));
+      }
+      for (const x of resumed.ask(1)) {
+        parts.push(solution(problem, x, problem.evaluate(x)));
+        resumed.tell(parts.slice(-1));
+      }
+      resumed = NelderMead.restore(problem, JSON.parse(JSON.stringify(resumed.save())));
+    }
+    expect(parts).toEqual(whole);
+    expect(resumed.save()).toEqual(method.save());
+  });
+
+  it('does not ask again for the start when told its value', () => {
+    const problem = free(2, rosenbrock);
+    const method = new NelderMead(problem, [-1.2, 1]);
+    method.tell([solution(problem, Float64Array.of(-1.2, 1), { objectives: [24.2] })]);
+    expect(method.ask()).toHaveLength(2);
+    const rest = minimise(method, problem, 250);
+    expect(rest.front[0]!.objectives[0]).toBeLessThan(1e-10);
+    expect(rest.evaluations).toBe(250);
+  });
+
+  it('refuses what it cannot start from', () => {
+    expect(() => new NelderMead(free(2, rosenbrock), [1])).toThrow('expected 2 variables, received 1');
+    expect(() => new NelderMead(free(1, rosenbrock), [Number.NaN])).toThrow('received NaN');
+    expect(() => new NelderMead({ ...free(1, rosenbrock), objectives: 2 }, [0])).toThrow('received 2');
+  });
+});
+
+function reached(target: number) {
+  return (progress: { front(): readonly Solution[] }) =>
+    progress.front().some((member) => member.objectives[0]! <= target) ? 'target' : undefined;
+}
