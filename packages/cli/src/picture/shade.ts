@@ -64,3 +64,8 @@ export function shades(layers: readonly SectionLayer[]) {
   });
   return Object.assign(shade, { legend });
 }
+
+/** Colours from the palest to the darkest, in equal steps. */
+export function stressRamp(count: number): string[] {
+  return Array.from({ length: count }, (_, i) => blend(STRESS_STOPS, i / (count - 1)));
+}

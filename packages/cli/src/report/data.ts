@@ -1,0 +1,82 @@
+import type { FrontPoint, Point, SectionShape } from '../picture/index.js';
+
+/** A table under a heading of its own: strength, delivery, the check by mesh. */
+export interface ReportTable {
+  readonly heading: string;
+  readonly columns: readonly string[];
+  readonly rows: ReadonlyArray<ReadonlyArray<string | number>>;
+  /** Said below the table. */
+  readonly note?: string;
+}
+
+/** Stress at the edge in one case, MPa. */
+export interface ReportCase {
+  /** Largest hoop tension. */
+  readonly peak: number;
+  readonly at: Point;
+  readonly least: number;
+}
+
+export interface ReportDesign extends FrontPoint {
+  readonly family: string;
+  /** With the unit of each, as a reader should see them. */
+  readonly parameters: Readonly<Record<string, { readonly value: number; readonly unit: string }>>;
+  readonly cases: Readonly<Record<string, ReportCase>>;
+  /** mm */
+  readonly wall: number;
+  /** mm */
+  readonly minEdgeRadius: number;
+  /** Closed, counter-clockwise; 200 points or so. mm */
+  readonly outline: readonly Point[];
+  /** Hoop stress at the points of the outline in the case that rules. */
+  readonly edge?: { readonly caseName: string; readonly hoop: readonly number[] };
+  readonly tables?: readonly ReportTable[];
+}
+
+export interface ReportRequest {
+  readonly title: string;
+  /** What was asked, a label and its value a row. */
+  readonly brief: ReadonlyArray<readonly [label: string, value: string]>;
+  /** The brief as it was written. */
+  readonly briefText?: string;
+  /** Absent for a plate. */
+  readonly joint?: SectionShape;
+  readonly designs: readonly ReportDesign[];
+  readonly reference?: FrontPoint;
+  /** Allowed peak edge stress, MPa. */
+  readonly allow?: number;
+  /** Index of the design that is shown first and in the joint; the first one if absent. */
+  readonly picked?: number;
+  /** Where the joint with the picked design fails first. */
+  readonly firstFailure?: {
+    readonly place: string;
+    readonly caseName: string;
+    readonly loadFactor: number;
+    readonly at: Point;
+  };
+  /** How the figures were checked and how well they agreed. */
+  readonly validation: readonly string[];
+  readonly cautions: readonly string[];
+  /** Seed, evaluations, why the search stopped: a label and its value a row. */
+  readonly search: ReadonlyArray<readonly [label: string, value: string]>;
+  readonly versions: Readonly<Record<string, string>>;
+}
+
+/** How a family is drawn: path data within some 6 px of the origin. */
+export interface Sign {
+  readonly path: string;
+  readonly fill: string;
+  readonly stroke: string;
+}
+
+/** What the page's script reads. */
+export interface PageData {
+  readonly designs: readonly ReportDesign[];
+  readonly reference?: FrontPoint;
+  readonly allow?: number;
+  readonly picked: number;
+  readonly bendRadius?: number;
+  readonly signs: Readonly<Record<string, Sign>>;
+  /** Colours from the least to the largest hoop stress, in equal steps. */
+  readonly ramp: readonly string[];
+}

@@ -1,0 +1,157 @@
+import { createHash } from 'node:crypto';
+import { escapeMarkup } from '../markup.js';
+import { frontPicture, jointPicture, stressRamp } from '../picture/index.js';
+import { caution } from '../show/caution.js';
+import { frontChart } from './client/chart.js';
+import { makeElement } from './client/element.js';
+import { designPanel } from './client/panel.js';
+import { startReport } from './client/start.js';
+import type { PageData, ReportRequest, Sign } from './data.js';
+import { signsOf } from './signs.js';
+import { STYLE } from './style.js';
+
+/**
+ * One HTML file that needs no network: what was asked, the chosen design in its joint, the front to click through, and how
+ * far to trust it. Everything from the brief is escaped; the page's policy allows no script but its own.
+ */
+export async function reportPage(request: ReportRequest): Promise<string> {
+  const { title, designs, picked = 0 } = request;
+  const signs = signsOf(designs.map(({ family }) => family));
+  const data: PageData = {
+    designs,
+    picked,
+    signs,
+    ramp: stressRamp(32),
+    ...(request.reference === undefined ? {} : { reference: request.reference }),
+    ...(request.allow === undefined ? {} : { allow: request.allow }),
+    ...(request.joint === undefined ? {} : { bendRadius: request.joint.bendRadius }),
+  };
+  const script = `${[makeElement, frontChart, designPanel, startReport].join('\n')}
+startReport(makeElement, frontChart, designPanel);`;
+  const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${createHash('sha256').update(script).digest('base64')}'`;
+
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${escapeMarkup(policy)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${escapeMarkup(title)} – channel report</title>
+<style>${STYLE}.bar { background: linear-gradient(to right, ${data.ramp.join(', ')}); }</style>
+</head>
+<body>
+<header>
+<h1>${escapeMarkup(title)}</h1>
+<p class="lead">${designs.length === 1 ? 'One channel design' : `${designs.length} channel designs`}: area against peak stress at the edge</p>
+</header>
+<main>
+${cautions(request)}
+<div class="pair">
+<section aria-labelledby="front-heading">
+<h2 id="front-heading">Front</h2>
+<p class="note">Choose a design by click, or by the arrow keys. Right is larger, down is less stressed.</p>
+<div id="front"></div>
+<noscript>${await staticFront(request)}</noscript>
+${chartKey(request, signs)}
+</section>
+<section id="chosen" aria-labelledby="design-heading" aria-live="polite">
+<h2 id="design-heading">Chosen design</h2>
+<div id="design"><p>${designs.length === 0 ? 'No design meets the brief.' : 'Without scripts, see the table of all designs.'}</p></div>
+</section>
+</div>
+${await jointSection(request)}
+${designTable(request)}
+${rowsSection('Brief', request.brief, request.briefText)}
+<section aria-labelledby="validation"><h2 id="validation">Validation</h2>
+${request.validation.map((line) => `<p>${escapeMarkup(line)}</p>`).join('\n')}</section>
+${rowsSection('Search', request.search)}
+</main>
+<footer><p>${Object.entries(request.versions)
+    .map(([name, version]) => `${escapeMarkup(name)} ${escapeMarkup(version)}`)
+    .join(' · ')}</p></footer>
+<script type="application/json" id="report-data">${embed(data)}</script>
+<script>${script}</script>
+</body>
+</html>
+`;
+}
+
+/** For a reader without scripts. */
+function staticFront({ title, designs, reference, allow, picked = 0 }: ReportRequest): Promise<string> {
+  const chosen = designs[picked];
+  return frontPicture({
+    title,
+    designs,
+    ...(reference === undefined ? {} : { reference }),
+    ...(allow === undefined ? {} : { allow }),
+    ...(chosen === undefined ? {} : { picked: chosen }),
+  });
+}
+
+/** JSON that neither ends the script element nor starts a comment in it. */
+function embed(data: PageData): string {
+  return JSON.stringify(data).replace(/</g, '\\u003c');
+}
+
+function cautions({ cautions: lines }: ReportRequest): string {
+  const items = [caution, ...lines].map((line) => `<li>${escapeMarkup(line)}</li>`).join('');
+  return `<section class="caution" aria-labelledby="caution"><h2 id="caution">Before you use these figures</h2><ul>${items}</ul></section>`;
+}
+
+function chartKey({ reference, allow }: ReportRequest, signs: Readonly<Record<string, Sign>>): string {
+  const icon = (content: string) =>
+    `<svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">${content}</svg>`;
+  const entries = Object.entries(signs).map(
+    ([family, { path, fill, stroke }]) =>
+      `${icon(`<path d="${path}" fill="${fill}" stroke="${stroke}" stroke-width="1.5"/>`)}${escapeMarkup(family)}`,
+  );
+  if (reference !== undefined)
+    entries.push(
+      `${icon('<path class="reference" d="M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z"/>')}reference, ${reference.area.toPrecision(3)} mm², ${reference.peak.toFixed(1)} MPa`,
+    );
+  if (allow !== undefined)
+    entries.push(`${icon('<path class="allow" d="M-9 0H9"/>')}allowed peak, ${Number(allow.toFixed(1))} MPa`);
+  return `<ul class="key">${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
+}
+
+async function jointSection({ title, joint, designs, picked = 0, firstFailure }: ReportRequest): Promise<string> {
+  const design = designs[picked];
+  if (joint === undefined || design === undefined) return '';
+  const { outline, edge, cases } = design;
+  const ruling = edge === undefined ? undefined : cases[edge.caseName];
+  const picture = await jointPicture({
+    title,
+    joint,
+    outline,
+    ...(edge === undefined || ruling === undefined
+      ? {}
+      : { edge: { ...edge, peak: { stress: ruling.peak, at: ruling.at } } }),
+    ...(firstFailure === undefined ? {} : { firstFailure }),
+  });
+  return `<section aria-labelledby="joint"><h2 id="joint">In the joint</h2>
+<p class="note">${escapeMarkup(design.family)}, ${design.area.toPrecision(3)} mm², ${design.peak.toFixed(1)} MPa</p>
+<div class="picture scroll" tabindex="0" role="region" aria-label="picture of the joint">${picture}</div></section>`;
+}
+
+function designTable({ designs }: ReportRequest): string {
+  const rows = designs.map(
+    ({ family, area, peak, wall, minEdgeRadius }, i) =>
+      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td><td>${peak.toFixed(1)}</td><td>${wall.toFixed(3)}</td><td>${minEdgeRadius.toFixed(3)}</td></tr>`,
+  );
+  return `<section aria-labelledby="designs"><h2 id="designs">All designs</h2>
+<div class="scroll designs" tabindex="0" role="region" aria-label="table of all designs"><table>
+<thead><tr><th scope="col">design</th><th scope="col">family</th><th scope="col">area, mm²</th><th scope="col">peak, MPa</th><th scope="col">wall, mm</th><th scope="col">edge radius, mm</th></tr></thead>
+<tbody>${rows.join('')}</tbody></table></div></section>`;
+}
+
+function rowsSection(heading: string, rows: ReportRequest['brief'], source?: string): string {
+  const id = heading.toLowerCase();
+  const body = rows
+    .map(([label, value]) => `<tr><th scope="row">${escapeMarkup(label)}</th><td>${escapeMarkup(value)}</td></tr>`)
+    .join('');
+  const details =
+    source === undefined
+      ? ''
+      : `<details><summary>The brief as written</summary><pre tabindex="0">${escapeMarkup(source)}</pre></details>`;
+  return `<section class="rows" aria-labelledby="${id}"><h2 id="${id}">${heading}</h2><table><tbody>${body}</tbody></table>${details}</section>`;
+}
