@@ -23,13 +23,13 @@ export interface SizeOptions {
 const anglePerSide = (2 * Math.PI) / 32;
 /** Least number of sides round the edge, whatever its curvature. */
 const leastSides = 28;
-/** Side length against the thickness of the wall. */
+/** Side length against the thickness of the wall; not exceeded on coarse meshes, where border and ring would meet. */
 const sizePerGap = 0.7;
 /** Growth of the side length per distance. */
 const growthOfSize = 0.25;
 /** Depth of the ring against the length of its sides, and at most this part of the wall. */
 const ringPerSize = 0.7;
-const ringPerGap = 0.4;
+const ringPerGap = 0.35;
 const samples = 768;
 
 /** Sizes from an edge's curvature and its distance to the border, growing evenly into the body. */
@@ -42,7 +42,7 @@ export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: Size
     curve.at((k + 0.5) * step, point);
     const bend = anglePerSide / Math.abs(point[4]!);
     const wall = sizePerGap * gap(point[0]!, point[1]!);
-    sizes[k] = coarseness * Math.min(bend, wall, curve.length / leastSides);
+    sizes[k] = Math.min(wall, coarseness * Math.min(bend, wall, curve.length / leastSides));
   }
   // Neighbouring sides must not differ more than the growth allows; twice round closes the circle.
   for (let k = 1; k < 2 * samples; k++) {

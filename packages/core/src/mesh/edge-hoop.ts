@@ -105,6 +105,19 @@ function unrolled(edge: EdgeHoop, k: number, count: number): number {
   return k < count ? edge.arc[k]! : edge.arc[k - count]! + edge.length;
 }
 
+/** Hoop stress at arc lengths from 0 to `length`, that of the true edge; mm. */
+export function hoopAt(edge: EdgeHoop, hoop: Float64Array, arcs: Float64Array, length: number): Float64Array {
+  const count = hoop.length;
+  const scale = edge.length / length;
+  return arcs.map((trueArc) => {
+    const arc = trueArc * scale;
+    let k = Math.floor((arc / edge.length) * count);
+    while (k > 0 && unrolled(edge, k, count) > arc) k--;
+    while (k < count && unrolled(edge, k + 1, count) <= arc) k++;
+    return k < count ? interpolate(edge, hoop, k, arc) : interpolate(edge, hoop, 0, arc - edge.length);
+  });
+}
+
 /** Largest and smallest hoop stress between the samples of `hoop`, looked for at eight places per interval. */
 export function edgePeak(edge: EdgeHoop, hoop: Float64Array): EdgePeak {
   const count = hoop.length;

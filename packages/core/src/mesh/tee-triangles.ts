@@ -205,7 +205,9 @@ function addLaminates(
   const foot = straightColumns(joint.footLength, first, coarseness);
   const web = straightColumns(joint.webHeight, first, coarseness);
   const overhang = joint.skinHalfSpan - R - joint.footLength;
-  const skirt = overhang > 1e-9 * R ? divide(overhang, 100, () => coarseness * Math.max(overhang / 5, R / 5)) : [0];
+  const skirt = Array.from(
+    overhang > 1e-9 * R ? divide(overhang, 100, () => coarseness * Math.max(overhang / 5, R / 5)) : [0],
+  );
 
   const addZones = (layup: Layup, place: Zone['place'], normal: Zone['normal']) => {
     const start = zones.length;
@@ -223,7 +225,10 @@ function addLaminates(
   // Skin, left to right.
   const right = [...division.sliver.subarray(0, -1)].map((s) => R - s).reverse();
   const skinX = [
-    ...skirt.slice(1).reduceRight<number[]>((list, s) => [...list, -R - joint.footLength - s], []),
+    ...skirt
+      .slice(1)
+      .toReversed()
+      .map((s) => -R - joint.footLength - s),
     ...foot.toReversed().map((s) => -R - s),
     ...right
       .toReversed()

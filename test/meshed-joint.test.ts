@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { type MeshedPeak, meshedStress } from '../packages/core/src/stress/meshed.js';
+import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
+
+const cases = [{ name: 'both', factors: { pull: 1, cure: 1 } }];
+
+describe('the meshed joint against an independent finite-element solution', () => {
+  for (const outline of reference.outlines)
+    it(`${outline.name}: peaks within 0.3 %, hoop stress within 1 % of the peak all round`, () => {
+      const nodes = referenceNodes(outline, 512);
+      const result = meshedStress(referenceJoint, referenceLoads, cases, nodes);
+      const found: Partial<Record<string, MeshedPeak>> = { ...result.loads, ...result.cases };
+      for (const name of ['pull', 'cure', 'both'] as const) {
+        const { peak, at, least, error } = found[name]!;
+        expect(Math.abs(peak / outline[name].peak - 1)).toBeLessThan(0.003);
+        expect(Math.abs(least - outline[name].least) / outline[name].peak).toBeLessThan(0.003);
+        // A mirror-symmetric joint has each peak twice.
+        expect(Math.abs(at[1] - outline[name].at[1])).toBeLessThan(0.03);
+        expect(Math.abs(Math.abs(at[0]) - Math.abs(outline[name].at[0]))).toBeLessThan(0.03);
+        expect(error).toBeLessThan(0.005);
+      }
+      expect(result.strainZ.pull! / outline.strainZ.pull).toBeCloseTo(1, 2);
+      expect(result.strainZ.cure! / outline.strainZ.cure).toBeCloseTo(1, 2);
+
+      let worst = 0;
+      for (const [x, y, pull, cure] of outline.hoop) {
+        let nearest = 0;
+        const distance = (j: number) => Math.hypot(nodes.x[j]! - x, nodes.y[j]! - y);
+        for (let j = 1; j < nodes.count; j++) if (distance(j) < distance(nearest)) nearest = j;
+        const [dx, dy] = [nodes.dx[nearest]!, nodes.dy[nearest]!];
+        const ahead = ((x - nodes.x[nearest]!) * dx + (y - nodes.y[nearest]!) * dy) / (dx * dx + dy * dy);
+        const next = (nearest + Math.sign(ahead) + nodes.count) % nodes.count;
+        const share = (Math.abs(ahead) * nodes.count) / (2 * Math.PI);
+        const difference = (name: 'pull' | 'cure', value: number) => {
+          const hoop = result.hoop[name]!;
+          return Math.abs((1 - share) * hoop[nearest]! + share * hoop[next]! - value) / outline[name].peak;
+        };
+        worst = Math.max(worst, difference('pull', pull), difference('cure', cure));
+      }
+      expect(worst).toBeLessThan(0.01);
+    });
+});
