@@ -88,9 +88,10 @@ function staticFront({ title, designs, reference, allow, picked = 0 }: ReportReq
   });
 }
 
-/** JSON that neither ends the script element nor starts a comment in it. */
+/** JSON of seven digits a number, that neither ends the script element nor starts a comment in it. */
 function embed(data: PageData): string {
-  return JSON.stringify(data).replace(/</g, '\\u003c');
+  const short = (_: string, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(7)) : value);
+  return JSON.stringify(data, short).replace(/</g, '\\u003c');
 }
 
 function cautions({ cautions: lines }: ReportRequest): string {
@@ -114,13 +115,13 @@ function chartKey({ reference, allow }: ReportRequest, signs: Readonly<Record<st
   return `<ul class="key">${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
 }
 
-async function jointSection({ title, joint, designs, picked = 0, firstFailure }: ReportRequest): Promise<string> {
+async function jointSection({ joint, designs, picked = 0, firstFailure }: ReportRequest): Promise<string> {
   const design = designs[picked];
   if (joint === undefined || design === undefined) return '';
-  const { outline, edge, cases } = design;
+  const { family, area, peak, outline, edge, cases } = design;
   const ruling = edge === undefined ? undefined : cases[edge.caseName];
   const picture = await jointPicture({
-    title,
+    title: `${family}, ${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`,
     joint,
     outline,
     ...(edge === undefined || ruling === undefined
@@ -129,7 +130,6 @@ async function jointSection({ title, joint, designs, picked = 0, firstFailure }:
     ...(firstFailure === undefined ? {} : { firstFailure }),
   });
   return `<section aria-labelledby="joint"><h2 id="joint">In the joint</h2>
-<p class="note">${escapeMarkup(design.family)}, ${design.area.toPrecision(3)} mm², ${design.peak.toFixed(1)} MPa</p>
 <div class="picture scroll" tabindex="0" role="region" aria-label="picture of the joint">${picture}</div></section>`;
 }
 

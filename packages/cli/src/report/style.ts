@@ -17,7 +17,7 @@ section.caution ul { margin: 0; padding-left: 1.2em; }
 li { overflow-wrap: anywhere; }
 .pair { display: grid; grid-template-columns: minmax(0, 1fr); gap: 20px; margin: 20px 0; }
 .pair section { margin: 0; }
-@media (min-width: 1000px) { .pair { grid-template-columns: minmax(0, 1.15fr) minmax(0, 1fr); align-items: start; } }
+@media (min-width: 1000px) { .pair { grid-template-columns: minmax(0, 1.15fr) minmax(0, 1fr); align-items: start; } .pair > :first-child { position: sticky; top: 12px; } }
 #front { position: relative; min-height: 300px; }
 #front svg { display: block; max-width: 100%; }
 #front text { font-size: 13px; fill: var(--ink); }
@@ -36,7 +36,7 @@ li { overflow-wrap: anywhere; }
 .key { list-style: none; display: flex; flex-wrap: wrap; gap: 4px 20px; margin: 12px 0 0; padding: 0; font-size: 0.875rem; }
 .key li { display: flex; align-items: center; gap: 6px; }
 .key svg { flex: none; }
-.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); gap: 16px; align-items: end; }
+.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); gap: 16px; align-items: start; }
 figure { margin: 0; min-width: 0; }
 #design figure svg { display: block; width: 100%; height: 180px; }
 .filler { fill: var(--warm); stroke: #7c8894; }
@@ -55,6 +55,7 @@ table { border-collapse: collapse; width: 100%; font-size: 0.9375rem; }
 th, td { padding: 5px 10px 5px 0; text-align: right; border-bottom: 1px solid var(--line); white-space: nowrap; font-weight: 400; }
 thead th { color: var(--quiet); font-size: 0.875rem; border-bottom-color: var(--quiet); }
 th:first-child, td:first-child { text-align: left; }
+.words { white-space: normal; min-width: 7.5em; }
 .rows th { color: var(--quiet); vertical-align: top; white-space: normal; width: 32%; }
 .rows td { text-align: left; white-space: normal; overflow-wrap: anywhere; }
 .rows table { table-layout: fixed; }
@@ -62,7 +63,7 @@ th:first-child, td:first-child { text-align: left; }
 .designs thead th { position: sticky; top: 0; background: var(--card); }
 button { font: inherit; color: var(--accent); background: none; border: 1px solid var(--accent); border-radius: 4px; padding: 1px 10px; min-height: 26px; cursor: pointer; }
 button[aria-pressed="true"] { background: var(--accent); color: #ffffff; }
-.picture svg { display: block; width: 100%; min-width: 680px; height: auto; }
+.picture svg { display: block; width: 100%; min-width: 680px; max-width: 900px; height: auto; margin: 0 auto; }
 summary { cursor: pointer; color: var(--accent); }
 pre { overflow-x: auto; background: #f4f6f8; padding: 12px; border-radius: 4px; font-size: 0.875rem; }
 footer { color: var(--quiet); font-size: 0.875rem; padding-bottom: 32px; }

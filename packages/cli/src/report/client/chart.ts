@@ -21,8 +21,8 @@ export function frontChart(
     const [least, most] = values.length > 0 ? [Math.min(...values), Math.max(...values)] : [0, 1];
     const room = most > least ? 0.06 * (most - least) : 0.1 * most || 1;
     const [low, high] = [Math.max(0, least - room), most + room];
-    const power = 10 ** Math.floor(Math.log10((high - low) / 3));
-    const step = power * [5, 2, 1].find((factor) => factor * power <= (high - low) / 3)!;
+    const power = 10 ** Math.floor(Math.log10((high - low) / 4));
+    const step = power * [5, 2, 1].find((factor) => factor * power <= (high - low) / 4)!;
     const first = Math.ceil(low / step);
     const count = Math.floor(high / step) - first + 1;
     return {

@@ -21,12 +21,17 @@ export function designPanel(make: MakeElement, host: HTMLElement, data: PageData
             make(
               'tr',
               {},
-              row.map((cell, i) => make(i === 0 ? 'th' : 'td', i === 0 ? { scope: 'row' } : {}, [String(cell)])),
+              row.map((cell, i) => make(i === 0 ? 'th' : 'td', cellAttributes(cell, i), [String(cell)])),
             ),
           ),
         ),
       ]),
     ]);
+
+  const cellAttributes = (cell: string | number, column: number): Record<string, string> => {
+    if (column === 0) return { scope: 'row' };
+    return /\d/.test(String(cell)) ? {} : { class: 'words' };
+  };
 
   // y points down on the screen.
   const pathOf = (points: ReportDesign['outline']) => `M${points.map(([x, y]) => `${x} ${-y}`).join('L')}Z`;
