@@ -1,5 +1,4 @@
-// fmin has no types of its own. Its main entry is a UMD file in a package that is marked as an ES module: Node finds no
-// exports in it but runs it, and it then leaves its functions in a global; bundlers do see the exports.
+// fmin has no types of its own. `method/fmin.ts` says why the export may be undefined.
 declare module 'fmin' {
   export interface NelderMeadParameters {
     readonly maxIterations: number;

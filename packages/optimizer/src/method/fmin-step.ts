@@ -1,4 +1,4 @@
-import * as fmin from 'fmin';
+import { nelderMead } from './fmin.js';
 
 /** One corner of the simplex and its value. */
 export interface Vertex {
@@ -21,9 +21,6 @@ export type Step<V extends Vertex> =
   | { readonly kind: 'try'; readonly at: Float64Array }
   | { readonly kind: 'replace'; readonly vertex: V }
   | { readonly kind: 'shrink' };
-
-const run: fmin.NelderMead =
-  fmin.nelderMead ?? (globalThis as unknown as { fmin: { nelderMead: fmin.NelderMead } }).fmin.nelderMead;
 
 /** Thrown through fmin to leave its loop; carries nothing, so that it costs no stack trace. */
 const leave = Symbol('leave');
@@ -80,7 +77,7 @@ export function fminStep<V extends Vertex>(
 
   try {
     const start = new Array<number>(size).fill(0);
-    run(value, start, { maxIterations: 2, zeroDelta: 1, sigma: 1, ...coefficients, history });
+    nelderMead(value, start, { maxIterations: 2, zeroDelta: 1, sigma: 1, ...coefficients, history });
   } catch (reason) {
     if (reason !== leave) throw reason;
   }

@@ -1,8 +1,8 @@
-import * as fmin from 'fmin';
 import { describe, expect, it } from 'vitest';
 import { moreGarbowHillstrom } from '../../../../benchmarks/problems/more-garbow-hillstrom.js';
 import { type Evaluation, type Problem, type Solution, solution } from '../problem.js';
 import { boundedMap } from './bounded-map.js';
+import { nelderMead as fminNelderMead } from './fmin.js';
 import { fminStep, type Vertex } from './fmin-step.js';
 import { minimise } from './minimise.js';
 import { NelderMead, nelderMead } from './nelder-mead.js';
@@ -35,9 +35,8 @@ describe('fminStep', () => {
       seen.push(result);
       return result;
     };
-    const run = fmin.nelderMead ?? (globalThis as unknown as { fmin: { nelderMead: fmin.NelderMead } }).fmin.nelderMead;
     const history = { push: () => undefined };
-    run(value, [0, 0], { maxIterations: 60, zeroDelta: 1, rho: 1, chi: 2, psi: -0.5, sigma: 1, history });
+    fminNelderMead(value, [0, 0], { maxIterations: 60, zeroDelta: 1, rho: 1, chi: 2, psi: -0.5, sigma: 1, history });
 
     const ours: number[] = [];
     const vertex = (at: Float64Array): Vertex => {
