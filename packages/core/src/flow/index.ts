@@ -1,0 +1,1 @@
+export { type Conductance, type ConductanceSolver, createConductance } from './conductance.js';
