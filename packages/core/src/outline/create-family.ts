@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import { ellipseFamily } from './ellipse.js';
 import type { OutlineFamily, OutlineRoom } from './family.js';
+import { insetFamily } from './inset.js';
 import { splineFamily } from './spline.js';
 import { teardropFamily } from './teardrop.js';
 
@@ -8,6 +9,7 @@ const makers: Readonly<Record<string, (room: OutlineRoom) => OutlineFamily>> = {
   ellipse: ellipseFamily,
   teardrop: teardropFamily,
   spline: splineFamily,
+  inset: insetFamily,
 };
 
 /** Names that `createFamily` knows. */
@@ -24,7 +26,16 @@ export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
       remedy: 'name a known outline family',
     });
   checkRoom(room);
-  return make(room);
+  const family = make(room);
+  for (const { name: parameter, lower, upper, unit } of family.parameters)
+    if (!(lower < upper))
+      throw new InputError({
+        path: 'channel.edgeRadius',
+        expected: `room for the outline family ${name}`,
+        received: `${parameter} between ${lower} and ${upper} ${unit}`,
+        remedy: 'ask for a smaller edge radius or wall, give the channel more room, or leave the family out',
+      });
+  return family;
 }
 
 function checkRoom({ xMin, xMax, yMin, yMax, edgeRadius }: OutlineRoom): void {

@@ -1,16 +1,21 @@
 import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
-import { curveThrough, evenKnotTable, periodicKnotTable } from './knots.js';
 import { reflect } from './placement.js';
 import { position } from './symmetric-family.js';
 import { angleTable, perCount } from './table.js';
+import { curveOf, evenWaveTable, fullWaveTable } from './waves.js';
 
-/** Knots of a mirror-symmetric outline's half, bottom to top, and of a whole free outline. */
-const halfKnots = 12;
-const fullKnots = 16;
+/** Highest wave of a mirror-symmetric and of a free outline. */
+const evenWaves = 11;
+const fullWaves = 8;
 
 /**
- * Splines: closed band-limited curves through knots of ln(radius) in polar coordinates that are stretched by a
- * width-to-height ratio, so that long flat outlines are as easy to reach as round ones.
+ * Splines: closed band-limited curves of ln(radius) in polar coordinates that are stretched by a width-to-height ratio, so
+ * that long flat outlines are as easy to reach as round ones.
+ *
+ * The curve is given by the amplitudes of its waves. The values at 12 equally spaced knots of the half outline give the
+ * same curves, but 12 knots and a size are one number too many, and independent knots make a ragged edge: with them a
+ * genetic search of the largest admissible channel reached 2.2 mm2 in 3000 evaluations where waves reached 5.0 (medians
+ * of 7 seeds).
  */
 export function splineFamily(room: OutlineRoom): OutlineFamily {
   return room.mirror ? mirrorSpline(room) : freeSpline(room);
@@ -18,13 +23,13 @@ export function splineFamily(room: OutlineRoom): OutlineFamily {
 
 /**
  * `(x, y) = (0, y) + size exp(p(v)) (e^(stretch/2) sin w(v), -e^(-stretch/2) cos w(v))`: `v` from 0 at the bottom to pi at
- * the top, `p` the cosine series through the knots without its mean, `w` a monotone warp of the angle that crowds knots
- * and nodes together at the sides and at the base. The warp is made of two maps that keep rational sines and cosines,
+ * the top, `p(v) = sum_k wave_k cos(k v)`, `w` a monotone warp of the angle that crowds waves and nodes together at the
+ * sides and at the base. The warp is made of two maps that keep rational sines and cosines,
  * `tan w1 = e^side tan v` and `tan(w/2) = e^-base tan(w1/2)`.
  */
 function mirrorSpline(room: OutlineRoom): OutlineFamily {
   const angles = perCount(angleTable);
-  const tables = perCount((count) => evenKnotTable(count, halfKnots));
+  const tables = perCount((count) => evenWaveTable(count, evenWaves));
   return {
     name: 'spline',
     mirror: true,
@@ -34,23 +39,23 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
       {
         name: 'sideWarp',
         unit: '1',
-        lower: -0.7,
-        upper: 0.7,
-        meaning: 'Crowds the knots together at the sides (positive) or at base and top (negative).',
+        lower: -1.2,
+        upper: 1.2,
+        meaning: 'Crowds waves and nodes together at the sides (positive) or at base and top (negative).',
       },
       {
         name: 'baseWarp',
         unit: '1',
         lower: -0.7,
         upper: 0.7,
-        meaning: 'Crowds the knots together at the base (positive) or at the top (negative).',
+        meaning: 'Crowds waves and nodes together at the base (positive) or at the top (negative).',
       },
-      ...knotParameters(halfKnots, 'of the right half, from the bottom to the top'),
+      ...waveParameters('wave', evenWaves, 'alike on both sides'),
     ],
     place(values, nodes) {
       const { count, x, y, dx, dy, ddx, ddy } = nodes;
       const { cos, sin } = angles(count);
-      const { curve, slope: slopes, bend: bends } = curveThrough(values, 5, tables(count));
+      const { curve, slope: slopes, bend: bends } = curveOf(values, 5, tables(count));
       const height = values[0]!;
       const across = values[1]! * Math.exp(values[2]! / 2);
       const up = values[1]! * Math.exp(-values[2]! / 2);
@@ -89,14 +94,14 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
 }
 
 /**
- * `z = (x, y) + size exp(p(v)) S (sin v, -cos v)`: `p` the trigonometric interpolant of the knots without its mean. `S` is
- * the exponential of the symmetric matrix `((stretch, slant), (slant, -stretch))/2`: a stretch by `e^m`, `m` the length
+ * `z = (x, y) + size exp(p(v)) S (sin v, -cos v)`, `p(v) = sum_k wave_k cos(k v) + skew_k sin(k v)`. `S` is the
+ * exponential of the symmetric matrix `((stretch, slant), (slant, -stretch))/2`: a stretch by `e^m`, `m` the length
  * of `(stretch, slant)`, along half that vector's angle. So every direction of a long outline is reached without a
  * turn, which would do nothing to a round one.
  */
 function freeSpline(room: OutlineRoom): OutlineFamily {
   const angles = perCount(angleTable);
-  const tables = perCount((count) => periodicKnotTable(count, fullKnots));
+  const tables = perCount((count) => fullWaveTable(count, fullWaves));
   const [size, stretch] = sizeAndStretch(room);
   const slant: OutlineParameter = {
     ...stretch,
@@ -113,12 +118,13 @@ function freeSpline(room: OutlineRoom): OutlineFamily {
       size,
       stretch,
       slant,
-      ...knotParameters(fullKnots, 'counter-clockwise from the bottom'),
+      ...waveParameters('wave', fullWaves, 'alike on both sides'),
+      ...waveParameters('skew', fullWaves, 'opposite on both sides'),
     ],
     place(values, nodes) {
       const { count, x, y, dx, dy, ddx, ddy } = nodes;
       const { cos, sin } = angles(count);
-      const { curve, slope: slopes, bend: bends } = curveThrough(values, 5, tables(count));
+      const { curve, slope: slopes, bend: bends } = curveOf(values, 5, tables(count));
       const half = Math.hypot(values[3]!, values[4]!) / 2;
       const even = values[2]! * Math.cosh(half);
       // sinh(half) / half, its limit 1 for a round outline
@@ -168,12 +174,17 @@ function sizeAndStretch(room: OutlineRoom): [OutlineParameter, OutlineParameter]
   ];
 }
 
-function knotParameters(count: number, order: string): OutlineParameter[] {
-  return Array.from({ length: count }, (_, i) => ({
-    name: `knot${i + 1}`,
-    unit: '1',
-    lower: -1,
-    upper: 1,
-    meaning: `Knot ${i + 1} of ${count} ${order}: natural logarithm of its radius over the size; only differences between knots count.`,
-  }));
+/** Amplitudes whose bounds fall with the order, so that most of what lies within them is a sensible outline. */
+function waveParameters(name: 'wave' | 'skew', highest: number, sides: string): OutlineParameter[] {
+  return Array.from({ length: highest }, (_, i) => {
+    const order = i + 1;
+    const bound = Math.min(1, 1.9 / order ** 1.5);
+    return {
+      name: `${name}${order}`,
+      unit: '1',
+      lower: -bound,
+      upper: bound,
+      meaning: `Amplitude of wave ${order} in the natural logarithm of the radius, ${sides}.`,
+    };
+  });
 }

@@ -4,8 +4,8 @@ import { symmetricFamily } from './symmetric-family.js';
 /**
  * Smooth teardrops (derived here): `y = height/2 sin s`, `x = a cos s exp(-taper sin s)`, an ellipse whose width falls
  * exponentially along the axis. Round below and tapering upwards for a positive taper, the reverse for a negative one, an
- * ellipse at 0. The flanks are nearly straight for a taper of 1, where `exp(-u)` follows the `sqrt((1 - u)/(1 + u))` of a
- * wedge, and hollow beyond. Radii of curvature at the ends: `(a exp(-±taper))^2 / (height/2)`.
+ * ellipse at 0. The flanks become straight at a taper of 0.806, where the curvature's sign, that of
+ * `1 - 2 taper u (1 - u^2) - taper^2 (1 - u^2)^2` with `u = sin s`, first touches 0, and are hollow beyond. Radii of curvature at the ends: `(a exp(-±taper))^2 / (height/2)`.
  */
 export function teardropFamily(room: OutlineRoom): OutlineFamily {
   const lower = 2 * room.edgeRadius;
@@ -27,7 +27,7 @@ export function teardropFamily(room: OutlineRoom): OutlineFamily {
           lower: -1.5,
           upper: 1.5,
           meaning:
-            'How far it tapers: positive with the tip up, negative with the tip down, 0 an ellipse, 1 straight flanks.',
+            'How far it tapers: positive with the tip up, negative with the tip down, 0 an ellipse, 0.8 straight flanks, more hollow ones.',
         },
       ],
       drawRightHalf(values, first, nodes, table) {

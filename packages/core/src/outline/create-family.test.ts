@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { InputError } from '../errors.js';
+import { createFamily, familyNames } from './create-family.js';
+import type { OutlineRoom } from './family.js';
+import { createOutlineMeasure, measureOutline } from './measure.js';
+import { placed, valuesAt } from './test/outline-checks.js';
+
+const room: OutlineRoom = {
+  mirror: true,
+  xMin: -3.2,
+  xMax: 3.2,
+  yMin: 0.12,
+  yMax: 3.6,
+  edgeRadius: 0.12,
+  bendRadius: 5,
+};
+
+describe('createFamily', () => {
+  it('knows four families', () => {
+    expect(familyNames).toEqual(['ellipse', 'teardrop', 'spline', 'inset']);
+  });
+
+  it.each(familyNames.flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
+    'gives $name (mirror: $mirror) named parameters with units, bounds and a meaning, and a simple outline amid them',
+    ({ name, mirror }) => {
+      const family = createFamily(name, { ...room, mirror });
+      expect(family.name).toBe(name);
+      expect(family.mirror).toBe(mirror);
+      const names = family.parameters.map((p) => p.name);
+      expect(new Set(names).size).toBe(names.length);
+      expect(names.includes('turn') && mirror).toBe(false);
+      for (const { unit, lower, upper, meaning } of family.parameters) {
+        expect(['mm', 'deg', '1']).toContain(unit);
+        expect(lower).toBeLessThan(upper);
+        expect(meaning).toMatch(/^[A-Z].*\.$/);
+      }
+      const m = createOutlineMeasure();
+      const middle = family.parameters.map(() => 0.5);
+      measureOutline(placed(family, valuesAt(family, middle), 64), { distance: () => Number.POSITIVE_INFINITY }, m);
+      expect(m.simple).toBe(true);
+      expect(m.area).toBeGreaterThan(0);
+    },
+  );
+
+  it('refuses an unknown name, naming those it knows', () => {
+    expect(() => createFamily('circle', room)).toThrow(
+      /channel\.families: expected one of ellipse, .*received "circle"/,
+    );
+    expect(() => createFamily('toString', room)).toThrow(InputError);
+  });
+
+  it.each([
+    { ...room, edgeRadius: 2 },
+    { ...room, edgeRadius: Number.NaN },
+    { ...room, edgeRadius: -1 },
+    { ...room, xMin: 1, xMax: -1 },
+    { ...room, yMax: Number.POSITIVE_INFINITY },
+  ])('refuses a room without room: %j', (small) => {
+    expect(() => createFamily('ellipse', small)).toThrow(InputError);
+  });
+});
