@@ -6,8 +6,10 @@ import type { SectionPoint } from './section-points.js';
 /** Section points nearer to a cusp of the filler than this many bend radii are left out (0.3 mm for a radius of 5 mm). */
 export const cuspExclusion = 0.06;
 
-/** Least distance between columns of section points, in bend radii. */
-const spacing = 0.018;
+/** Least distances between columns of section points, in bend radii: next to the filler, and where fields are smoother. */
+const close = 0.018;
+const wide = 0.04;
+const wider = 0.08;
 
 /** Stress at a section point as rows over the unknowns of some elements: `rows` is 3 x `elementOrder` each. */
 interface Share {
@@ -25,10 +27,12 @@ export interface Recovery {
 }
 
 /**
- * The section points of a meshed tee. Columns of points stand at the middles of element columns; in bend, foot and web each layer has
- * one at its filler-side face and one at mid-thickness. Normal and shear stress at a face are the mean of both sides (they are
- * continuous); tangential stress is the outer layer's own, at the filler's interfaces the filler's. The foot's last
- * thickness and the web beyond two thicknesses are left out (run-out and load introduction are not modelled in detail).
+ * The section points of a meshed tee. Columns of points stand at the middles of element columns. In bend, foot and web each
+ * layer has one at its filler-side face, in the bend another at mid-thickness; the skin has three below its top, the filler
+ * the middles of its elements. Normal and shear stress at a face are the mean of both sides (they are continuous); tangential stress is
+ * the outer layer's own, at the filler's two interfaces the filler's. Closest columns next to the filler. The foot's last thickness and the
+ * web beyond two thicknesses are left out (run-out and load introduction are not modelled in detail), and so is what is nearer
+ * to a cusp than `cuspExclusion`.
  */
 export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   const { body, parts } = tee;
@@ -48,6 +52,7 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
     const [first, a, b] = sides[0]!;
     const [x, y] = placeIn(mesh, first, a, b);
     if (Math.hypot(x - R, y) < cuspExclusion * R || Math.hypot(x, y - R) < cuspExclusion * R) return;
+    if (y > R + 2 * t || x > R + joint.footLength - t) return;
     points.push({ place, x, y, normalAngle, layer });
     shares.push(
       sides.map(([e, at, across, weights]) => ({
@@ -64,39 +69,35 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   const own = [0.5, 1, 0.5] as const;
   const other = [0.5, 0, 0.5] as const;
 
-  /** Both faces' points of every layer at one column; `outside` is the element beyond the first row, across its face b = 1. */
-  const throughLayers = (part: 'web' | 'bend' | 'foot', column: number) => {
+  /** The points at one column of the layers from `first` to before `end`. */
+  const throughLayers = (part: 'web' | 'bend' | 'foot', column: number, first = 0, end = Infinity) => {
     const layers = tee.overlaminateLayers;
     layers.forEach((layer, row) => {
-      if (row > 0 && layers[row - 1] === layer) return;
+      if (layer < first || layer >= end || (row > 0 && layers[row - 1] === layer)) return;
       const rows = layers.filter((of) => of === layer).length;
       const e = element(part, column, row);
       const [x, y] = placeIn(mesh, e, 0, -1);
       const normalAngle = tangentAngle(mesh.axes[e]!, x, y) + Math.PI / 2;
       const below: readonly Side[] = row === 0 ? [] : [[element(part, column, row - 1), 0, 1, other]];
       add(part, layer, normalAngle, [[e, 0, -1, row === 0 ? whole : own], ...below]);
+      if (part !== 'bend') return;
       const middle = element(part, column, row + Math.floor((rows - 1) / 2));
       add(part, layer, normalAngle, [[middle, 0, rows % 2 === 1 ? 0 : 1, whole]]);
     });
   };
 
-  const columnsOf = (part: TeePart, row: number, wanted: (x: number, y: number) => boolean) =>
-    spacedColumns(
-      parts[part]!.columns,
-      (column) => placeIn(mesh, element(part, column, row), 0, -1),
-      spacing * R,
-    ).filter((column) => wanted(...placeIn(mesh, element(part, column, row), 0, -1)));
-  for (const column of columnsOf('web', 0, (_, y) => y < R + 2 * t)) throughLayers('web', column);
-  for (const column of columnsOf('bend', 0, () => true)) throughLayers('bend', column);
-  for (const column of columnsOf('foot', 0, (x) => x < R + joint.footLength - t)) throughLayers('foot', column);
+  const columnsOf = (part: TeePart, row: number, distance: number) =>
+    spacedColumns(parts[part]!.columns, (column) => placeIn(mesh, element(part, column, row), 0, -1), distance * R);
+  for (const column of columnsOf('web', 0, wider)) throughLayers('web', column);
+  for (const column of columnsOf('bend', 0, close)) throughLayers('bend', column, 0, 1);
+  for (const column of columnsOf('bend', 0, wide)) throughLayers('bend', column, 1);
+  for (const column of columnsOf('foot', 0, wider)) throughLayers('foot', column);
 
   const skinTop = tee.skinLayers.length - 1;
   for (const part of ['skin-filler', 'skin-foot'] as const)
-    for (const column of columnsOf(part, skinTop, (x) => x < R + joint.footLength - t))
-      for (let row = skinTop; row >= 0; row--)
-        add('skin', joint.skin.length === 0 ? 0 : tee.skinLayers[row]!, Math.PI / 2, [
-          [element(part, column, row), 0, 0, whole],
-        ]);
+    for (const column of columnsOf(part, skinTop, wider))
+      for (let row = skinTop; row > Math.max(-1, skinTop - 3); row--)
+        add('skin', tee.skinLayers[row]!, Math.PI / 2, [[element(part, column, row), 0, 0, whole]]);
 
   // The filler's border elements in the order of the bend's columns (from the top) and of the skin's.
   const alongArc: [TeePart, number, number][] = [];
@@ -111,7 +112,7 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   alongArc.reverse();
   for (const part of ['ring-tip-above', 'ring-side', 'ring-top', 'cusp-top'] as const) push(alongArc, part, 0);
   alongArc.reverse();
-  for (const column of columnsOf('bend', 0, () => true)) {
+  for (const column of columnsOf('bend', 0, close)) {
     const [part, at, row] = alongArc[column]!;
     const e = element(part, at, row);
     const face = part === 'cusp-bottom' ? 1 : -1;
@@ -122,7 +123,7 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
       [element('bend', column, 0), 0, -1, other],
     ]);
   }
-  for (const column of columnsOf('skin-filler', skinTop, () => true)) {
+  for (const column of columnsOf('skin-filler', skinTop, close)) {
     const [part, at, row] = alongBase[column]!;
     add('base-interface', -1, Math.PI / 2, [
       [element(part, at, row), 0, -1, own],
@@ -138,7 +139,7 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
     'cusp-bottom',
     'cusp-top',
   ] as const)
-    for (const column of columnsOf(part, 0, () => true))
+    for (const column of columnsOf(part, 0, wide))
       for (let row = 0; row < parts[part]!.rows; row++)
         add('filler', -1, Math.PI / 2, [[element(part, column, row), 0, 0, whole]]);
 
