@@ -2,14 +2,19 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import dxfParser, { type IArcEntity, type ILwpolylineEntity, type ISplineEntity } from 'dxf-parser';
+import type { IArcEntity, ILwpolylineEntity, ISplineEntity } from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
+import {
+  csvExtent,
+  entitiesOf,
+  pathExtent,
+  pointsExtent,
+  readDxf,
+  splineExtent,
+} from '../../../../test/fixtures/drawing-readers.js';
 import { deltoid, ellipse, slot, TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
-import { type Extent, farthestFrom, polygonExtent, sampleExtent } from './curve.js';
+import { type Extent, farthestFrom, sampleExtent } from './curve.js';
 import { type Drawing, prepareDrawing, toCsv, toDxf, toSvg } from './index.js';
-
-// At run time the package is its class, though its types say a module.
-const DxfParser = dxfParser as unknown as typeof dxfParser.DxfParser;
 
 const joint = { bendRadius: 5, overlaminate: Array.from({ length: 8 }, () => ({ thickness: 0.25 })) };
 
@@ -21,54 +26,6 @@ function expectExtent(read: Extent, outline: (typeof TEST_OUTLINES)[number]) {
   expect(Math.abs(read.area / outline.area - 1)).toBeLessThan(PROMISE);
   expect(Math.abs(read.perimeter / perimeter - 1)).toBeLessThan(PROMISE);
 }
-
-const polygon = (points: ReadonlyArray<{ readonly x: number; readonly y: number }>) =>
-  polygonExtent(Float64Array.from(points.flatMap(({ x, y }) => [x, y])));
-
-/** De Boor's algorithm, de Boor, A Practical Guide to Splines (1978), ch. X. */
-function splinePoint({ controlPoints, knotValues, degreeOfSplineCurve: p }: ISplineEntity, u: number) {
-  let span = p;
-  while (span < controlPoints!.length - 1 && u >= knotValues[span + 1]!) span++;
-  const d = controlPoints!.slice(span - p, span + 1).map(({ x, y }) => ({ x, y }));
-  for (let r = 1; r <= p; r++)
-    for (let j = p; j >= r; j--) {
-      const low = knotValues[span - p + j]!;
-      const w = (u - low) / (knotValues[span + 1 + j - r]! - low);
-      d[j] = { x: (1 - w) * d[j - 1]!.x + w * d[j]!.x, y: (1 - w) * d[j - 1]!.y + w * d[j]!.y };
-    }
-  return d[p]!;
-}
-
-function splinePolygon(entity: ISplineEntity, perKnot = 32) {
-  const end = entity.knotValues.at(-1)!;
-  return polygon(Array.from({ length: end * perKnot }, (_, i) => splinePoint(entity, i / perKnot)));
-}
-
-/** The points of a path of absolute M, L, C and Z, in the y-up frame. */
-function pathPolygon(data: string, perCurve = 32) {
-  const points: { x: number; y: number }[] = [];
-  for (const [, letter, numbers] of data.matchAll(/([MLC])([^MLCZ]*)/g)) {
-    const v = numbers!.trim().split(/\s+/).map(Number);
-    if (letter !== 'C') points.push({ x: v[0]!, y: -v[1]! });
-    else {
-      const { x, y } = points.at(-1)!;
-      const p = [x, -y, ...v];
-      for (let i = 1; i <= perCurve; i++) {
-        const u = i / perCurve;
-        const at = (axis: number) =>
-          (1 - u) ** 3 * p[axis]! +
-          3 * (1 - u) ** 2 * u * p[axis + 2]! +
-          3 * (1 - u) * u ** 2 * p[axis + 4]! +
-          u ** 3 * p[axis + 6]!;
-        points.push({ x: at(0), y: -at(1) });
-      }
-    }
-  }
-  return polygon(points);
-}
-
-const entity = <T>(dxf: string, layer: string, type: string) =>
-  new DxfParser().parseSync(dxf)!.entities.filter((e) => e.layer === layer && e.type === type) as unknown as T[];
 
 describe.each(TEST_OUTLINES)('a drawn $name', (outline) => {
   const drawing = prepareDrawing({ outline: outline.sample, joint });
@@ -86,27 +43,26 @@ describe.each(TEST_OUTLINES)('a drawn $name', (outline) => {
   });
 
   it('has area and perimeter of the design in a DXF polyline', () => {
-    const [channel] = entity<ILwpolylineEntity>(toDxf(drawing), 'CHANNEL', 'LWPOLYLINE');
+    const [channel] = entitiesOf<ILwpolylineEntity>(toDxf(drawing), 'CHANNEL', 'LWPOLYLINE');
     expect(channel!.shape).toBe(true);
-    expectExtent(polygon(channel!.vertices), outline);
+    expectExtent(pointsExtent(channel!.vertices), outline);
   });
 
   it('has area and perimeter of the design in a DXF spline', () => {
-    const [channel] = entity<ISplineEntity>(toDxf(drawing, 'spline'), 'CHANNEL', 'SPLINE');
+    const [channel] = entitiesOf<ISplineEntity>(toDxf(drawing, 'spline'), 'CHANNEL', 'SPLINE');
     expect(channel!.closed).toBe(true);
     expect(channel!.controlPoints).toHaveLength(channel!.knotValues.length - 4);
-    expectExtent(splinePolygon(channel!), outline);
+    expectExtent(splineExtent(channel!), outline);
   });
 
   it('has area and perimeter of the design in the SVG path', () => {
-    const data = /id="CHANNEL" d="([^"]*)"/.exec(toSvg(drawing))![1]!;
-    expectExtent(pathPolygon(data), outline);
+    expectExtent(pathExtent(toSvg(drawing)), outline);
   });
 
   it('has area and perimeter of the design in the CSV', () => {
-    const [header, ...rows] = toCsv(drawing).trimEnd().split('\n');
-    expect(header).toBe('x_mm,y_mm');
-    expectExtent(polygon(rows.map((row) => row.split(',').map(Number)).map(([x, y]) => ({ x: x!, y: y! }))), outline);
+    const csv = toCsv(drawing);
+    expect(csv).toMatch(/^x_mm,y_mm\n/);
+    expectExtent(csvExtent(csv), outline);
   });
 });
 
@@ -135,7 +91,7 @@ it('refuses a clockwise outline', () => {
 
 describe('the drawing of a tee', () => {
   const drawing = prepareDrawing({ outline: deltoid(0.9, 0.43, 1.2).sample, joint });
-  const dxf = new DxfParser().parseSync(toDxf(drawing))!;
+  const dxf = readDxf(toDxf(drawing));
 
   it('is in millimetres', () => {
     expect(dxf.header.$INSUNITS).toBe(4);
@@ -148,9 +104,9 @@ describe('the drawing of a tee', () => {
   });
 
   it('encloses the filler by exact arcs', () => {
-    const [filler] = entity<ILwpolylineEntity>(toDxf(drawing), 'FILLER', 'LWPOLYLINE');
+    const [filler] = entitiesOf<ILwpolylineEntity>(toDxf(drawing), 'FILLER', 'LWPOLYLINE');
     // Corners and, from the definition of a bulge as sagitta over half chord, the segments cut off between chord and arc.
-    const chords = polygon(filler!.vertices).area;
+    const chords = pointsExtent(filler!.vertices).area;
     const cut = filler!.vertices.reduce((sum, { x, y, bulge }, i, all) => {
       const next = all[(i + 1) % all.length]!;
       const angle = 4 * Math.atan(bulge ?? 0);
@@ -161,8 +117,8 @@ describe('the drawing of a tee', () => {
   });
 
   it('puts bend lines across the overlaminate and on its free surface', () => {
-    expect(entity(toDxf(drawing), 'BEND_LINES', 'LINE')).toHaveLength(4);
-    const arcs = entity<IArcEntity>(toDxf(drawing), 'BEND_LINES', 'ARC');
+    expect(entitiesOf(toDxf(drawing), 'BEND_LINES', 'LINE')).toHaveLength(4);
+    const arcs = entitiesOf<IArcEntity>(toDxf(drawing), 'BEND_LINES', 'ARC');
     expect(arcs.map(({ center, radius }) => [center.x, center.y, radius])).toEqual([
       [5, 5, 3],
       [-5, 5, 3],
@@ -171,7 +127,7 @@ describe('the drawing of a tee', () => {
 
   it('leaves the joint out where there is none', () => {
     const alone = prepareDrawing({ outline: ellipse(1, 0.5, 0).sample });
-    expect(Object.keys(new DxfParser().parseSync(toDxf(alone))!.tables.layer.layers)).not.toContain('FILLER');
+    expect(Object.keys(readDxf(toDxf(alone)).tables.layer.layers)).not.toContain('FILLER');
     expect(toSvg(alone)).toMatch(/viewBox="-2 -1.5 4 3"/);
     expect(toSvg(alone)).not.toContain('FILLER');
   });
