@@ -54,7 +54,7 @@ ${cautions(request)}
 <noscript>${await staticFront(request)}</noscript>
 ${chartKey(request, signs)}
 </section>
-<section id="chosen" aria-labelledby="design-heading" aria-live="polite">
+<section id="chosen" aria-labelledby="design-heading">
 <h2 id="design-heading">Chosen design</h2>
 <div id="design"><p>${designs.length === 0 ? 'No design meets the brief.' : 'Without scripts, see the table of all designs.'}</p></div>
 </section>
