@@ -1,6 +1,6 @@
 export { assembleBody, type BorderedLoad, edgeLoad, numberUnknowns, type Unknowns } from './assemble.js';
 export type { ElementTopology } from './dissection.js';
-export { addElementStiffness, elementOrder, placeIn, stressRows } from './element.js';
+export { addElementStiffness, elementOrder, placeIn, strainRows, stressRows } from './element.js';
 export { type ElementMatrices, type Factor, type FactorOptions, factorize } from './factor.js';
 export { graded, growing, withMiddles } from './grading.js';
 export { type Block, joinBlocks, type PlacedBlock } from './grid.js';
