@@ -40,7 +40,7 @@ export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
 
 function checkRoom({ xMin, xMax, yMin, yMax, edgeRadius }: OutlineRoom): void {
   const smallest = Math.min(xMax - xMin, yMax - yMin);
-  if (!(edgeRadius >= 0 && Number.isFinite(smallest) && smallest > 2 * edgeRadius))
+  if (!(edgeRadius >= 0 && Number.isFinite(xMax - xMin + yMax - yMin) && smallest > 2 * edgeRadius))
     throw new InputError({
       path: 'channel.edgeRadius',
       expected: `0 to less than ${smallest / 2} mm, half the room for the channel`,

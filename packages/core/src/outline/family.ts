@@ -38,6 +38,13 @@ export interface OutlineFamily {
   place(values: ArrayLike<number>, nodes: CurveNodes): void;
 }
 
+/** One given outline, ready to be written at any number of nodes. */
+export interface Curve {
+  /** Left-right symmetric about `x = 0`; then every `place` is, to the last bit. */
+  readonly mirror: boolean;
+  place(nodes: CurveNodes): void;
+}
+
 /** An outline as plain data: what a channel file holds. */
 export type OutlineData =
   | { readonly family: string; readonly parameters: Readonly<Record<string, number>> }

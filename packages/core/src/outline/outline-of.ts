@@ -1,0 +1,48 @@
+import { InputError } from '../errors.js';
+import { createFamily } from './create-family.js';
+import type { Curve, OutlineData, OutlineFamily, OutlineRoom } from './family.js';
+import { fitPoints } from './points.js';
+
+/**
+ * The curve of an outline given as data: a family with its parameters, or points. A family's outline is mirror-symmetric
+ * unless it has a parameter `x`, whatever `room.mirror` says: a given outline shows by itself which of both it is.
+ * Throws InputError for an unknown family or parameter, and for one that is missing or out of its bounds in this room.
+ */
+export function outlineOf(data: OutlineData, room: OutlineRoom): Curve {
+  if ('points' in data) return fitPoints(data.points);
+  const { parameters } = data;
+  const family = createFamily(data.family, { ...room, mirror: !Object.hasOwn(parameters, 'x') });
+  const values = checkedValues(family, parameters);
+  return {
+    mirror: family.mirror,
+    place(nodes) {
+      family.place(values, nodes);
+    },
+  };
+}
+
+function checkedValues(family: OutlineFamily, given: Readonly<Record<string, number>>): Float64Array {
+  const known = family.parameters.map((parameter) => parameter.name);
+  const problems = Object.keys(given)
+    .filter((name) => !known.includes(name))
+    .map((name) => ({
+      path: `parameters.${name}`,
+      expected: `a parameter of ${family.name}: ${known.join(', ')}`,
+      received: name,
+      remedy: 'correct or remove it',
+    }));
+  for (const { name, lower, upper, unit, meaning } of family.parameters) {
+    const value = given[name];
+    // Bounds may have been rounded where they were written down.
+    const slack = 1e-9 * (upper - lower);
+    if (typeof value === 'number' && value >= lower - slack && value <= upper + slack) continue;
+    problems.push({
+      path: `parameters.${name}`,
+      expected: `${lower} to ${upper}${unit === '1' ? '' : ` ${unit}`}`,
+      received: value === undefined ? 'nothing' : String(value),
+      remedy: `${value === undefined ? 'give it' : 'keep it within these bounds'}: ${meaning}`,
+    });
+  }
+  if (problems.length > 0) throw new InputError(problems);
+  return Float64Array.from(family.parameters, ({ name }) => given[name]!);
+}
