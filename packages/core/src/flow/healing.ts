@@ -1,0 +1,136 @@
+import type { HealingAgent } from './agents.js';
+import { channelSuction, type Damage, type Duct, damageSuction, fillTime, type Supply } from './fill-time.js';
+import { flowRegime, type Regime } from './regime.js';
+import { risingRoot } from './rising-root.js';
+
+/** What the edge of the channel bears: hoop tension per internal pressure, and the hoop tension allowed, MPa. */
+export interface EdgeLimit {
+  /** MPa of peak hoop tension per MPa of internal pressure. */
+  readonly stressPerPressure: number;
+  readonly allowedStress: number;
+}
+
+/** One damage to be healed by one agent. */
+export interface HealingTask {
+  readonly duct: Duct;
+  readonly supply: Supply;
+  readonly agent: HealingAgent;
+  readonly damage: Damage;
+  /** Share of the damage's volume that cured agent must take up, above 0 and at most 1. */
+  readonly leastShare: number;
+  /** Left out: the edge bears any pressure. */
+  readonly edge?: EdgeLimit;
+}
+
+/**
+ * Why a damage is not healed.
+ *
+ * - 'entry': supply pressure does not overcome the meniscus of an agent that does not wet, or there is no pressure at all
+ * - 'trapped air': compressed air stops the front too early; vent the channel or raise the pressure
+ * - 'shrinkage': a damage full of liquid holds too little once cured
+ * - 'volume': the reservoir is too small
+ * - 'gel': the agent gels first
+ * - 'pressure': supply pressure had to be cut to what the edge bears, and one of 'entry', 'trapped air', 'gel' came of what is left
+ */
+export type HealingObstacle = 'entry' | 'trapped air' | 'shrinkage' | 'volume' | 'gel' | 'pressure';
+
+export interface Healing {
+  readonly agent: string;
+  readonly healed: boolean;
+  readonly reasons: readonly HealingObstacle[];
+  /** Pressure used: of the supply, or the most that the edge bears. MPa */
+  readonly pressure: number;
+  /** Infinity without limit. MPa */
+  readonly pressureLimit: number;
+  /** From the inlet until the front reaches the damage, s; Infinity: never. */
+  readonly primingTime: number;
+  /** Until the damage holds enough to have its least share filled after cure, s; Infinity: never. Counted like `primingTime`. */
+  readonly fillTime: number;
+  readonly gelTime: number;
+  /** Share of the damage's volume that holds cured agent in the end. */
+  readonly share: number;
+  /** Liquid in channel and damage, mm3. */
+  readonly volumeNeeded: number;
+  readonly volumeAvailable: number;
+  /** In the primed channel before the damage resists, where flow is fastest. */
+  readonly regime: Regime;
+}
+
+/**
+ * Whether an agent heals a damage, and if not, why.
+ *
+ * Assumptions, all of which a test has to confirm: the agent is mixed when it enters; it flows up to its gel time, with the
+ * viscosity law of `HealingAgent`, and not afterwards (times beyond gel continue the law, to show by how much it misses); an
+ * agent that expands does so after it has flowed; the damage keeps its opening under pressure and does not grow.
+ */
+export function heal(task: HealingTask): Healing {
+  const { duct, damage, agent, leastShare, edge } = task;
+  const pressureLimit = edge === undefined ? Number.POSITIVE_INFINITY : limitOf(edge);
+  const supply = withinLimit(task);
+  const channelVolume = duct.area * duct.length;
+  const damageVolume = damage.area * damage.opening;
+  const needed = (leastShare * damageVolume) / (1 + agent.volumeChange);
+  const timeTo = (inDamage: number) => fillTime(duct, damage, supply, agent, channelVolume + inDamage);
+  const fluidTime = timeTo(Math.min(needed, damageVolume));
+
+  const reasons: HealingObstacle[] = [];
+  if (!enters(duct, damage, supply, agent)) reasons.push('entry');
+  else if (!(fluidTime < Number.POSITIVE_INFINITY)) reasons.push('trapped air');
+  else if (!(fluidTime <= flowingTime(agent))) reasons.push('gel');
+  if (reasons.length > 0 && supply.pressure < task.supply.pressure) reasons.push('pressure');
+  if (!shrinksLittle(agent, leastShare)) reasons.push('shrinkage');
+  if (!(channelVolume + needed <= supply.reservoir)) reasons.push('volume');
+
+  const most = Math.min(damageVolume, supply.reservoir - channelVolume);
+  const delivered = risingRoot((volume) => timeTo(volume) - flowingTime(agent), 0, most);
+  return {
+    agent: agent.name,
+    healed: reasons.length === 0,
+    reasons,
+    pressure: supply.pressure,
+    pressureLimit,
+    primingTime: elapsed(timeTo(0), agent),
+    fillTime: needed <= damageVolume ? elapsed(fluidTime, agent) : Number.POSITIVE_INFINITY,
+    gelTime: agent.gelTime,
+    share: Math.min(1, (delivered * (1 + agent.volumeChange)) / damageVolume),
+    volumeNeeded: channelVolume + needed,
+    volumeAvailable: supply.reservoir,
+    regime: flowRegime(duct, supply.pressure / duct.length, agent.viscosity, agent.density),
+  };
+}
+
+/** The supply of a task, its pressure cut to what the edge bears. */
+export function withinLimit({ supply, edge }: HealingTask): Supply {
+  if (edge === undefined) return supply;
+  return { ...supply, pressure: Math.min(supply.pressure, limitOf(edge)) };
+}
+
+/** An edge that pressure does not put in tension bears any. */
+function limitOf({ stressPerPressure, allowedStress }: EdgeLimit): number {
+  return stressPerPressure > 0 ? allowedStress / stressPerPressure : Number.POSITIVE_INFINITY;
+}
+
+/** Whether the meniscus moves in channel and damage. */
+export function enters(duct: Duct, damage: Damage, supply: Supply, agent: HealingAgent): boolean {
+  return supply.pressure + Math.min(channelSuction(duct, agent), damageSuction(damage, agent)) > 0;
+}
+
+export function shrinksLittle(agent: HealingAgent, leastShare: number): boolean {
+  return 1 + agent.volumeChange >= leastShare;
+}
+
+/**
+ * How long the agent would flow up to gel if it kept its fresh viscosity, s. All of the liquid has one age, so that flow
+ * under `viscosity * growth^(t / gelTime)` is the flow under constant viscosity on a clock that slows down.
+ */
+export function flowingTime({ gelTime, viscosityGrowth }: HealingAgent): number {
+  const rate = Math.log(viscosityGrowth);
+  return rate > 0 ? (-gelTime * Math.expm1(-rate)) / rate : gelTime;
+}
+
+/** Time on the wall's clock for a time at fresh viscosity; Infinity if growing viscosity never lets it pass. */
+export function elapsed(fluidTime: number, { gelTime, viscosityGrowth }: HealingAgent): number {
+  const rate = Math.log(viscosityGrowth) / gelTime;
+  if (!(rate > 0)) return fluidTime;
+  return rate * fluidTime < 1 ? -Math.log1p(-rate * fluidTime) / rate : Number.POSITIVE_INFINITY;
+}
