@@ -152,12 +152,14 @@ function piecesOf(bendRadius: number): Pieces {
 }
 
 /**
- * The smoothed unit steps at the three breaks, for the bottom, the right half's nodes and the top: the even, 2 pi-periodic
+ * The smoothed unit steps at the three breaks, for rows at equal angles from the bottom to the top: the even, 2 pi-periodic
  * function that is 0 below the break and 1 above it, its first two derivatives and its integral from the bottom.
  */
 interface Path {
   readonly count: number;
-  /** Angle `v` of every row: 0, the nodes, pi. */
+  /** Rows per node spacing, even; the first node is half a spacing above the bottom. */
+  readonly refinement: number;
+  /** Angle `v` of every row, from 0 to pi. */
   readonly angle: Float64Array;
   /** `[3 * row + break]` */
   readonly step: Float64Array;
@@ -166,13 +168,15 @@ interface Path {
   readonly integral: Float64Array;
 }
 
+/** Rows in a full turn that the smoothed steps need for the quadrature. */
+const leastRows = 384;
+
 function createPath(count: number): Path {
-  const rows = count / 2 + 2;
-  const angle = Float64Array.from({ length: rows }, (_, row) =>
-    row === 0 ? 0 : row === rows - 1 ? Math.PI : ((2 * row - 1) * Math.PI) / count,
-  );
+  const refinement = 2 * Math.ceil(leastRows / (2 * count));
+  const rows = (count * refinement) / 2 + 1;
+  const angle = Float64Array.from({ length: rows }, (_, row) => (row * Math.PI) / (rows - 1));
   const buffer = () => new Float64Array(3 * rows);
-  const path: Path = { count, angle, step: buffer(), slope: buffer(), bend: buffer(), integral: buffer() };
+  const path: Path = { count, refinement, angle, step: buffer(), slope: buffer(), bend: buffer(), integral: buffer() };
   for (let row = 0; row < rows; row++)
     for (let i = 0; i < 3; i++) {
       const at = 3 * row + i;
@@ -199,12 +203,15 @@ function softplus(v: number): number {
   return Math.max(v, 0) + Math.log1p(Math.exp(-Math.abs(v)));
 }
 
-/** Integrates the tangent over the right half; sixth order in the node spacing. */
+/** Integrates the tangent over the right half; sixth order in the rows' spacing. */
 function drawRightHalf(pieces: Pieces, path: Path, nodes: CurveNodes): void {
   const { baseSpeed, baseWall, speedSteps, turnSteps } = pieces;
   const { count, x, y, dx, dy, ddx, ddy } = nodes;
-  const { angle, step, slope, bend, integral } = path;
-  const rows = count / 2 + 2;
+  const { refinement, angle, step, slope, bend, integral } = path;
+  const rows = angle.length;
+  const h = Math.PI / (rows - 1);
+  let j = 0;
+  let nodeRow = refinement / 2;
   let px = 0;
   let py = baseWall;
   let ux = 0;
@@ -241,18 +248,18 @@ function drawRightHalf(pieces: Pieces, path: Path, nodes: CurveNodes): void {
     const wy1 = along * s + across * c;
     if (row > 0) {
       // Integral of the quintic through value and two derivatives at both ends.
-      const h = angle[row]! - angle[row - 1]!;
       px += h * ((ux + ux1) / 2 + h * ((vx - vx1) / 10 + (h * (wx + wx1)) / 120));
       py += h * ((uy + uy1) / 2 + h * ((vy - vy1) / 10 + (h * (wy + wy1)) / 120));
     }
-    if (row > 0 && row < rows - 1) {
-      const j = row - 1;
+    if (row === nodeRow) {
       x[j] = px;
       y[j] = py;
       dx[j] = ux1;
       dy[j] = uy1;
       ddx[j] = vx1;
       ddy[j] = vy1;
+      j++;
+      nodeRow += refinement;
     }
     ux = ux1;
     uy = uy1;
@@ -263,10 +270,10 @@ function drawRightHalf(pieces: Pieces, path: Path, nodes: CurveNodes): void {
   }
   // The top must lie on the mirror line: the rest is taken from the base, which is as long as its share.
   const excess = px / shares[0]!;
-  for (let j = 0, half = count / 2; j < half; j++) {
-    const at = 3 * (j + 1);
-    x[j]! -= excess * (angle[j + 1]! - integral[at]!);
-    dx[j]! -= excess * (1 - step[at]!);
-    ddx[j]! += excess * slope[at]!;
+  for (let k = 0, row = refinement / 2; k < count / 2; k++, row += refinement) {
+    const at = 3 * row;
+    x[k]! -= excess * (angle[row]! - integral[at]!);
+    dx[k]! -= excess * (1 - step[at]!);
+    ddx[k]! += excess * slope[at]!;
   }
 }

@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { teeFillerBorder } from '../joint/border.js';
-import { createFamily } from './create-family.js';
+import { createFamily, familyNames } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
+import { nodesNeeded } from './node-rule.js';
 import { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
-import { placed } from './test/outline-checks.js';
+import { placed, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: true, xMin: -30, xMax: 30, yMin: -30, yMax: 30, edgeRadius: 0 };
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
@@ -73,6 +74,41 @@ describe('measureOutline', () => {
     const free = measured(placed(turned, [0, 0, 2 * a, 2 * b, 25], count));
     expect(Math.abs(free.edgeRadius / exact - 1)).toBeLessThan(0.01);
   });
+
+  it.each(familyNames.flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
+    'finds least radius and wall of random outlines between the nodes that the rule asks for: $name, mirror $mirror',
+    ({ name, mirror }) => {
+      const filler: OutlineRoom = {
+        mirror,
+        xMin: -3.2,
+        xMax: 3.2,
+        yMin: 0.12,
+        yMax: 3.6,
+        edgeRadius: 0.12,
+        bendRadius: 5,
+      };
+      const family = createFamily(name, filler);
+      const border = teeFillerBorder(5);
+      const fractions = fc.array(fc.double({ min: 0.35, max: 0.65, noNaN: true }), {
+        minLength: family.parameters.length,
+        maxLength: family.parameters.length,
+      });
+      fc.assert(
+        fc.property(fractions, (at) => {
+          const values = valuesAt(family, at);
+          const count = nodesNeeded(placed(family, values, 64));
+          // Sharper tips than the rule's most nodes resolve are far below any edge radius asked for.
+          fc.pre(count < 512);
+          const dense = measured(placed(family, values, 4096), border);
+          const m = measured(placed(family, values, count), border);
+          expect(Math.abs(m.edgeRadius / dense.edgeRadius - 1)).toBeLessThan(0.01);
+          expect(Math.abs(m.wall - dense.wall)).toBeLessThan(1e-3);
+          expect(m.simple).toBe(dense.simple);
+        }),
+        { numRuns: 60, seed: 5 },
+      );
+    },
+  );
 
   it('counts concave parts by the size of their curvature', () => {
     // r = 1 - 0.5 cos 2s: curvature at the waist (r = 0.5, r'' = 2): (r^2 - r r'') / r^3 = -6
