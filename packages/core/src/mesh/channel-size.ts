@@ -19,14 +19,17 @@ export interface SizeOptions {
   largest(x: number, y: number): number;
 }
 
-/** Angle that one side spans: 32 sides round a circle. */
-const anglePerSide = (2 * Math.PI) / 32;
+/** Angle that one side spans: 48 sides round a circle. */
+const anglePerSide = (2 * Math.PI) / 48;
+/** Change of the curvature along one side, times its length: sides are shorter where a tip runs into a straight. */
+const changePerSide = 0.01;
 /** Least number of sides round the edge, whatever its curvature. */
-const leastSides = 28;
-/** Side length against the thickness of the wall; not exceeded on coarse meshes, where border and ring would meet. */
-const sizePerGap = 0.7;
+const leastSides = 42;
+/** Side length against the thickness of the wall, and at most: beyond it, border and ring meet. */
+const sizePerGap = 0.45;
+const largestPerGap = 0.7;
 /** Growth of the side length per distance. */
-const growthOfSize = 0.25;
+const growthOfSize = 0.16;
 /** Depth of the ring against the length of its sides, and at most this part of the wall. */
 const ringPerSize = 0.7;
 const ringPerGap = 0.35;
@@ -38,11 +41,18 @@ export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: Size
   const point = new Float64Array(5);
   const step = curve.length / samples;
   const sizes = new Float64Array(samples);
+  const curvature = new Float64Array(samples);
+  const wall = new Float64Array(samples);
   for (let k = 0; k < samples; k++) {
     curve.at((k + 0.5) * step, point);
-    const bend = anglePerSide / Math.abs(point[4]!);
-    const wall = sizePerGap * gap(point[0]!, point[1]!);
-    sizes[k] = Math.min(wall, coarseness * Math.min(bend, wall, curve.length / leastSides));
+    curvature[k] = point[4]!;
+    wall[k] = Math.min(sizePerGap * coarseness, largestPerGap) * gap(point[0]!, point[1]!);
+  }
+  for (let k = 0; k < samples; k++) {
+    const before = curvature[(k + samples - 1) % samples]!;
+    const change = Math.abs(curvature[(k + 1) % samples]! - before) / (2 * step);
+    const bend = Math.min(anglePerSide / Math.abs(curvature[k]!), Math.sqrt(changePerSide / change));
+    sizes[k] = Math.min(wall[k]!, coarseness * Math.min(bend, curve.length / leastSides));
   }
   // Neighbouring sides must not differ more than the growth allows; twice round closes the circle.
   for (let k = 1; k < 2 * samples; k++) {

@@ -21,7 +21,7 @@ export interface Plate {
 export function plateTriangles(plate: Plate, curve: EdgeCurve, coarseness: number): CubicMesh {
   const { xMin, xMax, yMin, yMax } = plate;
   const gap = (x: number, y: number) => Math.min(x - xMin, xMax - x, y - yMin, yMax - y);
-  const largest = Math.min(xMax - xMin, yMax - yMin) / 5;
+  const largest = Math.min(xMax - xMin, yMax - yMin) / 8;
   const size = channelSize(curve, { coarseness, gap, largest: () => largest });
 
   const corners = [

@@ -68,7 +68,7 @@ function attempt(joint: TeeJoint, curve: EdgeCurve | undefined, coarseness: numb
     largest: (x, y) => {
       const [a, b, c] = distances(joint, x, y);
       // Between two sides of the filler: at most their distance.
-      return Math.min(0.08 * R, 0.9 * (Math.max(a, 0) + Math.max(b, 0) + Math.max(c, 0) - Math.max(a, b, c)));
+      return Math.min(0.05 * R, 0.6 * (Math.max(a, 0) + Math.max(b, 0) + Math.max(c, 0) - Math.max(a, b, c)));
     },
   };
   const channel = curve === undefined ? undefined : { curve, size: channelSize(curve, options) };
@@ -130,7 +130,7 @@ function divideBorder(
       room = Math.min(room, 0.6 * (R - Math.abs(point[0]!)), 0.6 * (R - point[1]!));
     }
   const first = Math.min(0.02 * R, room / 2);
-  const ratio = 1 + 0.35 * coarseness;
+  const ratio = 1 + 0.23 * coarseness;
   const slices = Math.max(1, Math.ceil(Math.log(room / first) / Math.log(ratio)));
   const sliver = Float64Array.from({ length: slices + 2 }, (_, k) =>
     k === 0 ? 0 : first * (room / first) ** ((k - 1) / slices),
@@ -175,7 +175,11 @@ function laminateRows(layup: Layup, R: number, coarseness: number) {
   const layers: number[] = [];
   layup.forEach(({ thickness }, layer) => {
     const top = depths.at(-1)!;
-    const parts = divide(thickness, 50, (k) => coarseness * (0.05 * R + 0.5 * (top + ((k + 0.5) * thickness) / 50)));
+    const parts = divide(
+      thickness,
+      50,
+      (k) => coarseness * (0.0325 * R + 0.325 * (top + ((k + 0.5) * thickness) / 50)),
+    );
     // At least two rows next to the filler: one element through that layer biases the stress near it.
     const rows = layer === 0 && parts.length < 3 ? Float64Array.of(0, thickness / 2, thickness) : parts;
     for (const depth of rows.subarray(1)) {
@@ -186,9 +190,13 @@ function laminateRows(layup: Layup, R: number, coarseness: number) {
   return { depths, layers };
 }
 
-/** Columns of a straight run of laminate: distances that grow from its first column's `size`, mm. */
-function straightColumns(length: number, size: number, coarseness: number): Float64Array {
-  return divide(length, 800, (k) => coarseness * Math.min(size + (0.4 * (k + 0.5) * length) / 800, length / 6));
+/** Columns of a straight run of laminate: distances whose steps grow from `first` and `last` at its two ends, mm. */
+function straightColumns(length: number, first: number, last: number, coarseness: number): Float64Array {
+  const samples = 800;
+  return divide(length, samples, (k) => {
+    const distance = ((k + 0.5) * length) / samples;
+    return coarseness * Math.min(first + 0.26 * distance, last + 0.26 * (length - distance), length / 9);
+  });
 }
 
 /** Skin, bends, feet and web legs. */
@@ -201,13 +209,13 @@ function addLaminates(
 ): BorderCorners {
   const R = joint.bendRadius;
   const { depths, layers } = laminateRows(joint.overlaminate, R, coarseness);
-  const first = 0.02 * R;
-  const foot = straightColumns(joint.footLength, first, coarseness);
-  const web = straightColumns(joint.webHeight, first, coarseness);
+  const first = 0.013 * R;
+  // Foot ends and held skin ends are singular corners: coarse columns there cost 0.05 % of every pull peak.
+  const end = 0.03 * R;
+  const foot = straightColumns(joint.footLength, first, end, coarseness);
+  const web = straightColumns(joint.webHeight, first, joint.webHeight / 9, coarseness);
   const overhang = joint.skinHalfSpan - R - joint.footLength;
-  const skirt = Array.from(
-    overhang > 1e-9 * R ? divide(overhang, 100, () => coarseness * Math.max(overhang / 5, R / 5)) : [0],
-  );
+  const skirt = overhang > 1e-9 * R ? straightColumns(overhang, end, end, coarseness) : Float64Array.of(0);
 
   const addZones = (layup: Layup, place: Zone['place'], normal: Zone['normal']) => {
     const start = zones.length;
@@ -237,7 +245,7 @@ function addLaminates(
     ...division.base,
     ...right,
     ...foot.subarray(1).map((s) => R + s),
-    ...skirt.slice(1).map((s) => R + joint.footLength + s),
+    ...skirt.subarray(1).map((s) => R + joint.footLength + s),
   ];
   const skinRows = laminateRows(joint.skin, R, coarseness);
   const skinAt: PlaceOf = (u, v) => [between(skinX, u), -between(skinRows.depths, v)];
