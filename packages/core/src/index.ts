@@ -1,2 +1,4 @@
 export * from './brief/index.js';
 export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';
+export * from './joint/index.js';
+export * from './outline/index.js';

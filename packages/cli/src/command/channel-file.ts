@@ -1,0 +1,60 @@
+import { InputError, type OutlineData } from '@lumenfront/core';
+import { readTextFile } from '../files/index.js';
+
+/** A front of a thousand splines takes less. */
+const SIZE_LIMIT = 16 * 1024 * 1024;
+
+type Json = Readonly<Record<string, unknown>>;
+
+const isObject = (value: unknown): value is Json =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/**
+ * The outline that a channel file holds: a family with parameters, or points. Results that commands print with `--json`
+ * are channel files as well: the design of a pick, and one design of a front.
+ *
+ * @param design which design of a front, from 1
+ * @throws InputError if the file holds no outline; what the outline itself must be is checked where it is placed
+ */
+export function readChannelFile(path: string, design?: number): OutlineData {
+  const text = readTextFile(path, { what: 'a channel', limit: SIZE_LIMIT });
+  let content: unknown;
+  try {
+    content = JSON.parse(text);
+  } catch (error) {
+    throw refuse(path, 'JSON', (error as SyntaxError).message, 'give a file that a command wrote with --json');
+  }
+  const channel = isObject(content) ? chosenDesign(content, path, design) : content;
+  if (isObject(channel)) {
+    const { family, parameters, points } = channel;
+    if (typeof family === 'string' && isObject(parameters))
+      return { family, parameters: parameters as Readonly<Record<string, number>> };
+    if (Array.isArray(points)) return { points };
+  }
+  throw refuse(
+    path,
+    '{ "family": …, "parameters": { … } } or { "points": [[x, y], …] }',
+    JSON.stringify(channel).slice(0, 60),
+    'write the channel in one of these forms',
+  );
+}
+
+function chosenDesign(content: Json, path: string, design: number | undefined): unknown {
+  if (!Array.isArray(content.designs)) {
+    if (design !== undefined) throw refuse(path, 'a front, with several designs', 'one channel', 'leave --design out');
+    return isObject(content.design) ? content.design : content;
+  }
+  const count = content.designs.length;
+  if (design === undefined || design > count)
+    throw refuse(
+      path,
+      count === 0 ? 'a front with a design' : `a design of this front, --design 1 to ${count}`,
+      design === undefined ? 'no --design' : `--design ${design}`,
+      count === 0 ? 'search again with a brief that can be met' : 'name one of its designs',
+    );
+  return content.designs[design - 1];
+}
+
+function refuse(path: string, expected: string, received: string, remedy: string): InputError {
+  return new InputError({ path, expected, received, remedy });
+}

@@ -1,0 +1,111 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PassThrough } from 'node:stream';
+import { Command } from 'commander';
+import type { ILwpolylineEntity, ISplineEntity } from 'dxf-parser';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import {
+  csvExtent,
+  entitiesOf,
+  pathExtent,
+  pointsExtent,
+  splineExtent,
+} from '../../../../test/fixtures/drawing-readers.js';
+import { addCommonOptions } from './common-options.js';
+import { define } from './draw.js';
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'lumenfront-draw-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const at = (name: string) => join(folder, name);
+
+async function draw(...argv: string[]) {
+  const streams = { stdout: new PassThrough(), stderr: new PassThrough() };
+  const command = new Command('draw').exitOverride().configureOutput({ writeErr: () => {} });
+  define(command, streams);
+  addCommonOptions(command);
+  await command.parseAsync(argv, { from: 'user' });
+  return { stdout: String(streams.stdout.read() ?? ''), stderr: String(streams.stderr.read() ?? '') };
+}
+
+function channel(content: unknown): string {
+  writeFileSync(at('channel.json'), JSON.stringify(content));
+  return at('channel.json');
+}
+
+/** In the starter brief's filler, whose bend radius is 8 mm. */
+const ellipse = { family: 'ellipse', parameters: { y: 2, width: 1.6, height: 0.8 } };
+const area = Math.PI * 0.8 * 0.4;
+
+const points = {
+  points: Array.from({ length: 64 }, (_, i) => {
+    const s = (2 * Math.PI * i) / 64;
+    return [0.8 * Math.cos(s), 2 + 0.4 * Math.sin(s)];
+  }),
+};
+
+describe('draw', () => {
+  it.each([
+    ['dxf', (text: string) => pointsExtent(entitiesOf<ILwpolylineEntity>(text, 'CHANNEL', 'LWPOLYLINE')[0]!.vertices)],
+    ['svg', pathExtent],
+    ['csv', csvExtent],
+  ] as const)('writes the design as %s', async (format, read) => {
+    const { stdout } = await draw('--channel', channel(ellipse), '--format', format);
+    expect(Math.abs(read(stdout).area / area - 1)).toBeLessThan(1e-4);
+  });
+
+  it('writes a spline when asked', async () => {
+    const { stdout } = await draw('--channel', channel(ellipse), '--format', 'dxf', '--curve', 'spline');
+    const [spline] = entitiesOf<ISplineEntity>(stdout, 'CHANNEL', 'SPLINE');
+    expect(Math.abs(splineExtent(spline!).area / area - 1)).toBeLessThan(1e-4);
+  });
+
+  it('takes points, a pick and a design of a front', async () => {
+    const front = { designs: [{ family: 'ellipse', parameters: { y: 2, width: 1, height: 1 } }, ellipse] };
+    for (const [content, ...more] of [[points], [{ design: ellipse }], [front, '--design', '2']] as const) {
+      const { stdout } = await draw('--channel', channel(content), '--format', 'csv', ...more);
+      expect(Math.abs(csvExtent(stdout).area / area - 1)).toBeLessThan(1e-4);
+    }
+  });
+
+  it('takes the format from the ending, and says what it wrote', async () => {
+    const { stdout } = await draw('--channel', channel(ellipse), '--out', at('tip.DXF'), '--chord-error', '0.0001');
+    expect(readFileSync(at('tip.DXF'), 'utf8')).toContain('LWPOLYLINE');
+    expect(stdout).toMatch(/wrote .*tip\.DXF: area 1\.0053 mm², perimeter 3\.875\d mm/);
+    const { stdout: json } = await draw('--channel', channel(ellipse), '--out', at('tip.svg'), '--json');
+    expect(JSON.parse(json)).toMatchObject({ format: 'svg', file: at('tip.svg') });
+  });
+
+  it('notes a design that the brief would not have', async () => {
+    const thin = { family: 'ellipse', parameters: { y: 0.9, width: 1.6, height: 1.6 } };
+    expect((await draw('--channel', channel(thin), '--format', 'csv')).stderr).toMatch(/the brief asks for 0\.2 and/);
+    expect((await draw('--channel', channel(thin), '--format', 'csv', '--quiet')).stderr).toBe('');
+    const sound = { family: 'ellipse', parameters: { y: 2, width: 1.6, height: 1 } };
+    expect((await draw('--channel', channel(sound), '--format', 'csv')).stderr).toBe('');
+  });
+
+  it.each([
+    [ellipse, [], /--format: expected a format: dxf, svg, csv, received neither/],
+    [ellipse, ['--out', 'channel.pdf'], /--out: expected a format/],
+    [ellipse, ['--format', 'csv', '--design', '1'], /expected a front, with several designs/],
+    [{ designs: [ellipse] }, ['--format', 'csv'], /--design 1 to 1, received no --design/],
+    [{ designs: [ellipse] }, ['--format', 'csv', '--design', '2'], /received --design 2/],
+    [{ designs: [] }, ['--format', 'csv', '--design', '1'], /expected a front with a design/],
+    [[1], ['--format', 'csv'], /expected \{ "family"/],
+    [{ family: 'ellipse' }, ['--format', 'csv'], /received \{"family":"ellipse"\}/],
+    [{ ...ellipse, family: 'star' }, ['--format', 'csv'], /received "star"/],
+    [{ points: [[0, 0]] }, ['--format', 'csv'], /at least 32 points/],
+    [{ family: 'ellipse', parameters: { y: 1, width: 4, height: 4 } }, ['--format', 'csv'], /leaves it by 1\.00 mm/],
+  ])('refuses %j with %j', async (content, argv, says) => {
+    await expect(draw('--channel', channel(content), ...argv)).rejects.toThrow(says);
+  });
+
+  it('refuses a file that is no JSON', async () => {
+    writeFileSync(at('channel.json'), '{ family: ellipse');
+    await expect(draw('--channel', at('channel.json'), '--format', 'csv')).rejects.toThrow(/expected JSON/);
+  });
+});

@@ -1,0 +1,112 @@
+import { InputError } from '@lumenfront/core';
+import { type Command, Option } from 'commander';
+import {
+  DEFAULT_CHORD_ERROR,
+  type Drawing,
+  type DxfCurve,
+  prepareDrawing,
+  toCsv,
+  toDxf,
+  toSvg,
+} from '../draw/index.js';
+import { writeTextFile } from '../files/index.js';
+import { createOutput, type Streams } from '../output.js';
+import { readChannelFile } from './channel-file.js';
+import type { CommonOptions } from './common-options.js';
+import { givenOutline } from './given-outline.js';
+import { loadBrief } from './load-brief.js';
+import { numberOption } from './option-values.js';
+
+const formats = ['dxf', 'svg', 'csv'] as const;
+type Format = (typeof formats)[number];
+
+/** A search ends on its limits, up to the digits of a channel file. */
+const ROUNDING = 0.999;
+
+interface DrawOptions extends CommonOptions {
+  readonly channel: string;
+  readonly design?: number;
+  readonly format?: Format;
+  readonly curve: DxfCurve;
+  readonly chordError: number;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+export function define(command: Command, streams: Streams): void {
+  command
+    .argument('[brief]', 'brief of the joint (without it: the starter brief)')
+    .requiredOption('--channel <file>', 'the channel: a channel file, or what pick or front wrote with --json')
+    .option(
+      '--design <number>',
+      'which design of a front, from 1',
+      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
+    )
+    .addOption(new Option('--format <name>', "instead of the ending of --out's name").choices(formats))
+    .addOption(
+      new Option('--curve <kind>', 'how a DXF holds the outline').choices(['polyline', 'spline']).default('polyline'),
+    )
+    .option(
+      '--chord-error <mm>',
+      'largest distance between outline and polyline, in DXF and CSV',
+      numberOption('--chord-error', { unit: 'mm', above: 0 }),
+      DEFAULT_CHORD_ERROR,
+    )
+    .option('--out <file>', 'write to a file (.dxf, .svg or .csv) instead of standard output')
+    .option('--force', 'replace an existing file')
+    .action(async (file: string | undefined, options: DrawOptions) => {
+      const output = createOutput(options, streams);
+      const format = options.format ?? formatOf(options.out);
+      const brief = await loadBrief(file, options);
+      const { sample, measure } = givenOutline(
+        readChannelFile(options.channel, options.design),
+        brief,
+        options.channel,
+      );
+      const drawing = prepareDrawing({
+        outline: sample,
+        chordError: options.chordError,
+        ...(brief.joint.kind === 'tee' ? { joint: brief.joint } : {}),
+      });
+      const { wall, edgeRadius } = brief.channel;
+      if (measure.wall < ROUNDING * wall || measure.edgeRadius < ROUNDING * edgeRadius)
+        output.note(
+          `note: wall ${measure.wall.toFixed(3)} mm and edge radius ${measure.edgeRadius.toFixed(3)} mm; the brief asks for ${wall} and ${edgeRadius} mm`,
+        );
+      const text = render(drawing, format, options.curve, brief.title);
+      const facts = {
+        format,
+        area: drawing.area,
+        perimeter: drawing.perimeter,
+        points: drawing.vertices.length / 2,
+        chordError: drawing.chordError,
+      };
+      if (options.out === undefined) {
+        output.result({ ...facts, text }, () => text);
+        return;
+      }
+      writeTextFile(options.out, text, { force: options.force === true });
+      output.result({ ...facts, file: options.out }, () => describe(drawing, options.out!));
+    });
+}
+
+function formatOf(out: string | undefined): Format {
+  const ending = /\.([a-z]+)$/i.exec(out ?? '')?.[1]?.toLowerCase();
+  const format = formats.find((name) => name === ending);
+  if (format !== undefined) return format;
+  throw new InputError({
+    path: out === undefined ? '--format' : '--out',
+    expected: `a format: ${formats.join(', ')}`,
+    received: out === undefined ? 'neither --format nor --out' : JSON.stringify(out),
+    remedy: 'give --format, or --out with such an ending',
+  });
+}
+
+function render(drawing: Drawing, format: Format, curve: DxfCurve, title: string): string {
+  if (format === 'dxf') return toDxf(drawing, curve);
+  return format === 'svg' ? toSvg(drawing, title) : toCsv(drawing);
+}
+
+function describe({ area, perimeter, vertices, chordError }: Drawing, out: string): string {
+  return `wrote ${out}: area ${area.toFixed(4)} mm², perimeter ${perimeter.toFixed(4)} mm, ${vertices.length / 2} points, chord error ${chordError.toExponential(1)} mm`;
+}

@@ -1,0 +1,63 @@
+import {
+  createCurveNodes,
+  createOutlineMeasure,
+  InputError,
+  measureOutline,
+  type OutlineData,
+  type OutlineMeasure,
+  type OutlineRoom,
+  outlineOf,
+  plateBorder,
+  type ResolvedBrief,
+  teeFillerBorder,
+} from '@lumenfront/core';
+import type { OutlineSampler } from '../draw/index.js';
+
+export interface GivenOutline {
+  readonly sample: OutlineSampler;
+  readonly measure: Readonly<OutlineMeasure>;
+}
+
+const MEASURE_NODES = 1024;
+
+/**
+ * A given outline in the joint of a brief, whatever wall and edge radius the brief asks for.
+ *
+ * @throws InputError for an outline that crosses itself or leaves the filler
+ */
+export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: string): GivenOutline {
+  const curve = outlineOf(data, wholeRoom(brief));
+  const sample = (count: number) => {
+    const nodes = createCurveNodes(count);
+    curve.place(nodes);
+    return nodes;
+  };
+  const border = brief.joint.kind === 'tee' ? teeFillerBorder(brief.joint.bendRadius) : plateBorder();
+  const measure = createOutlineMeasure();
+  measureOutline(sample(MEASURE_NODES), border, measure);
+  if (!measure.simple)
+    throw new InputError({
+      path,
+      expected: 'a closed outline that does not cross itself',
+      received: 'one that does',
+      remedy: 'correct the channel',
+    });
+  if (!(measure.wall > 0))
+    throw new InputError({
+      path,
+      expected: 'an outline inside the filler',
+      received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
+      remedy: 'move or shrink the channel, or give the brief that it was found for',
+    });
+  return { sample, measure };
+}
+
+/** All of the filler, or of the part of a plate that channels may use: the bounds of a search lie within. */
+function wholeRoom({ joint, channel: { mirror, largest } }: ResolvedBrief): OutlineRoom {
+  if (joint.kind === 'tee') {
+    const { bendRadius } = joint;
+    return { mirror, xMin: -bendRadius, xMax: bendRadius, yMin: 0, yMax: bendRadius, edgeRadius: 0, bendRadius };
+  }
+  const { width, height } = largest!;
+  return { mirror, xMin: -width, xMax: width, yMin: -height, yMax: height, edgeRadius: 0 };
+}
