@@ -1,5 +1,4 @@
-import { InputError } from '../errors.js';
-import { problemsOf, type Quantities } from './quantity.js';
+import type { Quantities } from './quantity.js';
 
 /**
  * A liquid that is pumped through the channel into a damage and hardens there. Units are those of data sheets, which
@@ -19,6 +18,8 @@ export interface HealingAgent {
   readonly surfaceTension: number;
   /** On the wall of channel and damage, degrees; above 90 the agent does not wet and must be pushed in. */
   readonly contactAngle: number;
+  /** Widest gap that the agent hardens in and stays in, mm. */
+  readonly largestGap: number;
   /** kg/m3 */
   readonly density: number;
   /** Shown wherever the agent's results are. */
@@ -50,6 +51,12 @@ export const agentQuantities: Quantities<HealingAgent> = {
     sentence: 'Surface tension; 0 leaves capillary pressure out.',
   },
   contactAngle: { unit: 'deg', atLeast: 0, atMost: 180, sentence: 'Contact angle on channel and damage.' },
+  largestGap: {
+    unit: 'mm',
+    above: 0,
+    atMost: 1000,
+    sentence: 'Widest gap that the agent hardens in and stays in.',
+  },
   density: { unit: 'kg/m3', above: 0, atMost: 30_000, sentence: 'Density of the liquid.' },
 };
 
@@ -66,6 +73,7 @@ export const genericAgents = {
     volumeChange: -0.12,
     surfaceTension: 33,
     contactAngle: 10,
+    largestGap: 0.2,
     density: 1060,
     caution: agentCaution,
   },
@@ -77,6 +85,7 @@ export const genericAgents = {
     volumeChange: -0.05,
     surfaceTension: 40,
     contactAngle: 20,
+    largestGap: 1,
     density: 1120,
     caution: agentCaution,
   },
@@ -88,15 +97,10 @@ export const genericAgents = {
     volumeChange: 9,
     surfaceTension: 30,
     contactAngle: 20,
+    largestGap: 20,
     density: 1100,
     caution: agentCaution,
   },
 } as const satisfies Readonly<Record<string, HealingAgent>>;
 
 export type GenericAgent = keyof typeof genericAgents;
-
-/** @throws InputError with every value that is out of its range */
-export function checkAgent(agent: HealingAgent, path: string): void {
-  const problems = problemsOf<HealingAgent>(agent, agentQuantities, path);
-  if (problems.length > 0) throw new InputError(problems);
-}

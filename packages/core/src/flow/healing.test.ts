@@ -217,6 +217,7 @@ describe('heal', () => {
     expect(fails({ supply: { ...supply, reservoir: channelVolume + 8 } })).toEqual(['volume']);
     expect(fails({ supply: { ...supply, reservoir: channelVolume + 8.5 } })).toEqual([]);
     expect(fails({ agent: { ...agent, volumeChange: -0.3 } })).toEqual(['shrinkage']);
+    expect(fails({ agent: { ...agent, largestGap: 0.09 } })).toEqual(['gap']);
     expect(fails({ supply: { ...supply, pressure: 0 } })).toEqual(['entry']);
   });
 
@@ -294,6 +295,7 @@ describe('healingWindow', () => {
     const obstacle = (change: Partial<HealingTask>) => healingWindow({ ...task, ...change }, 1, 1e4);
     expect(obstacle({ agent: { ...agent, gelTime: 1e-3 } })).toEqual({ obstacle: 'gel' });
     expect(obstacle({ agent: { ...agent, volumeChange: -0.3 } })).toEqual({ obstacle: 'shrinkage' });
+    expect(obstacle({ agent: { ...agent, largestGap: 0.09 } })).toEqual({ obstacle: 'gap' });
     expect(obstacle({ supply: { ...supply, pressure: 0 } })).toEqual({ obstacle: 'entry' });
     expect(obstacle({ supply: { ...supply, reservoir: 100 } })).toEqual({ obstacle: 'volume' });
     expect(obstacle({ supply: { ...deadEnd, pressure: 0.05 } })).toEqual({ obstacle: 'trapped air' });

@@ -3,10 +3,14 @@ import { channelSuction, type Damage, type Duct, damageSuction, fillTime, type S
 import { flowRegime, type Regime } from './regime.js';
 import { risingRoot } from './rising-root.js';
 
-/** What the edge of the channel bears: hoop tension per internal pressure, and the hoop tension allowed, MPa. */
+/**
+ * What the edge of the channel bears: hoop tension per internal pressure, and the hoop tension that pressure may add (what
+ * the loads present while pumping leave of the allowed one).
+ */
 export interface EdgeLimit {
   /** MPa of peak hoop tension per MPa of internal pressure. */
   readonly stressPerPressure: number;
+  /** MPa */
   readonly allowedStress: number;
 }
 
@@ -28,11 +32,12 @@ export interface HealingTask {
  * - 'entry': supply pressure does not overcome the meniscus of an agent that does not wet, or there is no pressure at all
  * - 'trapped air': compressed air stops the front too early; vent the channel or raise the pressure
  * - 'shrinkage': a damage full of liquid holds too little once cured
+ * - 'gap': the damage is open wider than the agent fills
  * - 'volume': the reservoir is too small
  * - 'gel': the agent gels first
  * - 'pressure': supply pressure had to be cut to what the edge bears, and one of 'entry', 'trapped air', 'gel' came of what is left
  */
-export type HealingObstacle = 'entry' | 'trapped air' | 'shrinkage' | 'volume' | 'gel' | 'pressure';
+export type HealingObstacle = 'entry' | 'trapped air' | 'shrinkage' | 'gap' | 'volume' | 'gel' | 'pressure';
 
 export interface Healing {
   readonly agent: string;
@@ -61,7 +66,8 @@ export interface Healing {
  *
  * Assumptions, all of which a test has to confirm: the agent is mixed when it enters; it flows up to its gel time, with the
  * viscosity law of `HealingAgent`, and not afterwards (times beyond gel continue the law, to show by how much it misses); an
- * agent that expands does so after it has flowed; the damage keeps its opening under pressure and does not grow.
+ * agent that expands does so after it has flowed; the damage keeps its opening under pressure and does not grow. Values are
+ * taken as checked (`completeDelivery` does).
  */
 export function heal(task: HealingTask): Healing {
   const { duct, damage, agent, leastShare, edge } = task;
@@ -79,6 +85,7 @@ export function heal(task: HealingTask): Healing {
   else if (!(fluidTime <= flowingTime(agent))) reasons.push('gel');
   if (reasons.length > 0 && supply.pressure < task.supply.pressure) reasons.push('pressure');
   if (!shrinksLittle(agent, leastShare)) reasons.push('shrinkage');
+  if (!fillsGap(agent, damage)) reasons.push('gap');
   if (!(channelVolume + needed <= supply.reservoir)) reasons.push('volume');
 
   const most = Math.min(damageVolume, supply.reservoir - channelVolume);
@@ -117,6 +124,10 @@ export function enters(duct: Duct, damage: Damage, supply: Supply, agent: Healin
 
 export function shrinksLittle(agent: HealingAgent, leastShare: number): boolean {
   return 1 + agent.volumeChange >= leastShare;
+}
+
+export function fillsGap(agent: HealingAgent, damage: Damage): boolean {
+  return damage.opening <= agent.largestGap;
 }
 
 /**

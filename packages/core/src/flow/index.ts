@@ -1,13 +1,30 @@
 export {
   agentCaution,
   agentQuantities,
-  checkAgent,
   type GenericAgent,
   genericAgents,
   type HealingAgent,
 } from './agents.js';
+export { conductanceAroundFibre } from './around-fibre.js';
 export { type Conductance, type ConductanceSolver, createConductance } from './conductance.js';
+export { type Coolant, type Cooling, cool, coolantQuantities, water } from './cooling.js';
+export { type AgentReport, type DeliveryReport, deliver, type SensorFit } from './deliver.js';
+export {
+  type CoolantDrive,
+  completeDelivery,
+  coolantDriveQuantities,
+  type DamageRange,
+  type Delivery,
+  type DeliverySection,
+  damageQuantities,
+  defaultDelivery,
+  deliveryQuantities,
+  type SensorWish,
+  sensorQuantities,
+  supplyQuantities,
+} from './delivery.js';
 export { type Damage, type Duct, fillTime, type Supply } from './fill-time.js';
 export { type EdgeLimit, type Healing, type HealingObstacle, type HealingTask, heal } from './healing.js';
+export type { Quantities, Quantity } from './quantity.js';
 export type { Regime } from './regime.js';
 export { type HealingWindow, healingWindow, largestDamage, type NoWindow } from './window.js';

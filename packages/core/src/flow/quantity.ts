@@ -41,7 +41,9 @@ function isWithin(value: number, { above, atLeast, below, atMost }: Quantity): b
 
 /** In words: `a number above 0 and at most 1000 mPa s`. */
 function describe({ unit, above, atLeast, below, atMost }: Quantity): string {
-  const lower = above !== undefined ? `above ${above}` : `at least ${atLeast}`;
-  const upper = below !== undefined ? `below ${below}` : `at most ${atMost}`;
-  return `a number ${lower} and ${upper}${unit === '1' ? '' : ` ${unit}`}`;
+  const limits = [
+    above !== undefined ? `above ${above}` : atLeast !== undefined ? `at least ${atLeast}` : '',
+    below !== undefined ? `below ${below}` : atMost !== undefined ? `at most ${atMost}` : '',
+  ].filter(Boolean);
+  return `a number ${limits.join(' and ')}${unit === '1' ? '' : ` ${unit}`}`;
 }

@@ -1,5 +1,13 @@
 import { fillTime } from './fill-time.js';
-import { enters, flowingTime, type HealingObstacle, type HealingTask, shrinksLittle, withinLimit } from './healing.js';
+import {
+  enters,
+  fillsGap,
+  flowingTime,
+  type HealingObstacle,
+  type HealingTask,
+  shrinksLittle,
+  withinLimit,
+} from './healing.js';
 import { risingRoot } from './rising-root.js';
 
 /** The damages of one shape and opening that an agent heals, by size. */
@@ -31,6 +39,7 @@ export function healingWindow(task: HealingTask, from: number, to: number): Heal
   const supply = withinLimit(task);
   if (!enters(duct, damage, supply, agent)) return { obstacle: 'entry' };
   if (!shrinksLittle(agent, leastShare)) return { obstacle: 'shrinkage' };
+  if (!fillsGap(agent, damage)) return { obstacle: 'gap' };
 
   const liquidShare = leastShare / (1 + agent.volumeChange);
   const channelVolume = duct.area * duct.length;
