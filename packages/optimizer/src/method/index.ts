@@ -1,3 +1,4 @@
+export { Genetic, type GeneticOptions, type GeneticState } from './genetic/genetic.js';
 export { type MinimiseOptions, minimise, minimiseAsync, type Outcome } from './minimise.js';
 export { NelderMead, type NelderMeadOptions, type NelderMeadState, nelderMead } from './nelder-mead.js';
 export {
