@@ -31,7 +31,10 @@ export function nodesNeeded(nodes: CurveNodes): number {
       const ey = y[j]! - py;
       const fromHere = Math.abs(ux * ey - uy * ex);
       const fromThere = Math.abs(dx[j]! * ey - dy[j]! * ex);
-      kernel = Math.max(kernel, Math.max(fromHere, fromThere) / (ex * ex + ey * ey));
+      const squared = ex * ex + ey * ey;
+      // Divides only where there is more: most pairs have less.
+      if (fromHere > kernel * squared) kernel = fromHere / squared;
+      if (fromThere > kernel * squared) kernel = fromThere / squared;
     }
   }
   const needed = Math.ceil((2 * Math.PI * kernel) / (largestSpacing * step)) * step;
