@@ -1,13 +1,5 @@
 import { InputError, type OutlineData } from '@lumenfront/core';
-import { readTextFile } from '../files/index.js';
-
-/** A front of a thousand splines takes less. */
-const SIZE_LIMIT = 16 * 1024 * 1024;
-
-type Json = Readonly<Record<string, unknown>>;
-
-const isObject = (value: unknown): value is Json =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
+import { isJsonObject, type JsonObject, readJsonFile } from './json-file.js';
 
 /**
  * The outline that a channel file holds: a family with parameters, or points. Results that commands print with `--json`
@@ -17,17 +9,11 @@ const isObject = (value: unknown): value is Json =>
  * @throws InputError if the file holds no outline; what the outline itself must be is checked where it is placed
  */
 export function readChannelFile(path: string, design?: number): OutlineData {
-  const text = readTextFile(path, { what: 'a channel', limit: SIZE_LIMIT });
-  let content: unknown;
-  try {
-    content = JSON.parse(text);
-  } catch (error) {
-    throw refuse(path, 'JSON', (error as SyntaxError).message, 'give a file that a command wrote with --json');
-  }
-  const channel = isObject(content) ? chosenDesign(content, path, design) : content;
-  if (isObject(channel)) {
+  const content = readJsonFile(path, 'a channel');
+  const channel = isJsonObject(content) ? chosenDesign(content, path, design) : content;
+  if (isJsonObject(channel)) {
     const { family, parameters, points } = channel;
-    if (typeof family === 'string' && isObject(parameters))
+    if (typeof family === 'string' && isJsonObject(parameters))
       return { family, parameters: parameters as Readonly<Record<string, number>> };
     if (Array.isArray(points)) return { points };
   }
@@ -39,10 +25,10 @@ export function readChannelFile(path: string, design?: number): OutlineData {
   );
 }
 
-function chosenDesign(content: Json, path: string, design: number | undefined): unknown {
+function chosenDesign(content: JsonObject, path: string, design: number | undefined): unknown {
   if (!Array.isArray(content.designs)) {
     if (design !== undefined) throw refuse(path, 'a front, with several designs', 'one channel', 'leave --design out');
-    return isObject(content.design) ? content.design : content;
+    return isJsonObject(content.design) ? content.design : content;
   }
   const count = content.designs.length;
   if (design === undefined || design > count)

@@ -53,7 +53,7 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
 }
 
 /** All of the filler, or of the part of a plate that channels may use: the bounds of a search lie within. */
-function wholeRoom({ joint, channel: { mirror, largest } }: ResolvedBrief): OutlineRoom {
+export function wholeRoom({ joint, channel: { mirror, largest } }: ResolvedBrief): OutlineRoom {
   if (joint.kind === 'tee') {
     const { bendRadius } = joint;
     return { mirror, xMin: -bendRadius, xMax: bendRadius, yMin: 0, yMax: bendRadius, edgeRadius: 0, bendRadius };

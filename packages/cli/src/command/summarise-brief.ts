@@ -4,6 +4,13 @@ const number = (value: number) => String(Number(value.toPrecision(6)));
 
 /** What a brief comes to once defaults are filled in, in a few lines for people. */
 export function summariseBrief(brief: ResolvedBrief): string {
+  const rows = briefRows(brief);
+  const width = Math.max(...rows.map(([label]) => label.length));
+  return `${rows.map(([label, text]) => `${label.padEnd(width)}  ${text}`).join('\n')}\n`;
+}
+
+/** The same as labels and values. */
+export function briefRows(brief: ResolvedBrief): [label: string, text: string][] {
   const { joint, loads, cases, channel, allow, search } = brief;
   const lines: [string, string][] = [['brief', brief.title]];
   if (joint.kind === 'tee') {
@@ -31,8 +38,7 @@ export function summariseBrief(brief: ResolvedBrief): string {
     ['allow', `${number(allow)} MPa`],
     ['search', `seed ${search.seed}, ${search.evaluations} evaluations`],
   );
-  const width = Math.max(...lines.map(([name]) => name.length));
-  return `${lines.map(([name, text]) => `${name.padEnd(width)}  ${text}`).join('\n')}\n`;
+  return lines;
 }
 
 const loadUnits: Readonly<Record<string, string>> = {

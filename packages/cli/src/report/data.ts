@@ -22,8 +22,8 @@ export interface ReportDesign extends FrontPoint {
   /** With the unit of each, as a reader should see them. */
   readonly parameters: Readonly<Record<string, { readonly value: number; readonly unit: string }>>;
   readonly cases: Readonly<Record<string, ReportCase>>;
-  /** mm */
-  readonly wall: number;
+  /** Absent on a plate, which has no border. mm */
+  readonly wall?: number;
   /** mm */
   readonly minEdgeRadius: number;
   /** Closed, counter-clockwise; 200 points or so. mm */

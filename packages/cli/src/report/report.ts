@@ -136,7 +136,7 @@ async function jointSection({ joint, designs, picked = 0, firstFailure }: Report
 function designTable({ designs }: ReportRequest): string {
   const rows = designs.map(
     ({ family, area, peak, wall, minEdgeRadius }, i) =>
-      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td><td>${peak.toFixed(1)}</td><td>${wall.toFixed(3)}</td><td>${minEdgeRadius.toFixed(3)}</td></tr>`,
+      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td><td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td></tr>`,
   );
   return `<section aria-labelledby="designs"><h2 id="designs">All designs</h2>
 <div class="scroll designs" tabindex="0" role="region" aria-label="table of all designs"><table>

@@ -109,7 +109,7 @@ export function designPanel(make: MakeElement, host: HTMLElement, data: PageData
       ['family', design.family],
       ['area', `${design.area.toPrecision(4)} mm²`],
       ['peak, worst case', `${design.peak.toFixed(1)} MPa`],
-      ['least wall', `${design.wall.toFixed(3)} mm`],
+      ['least wall', design.wall === undefined ? 'no border' : `${design.wall.toFixed(3)} mm`],
       ['least edge radius', `${design.minEdgeRadius.toFixed(3)} mm`],
     ];
     if (data.reference !== undefined)

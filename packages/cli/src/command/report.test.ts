@@ -1,0 +1,106 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PassThrough } from 'node:stream';
+import { Command } from 'commander';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { addCommonOptions } from './common-options.js';
+import { define } from './report.js';
+import { preferredDesign } from './report-request.js';
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'lumenfront-report-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const at = (name: string) => join(folder, name);
+
+async function report(...argv: string[]) {
+  const streams = { stdout: new PassThrough(), stderr: new PassThrough() };
+  const command = new Command('report').exitOverride().configureOutput({ writeErr: () => {} });
+  define(command, streams);
+  addCommonOptions(command);
+  await command.parseAsync(argv, { from: 'user' });
+  return { stdout: String(streams.stdout.read() ?? ''), stderr: String(streams.stderr.read() ?? '') };
+}
+
+function result(content: unknown): string {
+  writeFileSync(at('result.json'), JSON.stringify(content));
+  return at('result.json');
+}
+
+const design = (width: number, peak: number) => ({
+  family: 'ellipse',
+  parameters: { y: 2, width, height: 1 },
+  area: (Math.PI * width) / 4,
+  peak,
+  cases: { limit: { peak, at: [0, 2.5], least: -3 } },
+  wall: 0.5,
+  minEdgeRadius: 0.3,
+});
+
+const front = {
+  designs: [design(1, 25), design(1.5, 30), design(2, 40)],
+  reference: { area: 0.5, peak: 41 },
+  search: { seed: 7, evaluations: 20000, runs: [{ stop: 'front stalled' }] },
+  versions: { lumenfront: '0.1.0' },
+};
+
+describe('report', () => {
+  it('writes one page of a front', async () => {
+    const { stdout } = await report('--result', result(front), '--out', at('report.html'));
+    expect(stdout).toBe(`wrote ${at('report.html')}\n`);
+    const html = readFileSync(at('report.html'), 'utf8');
+    for (const text of ['Stiffener of a small hull', 'bendRadius: 8', 'front stalled', 'lumenfront 0.1.0', 'show 3'])
+      expect(html).toContain(text);
+    expect(html).toContain('"picked":1');
+  });
+
+  it('shows the design that is named, and the one of a pick', async () => {
+    await report('--result', result(front), '--out', at('report.html'), '--design', '3');
+    expect(readFileSync(at('report.html'), 'utf8')).toContain('"picked":2');
+    await report('--result', result({ ...front, designs: undefined, design: design(1, 20) }), '--out', at('pick.html'));
+    expect(readFileSync(at('pick.html'), 'utf8')).toContain('One channel design');
+  });
+
+  it('writes the pictures beside it', async () => {
+    await report('--result', result(front), '--out', at('report.html'), '--pictures', folder, '--json');
+    for (const name of ['front.svg', 'outlines.svg', 'joint.svg'])
+      expect(readFileSync(at(name), 'utf8')).toMatch(/^<svg .*<\/svg>$/s);
+  });
+
+  it('reports a design without wall, as on a plate', async () => {
+    await report('--result', result({ designs: [{ ...design(1, 20), wall: null }] }), '--out', at('report.html'));
+    expect(readFileSync(at('report.html'), 'utf8')).toMatch(/<td>20\.0<\/td><td>–<\/td>/);
+  });
+
+  it('reports a front without designs', async () => {
+    await report('--result', result({ designs: [] }), '--out', at('report.html'), '--pictures', folder);
+    expect(readFileSync(at('report.html'), 'utf8')).toContain('No design meets the brief');
+    expect(existsSync(at('joint.svg'))).toBe(false);
+  });
+
+  it.each([
+    [[], [], /result\.json: result: expected an object/],
+    [{}, [], /designs: expected a list of designs, received nothing/],
+    [{ designs: [{ ...design(1, 20), area: -1 }] }, [], /designs\[0\]\.area: expected an area in mm², received -1/],
+    [{ designs: [{ ...design(1, 20), cases: { limit: {} } }] }, [], /designs\[0\]\.cases: expected peak, at and least/],
+    [{ ...front, search: { runs: [1] } }, [], /search: expected seed/],
+    [front, ['--design', '4'], /--design: expected 1 to 3/],
+    [{ designs: [{ ...design(1, 20), parameters: { y: 2 } }] }, [], /parameters\.width: expected/],
+  ])('refuses %j with %j', async (content, argv, says) => {
+    await expect(report('--result', result(content), '--out', at('report.html'), ...argv)).rejects.toThrow(says);
+    expect(existsSync(at('report.html'))).toBe(false);
+  });
+});
+
+describe('the design shown first', () => {
+  it.each([
+    [32, 1],
+    [50, 2],
+    [10, 0],
+  ])('at %d MPa allowed is number %d', (allow, index) => {
+    expect(preferredDesign(front.designs as never, allow)).toBe(index);
+  });
+});

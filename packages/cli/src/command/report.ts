@@ -1,0 +1,69 @@
+import { join } from 'node:path';
+import { briefSizeLimit, starterBrief } from '@lumenfront/core';
+import type { Command } from 'commander';
+import { readTextFile, writeTextFile } from '../files/index.js';
+import { createOutput, type Streams } from '../output.js';
+import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
+import { type ReportRequest, reportPage } from '../report/index.js';
+import type { CommonOptions } from './common-options.js';
+import { loadBrief } from './load-brief.js';
+import { numberOption } from './option-values.js';
+import { reportRequest } from './report-request.js';
+import { readResultFile } from './result-file.js';
+
+interface ReportOptions extends CommonOptions {
+  readonly result: string;
+  readonly design?: number;
+  readonly out: string;
+  readonly pictures?: string;
+  readonly force?: boolean;
+}
+
+export function define(command: Command, streams: Streams): void {
+  command
+    .argument('[brief]', 'brief that was searched (without it: the starter brief)')
+    .requiredOption('--result <file>', 'what front or pick wrote with --json')
+    .requiredOption('--out <file>', 'the report, one HTML file')
+    .option(
+      '--design <number>',
+      'design to show first, from 1 (without it: the largest within the allowed peak)',
+      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
+    )
+    .option('--pictures <folder>', 'write front.svg, outlines.svg and joint.svg there as well')
+    .option('--force', 'replace existing files')
+    .action(async (file: string | undefined, options: ReportOptions) => {
+      const output = createOutput(options, streams);
+      const brief = await loadBrief(file, options);
+      const briefText =
+        file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
+      const request = reportRequest(readResultFile(options.result), options.result, brief, briefText, options.design);
+      const texts = new Map([[options.out, await reportPage(request)]]);
+      if (options.pictures !== undefined)
+        for (const [name, picture] of await picturesOf(request)) texts.set(join(options.pictures, name), picture);
+      for (const [path, text] of texts) writeTextFile(path, text, { force: options.force === true });
+      const files = [...texts.keys()];
+      output.result({ files, designs: request.designs.length }, () => files.map((path) => `wrote ${path}`).join('\n'));
+    });
+}
+
+async function picturesOf({ title, joint, designs, reference, allow, picked = 0 }: ReportRequest) {
+  const design = designs[picked];
+  const pictures = new Map<string, string>();
+  pictures.set(
+    'front.svg',
+    await frontPicture({
+      title,
+      designs,
+      ...(reference === undefined ? {} : { reference }),
+      ...(allow === undefined ? {} : { allow }),
+      ...(design === undefined ? {} : { picked: design }),
+    }),
+  );
+  pictures.set(
+    'outlines.svg',
+    await contactSheet({ title, designs, ...(joint === undefined ? {} : { bendRadius: joint.bendRadius }) }),
+  );
+  if (joint !== undefined && design !== undefined)
+    pictures.set('joint.svg', await jointPicture({ title, joint, outline: design.outline }));
+  return pictures;
+}

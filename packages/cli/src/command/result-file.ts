@@ -1,0 +1,101 @@
+import { InputError } from '@lumenfront/core';
+import { isJsonObject, readJsonFile } from './json-file.js';
+
+export interface ResultCase {
+  readonly peak: number;
+  readonly at: readonly [number, number];
+  readonly least: number;
+}
+
+/** A design as `front` and `pick` write it with `--json`. */
+export interface ResultDesign {
+  readonly family: string;
+  readonly parameters: Readonly<Record<string, number>>;
+  readonly area: number;
+  readonly peak: number;
+  readonly cases: Readonly<Record<string, ResultCase>>;
+  /** JSON's null on a plate, which has no border. */
+  readonly wall: number | null;
+  readonly minEdgeRadius: number;
+}
+
+export interface ResultFile {
+  /** One for a pick. */
+  readonly designs: readonly ResultDesign[];
+  readonly reference?: { readonly area: number; readonly peak: number };
+  readonly search?: {
+    readonly seed?: number;
+    readonly evaluations?: number;
+    readonly runs?: ReadonlyArray<{ readonly stop?: string }>;
+  };
+  readonly versions?: Readonly<Record<string, string>>;
+}
+
+const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
+const isPair = (value: unknown) => Array.isArray(value) && value.length === 2 && value.every(isNumber);
+const every = (value: unknown, check: (entry: unknown) => boolean) =>
+  isJsonObject(value) && Object.values(value).every(check);
+const optional = (value: unknown, check: (value: unknown) => boolean) => value === undefined || check(value);
+
+/** What must hold of a design, by key. */
+const designChecks: Readonly<Record<keyof ResultDesign, readonly [(value: unknown) => boolean, expected: string]>> = {
+  family: [(value) => typeof value === 'string', 'the name of an outline family'],
+  parameters: [(value) => every(value, isNumber), 'numbers by name'],
+  area: [(value) => isNumber(value) && value > 0, 'an area in mm²'],
+  peak: [isNumber, 'a stress in MPa'],
+  cases: [
+    (value) =>
+      every(value, (entry) => isJsonObject(entry) && isNumber(entry.peak) && isNumber(entry.least) && isPair(entry.at)),
+    'peak, at and least by case',
+  ],
+  wall: [(value) => value === null || isNumber(value), 'a length in mm'],
+  minEdgeRadius: [isNumber, 'a length in mm'],
+};
+
+const fileChecks: Readonly<
+  Record<Exclude<keyof ResultFile, 'designs'>, readonly [(value: unknown) => boolean, string]>
+> = {
+  reference: [(value) => isJsonObject(value) && isNumber(value.area) && isNumber(value.peak), 'area and peak'],
+  search: [
+    (value) =>
+      isJsonObject(value) &&
+      optional(value.seed, isNumber) &&
+      optional(value.evaluations, isNumber) &&
+      optional(
+        value.runs,
+        (runs) =>
+          Array.isArray(runs) &&
+          runs.every((run) => isJsonObject(run) && optional(run.stop, (stop) => typeof stop === 'string')),
+      ),
+    'seed, evaluations and runs',
+  ],
+  versions: [(value) => every(value, (version) => typeof version === 'string'), 'texts by name'],
+};
+
+/**
+ * What `front` or `pick` wrote with `--json`; keys beyond these are left alone.
+ *
+ * @throws InputError for any other file
+ */
+export function readResultFile(path: string): ResultFile {
+  const content = readJsonFile(path, 'a result');
+  const refuse = (place: string, expected: string, received: unknown) =>
+    new InputError({
+      path: place,
+      file: path,
+      expected,
+      received: (JSON.stringify(received) ?? 'nothing').slice(0, 60),
+      remedy: 'give what front or pick wrote with --json',
+    });
+  if (!isJsonObject(content)) throw refuse('result', 'an object', content);
+  const designs = isJsonObject(content.design) ? [content.design] : content.designs;
+  if (!Array.isArray(designs)) throw refuse('designs', 'a list of designs', content.designs);
+  designs.forEach((design: unknown, i) => {
+    if (!isJsonObject(design)) throw refuse(`designs[${i}]`, 'a design', design);
+    for (const [key, [check, expected]] of Object.entries(designChecks))
+      if (!check(design[key])) throw refuse(`designs[${i}].${key}`, expected, design[key]);
+  });
+  for (const [key, [check, expected]] of Object.entries(fileChecks))
+    if (!optional(content[key], check)) throw refuse(key, expected, content[key]);
+  return { ...content, designs } as unknown as ResultFile;
+}
