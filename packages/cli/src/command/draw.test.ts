@@ -106,6 +106,8 @@ describe('draw', () => {
 
   it('refuses a file that is no JSON', async () => {
     writeFileSync(at('channel.json'), '{ family: ellipse');
-    await expect(draw('--channel', at('channel.json'), '--format', 'csv')).rejects.toThrow(/expected a channel as JSON, received .*; give a file/);
+    await expect(draw('--channel', at('channel.json'), '--format', 'csv')).rejects.toThrow(
+      /expected a channel as JSON, received .*; give a file/,
+    );
   });
 });
