@@ -2,7 +2,8 @@ export { assembleBody, type BorderedLoad, edgeLoad, numberUnknowns, type Unknown
 export type { ElementTopology } from './dissection.js';
 export { addElementStiffness, elementOrder, placeIn, strainRows, stressRows } from './element.js';
 export { type ElementMatrices, type Factor, type FactorOptions, factorize } from './factor.js';
+export type { ContourPath } from './filler-border.js';
 export { graded, growing, withMiddles } from './grading.js';
 export { type Block, joinBlocks, type PlacedBlock } from './grid.js';
 export { type MaterialAxes, type SectionBody, type SectionMesh, tangentAngle } from './section-mesh.js';
-export { type ContourPath, meshTee, type TeeMesh, type TeePart } from './tee-mesh.js';
+export { meshTee, type TeeMesh, type TeePart } from './tee-mesh.js';
