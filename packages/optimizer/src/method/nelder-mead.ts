@@ -163,12 +163,17 @@ export class NelderMead implements Method<NelderMeadState> {
     return this.#pending.slice(0, most).map(({ x }) => x.slice());
   }
 
+  /** Whether the value of `x` is what the search waits for. */
+  asks(x: Float64Array): boolean {
+    return this.#indexOf(x) >= 0;
+  }
+
   tell(solutions: readonly Solution[]): void {
     for (const told of solutions) {
       this.#evaluations++;
       if (told.violation === Number.POSITIVE_INFINITY) this.#failures++;
       if (this.#best === undefined || isBetter(told, this.#best)) this.#best = told;
-      const index = this.#pending.findIndex(({ x }) => x.every((value, i) => value === told.x[i]));
+      const index = this.#indexOf(told.x);
       if (index < 0) continue;
       const [{ at }] = this.#pending.splice(index, 1) as [Pending];
       if (this.#startSolution === undefined && index === 0) this.#learnStart(told);
@@ -223,6 +228,10 @@ export class NelderMead implements Method<NelderMeadState> {
     return method;
   }
 
+  #indexOf(point: Float64Array): number {
+    return this.#pending.findIndex(({ x }) => x.every((value, i) => value === point[i]));
+  }
+
   #learnStart(told: Solution): void {
     this.#startSolution = told;
     const size = Math.abs(told.objectives[0]!);
@@ -230,7 +239,7 @@ export class NelderMead implements Method<NelderMeadState> {
   }
 
   #corner(at: Float64Array, solution: Solution): Corner {
-    const value = solution.objectives[0]! + this.#penalty! * solution.violation;
+    const value = solution.objectives[0]! + (this.#penalty ?? 0) * solution.violation;
     // Not infinity: fmin subtracts values from each other.
     return { at, solution, value: Number.isFinite(value) ? value : Number.MAX_VALUE };
   }
@@ -242,7 +251,11 @@ export class NelderMead implements Method<NelderMeadState> {
 
   /** Everything asked for is known: goes on to the next question, or to the end. */
   #proceed(): void {
-    this.#opening = false;
+    if (this.#opening) {
+      // Valued only now: the penalty may have come with the last of them.
+      this.#simplex = this.#simplex.map(({ at, solution }) => this.#corner(at, solution));
+      this.#opening = false;
+    }
     for (;;) {
       this.#simplex.sort((a, b) => a.value - b.value);
       if (this.#hasCollapsed()) break;
