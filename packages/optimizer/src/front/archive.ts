@@ -1,11 +1,11 @@
 import { restoreSolution, type SavedSolution, type Solution, saveSolution } from '../problem.js';
-import { referenceFor, thinOut } from './contribution.js';
+import { thinOut } from './contribution.js';
 import { covers } from './dominance.js';
 
 export interface ArchiveOptions {
   /** Solutions kept. */
   readonly size: number;
-  /** Reference point of the hypervolume; left out, it follows the front (a tenth of its spread beyond its worst). */
+  /** Reference point of the hypervolume; left out, see `thinOut`. */
   readonly reference?: ArrayLike<number>;
 }
 
@@ -39,7 +39,7 @@ export class Archive<S extends Solution = Solution> {
   front(most: number = this.size): S[] {
     if (this.#members.length <= most) return [...this.#members];
     const points = this.#members.map((member) => member.objectives);
-    return thinOut(points, most, this.#reference ?? referenceFor(points)).map((index) => this.#members[index]!);
+    return thinOut(points, most, this.#reference).map((index) => this.#members[index]!);
   }
 
   save(): SavedSolution[] {

@@ -6,14 +6,17 @@ type Point = ArrayLike<number>;
 /**
  * Thins out a set of points to `size` of them: again and again the point goes that adds least to the hypervolume (Beume,
  * Naujoks & Emmerich, Eur. J. Oper. Res. 181 (2007) 1653-1669, eq. 7). Returns the indices that stay, ascending. Of equal
- * contributions the later point goes.
+ * contributions the later point goes. Without a reference point the ends of a front of two objectives stay, whatever they add;
+ * with more objectives it is `referenceFor` the points.
  *
  * Two objectives: O(n log n) to begin with and O(n) for each point that goes. More: contributions are computed once and
  * then corrected by what the departed point shared with each other one.
  */
-export function thinOut(points: readonly Point[], size: number, reference: Point): number[] {
+export function thinOut(points: readonly Point[], size: number, reference?: Point): number[] {
   if (points.length <= size) return points.map((_, index) => index);
-  return reference.length === 2 ? thinOutPairs(points, size, reference) : thinOutAny(points, size, reference);
+  if (points[0]!.length !== 2) return thinOutAny(points, size, reference ?? referenceFor(points));
+  // From infinitely far away, what the ends add is infinite.
+  return thinOutPairs(points, size, reference ?? [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY]);
 }
 
 /**

@@ -127,6 +127,16 @@ describe('thinOut', () => {
     expect(kept.at(-1)).toBe(299);
   });
 
+  it('keeps the ends without a reference point, however little they add', () => {
+    const flat = Array.from({ length: 40 }, (_, i) => [i, 1 / (1 + i ** 3)]);
+    const kept = thinOut(flat, 6);
+    expect([kept[0], kept.at(-1), kept.length]).toEqual([0, 39, 6]);
+    expect(thinOut(flat, 6, referenceFor(flat)).at(-1)).toBeLessThan(39);
+    expect(thinOut(flat, 1)).toHaveLength(1);
+    const points = sphere(30, 3, 5);
+    expect(thinOut(points, 8)).toEqual(thinOut(points, 8, referenceFor(points)));
+  });
+
   it('has a reference point beyond a set without spread', () => {
     expect(Array.from(referenceFor([[3, -1e20]]))).toEqual([6, 0]);
   });

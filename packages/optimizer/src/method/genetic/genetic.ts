@@ -28,7 +28,7 @@ export interface GeneticOptions {
   readonly batch?: number;
   /** Solutions that the front may have; 100 where left out. */
   readonly archive?: number;
-  /** Reference point of the archive's hypervolume; left out, it follows the front. */
+  /** Reference point of the archive's hypervolume; left out, the ends of the front stay whatever they add. */
   readonly reference?: readonly number[];
   /** Points to begin with, before those that are spread over the box; brought within the bounds. */
   readonly initial?: readonly ArrayLike<number>[];

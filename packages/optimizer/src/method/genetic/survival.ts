@@ -1,4 +1,4 @@
-import { ranks, referenceFor, thinOut } from '../../front/index.js';
+import { ranks, thinOut } from '../../front/index.js';
 import type { Solution } from '../../problem.js';
 
 /**
@@ -27,5 +27,5 @@ export function survivors(solutions: readonly Solution[], size: number): Solutio
 
 function thinned(level: readonly Solution[], size: number): Solution[] {
   const points = level.map((each) => each.objectives);
-  return thinOut(points, size, referenceFor(points)).map((index) => level[index]!);
+  return thinOut(points, size).map((index) => level[index]!);
 }
