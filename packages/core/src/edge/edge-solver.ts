@@ -1,0 +1,124 @@
+import { type CurveNodes, createCurveNodes } from '../outline/nodes.js';
+import { halfSize, type RegularBasis } from './basis.js';
+import { multiply } from './dense.js';
+import { createGmres, type GmresResult } from './gmres.js';
+import { addInnerPointTerm, type InnerPoint, writeEdgeMatrix } from './kernel.js';
+import { toLocal } from './local-nodes.js';
+import { type EdgeFields, writeEdgeFields } from './regular-field.js';
+
+/**
+ * The host's answer to a channel: regular coefficients from the edge's moments, one square matrix (row-major,
+ * order `2 degree`) per symmetry class. `undefined`: the host does not answer (an infinite sheet).
+ */
+export interface HostResponse {
+  readonly symmetric: Float64Array;
+  readonly antisymmetric: Float64Array;
+}
+
+/** One load on the edge: the undisturbed regular field and how the host answers. */
+export interface EdgeLoad {
+  /** Coefficients `[symmetric | antisymmetric]`, MPa. */
+  readonly undisturbed: Float64Array;
+  readonly response: HostResponse | undefined;
+}
+
+/** Boundary values of phi for every load, over the basis's length, at all nodes. Overwritten by the next call. */
+export interface EdgeSolution {
+  /** `(Re phi, Im phi)` node by node, MPa; one array per load. */
+  readonly phi: readonly Float64Array[];
+  /** Moments that the host sees, one array per load, ordered as the coefficients (the mirror solver: symmetric ones only). */
+  readonly moments: readonly Float64Array[];
+  iterations: number;
+  /** Largest relative residual; NaN when an outline cannot be solved. */
+  residual: number;
+}
+
+export interface EdgeSolver {
+  readonly count: number;
+  readonly mirror: boolean;
+  /** Solves all loads at `nodes` (mm); allocates nothing. */
+  solve(nodes: CurveNodes, loads: readonly EdgeLoad[], inner: InnerPoint): EdgeSolution;
+}
+
+const mostIterations = 100;
+const tolerance = 1e-11;
+
+/**
+ * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes and up to `loadCount` loads, buffers included.
+ * With `mirror`, outlines and loads must be mirror-symmetric: only the first half of the nodes is solved for.
+ */
+export function createEdgeSolver(basis: RegularBasis, count: number, mirror: boolean, loadCount: number): EdgeSolver {
+  const local = createCurveNodes(count);
+  const rows = mirror ? count / 2 : count;
+  const order = 2 * rows;
+  const half = halfSize(basis.degree);
+  const fieldCount = mirror ? half : 2 * half;
+  const matrix = new Float64Array(order * order);
+  const functional = new Float64Array(order);
+  const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
+  const localInner: InnerPoint = { x: 0, y: 0 };
+  const gmres = createGmres(order, mostIterations);
+  const result: GmresResult = { iterations: 0, residual: 0 };
+  const right = new Float64Array(order);
+  const unknown = new Float64Array(order);
+  const coefficients = new Float64Array(fieldCount);
+  const answer = new Float64Array(order);
+  const moments = Array.from({ length: loadCount }, () => new Float64Array(fieldCount));
+  const phi = Array.from({ length: loadCount }, () => new Float64Array(2 * count));
+  const solution: EdgeSolution = { phi, moments, iterations: 0, residual: 0 };
+
+  let response: HostResponse | undefined;
+  const answerTo = (moment: Float64Array, out: Float64Array): void => {
+    multiply(response!.symmetric, half, half, moment, out);
+    if (!mirror) multiply(response!.antisymmetric, half, half, moment.subarray(half), out.subarray(half));
+  };
+  const moment = new Float64Array(fieldCount);
+  const map = (x: Float64Array, out: Float64Array): void => {
+    multiply(matrix, order, order, x, out);
+    if (response === undefined) return;
+    multiply(fields.Q, fieldCount, order, x, moment);
+    answerTo(moment, coefficients);
+    multiply(fields.H, order, fieldCount, coefficients, answer);
+    for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
+  };
+
+  return {
+    count,
+    mirror,
+    solve(nodes, loads, inner) {
+      toLocal(nodes, basis, local);
+      localInner.x = (inner.x - basis.centreX) / basis.length;
+      localInner.y = (inner.y - basis.centreY) / basis.length;
+      writeEdgeMatrix(local, mirror, matrix);
+      addInnerPointTerm(local, mirror, localInner, functional, matrix);
+      writeEdgeFields(local, mirror, basis.degree, true, localInner, fieldCount, 0, fields);
+      if (!mirror) writeEdgeFields(local, false, basis.degree, false, localInner, fieldCount, half, fields);
+      solution.iterations = 0;
+      solution.residual = 0;
+      for (let l = 0; l < loads.length; l++) {
+        const load = loads[l]!;
+        response = load.response;
+        // A row of H never reads past its own fields, so the longer vector of all coefficients serves the mirror solver too.
+        multiply(fields.H, order, fieldCount, load.undisturbed, right);
+        gmres.solve(map, right, unknown, tolerance, result);
+        solution.iterations += result.iterations;
+        // Written so that a NaN stays.
+        if (!(result.residual <= solution.residual)) solution.residual = result.residual;
+        multiply(fields.Q, fieldCount, order, unknown, moments[l]!);
+        spread(unknown, phi[l]!, count, mirror);
+      }
+      return solution;
+    },
+  };
+}
+
+/** From the solved nodes to all nodes: `phi` at a mirror image is `-conj phi`. */
+function spread(unknown: Float64Array, phi: Float64Array, count: number, mirror: boolean): void {
+  phi.set(unknown);
+  if (!mirror) return;
+  for (let j = 0; j < count / 2; j++) {
+    const image = count - 1 - j;
+    phi[2 * image] = -unknown[2 * j]!;
+    phi[2 * image + 1] = unknown[2 * j + 1]!;
+  }
+}

@@ -1,0 +1,11 @@
+export { halfSize, isReal, type RegularBasis } from './basis.js';
+export {
+  createEdgeSolver,
+  type EdgeLoad,
+  type EdgeSolution,
+  type EdgeSolver,
+  type HostResponse,
+} from './edge-solver.js';
+export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
+export type { InnerPoint } from './kernel.js';
+export { type EdgeFields, writeEdgeFields } from './regular-field.js';

@@ -1,0 +1,16 @@
+import type { CurveNodes } from '../outline/nodes.js';
+import type { RegularBasis } from './basis.js';
+
+/** Writes `nodes` in the basis's own coordinates; its buffers belong to one solver. */
+export function toLocal(nodes: CurveNodes, basis: RegularBasis, out: CurveNodes): void {
+  const { count } = nodes;
+  const scale = 1 / basis.length;
+  for (let j = 0; j < count; j++) {
+    out.x[j] = (nodes.x[j]! - basis.centreX) * scale;
+    out.y[j] = (nodes.y[j]! - basis.centreY) * scale;
+    out.dx[j] = nodes.dx[j]! * scale;
+    out.dy[j] = nodes.dy[j]! * scale;
+    out.ddx[j] = nodes.ddx[j]! * scale;
+    out.ddy[j] = nodes.ddy[j]! * scale;
+  }
+}

@@ -1,0 +1,105 @@
+import type { CurveNodes } from '../outline/nodes.js';
+import { isReal } from './basis.js';
+import type { InnerPoint } from './kernel.js';
+
+/**
+ * What the regular fields are on an edge, one row a field of one symmetry class (see `RegularBasis` for their order).
+ *
+ * `H` (row-major, `2 rows x 2 degree`): the right side `phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0)` of each field at each node.
+ * `Q` (row-major, `2 degree x 2 rows`): the moments that the host sees, `Re oint conj(phi) (-i dF)` (Betti), by the trapezoidal rule.
+ */
+export interface EdgeFields {
+  readonly H: Float64Array;
+  readonly Q: Float64Array;
+}
+
+/**
+ * Writes H and Q of one symmetry class at nodes in local coordinates. With `mirror` (symmetric class only), the first half
+ * of the nodes stands for all. `columns` is the row length of H and `firstColumn`/`firstRow` the class's place in H and Q.
+ */
+export function writeEdgeFields(
+  nodes: CurveNodes,
+  mirror: boolean,
+  degree: number,
+  symmetric: boolean,
+  inner: InnerPoint,
+  columns: number,
+  first: number,
+  out: EdgeFields,
+): void {
+  const { count, x, y, dx, dy } = nodes;
+  const { H, Q } = out;
+  const rows = mirror ? count / 2 : count;
+  const order = 2 * rows;
+  const weight = ((mirror ? 2 : 1) * 2 * Math.PI) / count;
+  for (let i = 0; i < rows; i++) {
+    const tx = x[i]!;
+    const ty = y[i]!;
+    const ux = dx[i]! * weight;
+    const uy = dy[i]! * weight;
+    const fromInnerX = tx - inner.x;
+    const fromInnerY = ty - inner.y;
+    const top = 2 * i * columns + first;
+    const bottom = top + columns;
+    // zeta^(k-2), zeta^(k-1) here and zeta^(k-1) at the inner point.
+    let beforeX = 0;
+    let beforeY = 0;
+    let powerX = 1;
+    let powerY = 0;
+    let innerX = 1;
+    let innerY = 0;
+    for (let k = 1; k <= degree; k++) {
+      const nextX = powerX * tx - powerY * ty;
+      const nextY = powerX * ty + powerY * tx;
+      const slopeX = k * powerX;
+      const slopeY = k * powerY;
+      const bendX = k * (k - 1) * beforeX;
+      const bendY = k * (k - 1) * beforeY;
+      // conj(phi'' t') and conj(psi' t') of the real coefficient.
+      const bentX = bendX * ux - bendY * uy;
+      const bentY = -(bendX * uy + bendY * ux);
+      const slantX = slopeX * ux - slopeY * uy;
+      const slantY = -(slopeX * uy + slopeY * ux);
+      const phiAt = top + 2 * (k - 1);
+      const psiAt = phiAt + 1;
+      const phiBelow = bottom + 2 * (k - 1);
+      const phiRow = (first + 2 * (k - 1)) * order + 2 * i;
+      const psiRow = phiRow + order;
+      if (isReal(k, symmetric)) {
+        const atInner = k * innerX;
+        H[phiAt] = nextX - (tx * slopeX + ty * slopeY) + fromInnerX * atInner;
+        H[phiBelow] = nextY - (ty * slopeX - tx * slopeY) + fromInnerY * atInner;
+        H[psiAt] = -nextX;
+        H[phiBelow + 1] = nextY;
+        // -i F' = (Im F', -Re F').
+        const forceX = 2 * slopeX * ux + tx * bentX - ty * bentY;
+        const forceY = 2 * slopeX * uy + tx * bentY + ty * bentX;
+        Q[phiRow] = forceY;
+        Q[phiRow + 1] = -forceX;
+        Q[psiRow] = slantY;
+        Q[psiRow + 1] = -slantX;
+      } else {
+        const atInner = -k * innerY;
+        // i zeta^k + i t conj(slope), -conj(i zeta^k) = i conj(zeta^k).
+        H[phiAt] = -nextY - (ty * slopeX - tx * slopeY) + fromInnerX * atInner;
+        H[phiBelow] = nextX + (tx * slopeX + ty * slopeY) + fromInnerY * atInner;
+        H[psiAt] = nextY;
+        H[phiBelow + 1] = nextX;
+        // conj(i a) = -i conj(a): (bentX, bentY) becomes (bentY, -bentX).
+        const forceX = -2 * slopeY * ux + tx * bentY + ty * bentX;
+        const forceY = -2 * slopeY * uy - tx * bentX + ty * bentY;
+        Q[phiRow] = forceY;
+        Q[phiRow + 1] = -forceX;
+        Q[psiRow] = -slantX;
+        Q[psiRow + 1] = -slantY;
+      }
+      const innerNextX = innerX * inner.x - innerY * inner.y;
+      innerY = innerX * inner.y + innerY * inner.x;
+      innerX = innerNextX;
+      beforeX = powerX;
+      beforeY = powerY;
+      powerX = nextX;
+      powerY = nextY;
+    }
+  }
+}

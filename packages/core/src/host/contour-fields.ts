@@ -1,0 +1,225 @@
+import { halfSize, isReal, type RegularBasis } from '../edge/index.js';
+
+/**
+ * Displacements and nodal forces of fields on the right half of a control contour of quadratic edges, one row a field.
+ * Displacements `2G (u + iv) = kappa phi - z conj(phi') - conj(psi)` (Muskhelishvili); consistent nodal forces by parts,
+ * `f_i = int N_i (-i dF) = i int F N_i' dxi`, `F = phi + z conj(phi') + conj(psi)`, by four Gauss points an edge. The ends of the half
+ * contour would add a force across the mirror line only, which no field of the same symmetry works on: it is left out.
+ */
+export interface ContourFields {
+  readonly rows: number;
+  /** `rows x 2 nodes`, mm per MPa. */
+  readonly displacement: Float64Array;
+  /** `rows x 2 nodes`, N/mm per MPa: force on the inner region. */
+  readonly force: Float64Array;
+}
+
+/** A field at one point in local coordinates: values and derivatives of phi and psi. */
+export interface FieldValue {
+  phiX: number;
+  phiY: number;
+  slopeX: number;
+  slopeY: number;
+  psiX: number;
+  psiY: number;
+}
+
+/** Abscissae and weights on (-1, 1), four points. */
+const gauss = [
+  [-Math.sqrt(3 / 7 + (2 / 7) * Math.sqrt(6 / 5)), (18 - Math.sqrt(30)) / 36],
+  [-Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5)), (18 + Math.sqrt(30)) / 36],
+  [Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5)), (18 + Math.sqrt(30)) / 36],
+  [Math.sqrt(3 / 7 + (2 / 7) * Math.sqrt(6 / 5)), (18 - Math.sqrt(30)) / 36],
+] as const;
+
+/** The three quadratic shape functions on (-1, 1) and their derivatives. */
+const shapes = (xi: number) => [(xi * (xi - 1)) / 2, 1 - xi * xi, (xi * (xi + 1)) / 2] as const;
+const slopes = (xi: number) => [xi - 0.5, -2 * xi, xi + 0.5] as const;
+
+/** Quadratic edges through the nodes of the half contour, mm. */
+export interface ContourNodes {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
+/** Point at `xi` of edge `edge`, in mm. */
+export function contourPoint(
+  { x, y }: ContourNodes,
+  edge: number,
+  xi: number,
+): { x: number; y: number; dx: number; dy: number } {
+  const out = { x: 0, y: 0, dx: 0, dy: 0 };
+  const N = shapes(xi);
+  const dN = slopes(xi);
+  for (let a = 0; a < 3; a++) {
+    const node = 2 * edge + a;
+    out.x += N[a]! * x[node]!;
+    out.y += N[a]! * y[node]!;
+    out.dx += dN[a]! * x[node]!;
+    out.dy += dN[a]! * y[node]!;
+  }
+  return out;
+}
+
+/** Evaluates `rows` fields, given at points by `valueAt`, on the contour. */
+export function contourFields(
+  nodes: ContourNodes,
+  basis: RegularBasis,
+  shearModulus: number,
+  kappa: number,
+  rows: number,
+  valueAt: (x: number, y: number, visit: (row: number, value: FieldValue) => void) => void,
+): ContourFields {
+  const count = nodes.x.length;
+  const width = 2 * count;
+  const { centreX, centreY, length } = basis;
+  const displacement = new Float64Array(rows * width);
+  const force = new Float64Array(rows * width);
+  for (let node = 0; node < count; node++) {
+    const x = (nodes.x[node]! - centreX) / length;
+    const y = (nodes.y[node]! - centreY) / length;
+    const scale = length / (2 * shearModulus);
+    valueAt(x, y, (row, v) => {
+      const at = row * width + 2 * node;
+      displacement[at] = scale * (kappa * v.phiX - (x * v.slopeX + y * v.slopeY) - v.psiX);
+      displacement[at + 1] = scale * (kappa * v.phiY - (y * v.slopeX - x * v.slopeY) + v.psiY);
+    });
+  }
+  for (let edge = 0; edge < (count - 1) / 2; edge++)
+    for (const [xi, weight] of gauss) {
+      const point = contourPoint(nodes, edge, xi);
+      const x = (point.x - centreX) / length;
+      const y = (point.y - centreY) / length;
+      const dN = slopes(xi);
+      valueAt(x, y, (row, v) => {
+        const fX = length * (v.phiX + (x * v.slopeX + y * v.slopeY) + v.psiX);
+        const fY = length * (v.phiY + (y * v.slopeX - x * v.slopeY) - v.psiY);
+        const at = row * width + 4 * edge;
+        for (let a = 0; a < 3; a++) {
+          force[at + 2 * a]! -= weight * dN[a]! * fY;
+          force[at + 2 * a + 1]! += weight * dN[a]! * fX;
+        }
+      });
+    }
+  return { rows, displacement, force };
+}
+
+const value: FieldValue = { phiX: 0, phiY: 0, slopeX: 0, slopeY: 0, psiX: 0, psiY: 0 };
+
+/** The regular fields of one symmetry class (order of `RegularBasis`) on the contour. */
+export function regularContourFields(
+  nodes: ContourNodes,
+  basis: RegularBasis,
+  shearModulus: number,
+  kappa: number,
+  symmetric: boolean,
+): ContourFields {
+  const { degree } = basis;
+  return contourFields(nodes, basis, shearModulus, kappa, halfSize(degree), (x, y, visit) => {
+    let powerX = 1;
+    let powerY = 0;
+    for (let k = 1; k <= degree; k++) {
+      const nextX = powerX * x - powerY * y;
+      const nextY = powerX * y + powerY * x;
+      const real = isReal(k, symmetric);
+      value.phiX = real ? nextX : -nextY;
+      value.phiY = real ? nextY : nextX;
+      value.slopeX = k * (real ? powerX : -powerY);
+      value.slopeY = k * (real ? powerY : powerX);
+      value.psiX = 0;
+      value.psiY = 0;
+      visit(2 * (k - 1), value);
+      value.psiX = value.phiX;
+      value.psiY = value.phiY;
+      value.phiX = 0;
+      value.phiY = 0;
+      value.slopeX = 0;
+      value.slopeY = 0;
+      visit(2 * (k - 1) + 1, value);
+      powerX = nextX;
+      powerY = nextY;
+    }
+  });
+}
+
+/** Points of a virtual channel with the steps `dz` between them, local coordinates, right half. */
+export interface SourcePoints {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly dx: Float64Array;
+  readonly dy: Float64Array;
+}
+
+/**
+ * Elementary sources of a channel's field, two rows a point (real and imaginary boundary value of phi), each together with its
+ * mirror image. A boundary value `p` with step `dt` at `t` gives, outside the channel,
+ * `phi = -(1/2 pi i) p dt / (t - z)`,
+ * `psi = (1/2 pi i) [conj(p) dt / (t - z) - p (conj(dt) / (t - z) - conj(t) dt / (t - z)^2)]`
+ * (Cauchy integrals of the traction-free edge, `psi = -conj(phi) - conj(t) phi'` there, by parts; derived here).
+ */
+export function sourceContourFields(
+  nodes: ContourNodes,
+  basis: RegularBasis,
+  shearModulus: number,
+  kappa: number,
+  symmetric: boolean,
+  sources: SourcePoints,
+): ContourFields {
+  const count = sources.x.length;
+  return contourFields(nodes, basis, shearModulus, kappa, 2 * count, (zx, zy, visit) => {
+    for (let s = 0; s < count; s++)
+      for (let part = 0; part < 2; part++) {
+        value.phiX = 0;
+        value.phiY = 0;
+        value.slopeX = 0;
+        value.slopeY = 0;
+        value.psiX = 0;
+        value.psiY = 0;
+        const px = part === 0 ? 1 : 0;
+        const py = 1 - px;
+        addSource(zx, zy, sources.x[s]!, sources.y[s]!, sources.dx[s]!, sources.dy[s]!, px, py);
+        // The image: t -> -conj t, dt -> conj dt, p -> -conj p (symmetric) or conj p.
+        const sign = symmetric ? -1 : 1;
+        addSource(zx, zy, -sources.x[s]!, sources.y[s]!, sources.dx[s]!, -sources.dy[s]!, sign * px, -sign * py);
+        visit(2 * s + part, value);
+      }
+  });
+}
+
+/** Adds one source's phi, phi' and psi at z to `value`. */
+function addSource(
+  zx: number,
+  zy: number,
+  tx: number,
+  ty: number,
+  dx: number,
+  dy: number,
+  px: number,
+  py: number,
+): void {
+  const ex = tx - zx;
+  const ey = ty - zy;
+  const squared = ex * ex + ey * ey;
+  // g = 1 / (t - z), g2 = g^2
+  const gx = ex / squared;
+  const gy = -ey / squared;
+  const g2x = gx * gx - gy * gy;
+  const g2y = 2 * gx * gy;
+  // a = p dt
+  const ax = px * dx - py * dy;
+  const ay = px * dy + py * dx;
+  const w = 1 / (2 * Math.PI);
+  // 1/(2 pi i) X = w (Xy, -Xx)
+  value.phiX -= w * (ax * gy + ay * gx);
+  value.phiY += w * (ax * gx - ay * gy);
+  value.slopeX -= w * (ax * g2y + ay * g2x);
+  value.slopeY += w * (ax * g2x - ay * g2y);
+  // b = conj(p) dt - p conj(dt) = -2i Im(p conj dt); X = b g + conj(t) a g2
+  const bY = -2 * (py * dx - px * dy);
+  const cx = tx * ax + ty * ay;
+  const cy = tx * ay - ty * ax;
+  const X = -bY * gy + cx * g2x - cy * g2y;
+  const Y = bY * gx + cx * g2y + cy * g2x;
+  value.psiX += w * Y;
+  value.psiY -= w * X;
+}

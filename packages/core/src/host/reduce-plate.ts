@@ -1,0 +1,34 @@
+import type { PlateHost } from '../joint/index.js';
+import { inPlaneConstants } from '../material/index.js';
+import type { ReducedLoad, ReducedModel } from './reduced-model.js';
+
+/**
+ * The reduced model of an infinite sheet: the far field is the regular field, and nothing answers the channel.
+ * `sx + sy = 4 Re phi'`, `syy - sxx + 2 i sxy = 2 psi'` (Muskhelishvili): `phi = (sx + sy)/4 z`,
+ * `psi = ((sy - sx)/2 + i txy) z`.
+ */
+export function reducePlate(host: PlateHost): ReducedModel {
+  const { G, kappa } = inPlaneConstants(host.material);
+  // Coefficients: [Re phi, Re psi | Im phi, Im psi].
+  const load = (name: ReducedLoad['name'], coefficients: readonly number[], offset = 0): ReducedLoad => ({
+    name,
+    undisturbed: Float64Array.from(coefficients),
+    response: -1,
+    offset,
+    symmetric: name !== 'txy',
+  });
+  return {
+    basis: { degree: 1, centreX: 0, centreY: 0, length: 1 },
+    shearModulus: G,
+    kappa,
+    responses: [],
+    loads: [
+      load('sx', [1 / 4, -1 / 2, 0, 0]),
+      load('sy', [1 / 4, 1 / 2, 0, 0]),
+      load('txy', [0, 0, 0, 1]),
+      // A pressure p is a far field (p, p) on a free edge, less p everywhere.
+      load('pressure', [1 / 2, 0, 0, 0], -1),
+    ],
+    contour: undefined,
+  };
+}

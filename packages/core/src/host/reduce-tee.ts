@@ -1,0 +1,424 @@
+import { CholeskyDecomposition, Matrix, QrDecomposition, SingularValueDecomposition } from 'ml-matrix';
+import { type HostResponse, halfSize, type RegularBasis, writeEdgeFields } from '../edge/index.js';
+import type { TeeJoint } from '../joint/index.js';
+import { inPlaneConstants } from '../material/index.js';
+import { createCurveNodes } from '../outline/index.js';
+import { condenseTee, type HalfRequest } from './condense.js';
+import type { CondensedHalf, CondensedHost } from './condensed.js';
+import { type ControlContour, controlContour } from './contour.js';
+import {
+  type ContourFields,
+  contourPoint,
+  regularContourFields,
+  type SourcePoints,
+  sourceContourFields,
+} from './contour-fields.js';
+import type { ReducedLoad, ReducedModel } from './reduced-model.js';
+
+/** Degree of the regular fields: 0.3 to 0.5 % of the peak in the worst outlines that were tried, 0.1 % in most. */
+export const usualDegree = 28;
+
+/**
+ * Condenses a tee once into its reduced model: everything outside the control contour of `wall` and `edgeRadius` (mm) becomes a
+ * small matrix per support. Throws InputError for a joint or walls that leave no room.
+ */
+export function reduceTee(
+  joint: TeeJoint,
+  wall: number,
+  edgeRadius: number,
+  degree: number = usualDegree,
+): ReducedModel {
+  const contour = controlContour(joint.bendRadius, wall, edgeRadius);
+  const { symmetric: supports, antisymmetric } = halvesFor(joint.support);
+  const host = condenseTee(joint, contour, { halves: [...supports, ...antisymmetric] });
+  const frame = makeFrame(joint, contour, degree);
+  const held = solveSupport(frame, host, joint.support);
+  const free = solveSupport(frame, host, 'free');
+  const mechanical = 0;
+  const freely = 1;
+  const symmetricLoad = (
+    name: ReducedLoad['name'],
+    support: SupportSolution,
+    scalar: CondensedHalf['scalars'][number],
+    response: number,
+  ): ReducedLoad => ({
+    name,
+    undisturbed: join(undisturbedSymmetric(frame, support.symmetric, scalar), undefined, degree),
+    response,
+    offset: 0,
+    symmetric: true,
+  });
+  const pressure = new Float64Array(4 * degree);
+  // A pressure p is p less everywhere and a field of p on a free edge: phi = p z / 2.
+  pressure[0] = 1 / 2;
+  return {
+    basis: frame.basis,
+    shearModulus: frame.shearModulus,
+    kappa: frame.kappa,
+    responses: [held.response, free.response],
+    loads: [
+      symmetricLoad('pull', held, 'pull', mechanical),
+      {
+        name: 'side',
+        undisturbed: join(undefined, undisturbedAntisymmetric(held.antisymmetric, 'side'), degree),
+        response: mechanical,
+        offset: 0,
+        symmetric: false,
+      },
+      // End moments balance each other: the joint is free to bend.
+      symmetricLoad('moment', free, 'moment', freely),
+      symmetricLoad('cure', free, 'deltaT', freely),
+      { name: 'pressure', undisturbed: pressure, response: mechanical, offset: -1, symmetric: true },
+    ],
+    contour: { bendRadius: joint.bendRadius, inset: contour.inset, tipRadius: contour.tipRadius },
+  };
+}
+
+function halvesFor(support: TeeJoint['support']): { symmetric: HalfRequest[]; antisymmetric: HalfRequest[] } {
+  const both = (symmetry: HalfRequest['symmetry']): HalfRequest[] => [
+    { symmetry, support },
+    { symmetry, support: 'free' },
+  ];
+  return { symmetric: both('symmetric'), antisymmetric: both('antisymmetric') };
+}
+
+/** What the joint and its contour fix before any support is chosen. */
+interface Frame {
+  readonly basis: RegularBasis;
+  readonly shearModulus: number;
+  readonly kappa: number;
+  /** Free in-plane strain `expansion deltaT - contraction strainZ`. */
+  readonly expansion: number;
+  readonly contraction: number;
+  /** Axial modulus (MPa) and expansion (1/K) of the filler, area inside the right half of the contour (mm2). */
+  readonly axialModulus: number;
+  readonly axialExpansion: number;
+  readonly innerArea: number;
+  readonly contour: ControlContour;
+  readonly symmetric: Trial;
+  readonly antisymmetric: Trial;
+}
+
+/** Trial fields of one symmetry class on the contour, made orthonormal: `plain = orthonormal factor`. */
+interface Trial {
+  /** Columns: `2 degree` regular fields, then the rigid translation of this symmetry. `2 nodes x columns` */
+  readonly orthonormal: Matrix;
+  readonly factor: Matrix;
+  /** Nodal forces of the plain fields, `2 nodes x columns`. */
+  readonly force: Matrix;
+  /** Sources of a virtual channel: displacements, forces on the contour and moments `(2 degree x sources)`. */
+  readonly sources: ContourFields;
+  readonly moments: Matrix;
+}
+
+function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Frame {
+  const { G, kappa, expansion, contraction } = inPlaneConstants(joint.filler);
+  const centreY = joint.bendRadius / 4;
+  let length = 0;
+  for (let j = 0; j < contour.x.length; j++)
+    length = Math.max(length, Math.hypot(contour.x[j]!, contour.y[j]! - centreY));
+  const basis: RegularBasis = { degree, centreX: 0, centreY, length };
+  const sources = virtualChannel(contour, basis);
+  const trial = (symmetric: boolean): Trial => {
+    const fields = regularContourFields(contour, basis, G, kappa, symmetric);
+    const columns = halfSize(degree) + 1;
+    const rows = 2 * contour.x.length;
+    const plain = new Matrix(rows, columns);
+    const force = new Matrix(rows, columns);
+    for (let l = 0; l < columns - 1; l++)
+      for (let i = 0; i < rows; i++) {
+        plain.set(i, l, fields.displacement[l * rows + i]!);
+        force.set(i, l, fields.force[l * rows + i]!);
+      }
+    for (let i = symmetric ? 1 : 0; i < rows; i += 2) plain.set(i, columns - 1, 1);
+    const { orthonormal, factor } = orthonormalise(plain);
+    return {
+      orthonormal,
+      factor,
+      force,
+      sources: sourceContourFields(contour, basis, G, kappa, symmetric, sources),
+      moments: sourceMoments(basis, symmetric, sources, ((kappa + 1) / (2 * G)) * length * length),
+    };
+  };
+  return {
+    basis,
+    shearModulus: G,
+    kappa,
+    expansion,
+    contraction,
+    axialModulus: joint.filler.E1,
+    axialExpansion: joint.filler.alpha1,
+    innerArea: halfArea(contour),
+    contour,
+    symmetric: trial(true),
+    antisymmetric: trial(false),
+  };
+}
+
+/** QR of the columns, each scaled to unit length first. */
+function orthonormalise(plain: Matrix): { orthonormal: Matrix; factor: Matrix } {
+  const scale = Array.from({ length: plain.columns }, (_, j) => Math.hypot(...plain.getColumn(j)));
+  const scaled = plain.clone();
+  for (let j = 0; j < plain.columns; j++) scaled.mulColumn(j, 1 / scale[j]!);
+  const qr = new QrDecomposition(scaled);
+  const factor = qr.upperTriangularMatrix.clone();
+  for (let j = 0; j < plain.columns; j++) factor.mulColumn(j, scale[j]!);
+  return { orthonormal: qr.orthogonalMatrix, factor };
+}
+
+/** Area between the right half of the contour and the mirror line, by the boundary integral of x dy. */
+function halfArea(contour: ControlContour): number {
+  let area = 0;
+  const edges = (contour.x.length - 1) / 2;
+  for (let edge = 0; edge < edges; edge++)
+    for (const [xi, weight] of simpson) {
+      const point = contourPoint(contour, edge, xi);
+      area += weight * point.x * point.dy;
+    }
+  return area;
+}
+
+/** Exact for the cubic x dy of a quadratic edge. */
+const simpson = [
+  [-1, 1 / 3],
+  [0, 4 / 3],
+  [1, 1 / 3],
+] as const;
+
+/** Sources per edge of the contour. */
+const perEdge = [-2 / 3, 0, 2 / 3] as const;
+
+/** A channel close inside the contour, whose field stands for that of every channel. Local coordinates. */
+function virtualChannel(contour: ControlContour, basis: RegularBasis): SourcePoints {
+  const gap = Math.min(0.012 * contour.bendRadius, 0.5 * contour.tipRadius);
+  const edges = (contour.x.length - 1) / 2;
+  const points = Array.from({ length: edges }, (_, edge) =>
+    perEdge.map((xi) => {
+      const { x, y, dx, dy } = contourPoint(contour, edge, xi);
+      const speed = Math.hypot(dx, dy);
+      // Inwards is to the left of a counter-clockwise curve.
+      return { x: x - (gap * dy) / speed, y: y + (gap * dx) / speed, dx: (2 / 3) * dx, dy: (2 / 3) * dy };
+    }),
+  ).flat();
+  const { length, centreY } = basis;
+  return {
+    x: Float64Array.from(points, (p) => p.x / length),
+    y: Float64Array.from(points, (p) => (p.y - centreY) / length),
+    dx: Float64Array.from(points, (p) => p.dx / length),
+    dy: Float64Array.from(points, (p) => p.dy / length),
+  };
+}
+
+/** Moments `((kappa + 1)/2G) Re conj(p) (-i dF_l)` of the sources with their images, `2 degree x 2 sources`. */
+function sourceMoments(basis: RegularBasis, symmetric: boolean, sources: SourcePoints, factor: number): Matrix {
+  const points = sources.x.length;
+  const count = 2 * points;
+  const nodes = createCurveNodes(count);
+  // Only the first half is read; the step takes the place of t' 2 pi / count.
+  const perStep = count / (2 * Math.PI);
+  for (let s = 0; s < points; s++) {
+    nodes.x[s] = sources.x[s]!;
+    nodes.y[s] = sources.y[s]!;
+    nodes.dx[s] = sources.dx[s]! * perStep;
+    nodes.dy[s] = sources.dy[s]! * perStep;
+  }
+  const half = halfSize(basis.degree);
+  const Q = new Float64Array(half * count);
+  const H = new Float64Array(count * half);
+  writeEdgeFields(nodes, true, basis.degree, symmetric, { x: 0, y: 0 }, half, 0, { H, Q });
+  return new Matrix(Array.from({ length: half }, (_, l) => [...Q.subarray(l * count, (l + 1) * count)])).mul(factor);
+}
+
+/** Trial fields against one condensed half: solve for coefficients in the orthonormal basis. */
+interface HalfSystem {
+  readonly trial: Trial;
+  readonly half: CondensedHalf;
+  readonly stiffness: Matrix;
+  /** `A^-1` in the orthonormal basis. */
+  readonly solve: CholeskyDecomposition;
+}
+
+interface SupportSolution {
+  readonly response: HostResponse;
+  readonly symmetric: HalfSystem;
+  readonly antisymmetric: HalfSystem;
+}
+
+function solveSupport(frame: Frame, host: CondensedHost, support: CondensedHalf['support']): SupportSolution {
+  const find = (symmetry: CondensedHalf['symmetry']) => {
+    const half = host.halves.find((one) => one.symmetry === symmetry && one.support === support)!;
+    return halfSystem(symmetry === 'symmetric' ? frame.symmetric : frame.antisymmetric, half);
+  };
+  const symmetric = find('symmetric');
+  const antisymmetric = find('antisymmetric');
+  // Moments at run time are without the factor of `sourceMoments`.
+  const factor = ((frame.kappa + 1) / (2 * frame.shearModulus)) * frame.basis.length ** 2;
+  return {
+    response: { symmetric: hostResponse(symmetric, -1, factor), antisymmetric: hostResponse(antisymmetric, 0, factor) },
+    symmetric,
+    antisymmetric,
+  };
+}
+
+/** Galerkin's matrix `A = V^T (S V + T)` with the trial fields as tests. */
+function halfSystem(trial: Trial, half: CondensedHalf): HalfSystem {
+  const size = trial.orthonormal.rows;
+  const width = size + half.scalars.length;
+  const stiffness = new Matrix(size, size);
+  for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) stiffness.set(i, j, half.matrix[i * width + j]!);
+  const test = trial.orthonormal.transpose();
+  const inner = rightDivide(test.mmul(trial.force), trial.factor);
+  const A = test.mmul(stiffness).mmul(trial.orthonormal).add(inner);
+  const symmetricPart = Matrix.add(A, A.transpose()).mul(0.5);
+  return { trial, half, stiffness, solve: new CholeskyDecomposition(symmetricPart) };
+}
+
+/** `matrix factor^-1` for an upper triangular factor. */
+function rightDivide(matrix: Matrix, factor: Matrix): Matrix {
+  const out = matrix.clone();
+  for (let i = 0; i < out.rows; i++)
+    for (let j = 0; j < out.columns; j++) {
+      let sum = out.get(i, j);
+      for (let k = 0; k < j; k++) sum -= out.get(i, k) * factor.get(k, j);
+      out.set(i, j, sum / factor.get(j, j));
+    }
+  return out;
+}
+
+/** `factor^-1 matrix`. */
+function leftDivide(factor: Matrix, matrix: Matrix): Matrix {
+  const out = matrix.clone();
+  for (let i = out.rows - 1; i >= 0; i--)
+    for (let j = 0; j < out.columns; j++) {
+      let sum = out.get(i, j);
+      for (let k = i + 1; k < out.rows; k++) sum -= factor.get(i, k) * out.get(k, j);
+      out.set(i, j, sum / factor.get(i, i));
+    }
+  return out;
+}
+
+/** Singular values below this share of the largest are noise of the sources. */
+const singularCut = 1e-9;
+
+/**
+ * The host's answer R: coefficients from moments, symmetrised. `rotation` is the place of the field that turns the channel as a
+ * whole (no stress, no moment): undetermined, and left at zero; -1 where there is none.
+ */
+function hostResponse({ trial, stiffness, solve }: HalfSystem, rotation: number, factor: number): Float64Array {
+  const { orthonormal, sources, moments } = trial;
+  const size = orthonormal.rows;
+  const columns = sources.rows;
+  const rowsOf = (data: Float64Array) =>
+    new Matrix(Array.from({ length: columns }, (_, s) => [...data.subarray(s * size, (s + 1) * size)])).transpose();
+  const load = stiffness.mmul(rowsOf(sources.displacement)).add(rowsOf(sources.force));
+  // Coefficients of the plain fields; the translation's moment is zero, so that its row is dropped.
+  const answer = leftDivide(trial.factor, solve.solve(orthonormal.transpose().mmul(load)).mul(-1));
+  const half = moments.rows;
+  const kept = Array.from({ length: half }, (_, l) => l).filter((l) => l !== rotation);
+  // Scaled rows balance the powers before the pseudo-inverse.
+  const scale = kept.map((l) => 1 / Math.hypot(...moments.getRow(l)));
+  const balanced = new Matrix(kept.map((l, i) => moments.getRow(l).map((value) => value * scale[i]!)));
+  const svd = new SingularValueDecomposition(balanced.transpose(), { autoTranspose: true });
+  // balanced^T = U diag(s) V^T, so balanced^+ = U diag(1/s) V^T.
+  const { leftSingularVectors: U, rightSingularVectors: V, diagonal } = svd;
+  const cut = singularCut * diagonal[0]!;
+  const kAnswer = new Matrix(kept.map((l) => answer.getRow(l)));
+  const projected = kAnswer.mmul(U);
+  diagonal.forEach((value, j) => {
+    projected.mulColumn(j, value > cut ? 1 / value : 0);
+  });
+  const reduced = projected.mmul(V.transpose());
+  const out = new Float64Array(half * half);
+  for (let i = 0; i < kept.length; i++)
+    for (let j = 0; j < kept.length; j++) {
+      const here = reduced.get(i, j) * scale[j]!;
+      const there = reduced.get(j, i) * scale[i]!;
+      out[kept[i]! * half + kept[j]!] = (factor * (here + there)) / 2;
+    }
+  return out;
+}
+
+/** Row of a scalar over the contour's displacements. */
+function scalarRow(
+  { half, stiffness }: HalfSystem,
+  scalar: CondensedHalf['scalars'][number],
+): { coupling: Float64Array; with: (other: CondensedHalf['scalars'][number]) => number } {
+  const size = stiffness.rows;
+  const width = size + half.scalars.length;
+  const at = size + half.scalars.indexOf(scalar);
+  return {
+    coupling: half.matrix.slice(at * width, at * width + size),
+    with: (other) => half.matrix[at * width + size + half.scalars.indexOf(other)]!,
+  };
+}
+
+/** Coefficients (plain, without the translation) and the contour's displacements under a load vector on the contour. */
+function respond(system: HalfSystem, load: Float64Array): { coefficients: Float64Array; displacement: Float64Array } {
+  const { trial, solve } = system;
+  const right = trial.orthonormal.transpose().mmul(Matrix.columnVector([...load]));
+  const answer = solve.solve(right);
+  const plain = leftDivide(trial.factor, answer).getColumn(0);
+  return {
+    coefficients: Float64Array.from(plain.slice(0, -1)),
+    displacement: Float64Array.from(trial.orthonormal.mmul(answer).getColumn(0)),
+  };
+}
+
+/** Undisturbed field of a unit symmetric load, with the axial strain that leaves no axial force. */
+function undisturbedSymmetric(
+  frame: Frame,
+  system: HalfSystem,
+  scalar: CondensedHalf['scalars'][number],
+): Float64Array {
+  const byLoad = responseToScalar(frame, system, scalar);
+  const byStrain = responseToScalar(frame, system, 'strainZ');
+  const strainZ = -byLoad.axialForce / byStrain.axialForce;
+  return byLoad.coefficients.map((value, l) => value + strainZ * byStrain.coefficients[l]!);
+}
+
+/** One unit scalar with everything it does inside the contour: free strain of the filler and axial force of the half joint. */
+function responseToScalar(frame: Frame, system: HalfSystem, scalar: CondensedHalf['scalars'][number]) {
+  const { x, y } = frame.contour;
+  const freeStrain = scalar === 'deltaT' ? frame.expansion : scalar === 'strainZ' ? -frame.contraction : 0;
+  const free = new Float64Array(2 * x.length);
+  for (let j = 0; j < x.length; j++) {
+    free[2 * j] = freeStrain * x[j]!;
+    free[2 * j + 1] = freeStrain * y[j]!;
+  }
+  const own = scalarRow(system, scalar);
+  const spread = system.stiffness.mmul(Matrix.columnVector([...free])).getColumn(0);
+  const load = own.coupling.map((value, i) => -value - spread[i]!);
+  const { coefficients, displacement } = respond(system, load);
+  const axial = scalarRow(system, 'strainZ');
+  let axialForce = axial.with(scalar);
+  axial.coupling.forEach((value, i) => {
+    axialForce += value * (displacement[i]! + free[i]!);
+  });
+  // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
+  const { force } = system.trial;
+  for (let l = 0; l < coefficients.length; l++)
+    for (let j = 0; j < x.length; j++)
+      axialForce +=
+        frame.contraction * coefficients[l]! * (x[j]! * force.get(2 * j, l) + y[j]! * force.get(2 * j + 1, l));
+  const axialStrain = scalar === 'strainZ' ? 1 : scalar === 'deltaT' ? -frame.axialExpansion : 0;
+  axialForce += frame.axialModulus * axialStrain * frame.innerArea;
+  return { coefficients, displacement, axialForce };
+}
+
+function undisturbedAntisymmetric(system: HalfSystem, scalar: CondensedHalf['scalars'][number]): Float64Array {
+  return respond(
+    system,
+    scalarRow(system, scalar).coupling.map((value) => -value),
+  ).coefficients;
+}
+
+function join(
+  symmetric: Float64Array | undefined,
+  antisymmetric: Float64Array | undefined,
+  degree: number,
+): Float64Array {
+  const out = new Float64Array(4 * degree);
+  if (symmetric) out.set(symmetric);
+  if (antisymmetric) out.set(antisymmetric, halfSize(degree));
+  return out;
+}

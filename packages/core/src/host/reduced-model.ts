@@ -1,0 +1,31 @@
+import type { HostResponse, RegularBasis } from '../edge/index.js';
+import type { LoadName } from '../joint/tee.js';
+
+/** One unit load on the reduced model. */
+export interface ReducedLoad {
+  /** A load of the joint; `farField` is split in its three components. */
+  readonly name: Exclude<LoadName, 'farField'> | 'sx' | 'sy' | 'txy';
+  /** Undisturbed regular field of the unit load, coefficients `[symmetric | antisymmetric]`, MPa per unit. */
+  readonly undisturbed: Float64Array;
+  /** Index into `responses`; -1: the host does not answer. */
+  readonly response: number;
+  /** Added to the hoop stress: a pressure acts on the edge itself. MPa per unit. */
+  readonly offset: number;
+  /** The field is symmetric in `x = 0`. */
+  readonly symmetric: boolean;
+}
+
+/**
+ * The whole reduced model of a host: plain data, small enough to keep in a file, to send to a worker or to a browser.
+ * Inside the control contour the material is homogeneous and isotropic in the plane; outside, the host is `responses`.
+ */
+export interface ReducedModel {
+  readonly basis: RegularBasis;
+  /** In-plane shear modulus (MPa) and Kolosov constant of the material around the channel. */
+  readonly shearModulus: number;
+  readonly kappa: number;
+  readonly responses: readonly HostResponse[];
+  readonly loads: readonly ReducedLoad[];
+  /** Control contour of a tee: filler border of `bendRadius` moved inwards by `inset`, tips rounded with `tipRadius`, mm. */
+  readonly contour: { readonly bendRadius: number; readonly inset: number; readonly tipRadius: number } | undefined;
+}

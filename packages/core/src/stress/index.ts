@@ -1,0 +1,1 @@
+export { createStressModel, type EdgeStress, type StressModel } from './stress-model.js';

@@ -1,0 +1,206 @@
+import {
+  createEdgeSolver,
+  createHoopExtremes,
+  type EdgeLoad,
+  type EdgeSolution,
+  type EdgeSolver,
+  type HoopExtremes,
+  hoopRule,
+  type InnerPoint,
+} from '../edge/index.js';
+import { InputError } from '../errors.js';
+import type { ReducedModel } from '../host/reduced-model.js';
+import type { LoadCase, LoadName, Loads } from '../joint/tee.js';
+import type { CurveNodes } from '../outline/nodes.js';
+
+/** Stress around one edge. MPa, mm. Overwritten by the next call on the same model. */
+export interface EdgeStress {
+  /** One per load of the model's `loads`, at its given size. */
+  readonly loads: readonly HoopExtremes[];
+  /** One per case. */
+  readonly cases: readonly HoopExtremes[];
+  /** Hoop stress at the nodes, one array per load. */
+  readonly hoop: readonly Float64Array[];
+  /** Hoop stress at the nodes, one array per case. */
+  readonly caseHoop: readonly Float64Array[];
+  /** Moments that the host sees, one array per load, for the stresses elsewhere. */
+  readonly moments: readonly Float64Array[];
+  /** Peak of the worst case, MPa; NaN where the edge equation could not be solved. */
+  worst: number;
+  /** Index of the worst case. */
+  worstCase: number;
+  iterations: number;
+}
+
+/** Fast model: outline in, edge stress out, for the loads and cases of one brief. */
+export interface StressModel {
+  readonly loads: readonly LoadName[];
+  readonly cases: readonly string[];
+  /**
+   * Solves an outline given at nodes (mm). `mirror`: outline and all loads are symmetric in x = 0 (refused by an error if a load is not).
+   * `inner` is a point well inside the outline, the centroid of a compact one. `loadExtremes: false` leaves out the extremes of single loads.
+   */
+  evaluate(nodes: CurveNodes, mirror: boolean, inner: InnerPoint, loadExtremes?: boolean): EdgeStress;
+  /** All loads are symmetric in x = 0, so that mirror-symmetric outlines can be solved as such. */
+  readonly symmetric: boolean;
+}
+
+/** Largest relative residual that is still an answer: far below every other error of the model. */
+const largestResidual = 1e-7;
+
+/**
+ * Makes the fast model of `loads` and `cases` on a reduced host. Throws InputError for a load that the host does not know and
+ * a case that names a load which is not given.
+ */
+export function createStressModel(model: ReducedModel, loads: Loads, cases: readonly LoadCase[]): StressModel {
+  const acting = actingLoads(model, loads);
+  const names = acting.map(({ name }) => name);
+  const factors = cases.map((one) => caseFactors(one, names));
+  const symmetric = acting.every((load) => load.symmetric);
+  const solvers = new Map<string, Workspace>();
+
+  const workspace = (count: number, mirror: boolean): Workspace => {
+    const key = `${count} ${mirror}`;
+    let found = solvers.get(key);
+    if (found === undefined) {
+      found = createWorkspace(model, count, mirror, acting.length, cases.length);
+      solvers.set(key, found);
+    }
+    return found;
+  };
+
+  return {
+    loads: names,
+    cases: cases.map(({ name }) => name),
+    symmetric,
+    evaluate(nodes, mirror, inner, loadExtremes = true) {
+      if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
+      const space = workspace(nodes.count, mirror);
+      const solution = space.solver.solve(nodes, acting, inner);
+      fillStress(space, solution, nodes, model.basis.length, acting, factors, loadExtremes);
+      return space.stress;
+    },
+  };
+}
+
+interface ActingLoad extends EdgeLoad {
+  readonly name: LoadName;
+  readonly offset: number;
+  readonly symmetric: boolean;
+}
+
+/** Unit loads of the host, at the sizes given. */
+function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
+  const sizes: [LoadName, Partial<Record<string, number>>][] = [];
+  if (loads.pull) sizes.push(['pull', { pull: loads.pull.force }]);
+  if (loads.side) sizes.push(['side', { side: loads.side.force }]);
+  if (loads.moment) sizes.push(['moment', { moment: loads.moment.moment }]);
+  if (loads.cure) sizes.push(['cure', { cure: loads.cure.deltaT }]);
+  if (loads.pressure) sizes.push(['pressure', { pressure: loads.pressure.pressure }]);
+  if (loads.farField) sizes.push(['farField', { ...loads.farField }]);
+  return sizes.map(([name, parts]) => {
+    const undisturbed = new Float64Array(4 * model.basis.degree);
+    let offset = 0;
+    let response = -1;
+    let symmetric = true;
+    for (const [part, size] of Object.entries(parts)) {
+      const unit = model.loads.find((load) => load.name === part);
+      if (unit === undefined)
+        throw new InputError({
+          path: `loads.${name}`,
+          expected: `a load that this host takes: ${model.loads.map((load) => load.name).join(', ')}`,
+          received: name,
+          remedy: 'leave it out or change the support',
+        });
+      for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size! * unit.undisturbed[i]!;
+      offset += size! * unit.offset;
+      response = unit.response;
+      if (size !== 0 && !unit.symmetric) symmetric = false;
+    }
+    return { name, undisturbed, offset, symmetric, response: response < 0 ? undefined : model.responses[response]! };
+  });
+}
+
+/** Factors of one case in the order of the loads. */
+function caseFactors({ name, factors }: LoadCase, loads: readonly LoadName[]): Float64Array {
+  for (const load of Object.keys(factors))
+    if (!loads.includes(load as LoadName))
+      throw new InputError({
+        path: `cases.${name}.${load}`,
+        expected: `a load that is given: ${loads.join(', ')}`,
+        received: load,
+        remedy: 'give the load or take it out of the case',
+      });
+  return Float64Array.from(loads, (load) => factors[load] ?? 0);
+}
+
+interface Workspace {
+  readonly solver: EdgeSolver;
+  readonly slopes: readonly Float64Array[];
+  readonly caseSlope: Float64Array;
+  readonly stress: EdgeStress;
+}
+
+function createWorkspace(model: ReducedModel, count: number, mirror: boolean, loads: number, cases: number): Workspace {
+  const solver = createEdgeSolver(model.basis, count, mirror, loads);
+  const arrays = (howMany: number, size: number) => Array.from({ length: howMany }, () => new Float64Array(size));
+  const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
+  return {
+    solver,
+    slopes: arrays(loads, 2 * count),
+    caseSlope: new Float64Array(2 * count),
+    stress: {
+      loads: extremes(loads),
+      cases: extremes(cases),
+      hoop: arrays(loads, count),
+      caseHoop: arrays(cases, count),
+      moments: arrays(loads, mirror ? 2 * model.basis.degree : 4 * model.basis.degree),
+      worst: Number.NaN,
+      worstCase: 0,
+      iterations: 0,
+    },
+  };
+}
+
+function fillStress(
+  { slopes, caseSlope, stress }: Workspace,
+  solution: EdgeSolution,
+  nodes: CurveNodes,
+  length: number,
+  loads: readonly ActingLoad[],
+  factors: readonly Float64Array[],
+  loadExtremes: boolean,
+): void {
+  const rule = hoopRule(nodes.count);
+  stress.iterations = solution.iterations;
+  for (let l = 0; l < loads.length; l++) {
+    const { offset } = loads[l]!;
+    rule.slope(solution.phi[l]!, slopes[l]!);
+    rule.atNodes(nodes, slopes[l]!, length, offset, stress.hoop[l]!);
+    stress.moments[l]!.set(solution.moments[l]!);
+    if (loadExtremes) rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!);
+  }
+  stress.worst = Number.NEGATIVE_INFINITY;
+  const solved = solution.residual <= largestResidual;
+  for (let c = 0; c < factors.length; c++) {
+    const weights = factors[c]!;
+    caseSlope.fill(0);
+    let offset = 0;
+    for (let l = 0; l < loads.length; l++) {
+      const weight = weights[l]!;
+      if (weight === 0) continue;
+      const slope = slopes[l]!;
+      for (let i = 0; i < slope.length; i++) caseSlope[i]! += weight * slope[i]!;
+      offset += weight * loads[l]!.offset;
+    }
+    const hoop = stress.caseHoop[c]!;
+    const extremes = stress.cases[c]!;
+    rule.atNodes(nodes, caseSlope, length, offset, hoop);
+    rule.extremes(nodes, caseSlope, length, offset, hoop, extremes);
+    if (!(extremes.peak <= stress.worst)) {
+      stress.worst = extremes.peak;
+      stress.worstCase = c;
+    }
+  }
+  if (!solved) stress.worst = Number.NaN;
+}
