@@ -31,13 +31,17 @@ export function normalAngle({ normal }: Zone, x: number, y: number): number {
   return 'angle' in normal ? normal.angle : Math.atan2(normal.centre[1] - y, normal.centre[0] - x);
 }
 
-type Place = readonly [x: number, y: number];
+/** mm */
+export type Place = readonly [x: number, y: number];
 
 /** Collects corners, curved sides and triangles; sides are shared by whoever names the same two corners. */
 export interface CubicMeshBuilder {
   corner(x: number, y: number): number;
   place(corner: number): Place;
-  /** Gives the side from `a` to `b` its own shape, `shape(1/3)` and `shape(2/3)`; it must come before any triangle on it. */
+  /**
+   * Gives the side from `a` to `b` its own shape, `shape(1/3)` and `shape(2/3)`; the first to name a side shapes it. Throws where a
+   * triangle has taken the side as straight already.
+   */
   curve(a: number, b: number, shape: (fraction: number) => Place): void;
   /** A counter-clockwise triangle; sides without a shape are straight. `middle`: place of the tenth node. */
   triangle(a: number, b: number, c: number, zone: number, middle?: Place): void;
@@ -54,6 +58,7 @@ export function createCubicMeshBuilder(): CubicMeshBuilder {
   const sides = new Map<string, number[]>();
   /** First of the two nodes of a side, in the direction from its lower to its higher corner number. */
   const sideNodes = new Map<number, number>();
+  const straightSides = new Set<number>();
   const node = (px: number, py: number) => {
     y.push(py);
     return x.push(px) - 1;
@@ -70,7 +75,11 @@ export function createCubicMeshBuilder(): CubicMeshBuilder {
   /** The two nodes on the way from `a` to `b`. */
   const between = (a: number, b: number): [number, number] => {
     const straight = (f: number): Place => [x[a]! + f * (x[b]! - x[a]!), y[a]! + f * (y[b]! - y[a]!)];
-    const first = sideNodes.get(key(a, b)) ?? define(a, b, straight);
+    let first = sideNodes.get(key(a, b));
+    if (first === undefined) {
+      first = define(a, b, straight);
+      straightSides.add(key(a, b));
+    }
     return a < b ? [first, first + 1] : [first + 1, first];
   };
 
@@ -78,6 +87,7 @@ export function createCubicMeshBuilder(): CubicMeshBuilder {
     corner: node,
     place: (corner) => [x[corner]!, y[corner]!],
     curve(a, b, shape) {
+      if (straightSides.has(key(a, b))) throw new Error(`the side from corner ${a} to ${b} is straight already`);
       if (!sideNodes.has(key(a, b))) define(a, b, shape);
     },
     triangle(a, b, c, zone, middle) {

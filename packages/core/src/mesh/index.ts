@@ -1,9 +1,17 @@
 export { assembleBody, type BorderedLoad, edgeLoad, numberUnknowns, type Unknowns } from './assemble.js';
+export { type PointStress, stressOf } from './cubic-assemble.js';
+export { type CubicMesh, normalAngle } from './cubic-mesh.js';
+export { type Solution, solvePlate, solveTee } from './cubic-solve.js';
 export type { ElementTopology } from './dissection.js';
+export { type EdgeCurve, edgeCurve } from './edge-curve.js';
+export { type EdgeHoop, type EdgePeak, edgeHoop, edgePeak, hoopAt } from './edge-hoop.js';
 export { addElementStiffness, elementOrder, placeIn, strainRows, stressRows } from './element.js';
 export { type ElementMatrices, type Factor, type FactorOptions, factorize } from './factor.js';
 export type { ContourPath } from './filler-border.js';
 export { graded, growing, withMiddles } from './grading.js';
 export { type Block, joinBlocks, type PlacedBlock } from './grid.js';
+export { plateTriangles } from './plate-triangles.js';
+export { type LocalStress, localStress, locate, nodalStress } from './section-field.js';
 export { type MaterialAxes, type SectionBody, type SectionMesh, tangentAngle } from './section-mesh.js';
 export { meshTee, type TeeMesh, type TeePart } from './tee-mesh.js';
+export { teeTriangles } from './tee-triangles.js';

@@ -3,11 +3,10 @@ import type { TeeJoint } from '../joint/tee.js';
 import { type Layup, sectionStiffness } from '../material/index.js';
 import { addRing, ringLoop } from './channel-ring.js';
 import { channelSize, divide, type SizeOptions } from './channel-size.js';
-import { type CubicMesh, type CubicMeshBuilder, createCubicMeshBuilder, type Zone } from './cubic-mesh.js';
+import { addBlock, between, type PlaceOf, turn } from './cubic-block.js';
+import { type CubicMesh, type CubicMeshBuilder, createCubicMeshBuilder, type Place, type Zone } from './cubic-mesh.js';
 import type { EdgeCurve } from './edge-curve.js';
 import { encroachedSegments, triangulate } from './triangulate.js';
-
-type Place = readonly [x: number, y: number];
 
 /** Where the laminates' columns stand along the filler's border; the same for both sides of the joint only by chance. */
 interface BorderDivision {
@@ -331,10 +330,6 @@ function addSlivers(
       const [X, Y] = atB(u);
       return [x + v * (X - x), y + v * (Y - y)];
     };
-    const tip = [a[0]!, a[1]!, b[1]!] as const;
-    const places = tip.map(builder.place) as [Place, Place, Place];
-    if (turn(...places) > 0) builder.triangle(tip[0], tip[1], tip[2], zone);
-    else builder.triangle(tip[0], tip[2], tip[1], zone);
     const columns = Array.from({ length: last }, (_, k) => [a[k + 1]!, b[k + 1]!]);
     addBlock(
       builder,
@@ -342,6 +337,10 @@ function addSlivers(
       (u, v) => at(u + 1, v),
       () => zone,
     );
+    const tip = [a[0]!, a[1]!, b[1]!] as const;
+    const places = tip.map(builder.place) as [Place, Place, Place];
+    if (turn(...places) > 0) builder.triangle(tip[0], tip[1], tip[2], zone);
+    else builder.triangle(tip[0], tip[2], tip[1], zone);
   };
   const baseAt =
     (side: 1 | -1) =>
@@ -356,50 +355,4 @@ function addSlivers(
     (u) => arcAt(downRight, 1, u),
     (u) => arcAt(downLeft, -1, u),
   );
-}
-
-/** A place in a block by its column and row, which need not be whole. */
-type PlaceOf = (column: number, row: number) => Place;
-
-/** Linear interpolation in a list at index `u`. */
-function between(list: ArrayLike<number>, u: number): number {
-  const i = Math.min(Math.floor(u), list.length - 2);
-  return list[i]! + (u - i) * (list[i + 1]! - list[i]!);
-}
-
-/** Twice the signed area of a triangle. */
-function turn([ax, ay]: Place, [bx, by]: Place, [cx, cy]: Place): number {
-  return (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
-}
-
-/** Fills a grid of corners (`columns` of equally many) with pairs of triangles, shaped by `at`. */
-function addBlock(
-  builder: CubicMeshBuilder,
-  columns: readonly (readonly number[])[],
-  at: PlaceOf,
-  zoneOfRow: (row: number) => number,
-): void {
-  const rows = columns[0]!.length;
-  const turned = turn(at(0, 0), at(1, 0), at(1, 1)) < 0;
-  for (let i = 0; i < columns.length; i++)
-    for (let j = 0; j < rows; j++) {
-      const here = columns[i]![j]!;
-      if (i + 1 < columns.length) builder.curve(here, columns[i + 1]![j]!, (f) => at(i + f, j));
-      if (j + 1 < rows) builder.curve(here, columns[i]![j + 1]!, (f) => at(i, j + f));
-      if (i + 1 === columns.length || j + 1 === rows) continue;
-      const across = columns[i + 1]![j + 1]!;
-      builder.curve(here, across, (f) => at(i + f, j + f));
-      const near = columns[i + 1]![j]!;
-      const far = columns[i]![j + 1]!;
-      const zone = zoneOfRow(j);
-      const nearMiddle = at(i + 2 / 3, j + 1 / 3);
-      const farMiddle = at(i + 1 / 3, j + 2 / 3);
-      if (turned) {
-        builder.triangle(here, across, near, zone, nearMiddle);
-        builder.triangle(here, far, across, zone, farMiddle);
-      } else {
-        builder.triangle(here, near, across, zone, nearMiddle);
-        builder.triangle(here, across, far, zone, farMiddle);
-      }
-    }
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { encroachedSegments, type Loop, triangulate } from './triangulate.js';
 
-function polygon(radius: number, count: number, x0 = 0, y0 = 0): Loop {
+function polygon(radius: number, count: number, x0 = 0, y0 = 0) {
   const angles = Array.from({ length: count }, (_, i) => (2 * Math.PI * i) / count);
   return { x: angles.map((a) => x0 + radius * Math.cos(a)), y: angles.map((a) => y0 + radius * Math.sin(a)) };
 }

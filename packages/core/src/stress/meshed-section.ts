@@ -1,12 +1,20 @@
 import { InputError } from '../errors.js';
 import type { SectionPoint } from '../host/section-points.js';
 import type { LoadCase, LoadName, Loads, TeeJoint } from '../joint/tee.js';
-import { type PointStress, stressOf } from '../mesh/cubic-assemble.js';
-import { type CubicMesh, normalAngle } from '../mesh/cubic-mesh.js';
-import { type Solution, solveTee } from '../mesh/cubic-solve.js';
-import { edgeCurve } from '../mesh/edge-curve.js';
-import { type LocalStress, localStress, locate, nodalStress } from '../mesh/section-field.js';
-import { teeTriangles } from '../mesh/tee-triangles.js';
+import {
+  type CubicMesh,
+  edgeCurve,
+  type LocalStress,
+  localStress,
+  locate,
+  nodalStress,
+  normalAngle,
+  type PointStress,
+  type Solution,
+  solveTee,
+  stressOf,
+  teeTriangles,
+} from '../mesh/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
 
 export interface MeshedSectionOptions {

@@ -1,12 +1,21 @@
 import { InputError } from '../errors.js';
 import type { Joint, LoadCase, LoadName, Loads, PlateHost } from '../joint/tee.js';
 import { sectionStiffness } from '../material/index.js';
-import type { CubicMesh } from '../mesh/cubic-mesh.js';
-import { type Solution, solvePlate, solveTee } from '../mesh/cubic-solve.js';
-import { type EdgeCurve, edgeCurve } from '../mesh/edge-curve.js';
-import { type EdgeHoop, type EdgePeak, edgeHoop, edgePeak, hoopAt } from '../mesh/edge-hoop.js';
-import { plateTriangles } from '../mesh/plate-triangles.js';
-import { teeTriangles } from '../mesh/tee-triangles.js';
+import {
+  type CubicMesh,
+  type EdgeCurve,
+  type EdgeHoop,
+  type EdgePeak,
+  edgeCurve,
+  edgeHoop,
+  edgePeak,
+  hoopAt,
+  plateTriangles,
+  type Solution,
+  solvePlate,
+  solveTee,
+  teeTriangles,
+} from '../mesh/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
 
 export interface MeshedOptions {

@@ -1,0 +1,21 @@
+import { bimaterialCylinder } from './bimaterial-cylinder.js';
+import type { Publication } from './check.js';
+import { curvedBar } from './curved-bar.js';
+import { facts } from './facts.js';
+import { howland } from './howland.js';
+import { inglis } from './inglis.js';
+import { kirsch } from './kirsch.js';
+import { lame } from './lame.js';
+import { laminate } from './laminate.js';
+
+/** Everything that is checked against a published value or a fact of mechanics, in the order of the page. */
+export const publications: readonly Publication[] = [
+  kirsch,
+  inglis,
+  howland,
+  lame,
+  curvedBar,
+  bimaterialCylinder,
+  laminate,
+  facts,
+];
