@@ -41,13 +41,18 @@ export interface EdgeSolver {
 }
 
 const mostIterations = 100;
-const tolerance = 1e-11;
 
 /**
  * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes and up to `loadCount` loads, buffers included.
- * With `mirror`, outlines and loads must be mirror-symmetric: only the first half of the nodes is solved for.
+ * `tolerance` is the relative residual to reach. With `mirror`, outlines and loads must be mirror-symmetric: only the first half of the nodes is solved for.
  */
-export function createEdgeSolver(basis: RegularBasis, count: number, mirror: boolean, loadCount: number): EdgeSolver {
+export function createEdgeSolver(
+  basis: RegularBasis,
+  count: number,
+  mirror: boolean,
+  loadCount: number,
+  tolerance: number,
+): EdgeSolver {
   const local = createCurveNodes(count);
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;

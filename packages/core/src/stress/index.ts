@@ -1,1 +1,9 @@
+export {
+  type ChannelDesign,
+  createChannelReporter,
+  type EdgeExtremes,
+  type EvaluatedChannel,
+} from './channel-design.js';
+export { type ChannelScorer, createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
+export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
 export { createStressModel, type EdgeStress, type StressModel } from './stress-model.js';

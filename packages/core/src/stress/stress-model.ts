@@ -46,13 +46,18 @@ export interface StressModel {
 }
 
 /** Largest relative residual that is still an answer: far below every other error of the model. */
-const largestResidual = 1e-7;
+const largestResidual = 1e-6;
 
 /**
  * Makes the fast model of `loads` and `cases` on a reduced host. Throws InputError for a load that the host does not know and
- * a case that names a load which is not given.
+ * a case that names a load which is not given. `tolerance` is the relative residual at which the edge equation counts as solved.
  */
-export function createStressModel(model: ReducedModel, loads: Loads, cases: readonly LoadCase[]): StressModel {
+export function createStressModel(
+  model: ReducedModel,
+  loads: Loads,
+  cases: readonly LoadCase[],
+  tolerance = 1e-11,
+): StressModel {
   const acting = actingLoads(model, loads);
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
@@ -63,7 +68,7 @@ export function createStressModel(model: ReducedModel, loads: Loads, cases: read
     const key = `${count} ${mirror}`;
     let found = solvers.get(key);
     if (found === undefined) {
-      found = createWorkspace(model, count, mirror, acting.length, cases.length);
+      found = createWorkspace(model, count, mirror, acting.length, cases.length, tolerance);
       solvers.set(key, found);
     }
     return found;
@@ -141,8 +146,15 @@ interface Workspace {
   readonly stress: EdgeStress;
 }
 
-function createWorkspace(model: ReducedModel, count: number, mirror: boolean, loads: number, cases: number): Workspace {
-  const solver = createEdgeSolver(model.basis, count, mirror, loads);
+function createWorkspace(
+  model: ReducedModel,
+  count: number,
+  mirror: boolean,
+  loads: number,
+  cases: number,
+  tolerance: number,
+): Workspace {
+  const solver = createEdgeSolver(model.basis, count, mirror, loads, tolerance);
   const arrays = (howMany: number, size: number) => Array.from({ length: howMany }, () => new Float64Array(size));
   const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
   return {

@@ -1,0 +1,134 @@
+import type { HoopExtremes, InnerPoint } from '../edge/index.js';
+import { InputError, UnmetError } from '../errors.js';
+import { contourBorder, type LoadName } from '../joint/index.js';
+import {
+  type Curve,
+  type CurveNodes,
+  createCurveNodes,
+  createOutlineMeasure,
+  measureOutline,
+  nodesNeeded,
+} from '../outline/index.js';
+import { type ChannelTask, channelBorder } from './channel-task.js';
+import { innerPoint } from './inner-point.js';
+import { createStressModel, type EdgeStress } from './stress-model.js';
+
+/** Stress around the edge under one load or case: MPa, mm. */
+export interface EdgeExtremes {
+  /** Largest hoop tension and where it is. */
+  readonly peak: number;
+  readonly at: readonly [number, number];
+  /** Smallest hoop stress. */
+  readonly least: number;
+}
+
+/** What the fast model says of one outline. */
+export interface ChannelDesign {
+  readonly area: number;
+  readonly perimeter: number;
+  readonly width: number;
+  readonly height: number;
+  readonly wall: number;
+  readonly minEdgeRadius: number;
+  /** Peak of the worst case, MPa. */
+  readonly peak: number;
+  readonly worstCase: string;
+  readonly loads: Readonly<Partial<Record<LoadName, EdgeExtremes>>>;
+  readonly cases: Readonly<Record<string, EdgeExtremes>>;
+  /** Nodes of this evaluation and the relative change of the peak with half as many. */
+  readonly nodes: number;
+  readonly change: number;
+}
+
+/** An outline with its nodes and the hoop stress there, for pictures and further study. */
+export interface EvaluatedChannel {
+  readonly design: ChannelDesign;
+  readonly nodes: CurveNodes;
+  /** Hoop stress at the nodes, MPa, per load and per case. */
+  readonly loadHoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
+  readonly caseHoop: Readonly<Record<string, Float64Array>>;
+}
+
+/** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */
+const contourSlack = 0.03;
+
+/**
+ * Evaluates one outline for a report: with the nodes that it needs and with twice as many; the values are the latter's.
+ *
+ * Throws InputError for an outline that crosses itself or leaves the filler, and UnmetError for one that comes nearer to the
+ * laminate than the task's wall and edge radius allow, where the reduced model does not hold.
+ */
+export function createChannelReporter(task: ChannelTask): (outline: Curve) => EvaluatedChannel {
+  const stress = createStressModel(task.model, task.loads, task.cases);
+  const border = channelBorder(task.joint);
+  const { contour } = task.model;
+  const contourDistance = contour && contourBorder(contour.bendRadius, contour.inset, contour.tipRadius);
+  const first = createCurveNodes(64);
+  const measure = createOutlineMeasure();
+  const inner: InnerPoint = { x: 0, y: 0 };
+
+  return (outline) => {
+    outline.place(first);
+    const count = nodesNeeded(first);
+    const coarse = createCurveNodes(count);
+    const fine = createCurveNodes(2 * count);
+    outline.place(coarse);
+    outline.place(fine);
+    measureOutline(fine, border, measure);
+    if (!measure.simple)
+      throw new InputError({
+        path: 'channel',
+        expected: 'a closed outline that does not cross itself',
+        received: 'one that does',
+        remedy: 'correct the parameters or points',
+      });
+    if (measure.wall < 0)
+      throw new InputError({
+        path: 'channel',
+        expected: 'an outline inside the filler',
+        received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
+        remedy: 'make it smaller or move it',
+      });
+    if (contourDistance !== undefined) {
+      measureOutline(fine, contourDistance, measure);
+      const inside = measure.wall;
+      measureOutline(fine, border, measure);
+      if (inside < -contourSlack)
+        throw new UnmetError(
+          `the outline leaves the control contour by ${(-inside).toFixed(3)} mm (wall ${measure.wall.toFixed(3)} mm, least edge radius ${measure.edgeRadius.toFixed(3)} mm): ` +
+            'the stress model does not hold there; lower channel.wall and channel.edgeRadius in the brief to the values that this outline has',
+        );
+    }
+    innerPoint(fine, measure, inner);
+    const mirror = outline.mirror && stress.symmetric;
+    const half = stress.evaluate(coarse, mirror, inner).worst;
+    const full = stress.evaluate(fine, mirror, inner);
+    if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
+    return {
+      nodes: fine,
+      design: {
+        area: measure.area,
+        perimeter: measure.perimeter,
+        width: measure.width,
+        height: measure.height,
+        wall: measure.wall,
+        minEdgeRadius: measure.edgeRadius,
+        peak: full.worst,
+        worstCase: stress.cases[full.worstCase]!,
+        ...named(stress.loads, stress.cases, full),
+        nodes: 2 * count,
+        change: (half - full.worst) / full.worst,
+      },
+      loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, full.hoop[l]!.slice()])),
+      caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!.slice()])),
+    };
+  };
+}
+
+function named(loads: readonly LoadName[], cases: readonly string[], stress: EdgeStress) {
+  const copy = ({ peak, peakX, peakY, least }: HoopExtremes): EdgeExtremes => ({ peak, at: [peakX, peakY], least });
+  return {
+    loads: Object.fromEntries(loads.map((name, l) => [name, copy(stress.loads[l]!)])),
+    cases: Object.fromEntries(cases.map((name, c) => [name, copy(stress.cases[c]!)])),
+  };
+}
