@@ -38,7 +38,7 @@ function compareFronts(problems) {
   console.log(
     `Genetic algorithm, 25,000 evaluations, archive of 100, ${seeds} seeds: hypervolume, as a share of the true front`,
   );
-  console.log('where that is known (last four problems: as it is)');
+  console.log('where that is known (last three problems: as it is)');
   row('', 'median', 'least', 'most', 'anchor', 'at least', 's/run');
   for (const problem of problems) {
     const anchor = anchors.genetic[problem.name];

@@ -64,7 +64,7 @@ export interface Progress {
  * `State` is all it needs to go on in another process, to the last bit, as plain JSON.
  */
 export interface Method<State> extends Progress {
-  /** Points to evaluate next, `most` of them at most. Empty only when `stop` says why. */
+  /** Points to evaluate next, `most` of them at most; to be told, all of them, before the next `ask`. Empty only when `stop` says why. */
   ask(most?: number): readonly Float64Array[];
   /** Evaluated points: those asked for, and any others that are known. */
   tell(solutions: readonly Solution[]): void;
