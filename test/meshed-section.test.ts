@@ -68,7 +68,7 @@ describe('stresses of the whole joint against an independent finite-element solu
     expect(() => found.at([inChannel])).toThrow(/points\[0\]: expected a place in layer -1 of the filler/);
     const cases = [{ name: 'cured', factors: { cure: 1 } }];
     expect(() => meshedSection(referenceJoint, { pull: { force: 1 } }, cases, undefined, { coarseness: 2 })).toThrow(
-      /cases.cure: expected one of the loads pull/,
+      /cases.cured.cure: expected a load that is given: pull/,
     );
   });
 });

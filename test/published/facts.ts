@@ -142,6 +142,19 @@ const cuts = once(() => {
   };
 });
 
+/** Bending moment across the skin at x = 30: pull of 100 N/mm between simple supports at 40, and end moments of 50. */
+const bending = once(() => {
+  const joint = { ...referenceJoint, support: 'simple' } as const;
+  const section = meshedSection(joint, { pull: { force: 100 }, moment: { moment: 50 } }, [], tilted);
+  const depth = layupThickness(joint.skin);
+  const cut = through(joint.skin);
+  const points = cut.map(({ depth: d, layer }) => ({ place: 'skin', layer, x: 30, y: -d, normalAngle: 0 }) as const);
+  const stress = section.at(points);
+  const momentOf = (load: 'pull' | 'moment') =>
+    cut.reduce((sum, { weight, depth: d }, p) => sum + weight * stress[load]![3 * p]! * (depth / 2 - d), 0);
+  return { pull: momentOf('pull'), moment: momentOf('moment') };
+});
+
 export const facts: Publication = {
   title: 'Facts of mechanics, on the meshes themselves',
   source: 'patch test: Irons & Razzaque (1972); reciprocity: Betti (1872); equilibrium',
@@ -189,6 +202,18 @@ export const facts: Publication = {
       quantity: 'tee, side 10: force across both skin cuts',
       published: 10,
       compute: () => Math.abs(cuts().skinSide),
+      tolerance: 0.001,
+    },
+    {
+      quantity: 'tee, simple support, pull 100: moment across the skin 10 from its end',
+      published: 500,
+      compute: () => Math.abs(bending().pull),
+      tolerance: 0.001,
+    },
+    {
+      quantity: 'tee, simple support, end moments 50: moment across the skin, tension at its top',
+      published: 50,
+      compute: () => bending().moment,
       tolerance: 0.001,
     },
     {

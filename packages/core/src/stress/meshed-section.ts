@@ -16,6 +16,7 @@ import {
   teeTriangles,
 } from '../mesh/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
+import { caseFactors } from './case-factors.js';
 
 export interface MeshedSectionOptions {
   /** Scales the sides of all triangles; default 1. */
@@ -74,29 +75,22 @@ export function meshedSection(
   const survey = (solution: Solution) => surveyed(mesh, solution, included, clear);
   return {
     loads: Object.fromEntries([...solutions].map(([name, solution]) => [name, survey(solution)])),
-    cases: Object.fromEntries(cases.map(({ name, factors }) => [name, survey(combined(solutions, factors))])),
+    cases: Object.fromEntries(cases.map((one) => [one.name, survey(combined(mesh, solutions, one))])),
     strainZ: Object.fromEntries([...solutions].map(([name, { u }]) => [name, u.at(-1)!])),
     at: (points) => Object.fromEntries([...solutions].map(([name, one]) => [name, stressAt(mesh, one, points)])),
   };
 }
 
-function combined(solutions: ReadonlyMap<LoadName, Solution>, factors: LoadCase['factors']): Solution {
-  let u: Float64Array | undefined;
+function combined(mesh: CubicMesh, solutions: ReadonlyMap<LoadName, Solution>, loadCase: LoadCase): Solution {
+  const names = [...solutions.keys()];
+  const u = new Float64Array(2 * mesh.x.length + 1);
   let deltaT = 0;
-  for (const [name, factor] of Object.entries(factors) as [LoadName, number][]) {
-    const solution = solutions.get(name);
-    if (solution === undefined)
-      throw new InputError({
-        path: `cases.${name}`,
-        expected: `one of the loads ${[...solutions.keys()].join(', ')}`,
-        received: name,
-        remedy: 'give the load, or take it out of the case',
-      });
-    u ??= new Float64Array(solution.u.length);
+  caseFactors(loadCase, names).forEach((factor, k) => {
+    const solution = solutions.get(names[k]!)!;
     for (let i = 0; i < u.length; i++) u[i]! += factor * solution.u[i]!;
     deltaT += factor * solution.deltaT;
-  }
-  return { u: u ?? new Float64Array([...solutions.values()][0]?.u.length ?? 0), deltaT, pressure: 0 };
+  });
+  return { u, deltaT, pressure: 0 };
 }
 
 /** Larger principal stress in the plane of the section. */

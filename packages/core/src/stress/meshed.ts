@@ -17,6 +17,7 @@ import {
   teeTriangles,
 } from '../mesh/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
+import { caseFactors } from './case-factors.js';
 
 export interface MeshedOptions {
   /** Scales the sides of all triangles; 1 (default) leaves about 0.05 % in the peak. */
@@ -80,7 +81,7 @@ export function meshedStress(
 
   const arcs = Float64Array.from(nodes.x, (_, j) => curve.arcOfNode(j));
   const byLoad = Object.fromEntries([...fine.hoop.keys()].map((name) => [name, peakOf((run) => run.hoop.get(name)!)]));
-  const byCase = Object.fromEntries(cases.map(({ name, factors }) => [name, peakOf((run) => combined(run, factors))]));
+  const byCase = Object.fromEntries(cases.map((one) => [one.name, peakOf((run) => combined(run, one))]));
   return {
     loads: byLoad,
     cases: byCase,
@@ -99,19 +100,13 @@ interface EdgeRun {
   readonly strainZ: ReadonlyMap<LoadName, number>;
 }
 
-function combined(run: EdgeRun, factors: LoadCase['factors']): Float64Array {
+function combined(run: EdgeRun, loadCase: LoadCase): Float64Array {
   const sum = new Float64Array(run.edge.arc.length);
-  for (const [name, factor] of Object.entries(factors) as [LoadName, number][]) {
-    const hoop = run.hoop.get(name);
-    if (hoop === undefined)
-      throw new InputError({
-        path: `cases.${name}`,
-        expected: `one of the loads ${[...run.hoop.keys()].join(', ')}`,
-        received: name,
-        remedy: 'give the load, or take it out of the case',
-      });
+  const names = [...run.hoop.keys()];
+  caseFactors(loadCase, names).forEach((factor, k) => {
+    const hoop = run.hoop.get(names[k]!)!;
     for (let i = 0; i < sum.length; i++) sum[i]! += factor * hoop[i]!;
-  }
+  });
   return sum;
 }
 

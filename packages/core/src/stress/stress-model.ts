@@ -12,6 +12,7 @@ import { InputError } from '../errors.js';
 import type { ReducedModel } from '../host/reduced-model.js';
 import type { LoadCase, LoadName, Loads } from '../joint/tee.js';
 import type { CurveNodes } from '../outline/nodes.js';
+import { caseFactors } from './case-factors.js';
 
 /** Stress around one edge. MPa, mm. Overwritten by the next call on the same model. */
 export interface EdgeStress {
@@ -124,19 +125,6 @@ function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
     }
     return { name, undisturbed, offset, symmetric, response: response < 0 ? undefined : model.responses[response]! };
   });
-}
-
-/** Factors of one case in the order of the loads. */
-function caseFactors({ name, factors }: LoadCase, loads: readonly LoadName[]): Float64Array {
-  for (const load of Object.keys(factors))
-    if (!loads.includes(load as LoadName))
-      throw new InputError({
-        path: `cases.${name}.${load}`,
-        expected: `a load that is given: ${loads.join(', ')}`,
-        received: load,
-        remedy: 'give the load or take it out of the case',
-      });
-  return Float64Array.from(loads, (load) => factors[load] ?? 0);
 }
 
 interface Workspace {
