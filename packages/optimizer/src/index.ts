@@ -1,3 +1,4 @@
+export * from './channel/index.js';
 export * from './front/index.js';
 export * from './method/index.js';
 export * from './problem.js';

@@ -62,7 +62,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   /** Measures the outline into the score; whether all constraints are met. */
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
     measureOutline(nodes, border, measure);
-    out[scoreAt.area] = measure.area > 0 ? measure.area : 0;
+    out[scoreAt.area] = measure.simple ? measure.area : 0;
     out[scoreAt.peak] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
     if (largest !== undefined) {

@@ -1,0 +1,55 @@
+import { type OutlineFamily, scoreAt } from '@lumenfront/core';
+import type { Evaluation, Solution, Space } from '../problem.js';
+import type { FoundChannel, NearestChannel } from './result.js';
+
+/** The search space of one outline family: its parameters; objectives `-area` and `peak`; constraints as scored. */
+export function familySpace({ parameters }: OutlineFamily): Space {
+  return {
+    bounds: {
+      lower: Float64Array.from(parameters, ({ lower }) => lower),
+      upper: Float64Array.from(parameters, ({ upper }) => upper),
+    },
+    objectives: 2,
+    constraints: constraints.length,
+  };
+}
+
+const constraints = ['room', 'edgeRadius', 'crossing'] as const;
+
+/** A score in the order of `familySpace`. */
+export function evaluationOf(score: ArrayLike<number>): Evaluation {
+  return {
+    objectives: [-score[scoreAt.area]!, score[scoreAt.peak]!],
+    constraints: constraints.map((name) => score[scoreAt[name]]!),
+  };
+}
+
+export const areaOf = ({ objectives }: Solution): number => -objectives[0]!;
+export const peakOf = ({ objectives }: Solution): number => objectives[1]!;
+
+function namedParameters({ parameters }: OutlineFamily, x: ArrayLike<number>): Record<string, number> {
+  return Object.fromEntries(parameters.map(({ name }, i) => [name, x[i]!]));
+}
+
+export function foundChannel(family: OutlineFamily, solution: Solution): FoundChannel {
+  return {
+    family: family.name,
+    parameters: namedParameters(family, solution.x),
+    area: areaOf(solution),
+    peak: peakOf(solution),
+  };
+}
+
+/** The constraint that an infeasible solution misses by most. */
+export function nearestChannel(family: OutlineFamily, solution: Solution): NearestChannel {
+  let worst = 0;
+  solution.constraints.forEach((value, i) => {
+    if (value > solution.constraints[worst]!) worst = i;
+  });
+  return {
+    family: family.name,
+    parameters: namedParameters(family, solution.x),
+    constraint: constraints[worst]!,
+    violation: solution.constraints[worst]!,
+  };
+}
