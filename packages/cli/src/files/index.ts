@@ -1,2 +1,2 @@
 export { readTextFile } from './read-text.js';
-export { writeTextFile } from './write-text.js';
+export { replaceFile, writeTextFile } from './write-text.js';

@@ -1,5 +1,6 @@
 import { closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { threadId } from 'node:worker_threads';
 import { InputError } from '@lumenfront/core';
 
 /**
@@ -34,12 +35,13 @@ export function writeTextFile(path: string, text: string, options: { readonly fo
   }
 }
 
-function replaceFile(path: string, text: string): void {
-  const temporary = join(dirname(path), `.${basename(path).slice(0, 100)}.${process.pid}.tmp`);
+/** Puts a file in place in one step, also among processes and threads that write the same one. */
+export function replaceFile(path: string, content: string | Uint8Array): void {
+  const temporary = join(dirname(path), `.${basename(path).slice(0, 100)}.${process.pid}-${threadId}.tmp`);
   try {
     const file = openSync(temporary, 'w');
     try {
-      writeFileSync(file, text);
+      writeFileSync(file, content);
       fsyncSync(file);
     } finally {
       closeSync(file);

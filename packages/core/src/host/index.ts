@@ -3,5 +3,5 @@ export type { CondensedHalf, CondensedHost } from './condensed.js';
 export { type ControlContour, controlContour } from './contour.js';
 export { reducePlate } from './reduce-plate.js';
 export { reduceTee, usualDegree } from './reduce-tee.js';
-export type { ReducedLoad, ReducedModel } from './reduced-model.js';
+export { type ReducedLoad, type ReducedModel, reducedModelVersion } from './reduced-model.js';
 export type { SectionPoint } from './section-points.js';

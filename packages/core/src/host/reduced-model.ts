@@ -1,6 +1,9 @@
 import type { HostResponse, RegularBasis } from '../edge/index.js';
 import type { LoadName } from '../joint/tee.js';
 
+/** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
+export const reducedModelVersion = 1;
+
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
   /** A load of the joint; `farField` is split in its three components. */

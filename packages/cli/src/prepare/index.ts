@@ -1,0 +1,1 @@
+export { prepareTask } from './prepare-task.js';

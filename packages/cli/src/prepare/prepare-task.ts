@@ -1,0 +1,26 @@
+import { type ChannelTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
+import { cacheFolder } from './cache-folder.js';
+import { modelKey, readModel, writeModel } from './model-cache.js';
+
+/**
+ * All that judging channels of a brief needs. The joint is solved, or its reduced model taken from the cache on disk
+ * where the same joint was solved before.
+ *
+ * @param note is told what the cache did
+ * @param folder of the cache; empty: none
+ */
+export function prepareTask(brief: ResolvedBrief, note: (text: string) => void, folder = cacheFolder()): ChannelTask {
+  const { joint, loads, cases, channel } = brief;
+  const task = (model: ChannelTask['model']): ChannelTask => ({ joint, loads, cases, channel, model });
+  // An infinite sheet takes longer to read than to solve.
+  if (folder === '' || joint.kind === 'plate') return task(reduceJoint(joint, channel));
+  const key = modelKey(brief);
+  const known = readModel(folder, key, note);
+  if (known !== undefined) {
+    note(`joint solved before: reduced model taken from ${folder}`);
+    return task(known);
+  }
+  const model = reduceJoint(joint, channel);
+  writeModel(folder, key, model);
+  return task(model);
+}

@@ -1,0 +1,182 @@
+import {
+  chmodSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type ReducedModel, type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { cacheFolder } from './cache-folder.js';
+import { prepareTask } from './index.js';
+import { modelKey, readModel, writeModel } from './model-cache.js';
+import { decodeModel, encodeModel } from './model-file.js';
+
+let folder: string;
+let brief: ResolvedBrief;
+const notes: string[] = [];
+const note = (text: string) => void notes.push(text);
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'lumenfront-cache-'));
+  brief = await readBrief(starterBrief);
+  notes.length = 0;
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Every kind of number that a text format would bend. */
+const model = (kappa = 1.9): ReducedModel => ({
+  basis: { degree: 1, centreX: -0, centreY: 1 / 3, length: Number.MIN_VALUE },
+  shearModulus: 3900,
+  kappa,
+  responses: [{ symmetric: Float64Array.of(0.1 + 0.2, -0, Number.NaN), antisymmetric: new Float64Array(0) }],
+  loads: [{ name: 'pull', undisturbed: Float64Array.of(1e-300), response: -1, offset: 0, symmetric: true }],
+  contour: undefined,
+});
+
+describe('a model in a file', () => {
+  it('comes back to the last bit', () => {
+    const back = decodeModel('key', encodeModel('key', model()))!;
+    expect(back).toEqual(model());
+    expect(Object.is(back.basis.centreX, -0)).toBe(true);
+    expect(Object.is(back.responses[0]!.symmetric[1], -0)).toBe(true);
+  });
+
+  it('is refused when damaged anywhere, cut short, foreign or of another key', () => {
+    const bytes = encodeModel('key', model());
+    for (const place of [0, 31, 32, 40, bytes.length - 1]) {
+      const damaged = bytes.slice();
+      damaged[place]! ^= 1;
+      expect(decodeModel('key', damaged), `byte ${place}`).toBeUndefined();
+    }
+    for (const length of [0, 16, 32, bytes.length - 1])
+      expect(decodeModel('key', bytes.slice(0, length))).toBeUndefined();
+    expect(decodeModel('key', Buffer.from('a text that someone left here, longer than a digest'))).toBeUndefined();
+    expect(decodeModel('another', bytes)).toBeUndefined();
+  });
+});
+
+describe('the key of a model', () => {
+  it('changes with the joint and with what shapes the contour, not with the search or the size of a load', () => {
+    const key = modelKey(brief);
+    const of = (change: Partial<ResolvedBrief>) => modelKey({ ...brief, ...change });
+    expect(of({ search: { seed: 7, evaluations: 100 }, title: 'another', allow: 1 })).toBe(key);
+    expect(of({ loads: { ...brief.loads, pull: { force: 1 } } })).toBe(key);
+    expect(of({ channel: { ...brief.channel, wall: 0.3 } })).not.toBe(key);
+    expect(
+      of({ joint: { ...brief.joint, filler: { ...(brief.joint as { filler: object }).filler, E2: 1 } } as never }),
+    ).not.toBe(key);
+  });
+});
+
+describe('the cache', () => {
+  it('gives back what was put in, under its key only', () => {
+    writeModel(folder, 'a', model(1));
+    writeModel(folder, 'b', model(2));
+    expect(readModel(folder, 'a', note)?.kappa).toBe(1);
+    expect(readModel(folder, 'b', note)?.kappa).toBe(2);
+    expect(readModel(folder, 'c', note)).toBeUndefined();
+    expect(notes).toEqual([]);
+    expect(readdirSync(folder).sort()).toEqual(['a.model', 'b.model']);
+  });
+
+  it('says so when a file is damaged or was moved from another key', () => {
+    writeModel(folder, 'a', model());
+    renameSync(join(folder, 'a.model'), join(folder, 'b.model'));
+    writeFileSync(join(folder, 'c.model'), 'not a model');
+    expect(readModel(folder, 'b', note)).toBeUndefined();
+    expect(readModel(folder, 'c', note)).toBeUndefined();
+    expect(notes).toHaveLength(2);
+    expect(notes[0]).toContain('b.model is damaged');
+  });
+
+  it('keeps the models used last', () => {
+    for (let i = 0; i < 200; i++) {
+      const path = join(folder, `${i}.model`);
+      writeFileSync(path, '');
+      utimesSync(path, 1000 + i, 1000 + i);
+    }
+    writeFileSync(join(folder, 'of the user.txt'), '');
+    writeModel(folder, 'new', model());
+    const left = readdirSync(folder);
+    expect(left).toContain('new.model');
+    expect(left).toContain('of the user.txt');
+    expect(left).toContain('1.model');
+    expect(left).not.toContain('0.model');
+  });
+
+  it('does without where it cannot write', () => {
+    const file = join(folder, 'file');
+    writeFileSync(file, '');
+    writeModel(file, 'a', model());
+    expect(readModel(file, 'a', note)).toBeUndefined();
+    // Root may write anywhere; for everyone else a folder without that right is no hindrance either.
+    chmodSync(folder, 0o500);
+    writeModel(folder, 'a', model());
+    chmodSync(folder, 0o700);
+    expect(notes).toEqual([]);
+  });
+});
+
+describe('the place of the cache', () => {
+  it('is chosen by LUMENFRONT_CACHE, nowhere if that is empty, else by the platform', () => {
+    expect(cacheFolder({ LUMENFRONT_CACHE: '/x' }, 'linux', '/home/u')).toBe('/x');
+    expect(cacheFolder({ LUMENFRONT_CACHE: '' }, 'linux', '/home/u')).toBe('');
+    expect(cacheFolder({}, 'linux', '/home/u')).toBe(join('/home/u', '.cache', 'lumenfront'));
+    expect(cacheFolder({ XDG_CACHE_HOME: '/c' }, 'linux', '/home/u')).toBe(join('/c', 'lumenfront'));
+    expect(cacheFolder({}, 'darwin', '/Users/u')).toBe(join('/Users/u', 'Library', 'Caches', 'lumenfront'));
+    expect(cacheFolder({ LOCALAPPDATA: 'L' }, 'win32', 'H')).toBe(join('L', 'lumenfront', 'cache'));
+  });
+});
+
+describe('preparing a task', () => {
+  it('solves the joint once, and gives the same task from the cache', () => {
+    const first = prepareTask(brief, note, folder);
+    expect(notes).toEqual([]);
+    const again = prepareTask(brief, note, folder);
+    expect(notes).toEqual([`joint solved before: reduced model taken from ${folder}`]);
+    expect(again).toEqual(first);
+  });
+
+  it('solves the joint again when its file is damaged, and repairs the file', () => {
+    const first = prepareTask(brief, note, folder);
+    const path = join(folder, readdirSync(folder)[0]!);
+    const sound = readFileSync(path);
+    writeFileSync(path, sound.subarray(0, 1000));
+    expect(prepareTask(brief, note, folder)).toEqual(first);
+    expect(notes[0]).toContain('damaged');
+    expect(readFileSync(path).equals(sound)).toBe(true);
+  });
+
+  it('keeps no cache of a plate, nor without a folder', async () => {
+    const plate = await readBrief(
+      JSON.stringify({
+        title: 'sheet',
+        host: { kind: 'plate', material: 'm' },
+        materials: {
+          m: {
+            E1: 1e5,
+            E2: 1e4,
+            nu12: 0.3,
+            nu23: 0.4,
+            G12: 5e3,
+            alpha1: 0,
+            alpha2: 1e-5,
+            transverseTension: 50,
+            interlaminarShear: 80,
+          },
+        },
+        loads: { farField: { sx: 2, sy: 1, txy: 0 } },
+        cases: { pulled: { farField: 1 } },
+      }),
+    );
+    expect(prepareTask(plate, note, folder).model.basis.degree).toBe(1);
+    expect(readdirSync(folder)).toEqual([]);
+    expect(prepareTask(brief, note, '').joint).toBe(brief.joint);
+    expect(readdirSync(folder)).toEqual([]);
+  });
+});
