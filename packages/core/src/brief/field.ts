@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { describeQuantity, type Quantity } from '../quantity.js';
 import { nearestName } from './nearest-name.js';
 
 /** The schema library, handed in by whoever loaded it: nothing here costs start-up time before a brief is read. */
@@ -10,30 +11,7 @@ export type Zod = typeof z;
  */
 export const expectation = (expected: string, remedy: string): string => `${expected}\n${remedy}`;
 
-export interface QuantityOptions {
-  /** 'mm', 'MPa', '1', ...; stands in the JSON Schema under `unit`. */
-  readonly unit: string;
-  /** What the number means, one sentence. */
-  readonly sentence: string;
-  /** Limits: `above` and `below` exclude the limit itself, `atLeast` and `atMost` include it. */
-  readonly above?: number;
-  readonly below?: number;
-  readonly atLeast?: number;
-  readonly atMost?: number;
-  readonly integer?: boolean;
-}
-
-/** In words: `a number above 0 and at most 1000 mm`. */
-export function describeQuantity(options: QuantityOptions): string {
-  const { above, below, atLeast, atMost, integer, unit } = options;
-  const limits = [
-    above !== undefined ? `above ${above}` : atLeast !== undefined ? `at least ${atLeast}` : '',
-    below !== undefined ? `below ${below}` : atMost !== undefined ? `at most ${atMost}` : '',
-  ].filter(Boolean);
-  return `${integer ? 'a whole number' : 'a number'} ${limits.join(' and ')}${unit === '1' ? '' : ` ${unit}`}`;
-}
-
-function remedyForQuantity(input: unknown, options: QuantityOptions): string {
+function remedyForQuantity(input: unknown, options: Quantity): string {
   if (input === undefined) return 'add it';
   if (typeof input === 'string' && input.trim() !== '' && Number.isFinite(Number(input)))
     return 'write the number without quotes';
@@ -42,8 +20,8 @@ function remedyForQuantity(input: unknown, options: QuantityOptions): string {
   return 'change it to a number in this range';
 }
 
-/** A number with unit, range and meaning. Give a default with `.default(…)`. */
-export function quantity(z: Zod, options: QuantityOptions): z.ZodNumber {
+/** A number with unit, range and meaning; the unit stands in the JSON Schema under `unit`. Give a default with `.default(…)`. */
+export function quantity(z: Zod, options: Quantity): z.ZodNumber {
   const error = (issue: { readonly input?: unknown }) =>
     expectation(describeQuantity(options), remedyForQuantity(issue.input, options));
   let schema = options.integer ? z.number({ error }).int({ error }) : z.number({ error });

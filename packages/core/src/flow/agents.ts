@@ -1,4 +1,4 @@
-import type { Quantities } from './quantity.js';
+import type { Quantities } from '../quantity.js';
 
 /**
  * A liquid that is pumped through the channel into a damage and hardens there. Units are those of data sheets, which

@@ -1,7 +1,7 @@
+import type { Quantities } from '../quantity.js';
 import type { Duct } from './fill-time.js';
-import type { Quantities } from './quantity.js';
-import { flowRegime, type Regime } from './regime.js';
-import { kilogramPerCubicMetre, millipascalSecond } from './units.js';
+import { flowRegime, laminarFlowRate, type Regime } from './regime.js';
+import { kilogramPerCubicMetre } from './units.js';
 
 /** A liquid that is pumped through the channel for the heat it carries, in the units of data sheets. */
 export interface Coolant {
@@ -50,7 +50,7 @@ export interface Cooling {
 export function cool(duct: Duct, coolant: Coolant, pressureDrop: number): Cooling {
   const { viscosity, density, heatCapacity } = coolant;
   const gradient = pressureDrop / duct.length;
-  const flowRate = (duct.flowFactor * gradient) / (viscosity * millipascalSecond);
+  const flowRate = laminarFlowRate(duct.flowFactor, gradient, viscosity);
   const regime = flowRegime(duct, gradient, viscosity, density);
   return {
     flowRate,

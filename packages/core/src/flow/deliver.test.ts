@@ -41,7 +41,7 @@ describe('completeDelivery', () => {
       'delivery.sensor.diameter',
     ]);
     expect(() => completeDelivery({ supply: { reservoir: -1 } })).toThrow(
-      'delivery.supply.reservoir: expected a number above 0 mm3, received -1; change it',
+      'delivery.supply.reservoir: expected a number above 0 and at most 1000000000 mm3, received -1; change it',
     );
   });
 });

@@ -1,8 +1,8 @@
 import { InputError, type InputProblem } from '../errors.js';
+import { problemsOf, type Quantities } from '../quantity.js';
 import { agentQuantities, type GenericAgent, genericAgents, type HealingAgent } from './agents.js';
 import { type Coolant, coolantQuantities, water } from './cooling.js';
 import type { Damage, Supply } from './fill-time.js';
-import { problemsOf, type Quantities } from './quantity.js';
 
 /** What a channel has to deliver. */
 export interface Delivery {
@@ -46,7 +46,7 @@ export const supplyQuantities: Quantities<Supply> = {
     atMost: 1000,
     sentence: 'Gauge pressure of the supply; 0 leaves capillary pressure alone.',
   },
-  reservoir: { unit: 'mm3', above: 0, sentence: 'Agent at hand; left out, as much as it takes.' },
+  reservoir: { unit: 'mm3', above: 0, atMost: 1e9, sentence: 'Agent at hand; left out, as much as it takes.' },
 };
 
 export const damageQuantities: Quantities<DamageRange> = {
@@ -83,7 +83,7 @@ export const sensorQuantities: Quantities<SensorWish> = {
 /** Our own choice, to have something to begin with; nothing in it comes from a source. */
 export const defaultDelivery: Delivery = {
   length: 200,
-  supply: { pressure: 0.1, reservoir: Number.POSITIVE_INFINITY, vented: true },
+  supply: { pressure: 0.1, vented: true },
   agents: Object.values(genericAgents),
   damage: { shape: 'disc', aspect: 1, opening: 0.05, areaFrom: 25, areaTo: 2500, leastShare: 0.8 },
   cooling: { coolant: water, pressureDrop: 0.01 },
@@ -134,7 +134,7 @@ export function completeDelivery(section: DeliverySection): Delivery {
 function deliveryProblems({ length, supply, agents, damage, cooling, sensor }: Delivery): InputProblem[] {
   const problems = [
     ...problemsOf<Pick<Delivery, 'length'>>({ length }, deliveryQuantities, 'delivery'),
-    ...problemsOf(supply, supplyQuantities, 'delivery.supply'),
+    ...problemsOf(supply, supplyQuantities, 'delivery.supply', ['reservoir']),
     ...agents.flatMap((agent, i) => problemsOf<HealingAgent>(agent, agentQuantities, `delivery.agents[${i}]`)),
     ...problemsOf(damage, damageQuantities, 'delivery.damage'),
     ...problemsOf(cooling, coolantDriveQuantities, 'delivery.cooling'),

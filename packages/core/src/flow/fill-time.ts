@@ -30,10 +30,15 @@ export interface Damage {
 export interface Supply {
   /** Gauge pressure at the inlet, MPa; 0 leaves capillary pressure alone. */
   readonly pressure: number;
-  /** Liquid at hand, mm3; Infinity: as much as it takes. */
-  readonly reservoir: number;
+  /** Liquid at hand, mm3; left out: as much as it takes. */
+  readonly reservoir?: number;
   /** The air ahead of the front escapes; otherwise it is trapped and compressed. */
   readonly vented: boolean;
+}
+
+/** Volume at hand, mm3; Infinity without limit. */
+export function volumeAtHand({ reservoir }: Supply): number {
+  return reservoir ?? Number.POSITIVE_INFINITY;
 }
 
 /** Pressure with which a meniscus draws the agent into the channel, MPa: `surface tension * cos(angle) * perimeter / area`. */

@@ -25,7 +25,7 @@ const duct: Duct = {
 const channelVolume = duct.area * duct.length;
 const agent: HealingAgent = { ...genericAgents['low-viscosity-epoxy'], surfaceTension: 0 };
 const viscosity = agent.viscosity * 1e-9; // mPa s in MPa s
-const supply: Supply = { pressure: 0.2, reservoir: Number.POSITIVE_INFINITY, vented: true };
+const supply: Supply = { pressure: 0.2, vented: true };
 const deadEnd: Supply = { ...supply, vented: false };
 const disc: Damage = { shape: 'disc', aspect: 1, area: 100, opening: 0.1 };
 const strip: Damage = { shape: 'strip', aspect: 0.5, area: 100, opening: 0.1 };
@@ -246,11 +246,13 @@ describe('heal', () => {
     expect(foam.volumeNeeded - channelVolume).toBeCloseTo((0.8 * 10) / 10, 12);
   });
 
-  it('gives the Reynolds number of the primed channel: 4 Q density / (perimeter viscosity)', () => {
+  it('gives flow rate and Reynolds number of the primed channel: 4 Q density / (perimeter viscosity)', () => {
     const thin = { ...agent, viscosity: 3, density: 1060 };
     const flow = (Math.PI * radius ** 4 * 0.2) / (8 * 3e-9 * 200); // mm3/s
     const velocity = flow / duct.area;
-    const { reynolds, laminar } = heal({ ...task, agent: thin }).regime;
+    const { flowRate, regime } = heal({ ...task, agent: thin });
+    const { reynolds, laminar } = regime;
+    expect(flowRate / flow).toBeCloseTo(1, 12);
     // kg/m3 * mm/s * mm / mPa s = 1e-3 * SI
     expect(reynolds).toBeCloseTo((1060 * velocity * 1e-3 * 2 * radius * 1e-3) / 3e-3, 6);
     expect(laminar).toBe(false);

@@ -1,6 +1,14 @@
 import type { HealingAgent } from './agents.js';
-import { channelSuction, type Damage, type Duct, damageSuction, fillTime, type Supply } from './fill-time.js';
-import { flowRegime, type Regime } from './regime.js';
+import {
+  channelSuction,
+  type Damage,
+  type Duct,
+  damageSuction,
+  fillTime,
+  type Supply,
+  volumeAtHand,
+} from './fill-time.js';
+import { flowRegime, laminarFlowRate, type Regime } from './regime.js';
 import { risingRoot } from './rising-root.js';
 
 /**
@@ -56,8 +64,11 @@ export interface Healing {
   readonly share: number;
   /** Liquid in channel and damage, mm3. */
   readonly volumeNeeded: number;
+  /** Infinity without limit. */
   readonly volumeAvailable: number;
-  /** In the primed channel before the damage resists, where flow is fastest. */
+  /** Under the supply's pressure in the primed channel before the damage resists, where flow is fastest, mm3/s. */
+  readonly flowRate: number;
+  /** At this flow rate. */
   readonly regime: Regime;
 }
 
@@ -73,6 +84,8 @@ export function heal(task: HealingTask): Healing {
   const { duct, damage, agent, leastShare, edge } = task;
   const pressureLimit = edge === undefined ? Number.POSITIVE_INFINITY : limitOf(edge);
   const supply = withinLimit(task);
+  const volumeAvailable = volumeAtHand(supply);
+  const gradient = supply.pressure / duct.length;
   const channelVolume = duct.area * duct.length;
   const damageVolume = damage.area * damage.opening;
   const needed = (leastShare * damageVolume) / (1 + agent.volumeChange);
@@ -86,9 +99,9 @@ export function heal(task: HealingTask): Healing {
   if (reasons.length > 0 && supply.pressure < task.supply.pressure) reasons.push('pressure');
   if (!shrinksLittle(agent, leastShare)) reasons.push('shrinkage');
   if (!fillsGap(agent, damage)) reasons.push('gap');
-  if (!(channelVolume + needed <= supply.reservoir)) reasons.push('volume');
+  if (!(channelVolume + needed <= volumeAvailable)) reasons.push('volume');
 
-  const most = Math.min(damageVolume, supply.reservoir - channelVolume);
+  const most = Math.min(damageVolume, volumeAvailable - channelVolume);
   const delivered = risingRoot((volume) => timeTo(volume) - flowingTime(agent), 0, most);
   return {
     agent: agent.name,
@@ -101,8 +114,9 @@ export function heal(task: HealingTask): Healing {
     gelTime: agent.gelTime,
     share: Math.min(1, (delivered * (1 + agent.volumeChange)) / damageVolume),
     volumeNeeded: channelVolume + needed,
-    volumeAvailable: supply.reservoir,
-    regime: flowRegime(duct, supply.pressure / duct.length, agent.viscosity, agent.density),
+    volumeAvailable,
+    flowRate: laminarFlowRate(duct.flowFactor, gradient, agent.viscosity),
+    regime: flowRegime(duct, gradient, agent.viscosity, agent.density),
   };
 }
 

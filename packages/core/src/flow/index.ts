@@ -25,6 +25,5 @@ export {
 } from './delivery.js';
 export { type Damage, type Duct, fillTime, type Supply } from './fill-time.js';
 export { type EdgeLimit, type Healing, type HealingObstacle, type HealingTask, heal } from './healing.js';
-export type { Quantities, Quantity } from './quantity.js';
 export type { Regime } from './regime.js';
 export { type HealingWindow, healingWindow, largestDamage, type NoWindow } from './window.js';

@@ -11,6 +11,11 @@ export interface Regime {
   readonly laminar: boolean;
 }
 
+/** In mm3/s, at a pressure gradient in MPa/mm and a viscosity in mPa s. */
+export function laminarFlowRate(flowFactor: number, gradient: number, viscosity: number): number {
+  return (flowFactor * gradient) / (viscosity * millipascalSecond);
+}
+
 /**
  * Regime of a duct at a pressure gradient in MPa/mm, viscosity in mPa s and density in kg/m3. Beyond the limit, flow is
  * slower than the laminar figures say.
@@ -21,7 +26,7 @@ export function flowRegime(
   viscosity: number,
   density: number,
 ): Regime {
-  const flowRate = (duct.flowFactor * gradient) / (viscosity * millipascalSecond);
+  const flowRate = laminarFlowRate(duct.flowFactor, gradient, viscosity);
   // velocity * hydraulic diameter = 4 flow rate / perimeter
   const reynolds = (4 * flowRate * density * kilogramPerCubicMetre) / (duct.perimeter * viscosity * millipascalSecond);
   return { reynolds, laminar: reynolds < laminarLimit };

@@ -1,4 +1,4 @@
-import { fillTime } from './fill-time.js';
+import { fillTime, volumeAtHand } from './fill-time.js';
 import {
   enters,
   fillsGap,
@@ -43,7 +43,7 @@ export function healingWindow(task: HealingTask, from: number, to: number): Heal
 
   const liquidShare = leastShare / (1 + agent.volumeChange);
   const channelVolume = duct.area * duct.length;
-  const held = (supply.reservoir - channelVolume) / (liquidShare * damage.opening);
+  const held = (volumeAtHand(supply) - channelVolume) / (liquidShare * damage.opening);
   if (!(held >= from)) return { obstacle: 'volume' };
   const lateness = (logArea: number) => {
     const area = Math.exp(logArea);
