@@ -1,0 +1,1 @@
+export { createScoring, type Scoring } from './scoring.js';

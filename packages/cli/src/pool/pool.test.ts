@@ -1,0 +1,66 @@
+import { existsSync } from 'node:fs';
+import { type ChannelTask, readBrief, reduceJoint, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
+import { randomFrom } from '@lumenfront/optimizer';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { createScoring } from './index.js';
+
+let task: ChannelTask;
+beforeAll(async () => {
+  expect(existsSync(new URL('../../dist/pool/worker.js', import.meta.url)), 'workers run what npm run build made').toBe(
+    true,
+  );
+  const { joint, loads, cases, channel } = await readBrief(starterBrief);
+  task = { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
+});
+
+function vectorsOf(family: number, count: number): Float64Array[] {
+  const random = randomFrom(3);
+  const { parameters } = taskFamilies(task)[family]!;
+  return Array.from({ length: count }, () =>
+    Float64Array.from(parameters, ({ lower, upper }) => lower + random.uniform() * (upper - lower)),
+  );
+}
+
+describe('scoring', () => {
+  it('gives the same to the last bit in this thread and in 2 and 3 workers, however a batch is split', async () => {
+    const scorings = await Promise.all([1, 2, 3].map((workers) => createScoring(task, workers)));
+    try {
+      for (const family of [0, 2])
+        for (const count of [1, 7, 40]) {
+          const vectors = vectorsOf(family, count);
+          const [here, ...others] = await Promise.all(scorings.map(({ score }) => score(family, vectors)));
+          expect(here).toHaveLength(count);
+          expect(here!.every((score) => score.length === scoreSize)).toBe(true);
+          for (const other of others) expect(other).toEqual(here);
+        }
+      expect((await scorings[0]!.score(0, vectorsOf(0, 40))).some((score) => score[1]! > 0)).toBe(true);
+    } finally {
+      await Promise.all(scorings.map((scoring) => scoring.close()));
+    }
+  });
+
+  it('leaves the vectors to the caller', async () => {
+    const scoring = await createScoring(task, 2);
+    const vectors = vectorsOf(0, 5);
+    const before = vectors.map((vector) => vector.slice());
+    await scoring.score(0, vectors);
+    await scoring.close();
+    expect(vectors).toEqual(before);
+  });
+
+  it('gives no scores for no vectors', async () => {
+    for (const workers of [1, 2]) {
+      const scoring = await createScoring(task, workers);
+      expect(await scoring.score(0, [])).toEqual([]);
+      await scoring.close();
+    }
+  });
+
+  it('passes on what goes wrong in a worker', async () => {
+    for (const workers of [1, 2]) {
+      const scoring = await createScoring(task, workers);
+      await expect(scoring.score(99, [Float64Array.of(1)])).rejects.toThrow();
+      await scoring.close();
+    }
+  });
+});
