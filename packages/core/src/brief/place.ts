@@ -19,6 +19,11 @@ export function formatPath(path: BriefPath): string {
   return text === '' ? 'brief' : text;
 }
 
+/** The other way round, for paths of plain words and numbers. */
+export function parsePath(text: string): BriefPath {
+  return (text.match(/[^.[\]]+/g) ?? []).map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+}
+
 /** A received value in a few characters. */
 export function formatReceived(value: unknown): string {
   if (value === undefined) return 'nothing';

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
-import type { InputProblem } from '../errors.js';
-import { type BriefOrigin, type BriefPath, formatPath, formatReceived, valueAt } from './place.js';
+import type { InputError, InputProblem } from '../errors.js';
+import { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';
 
 /** More than this many problems in one brief are not listed: it is not a brief. */
 const mostProblems = 50;
@@ -28,6 +28,11 @@ export class ProblemList {
       ...(this.#origin.file === undefined ? {} : { file: this.#origin.file }),
       ...(line === undefined ? {} : { line }),
     });
+  }
+
+  /** Takes over what code that knows no files has refused. */
+  adopt({ problems }: InputError): void {
+    for (const { path, expected, remedy, received } of problems) this.add(parsePath(path), expected, remedy, received);
   }
 
   /** Takes over the issues of the schema, whose messages are made by `expectation` in `field.ts`. */

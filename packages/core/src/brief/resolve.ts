@@ -3,6 +3,7 @@ import type { BriefOrigin } from './place.js';
 import { ProblemList } from './problems.js';
 import { readBriefText } from './read.js';
 import { resolveChannel } from './resolve-channel.js';
+import { resolveDelivery } from './resolve-delivery.js';
 import { resolveJoint } from './resolve-joint.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
@@ -46,14 +47,15 @@ function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
 }
 
 function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
-  const { title, host, materials, loads, cases, channel, allow, search } = brief;
+  const { title, host, materials, loads, cases, channel, allow, search, delivery } = brief;
   const book = openMaterialBook(materials, problems);
   const joint = host && resolveJoint(host, book, problems);
   const acting = loads && resolveLoads(loads, host?.kind, problems);
   const combined = acting && resolveCases(cases, acting, problems);
   const bendRadius = host?.kind === 'tee' ? host.bendRadius : undefined;
   const wish = channel && resolveChannel(channel, host?.kind, bendRadius, problems);
-  if (title === undefined || !joint || !acting || !combined || !wish || search === undefined) return undefined;
+  const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
+  if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried) return undefined;
   const around = joint.kind === 'tee' ? joint.filler : joint.material;
   return {
     title,
@@ -63,6 +65,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
     channel: wish,
     allow: allow ?? around.transverseTension,
     search,
+    delivery: carried,
     cautions: [...book.cautions(), ...cureCautions(acting, combined)],
   };
 }

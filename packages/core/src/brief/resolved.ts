@@ -1,3 +1,4 @@
+import type { Delivery } from '../flow/index.js';
 import type { Joint, LoadCase, Loads } from '../joint/tee.js';
 
 /** A family of outlines that a brief can ask for. */
@@ -30,6 +31,12 @@ export interface SearchWish {
   readonly evaluations: number;
 }
 
+/** What the channel has to carry, and what acts on the joint meanwhile. */
+export interface DeliveryWish extends Delivery {
+  /** A case of the brief, or the joint at rest: its cure alone, or no load. */
+  readonly during: LoadCase;
+}
+
 /** A brief that was checked: plain data, defaults filled in, names replaced by what they stand for. */
 export interface ResolvedBrief {
   readonly title: string;
@@ -40,6 +47,7 @@ export interface ResolvedBrief {
   /** Allowed peak edge stress, MPa. */
   readonly allow: number;
   readonly search: SearchWish;
+  readonly delivery: DeliveryWish;
   /** What is allowed but should be known: built-in material values, no case for the cured state alone. */
   readonly cautions: readonly string[];
 }

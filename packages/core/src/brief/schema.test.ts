@@ -40,7 +40,7 @@ describe('the JSON Schema of a brief', () => {
     }
   });
 
-  it('gives every field a default but those that name it in words or are properties of a material', async () => {
+  it('gives every field a default but those that name it in words or are properties of a material or a liquid', async () => {
     const without = [...nodesOf(await briefSchema())]
       .filter(
         ([path, node]) => node.properties === undefined && node.default === undefined && !/[[|]/.test(path.at(-1)!),
@@ -55,6 +55,17 @@ describe('the JSON Schema of a brief', () => {
       '.channel.reference.width',
       '.channel.reference.height',
       '.allow',
+      '.delivery.during',
+      '.delivery.supply.reservoir',
+      '.delivery.agents[]|1.name',
+      '.delivery.agents[]|1.viscosity',
+      '.delivery.agents[]|1.gelTime',
+      '.delivery.agents[]|1.volumeChange',
+      '.delivery.agents[]|1.largestGap',
+      '.delivery.cooling.coolant.name',
+      '.delivery.cooling.coolant.viscosity',
+      '.delivery.cooling.coolant.density',
+      '.delivery.cooling.coolant.heatCapacity',
     ]);
   });
 

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { quantity, section, textLine, type Zod } from './field.js';
 import { channelSection } from './section/channel.js';
+import { deliverySection } from './section/delivery.js';
 import { hostSection } from './section/host.js';
 import { casesSection, loadsSection } from './section/loads.js';
 import { materialsSection } from './section/materials.js';
@@ -25,6 +26,7 @@ function buildSchema(z: Zod) {
           'Allowed peak stress at the edge of the channel. Default: the transverse strength of the material around it.',
       }).optional(),
       search: searchSection(z),
+      delivery: deliverySection(z),
     },
     'A brief: which joint, which loads, which channels.',
   );

@@ -61,4 +61,27 @@ allow: 32                      # MPa, allowed peak stress at the edge: the trans
 search:
   seed: 1                      # the same seed gives the same front
   evaluations: 20000
+
+delivery:                      # what the channel carries, for 'lumenfront deliver'
+  length: 150                  # mm, from the inlet to the damage
+  during: cured                # the case that acts while the channel is supplied
+  supply:
+    pressure: 0.2              # MPa above the air around
+    vented: true               # the air ahead of the liquid escapes
+  agents:                      # built-in kinds with typical values, or values of your own
+    - thin-cyanoacrylate
+    - low-viscosity-epoxy
+    - name: demo two-part resin      # invented demonstration values, no product's data sheet
+      viscosity: 90            # mPa s, freshly mixed
+      gelTime: 600             # s
+      viscosityGrowth: 20      # viscosity at gel over that of the fresh resin
+      volumeChange: -0.04      # shrinks by 4 % in cure
+      largestGap: 0.5          # mm
+  damage:                      # delaminations to heal
+    shape: disc                # a disc across the channel, or a strip along it
+    opening: 0.08              # mm, distance of its faces
+    areaFrom: 50               # mm2
+    areaTo: 3000               # mm2
+  cooling: { pressureDrop: 0.02 }    # MPa from end to end; the coolant is water unless you give another
+  sensor: { diameter: 0.25 }   # mm, of a round sensor in the channel; 0 for none
 `;

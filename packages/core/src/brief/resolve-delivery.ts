@@ -1,0 +1,40 @@
+import { InputError } from '../errors.js';
+import { completeDelivery } from '../flow/index.js';
+import type { LoadCase, Loads } from '../joint/index.js';
+import { nearestName } from './nearest-name.js';
+import type { ProblemList } from './problems.js';
+import type { DeliveryWish } from './resolved.js';
+import type { BriefData } from './schema.js';
+
+/** @param loads and `cases` that were resolved already */
+export function resolveDelivery(
+  delivery: BriefData['delivery'],
+  loads: Loads,
+  cases: readonly LoadCase[],
+  problems: ProblemList,
+): DeliveryWish | undefined {
+  const { during, ...section } = delivery;
+  const acting = during === undefined ? atRest(loads) : cases.find((one) => one.name === during);
+  if (acting === undefined) {
+    const names = cases.map((one) => one.name);
+    const near = nearestName(during!, names);
+    problems.add(
+      ['delivery', 'during'],
+      `a case: ${names.join(', ')}`,
+      near === undefined ? 'name one of these' : `did you mean '${near}'?`,
+    );
+    return undefined;
+  }
+  try {
+    return { ...completeDelivery(section), during: acting };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    problems.adopt(error);
+    return undefined;
+  }
+}
+
+/** A joint that is being supplied carries no load but what its cure left in it. */
+function atRest(loads: Loads): LoadCase {
+  return loads.cure === undefined ? { name: 'no load', factors: {} } : { name: 'cure alone', factors: { cure: 1 } };
+}
