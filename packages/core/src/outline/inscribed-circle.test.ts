@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { createFamily } from './create-family.js';
 import type { OutlineRoom } from './family.js';
 import { largestInscribedCircle } from './inscribed-circle.js';
+import { createCurveNodes, nodeParameter } from './nodes.js';
 import { placed } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: false, xMin: -3, xMax: 3, yMin: -3, yMax: 3, edgeRadius: 0.1, bendRadius: 5 };
@@ -30,5 +31,43 @@ describe('largestInscribedCircle', () => {
     const wall = 0.3;
     const radius = (25 + (5 - wall) ** 2 - (5 + wall) ** 2) / 20;
     expect(largestInscribedCircle(placed(inset, [wall, wall, 0.3, 0.3], 512)).radius).toBeCloseTo(radius, 3);
+  });
+
+  it('fills the width of a long rectangle, where every place along the middle is as good', () => {
+    const nodes = createCurveNodes(512);
+    // 10 : 1, turned; equal steps along the sides, derivatives do not matter here.
+    const [c, s] = [Math.cos(0.3), Math.sin(0.3)];
+    for (let j = 0; j < nodes.count; j++) {
+      const along = (22 * (j + 0.5)) / nodes.count;
+      const [px, py] =
+        along < 10 ? [along, 0] : along < 11 ? [10, along - 10] : along < 21 ? [21 - along, 1] : [0, 22 - along];
+      nodes.x[j] = c * px - s * py;
+      nodes.y[j] = s * px + c * py;
+    }
+    expect(Math.abs(largestInscribedCircle(nodes).radius / 0.5 - 1)).toBeLessThan(1e-4);
+  });
+
+  it('lies in a bent channel whose middle is outside, and no place of a grid is better', () => {
+    // A crescent of 298 degrees, 0.5 wide in its middle.
+    const crescent = (p: number): [number, number] => {
+      const [radius, angle] = [1 + 0.25 * Math.cos(p), 2.6 * Math.sin(p)];
+      return [radius * Math.cos(angle), radius * Math.sin(angle)];
+    };
+    const nodes = createCurveNodes(512);
+    for (let j = 0; j < nodes.count; j++)
+      [nodes.x[j], nodes.y[j]] = crescent(nodeParameter(j, nodes.count)) as [number, number];
+    const circle = largestInscribedCircle(nodes);
+    const border = Array.from({ length: 4096 }, (_, i) => crescent((2 * Math.PI * i) / 4096));
+    const clear = (x: number, y: number) => Math.min(...border.map(([px, py]) => Math.hypot(px - x, py - y)));
+    expect(circle.radius / clear(circle.x, circle.y)).toBeCloseTo(1, 4);
+    for (let x = 0.9; x < 1.1; x += 0.01)
+      for (let y = -0.1; y < 0.1; y += 0.01) expect(clear(x, y)).toBeLessThan(circle.radius * (1 + 1e-4));
+  });
+
+  it('has no radius where there is no inside', () => {
+    const nodes = createCurveNodes(64);
+    expect(largestInscribedCircle(nodes).radius).toBe(0);
+    nodes.x.fill(Number.NaN);
+    expect(largestInscribedCircle(nodes).radius).toBe(0);
   });
 });
