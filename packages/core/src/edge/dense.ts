@@ -1,11 +1,10 @@
-/** `out = matrix x` (or `out += …`), `matrix` row-major; four rows at a time share the loads of x. */
+/** `out = matrix x`, `matrix` row-major; four rows at a time share the loads of x. */
 export function multiply(
   matrix: Float64Array,
   rows: number,
   columns: number,
   x: Float64Array,
   out: Float64Array,
-  add = false,
 ): void {
   let i = 0;
   for (; i + 3 < rows; i += 4) {
@@ -24,21 +23,14 @@ export function multiply(
       sumC += matrix[c + j]! * value;
       sumD += matrix[d + j]! * value;
     }
-    if (add) {
-      out[i]! += sumA;
-      out[i + 1]! += sumB;
-      out[i + 2]! += sumC;
-      out[i + 3]! += sumD;
-    } else {
-      out[i] = sumA;
-      out[i + 1] = sumB;
-      out[i + 2] = sumC;
-      out[i + 3] = sumD;
-    }
+    out[i] = sumA;
+    out[i + 1] = sumB;
+    out[i + 2] = sumC;
+    out[i + 3] = sumD;
   }
   for (; i < rows; i++) {
     let sum = 0;
     for (let j = 0; j < columns; j++) sum += matrix[i * columns + j]! * x[j]!;
-    out[i] = add ? out[i]! + sum : sum;
+    out[i] = sum;
   }
 }

@@ -8,7 +8,7 @@ export interface GmresResult {
 }
 
 export interface Gmres {
-  /** Solves `map x = right`; `x` is overwritten, nothing is allocated. */
+  /** Solves `map x = right`; `x` is overwritten, with NaN where there was one in map or right side. Nothing is allocated. */
   solve(map: LinearMap, right: Float64Array, x: Float64Array, tolerance: number, result: GmresResult): void;
 }
 
@@ -60,7 +60,7 @@ export function createGmres(size: number, most: number): Gmres {
         rotated[k + 1] = -sine[k]! * rotated[k]!;
         rotated[k]! *= cosine[k]!;
         residual = Math.abs(rotated[k + 1]!);
-        // A NaN in the map ends here, and shows in the residual.
+        // A NaN in the map ends here.
         if (!(residual >= 0)) break;
       }
       for (let i = k - 1; i >= 0; i--) {
@@ -71,6 +71,7 @@ export function createGmres(size: number, most: number): Gmres {
       for (let i = 0; i < k; i++) addScaled(x, basis[i]!, weight[i]!, size);
       result.iterations = k;
       result.residual = residual / norm;
+      if (Number.isNaN(residual)) x.fill(Number.NaN);
     },
   };
 }

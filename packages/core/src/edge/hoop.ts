@@ -19,7 +19,7 @@ export interface HoopRule {
   atNodes(nodes: CurveNodes, slope: Float64Array, length: number, offset: number, out: Float64Array): void;
   /**
    * Extremes between the nodes: phi' and t' are interpolated by themselves and divided there (a polynomial through node values of
-   * the quotient errs by up to 5 %), then a parabola goes through the best three.
+   * the quotient errs by up to 5 %), at sixths of the spacing first, then where a parabola through the best three has its top.
    */
   extremes(
     nodes: CurveNodes,
@@ -47,26 +47,18 @@ export function hoopRule(count: number): HoopRule {
     rule.weightsAt((f + 1) / fine, weights);
     return weights;
   });
-  const value = { hoop: 0, x: 0, y: 0 };
+  const weightsAtTop = new Float64Array(count);
+  const place = { x: 0, y: 0 };
 
-  /** Hoop `step` sixths after node j; a whole number of spacings reads the node. */
-  const between = (
+  /** Hoop where the weights, turned on by `node`, interpolate; the place is left in `place`. */
+  const interpolate = (
     nodes: CurveNodes,
     slope: Float64Array,
     length: number,
     offset: number,
-    hoop: Float64Array,
-    j: number,
-    step: number,
+    node: number,
+    weights: Float64Array,
   ): number => {
-    const node = (j + Math.floor(step / fine) + count) % count;
-    const fraction = ((step % fine) + fine) % fine;
-    if (fraction === 0) {
-      value.x = nodes.x[node]!;
-      value.y = nodes.y[node]!;
-      return hoop[node]!;
-    }
-    const weights = tables[fraction - 1]!;
     let px = 0;
     let py = 0;
     let tx = 0;
@@ -82,9 +74,25 @@ export function hoopRule(count: number): HoopRule {
       x += w * nodes.x[i]!;
       y += w * nodes.y[i]!;
     }
-    value.x = x;
-    value.y = y;
+    place.x = x;
+    place.y = y;
     return (4 * length * (px * tx + py * ty)) / (tx * tx + ty * ty) + offset;
+  };
+
+  /** Hoop `step` sixths after node j; a whole number of spacings reads the node. */
+  const between = (
+    nodes: CurveNodes,
+    slope: Float64Array,
+    length: number,
+    offset: number,
+    hoop: Float64Array,
+    j: number,
+    step: number,
+  ): number => {
+    const node = (j + Math.floor(step / fine) + count) % count;
+    const fraction = ((step % fine) + fine) % fine;
+    if (fraction === 0) return hoop[node]!;
+    return interpolate(nodes, slope, length, offset, node, tables[fraction - 1]!);
   };
 
   const created: HoopRule = {
@@ -131,7 +139,7 @@ export function hoopRule(count: number): HoopRule {
     },
   };
 
-  /** Climbs from node j in sixths of the spacing, ends with a parabola, and keeps what beats `out`. */
+  /** Climbs from node j in sixths of the spacing to the top of a parabola through the best three, and keeps what beats `out`. */
   function follow(
     nodes: CurveNodes,
     slope: Float64Array,
@@ -162,19 +170,17 @@ export function hoopRule(count: number): HoopRule {
       }
     }
     const bend = left - 2 * middle + right;
-    const top = bend < 0 ? middle - (right - left) ** 2 / (8 * bend) : middle;
+    const summit = step + (bend < 0 ? (left - right) / (2 * bend) : 0);
+    rule.weightsAt(summit / fine, weightsAtTop);
+    const top = Math.max(middle, sign * interpolate(nodes, slope, length, offset, j, weightsAtTop));
     if (sign === -1) {
       out.least = Math.min(out.least, -top);
       return;
     }
     if (top < out.peak) return;
     out.peak = top;
-    between(nodes, slope, length, offset, hoop, j, step);
-    const shift = bend < 0 ? (left - right) / (2 * bend) : 0;
-    const node = (((j + Math.floor(step / fine)) % count) + count) % count;
-    const spacing = (2 * Math.PI) / (count * fine);
-    out.peakX = value.x + shift * spacing * nodes.dx[node]!;
-    out.peakY = value.y + shift * spacing * nodes.dy[node]!;
+    out.peakX = place.x;
+    out.peakY = place.y;
   }
 
   hoopRules.set(count, created);

@@ -6,7 +6,7 @@ export interface TrigonometricRule {
   readonly count: number;
   /** Derivative with respect to the parameter at every node, of the interpolating trigonometric polynomial. */
   differentiate(values: Float64Array, out: Float64Array): void;
-  /** Weights of the values at `steps` node spacings after node 0 (a fraction, not a whole number); `weights[j]` is node j's. */
+  /** Weights of the values at `steps` node spacings after node 0 ; `weights[j]` is node j's. */
   weightsAt(steps: number, weights: Float64Array): void;
 }
 
@@ -43,7 +43,7 @@ export function trigonometricRule(count: number): TrigonometricRule {
       const h = (2 * Math.PI) / count;
       for (let j = 0; j < count; j++) {
         const x = (steps - j) * h;
-        weights[j] = Math.sin((count * x) / 2) / (count * Math.tan(x / 2));
+        weights[j] = x === 0 ? 1 : Math.sin((count * x) / 2) / (count * Math.tan(x / 2));
       }
     },
   };

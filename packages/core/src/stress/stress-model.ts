@@ -26,7 +26,7 @@ export interface EdgeStress {
   readonly caseHoop: readonly Float64Array[];
   /** Moments that the host sees, one array per load, for the stresses elsewhere. */
   readonly moments: readonly Float64Array[];
-  /** Peak of the worst case, MPa; NaN where the edge equation could not be solved. */
+  /** Peak of the worst case, MPa; NaN, as everything above, where the edge equation could not be solved. */
   worst: number;
   /** Index of the worst case. */
   worstCase: number;
@@ -172,6 +172,8 @@ function fillStress(
   loadExtremes: boolean,
 ): void {
   const rule = hoopRule(nodes.count);
+  const solved = solution.residual <= largestResidual;
+  if (!solved) for (const phi of solution.phi) phi.fill(Number.NaN);
   stress.iterations = solution.iterations;
   for (let l = 0; l < loads.length; l++) {
     const { offset } = loads[l]!;
@@ -181,7 +183,6 @@ function fillStress(
     if (loadExtremes) rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!);
   }
   stress.worst = Number.NEGATIVE_INFINITY;
-  const solved = solution.residual <= largestResidual;
   for (let c = 0; c < factors.length; c++) {
     const weights = factors[c]!;
     caseSlope.fill(0);

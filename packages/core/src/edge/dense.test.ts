@@ -1,0 +1,24 @@
+import { Matrix } from 'ml-matrix';
+import { describe, expect, it } from 'vitest';
+import { multiply } from './dense.js';
+import { largestDifference } from './test/far-field.js';
+import { seededRandom } from './test/random.js';
+
+describe('multiply', () => {
+  // Four rows at a time, and what is left over.
+  it.each([
+    [1, 3],
+    [3, 1],
+    [4, 5],
+    [6, 7],
+    [9, 2],
+  ])('is the product of a %i x %i matrix and a vector', (rows, columns) => {
+    const random = seededRandom(rows);
+    const matrix = Float64Array.from({ length: rows * columns }, random);
+    const x = Float64Array.from({ length: columns }, random);
+    const out = new Float64Array(rows).fill(7);
+    multiply(matrix, rows, columns, x, out);
+    const expected = Matrix.from1DArray(rows, columns, matrix).mmul(Matrix.columnVector(x)).to1DArray();
+    expect(largestDifference(out, expected)).toBeLessThan(1e-14);
+  });
+});

@@ -1,0 +1,90 @@
+import { Matrix, solve } from 'ml-matrix';
+import { describe, expect, it } from 'vitest';
+import { multiply } from './dense.js';
+import { createGmres, type GmresResult, type LinearMap } from './gmres.js';
+import { largestDifference } from './test/far-field.js';
+import { seededRandom } from './test/random.js';
+
+const result = (): GmresResult => ({ iterations: -1, residual: -1 });
+
+/** Identity plus a random part of the given size. */
+function randomSystem(size: number, part: number) {
+  const random = seededRandom(size);
+  const matrix = Float64Array.from({ length: size * size }, (_, k) => (k % (size + 1) === 0 ? 1 : 0) + part * random());
+  const right = Float64Array.from({ length: size }, random);
+  const map: LinearMap = (x, out) => multiply(matrix, size, size, x, out);
+  return { matrix: Matrix.from1DArray(size, size, matrix), right, map };
+}
+
+describe('createGmres', () => {
+  it.each([
+    [7, 0.3],
+    [30, 0.2],
+    [31, 1],
+  ])('solves a random system of order %i as a direct solution does', (size, part) => {
+    const { matrix, right, map } = randomSystem(size, part);
+    const x = new Float64Array(size);
+    const how = result();
+    createGmres(size, size).solve(map, right, x, 1e-13, how);
+    const exact = solve(matrix, Matrix.columnVector(right)).to1DArray();
+    expect(largestDifference(x, exact)).toBeLessThan(1e-10 * Math.max(...exact.map(Math.abs)));
+    expect(how.iterations).toBeLessThanOrEqual(size);
+  });
+
+  it('reports the residual that it left, also when it ran out of iterations', () => {
+    const { matrix, right, map } = randomSystem(40, 0.1);
+    const gmres = createGmres(40, 12);
+    const residuals = [0.5, 1e-13].map((tolerance) => {
+      const x = new Float64Array(40);
+      const how = result();
+      gmres.solve(map, right, x, tolerance, how);
+      const left = Matrix.columnVector(right).sub(matrix.mmul(Matrix.columnVector(x)));
+      expect(how.residual).toBeCloseTo(left.norm() / Matrix.columnVector(right).norm(), 10);
+      return how;
+    });
+    expect(residuals[1]!.iterations).toBe(12);
+    expect(residuals[1]!.residual).toBeGreaterThan(1e-13);
+    expect(residuals[1]!.residual).toBeLessThan(residuals[0]!.residual);
+  });
+
+  it('ends at once on no right side, and forgets what stood in x', () => {
+    const { map } = randomSystem(9, 0.3);
+    const x = new Float64Array(9).fill(3);
+    const how = result();
+    createGmres(9, 9).solve(map, new Float64Array(9), x, 1e-12, how);
+    expect([...x]).toEqual(new Array(9).fill(0));
+    expect(how).toEqual({ iterations: 0, residual: 0 });
+  });
+
+  it('ends when the space is exhausted: the identity takes one iteration', () => {
+    const right = Float64Array.of(1, 2, 3);
+    const x = new Float64Array(3);
+    const how = result();
+    createGmres(3, 3).solve((from, out) => out.set(from), right, x, 1e-12, how);
+    expect(how.iterations).toBe(1);
+    expect(largestDifference(x, right)).toBeLessThan(1e-15);
+  });
+
+  it('shows a NaN in residual and solution instead of running on', () => {
+    const how = result();
+    const spoilt: LinearMap = (_, out) => out.fill(Number.NaN);
+    const whole: LinearMap = (x, out) => out.set(x);
+    const right = new Float64Array(5).fill(1);
+    for (const [map, scale] of [
+      [spoilt, 1],
+      [whole, Number.NaN],
+    ] as const) {
+      const x = new Float64Array(5);
+      createGmres(5, 100).solve(
+        map,
+        right.map((value) => scale * value),
+        x,
+        1e-12,
+        how,
+      );
+      expect(how.residual).toBeNaN();
+      expect(how.iterations).toBeLessThan(2);
+      expect(x.every(Number.isNaN)).toBe(true);
+    }
+  });
+});

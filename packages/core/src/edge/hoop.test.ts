@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
+import { createHoopExtremes, hoopRule } from './hoop.js';
+import { farFieldLoad, largestDifference, solveEdge } from './test/far-field.js';
+import { mappedNodes } from './test/mapped-hole.js';
+
+describe('hoopRule', () => {
+  // 2:1 ellipse across the tension: 5 at the ends of the long axis, -1 at those of the short one (Inglis).
+  it.each([
+    [64, 'between two nodes'],
+    [66, 'at a node'],
+  ])('finds the peak with %i nodes, where it lies %s', (count) => {
+    const nodes = ellipseNodes(2, 1, [3, -1], 0, count);
+    const { hoop, extremes } = solveEdge(nodes, farFieldLoad({ sx: 0, sy: 1, txy: 0 }), { inner: { x: 3, y: -1 } });
+    const onNode = Math.max(...hoop) > 5 - 1e-9;
+    expect(onNode).toBe(count % 4 === 2);
+    expect(extremes.peak).toBeCloseTo(5, 10);
+    expect(extremes.least).toBeCloseTo(-1, 10);
+    expect(Math.abs(extremes.peakX - 3)).toBeCloseTo(2, 7);
+    expect(extremes.peakY).toBeCloseTo(-1, 7);
+  });
+
+  it('finds the peak from nodes on any place around the edge', () => {
+    // Rounded triangle turned against its nodes: nine places of the three tips between two nodes.
+    const peaks = Array.from({ length: 9 }, (_, k) => {
+      const nodes = mappedNodes({ eps: 0.25, n: 2 }, 96 + 2 * k);
+      return solveEdge(nodes, farFieldLoad({ sx: 0.4, sy: 1, txy: 0.3 })).extremes;
+    });
+    for (const { peak, least } of peaks) {
+      expect(Math.abs(peak / peaks.at(-1)!.peak - 1)).toBeLessThan(1e-5);
+      expect(Math.abs(least - peaks.at(-1)!.least)).toBeLessThan(1e-5 * peaks[0]!.peak);
+    }
+  });
+
+  it('adds an offset to everything and scales with the length of the solution', () => {
+    const nodes = ellipseNodes(1, 0.5, [0, 0], 0, 32);
+    const rule = hoopRule(32);
+    const phi = Float64Array.from({ length: 64 }, (_, i) => Math.sin(0.3 * i));
+    const slope = new Float64Array(64);
+    rule.slope(phi, slope);
+    const plain = new Float64Array(32);
+    const moved = new Float64Array(32);
+    rule.atNodes(nodes, slope, 1, 0, plain);
+    rule.atNodes(nodes, slope, 2, 5, moved);
+    expect(
+      largestDifference(
+        moved,
+        plain.map((v) => 2 * v + 5),
+      ),
+    ).toBeLessThan(1e-12);
+    const extremes = [createHoopExtremes(), createHoopExtremes()];
+    rule.extremes(nodes, slope, 1, 0, plain, extremes[0]!);
+    rule.extremes(nodes, slope, 2, 5, moved, extremes[1]!);
+    expect(extremes[1]!.peak).toBeCloseTo(2 * extremes[0]!.peak + 5, 10);
+    expect(extremes[1]!.least).toBeCloseTo(2 * extremes[0]!.least + 5, 10);
+    expect(extremes[1]!.peakX).toBeCloseTo(extremes[0]!.peakX, 10);
+  });
+
+  it('is the same rule for the same count, and NaN where a node is NaN', () => {
+    const rule = hoopRule(16);
+    expect(hoopRule(16)).toBe(rule);
+    const hoop = new Float64Array(16).fill(1);
+    hoop[9] = Number.NaN;
+    const extremes = createHoopExtremes();
+    rule.extremes(ellipseNodes(1, 1, [0, 0], 0, 16), new Float64Array(32), 1, 0, hoop, extremes);
+    expect(extremes.peak).toBeNaN();
+    expect(extremes.least).toBeNaN();
+    expect(extremes.peakX).toBeNaN();
+  });
+});

@@ -1,0 +1,120 @@
+import { describe, expect, it } from 'vitest';
+import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
+import { nodeParameter } from '../outline/nodes.js';
+import { type FarField, farFieldLoad, largestDifference, solveEdge } from './test/far-field.js';
+import { largestOf, mappedHoop, mappedNodes } from './test/mapped-hole.js';
+
+const circle = (radius: number, count: number) => ellipseNodes(radius, radius, [0, 0], 0, count);
+const largest = (values: Float64Array) => largestDifference(values, new Float64Array(values.length));
+
+describe('hoop stress of holes in an infinite sheet', () => {
+  // Kirsch, VDI-Zeitschrift 42 (1898) 797-807: 1 - 2 cos 2s along the edge, s from the direction of the tension.
+  it.each([8, 10, 32, 64])('is 3 and -1 on a circle under tension, with %i nodes', (count) => {
+    const { hoop, extremes } = solveEdge(circle(1, count), farFieldLoad({ sx: 1, sy: 0, txy: 0 }));
+    const exact = hoop.map((_, j) => 1 - 2 * Math.cos(2 * nodeParameter(j, count)));
+    expect(largestDifference(hoop, exact)).toBeLessThan(1e-12);
+    expect(Math.abs(extremes.peak - 3)).toBeLessThan(1e-10);
+    expect(Math.abs(extremes.least + 1)).toBeLessThan(1e-10);
+    expect(Math.abs(extremes.peakX)).toBeLessThan(1e-6);
+    expect(Math.abs(Math.abs(extremes.peakY) - 1)).toBeLessThan(1e-6);
+  });
+
+  it('is 4 and -4 on a circle under shear', () => {
+    const { extremes } = solveEdge(circle(1, 64), farFieldLoad({ sx: 0, sy: 0, txy: 1 }));
+    expect(extremes.peak).toBeCloseTo(4, 10);
+    expect(extremes.least).toBeCloseTo(-4, 10);
+  });
+
+  // Inglis, Trans. Inst. Naval Archit. 55 (1913) 219-230: tension 1 at `angle` to the long axis of half axes a, b.
+  it.each([0, 0.3, Math.PI / 4, 1.1, Math.PI / 2])(
+    'is that of a 2:1 ellipse all around its edge at 32 nodes, tension at %f rad to the long axis',
+    (angle) => {
+      const [a, b, count] = [1, 0.5, 32];
+      const xi = Math.atanh(b / a);
+      const exact = (eta: number) =>
+        (Math.sinh(2 * xi) + Math.cos(2 * angle) - Math.exp(2 * xi) * Math.cos(2 * (angle - eta))) /
+        (Math.cosh(2 * xi) - Math.cos(2 * eta));
+      const load = farFieldLoad({
+        sx: Math.cos(angle) ** 2,
+        sy: Math.sin(angle) ** 2,
+        txy: Math.sin(angle) * Math.cos(angle),
+      });
+      const { hoop, extremes } = solveEdge(ellipseNodes(a, b, [0, 0], 0, count), load);
+      const peak = largestOf(exact);
+      expect(
+        largestDifference(
+          hoop,
+          hoop.map((_, j) => exact(nodeParameter(j, count))),
+        ),
+      ).toBeLessThan(1e-5 * peak);
+      expect(Math.abs(extremes.peak / peak - 1)).toBeLessThan(1e-5);
+    },
+  );
+
+  // Published peaks by the same map (mechanics of conformal maps, Muskhelishvili): rounded to what a scan of 0.1 degrees gives.
+  const fields: Record<string, FarField> = {
+    tension: { sx: 1, sy: 0, txy: 0 },
+    even: { sx: 1, sy: 1, txy: 0 },
+    mixed: { sx: 0.3, sy: 0.9, txy: 0.5 },
+  };
+  it.each([
+    [-1 / 6, 3, 'tension', 3.857102, 64, 1e-3],
+    [-1 / 6, 3, 'even', 6, 64, 1e-3],
+    [-1 / 6, 3, 'mixed', 8.534681, 64, 1e-3],
+    [-1 / 9, 3, 'tension', 2.852019, 64, 1e-3],
+    [-1 / 9, 3, 'even', 4, 64, 1e-3],
+    [-1 / 9, 3, 'mixed', 5.910125, 64, 1e-3],
+    [1 / 3, 2, 'tension', 8.873642, 64, 1e-3],
+    [1 / 3, 2, 'even', 10, 64, 1e-3],
+    [0.4, 2, 'tension', 15.313703, 96, 5e-3],
+    [0.4, 2, 'even', 18, 96, 5e-3],
+  ] as const)('is that of zeta + %f zeta^-%i under %s, peak %f', (eps, n, name, peak, count, tolerance) => {
+    const hole = { eps, n };
+    const exact = mappedHoop(hole, fields[name]!);
+    expect(Math.abs(largestOf(exact) / peak - 1)).toBeLessThan(2e-5);
+    const { hoop, extremes } = solveEdge(mappedNodes(hole, count), farFieldLoad(fields[name]!));
+    expect(Math.abs(extremes.peak / largestOf(exact) - 1)).toBeLessThan(tolerance);
+    const around = hoop.map((_, j) => exact(nodeParameter(j, count)));
+    expect(largestDifference(hoop, around)).toBeLessThan(tolerance * largest(around));
+  });
+
+  // Cherepanov, J. Appl. Math. Mech. 38 (1974) 915-931: the ellipse with axes in the ratio of the tensions.
+  it.each([1, 1.5, 2, 3])('is uniform on an ellipse with axes %f:1 under tensions in that ratio', (ratio) => {
+    const { hoop, extremes } = solveEdge(
+      ellipseNodes(ratio, 1, [0, 0], 0, 96),
+      farFieldLoad({ sx: ratio, sy: 1, txy: 0 }),
+    );
+    expect(largestDifference(hoop, new Float64Array(96).fill(ratio + 1))).toBeLessThan(1e-10);
+    expect(extremes.peak).toBeCloseTo(ratio + 1, 10);
+    expect(extremes.least).toBeCloseTo(ratio + 1, 10);
+  });
+});
+
+describe('measured convergence', () => {
+  const errorAt = (count: number, angle: number) => {
+    const [a, b] = [1, 0.4];
+    const xi = Math.atanh(b / a);
+    const { hoop } = solveEdge(
+      ellipseNodes(a, b, [0, 0], 0, count),
+      farFieldLoad({ sx: Math.cos(angle) ** 2, sy: Math.sin(angle) ** 2, txy: Math.sin(angle) * Math.cos(angle) }),
+    );
+    return largestDifference(
+      hoop,
+      hoop.map((_, j) => {
+        const eta = nodeParameter(j, count);
+        const top = Math.sinh(2 * xi) + Math.cos(2 * angle) - Math.exp(2 * xi) * Math.cos(2 * (angle - eta));
+        return top / (Math.cosh(2 * xi) - Math.cos(2 * eta));
+      }),
+    );
+  };
+
+  it('is spectral on an ellipse: the error falls by the same factor with every eight nodes', () => {
+    const errors = [16, 24, 32, 40, 48, 56].map((count) => errorAt(count, 1.1));
+    // The map's singularity lies at |zeta| = sqrt((a - b)/(a + b)) = 0.655: the coefficients fall by 0.655^2 every second node.
+    const factor = 0.4286 ** 4;
+    for (let k = 1; k < errors.length; k++) {
+      expect(errors[k]! / errors[k - 1]!).toBeLessThan(2 * factor);
+      expect(errors[k]! / errors[k - 1]!).toBeGreaterThan(factor / 4);
+    }
+  });
+});

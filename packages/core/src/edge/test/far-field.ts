@@ -1,0 +1,64 @@
+import type { CurveNodes } from '../../outline/nodes.js';
+import {
+  createEdgeSolver,
+  createHoopExtremes,
+  type EdgeLoad,
+  type HoopExtremes,
+  type HostResponse,
+  hoopRule,
+  type RegularBasis,
+} from '../index.js';
+
+/** A uniform far field, MPa. */
+export interface FarField {
+  readonly sx: number;
+  readonly sy: number;
+  readonly txy: number;
+}
+
+/** Regular fields `phi = g z`, `psi = g' z` about the origin: all that an infinite sheet needs. */
+export const sheet: RegularBasis = { degree: 1, centreX: 0, centreY: 0, length: 1 };
+
+/** `g = (sx + sy)/4`, `g' = (sy - sx)/2 + i txy` (Muskhelishvili), ordered `[Re g, Re g' | Im g, Im g']`. */
+export function farFieldLoad({ sx, sy, txy }: FarField, response?: HostResponse): EdgeLoad {
+  return { undisturbed: Float64Array.of((sx + sy) / 4, (sy - sx) / 2, 0, txy), response };
+}
+
+export interface SolvedEdge {
+  /** MPa at the nodes. */
+  readonly hoop: Float64Array;
+  readonly extremes: HoopExtremes;
+  readonly iterations: number;
+  readonly residual: number;
+}
+
+export interface SolveOptions {
+  readonly mirror?: boolean;
+  /** mm; well inside the outline. */
+  readonly inner?: { readonly x: number; readonly y: number };
+  readonly basis?: RegularBasis;
+}
+
+/** Solves one load to rounding. */
+export function solveEdge(
+  nodes: CurveNodes,
+  load: EdgeLoad,
+  { mirror = false, inner = { x: 0, y: 0 }, basis = sheet }: SolveOptions = {},
+): SolvedEdge {
+  const { count } = nodes;
+  const { phi, iterations, residual } = createEdgeSolver(basis, count, mirror, 1, 1e-14).solve(nodes, [load], inner);
+  const rule = hoopRule(count);
+  const slope = new Float64Array(2 * count);
+  const hoop = new Float64Array(count);
+  const extremes = createHoopExtremes();
+  rule.slope(phi[0]!, slope);
+  rule.atNodes(nodes, slope, basis.length, 0, hoop);
+  rule.extremes(nodes, slope, basis.length, 0, hoop, extremes);
+  return { hoop, extremes, iterations, residual };
+}
+
+export function largestDifference(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  let most = 0;
+  for (let i = 0; i < Math.max(a.length, b.length); i++) most = Math.max(most, Math.abs(a[i]! - b[i]!));
+  return most;
+}
