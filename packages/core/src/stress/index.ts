@@ -6,4 +6,12 @@ export {
 } from './channel-design.js';
 export { type ChannelScorer, createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
 export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
+export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
+export {
+  type MeshedSection,
+  type MeshedSectionOptions,
+  meshedSection,
+  type SectionLargest,
+  type SectionStresses,
+} from './meshed-section.js';
 export { createStressModel, type EdgeStress, type StressModel } from './stress-model.js';

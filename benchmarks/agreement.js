@@ -1,0 +1,129 @@
+// Fast model against directly meshed joint on random admissible outlines of all families, in two joints: differences in the
+// peak, the worst five, seconds per meshed outline, memory.
+// Run: npm run build && node benchmarks/agreement.js [outlines per joint, default 200] [seed, default 1]
+import {
+  channelBorder,
+  channelRoom,
+  createChannelReporter,
+  createCurveNodes,
+  createFamily,
+  createOutlineMeasure,
+  familyNames,
+  layupFromPlies,
+  measureOutline,
+  meshedStress,
+  reduceJoint,
+} from '@lumenfront/core';
+
+const count = Number(process.argv[2] ?? 200);
+const seed = Number(process.argv[3] ?? 1);
+const loads = { pull: { force: 100 }, cure: { deltaT: -155 } };
+const cases = Object.keys(loads).map((name) => ({ name, factors: { [name]: 1 } }));
+
+const carbon = { E1: 126000, E2: 11000, nu12: 0.28, nu23: 0.4, G12: 6600, alpha1: -1e-6, alpha2: 26e-6 };
+const stiffer = { E1: 140000, E2: 9500, nu12: 0.3, nu23: 0.42, G12: 5200, alpha1: 0.2e-6, alpha2: 30e-6 };
+const ply = { ...carbon, transverseTension: 48, interlaminarShear: 79 };
+const otherPly = { ...stiffer, transverseTension: 60, interlaminarShear: 90 };
+const joints = {
+  'radius 5, [45,-45,0,90]s, clamped': {
+    kind: 'tee',
+    bendRadius: 5,
+    overlaminate: layupFromPlies([45, -45, 0, 90, 90, 0, -45, 45], 0.25, ply),
+    webHeight: 25,
+    footLength: 20,
+    skinHalfSpan: 40,
+    skin: [{ thickness: 3, angle: 'quasi-isotropic', ply }],
+    filler: ply,
+    support: 'clamped',
+  },
+  'radius 3.5, [0,45,-45,90,0,0], simple': {
+    kind: 'tee',
+    bendRadius: 3.5,
+    overlaminate: layupFromPlies([0, 45, -45, 90, 0, 0], 0.19, otherPly),
+    webHeight: 15,
+    footLength: 12,
+    skinHalfSpan: 30,
+    skin: layupFromPlies([45, -45, 0, 90, 90, 0, -45, 45], 0.25, ply),
+    filler: otherPly,
+    support: 'simple',
+  },
+};
+
+for (const [title, joint] of Object.entries(joints)) compare(title, joint);
+
+function compare(title, joint) {
+  /** Multiplicative congruential generator (Park & Miller 1988): the same outlines in every run. */
+  let state = seed;
+  const random = () => {
+    state = (state * 16807) % 2147483647;
+    return state / 2147483647;
+  };
+  const wish = (mirror) => ({ families: familyNames, wall: 0.12, edgeRadius: 0.12, mirror, reference: {} });
+  const model = reduceJoint(joint, wish(true));
+  const report = createChannelReporter({ joint, loads, cases, channel: wish(true), model });
+  const border = channelBorder(joint);
+  const families = [true, false].flatMap((mirror) =>
+    familyNames.map((name) => createFamily(name, channelRoom({ joint, channel: wish(mirror) }))),
+  );
+  const measure = createOutlineMeasure();
+  const nodes = createCurveNodes(512);
+  const rows = [];
+  const seconds = [];
+  const wanted = Math.ceil(count / families.length);
+  for (const family of families) {
+    let found = 0;
+    for (let tries = 0; found < wanted && tries < 200_000; tries++) {
+      // From all over the bounds to near their middle, where wavy families are admissible more often.
+      const spread = random();
+      const values = family.parameters.map(
+        ({ lower, upper }) => (lower + upper) / 2 + spread * (upper - lower) * (random() - 0.5),
+      );
+      family.place(values, nodes);
+      measureOutline(nodes, border, measure);
+      if (!(measure.simple && measure.wall >= 0.12 && measure.edgeRadius >= 0.12)) continue;
+      found++;
+      const fast = report({ mirror: family.mirror, place: (n) => family.place(values, n) }).design;
+      const start = performance.now();
+      const meshed = meshedStress(joint, loads, [], nodes);
+      seconds.push((performance.now() - start) / 1000);
+      for (const load of Object.keys(loads)) {
+        const { peak, error } = meshed.loads[load];
+        const name = `${family.name}${family.mirror ? '' : ' (free)'}`;
+        const { area, wall, minEdgeRadius, nodes: fastNodes } = fast;
+        rows.push({
+          load,
+          name,
+          difference: fast.loads[load].peak / peak - 1,
+          error,
+          area,
+          wall,
+          minEdgeRadius,
+          peak,
+          fastNodes,
+        });
+      }
+    }
+    if (found < wanted)
+      console.log(`${family.name}${family.mirror ? '' : ' (free)'}: only ${found} of ${wanted} outlines found`);
+  }
+  seconds.sort((a, b) => a - b);
+  console.log(`\n${title}: ${rows.length / 2} outlines`);
+  for (const load of Object.keys(loads)) {
+    const sorted = rows
+      .filter((row) => row.load === load)
+      .sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference));
+    const percent = (row) => `${(100 * row.difference).toFixed(3)} %`;
+    console.log(
+      `${load}: median ${percent(sorted[sorted.length >> 1])} apart, mesh's own error at most ${(100 * Math.max(...sorted.map(({ error }) => error))).toFixed(3)} %; worst five:`,
+    );
+    for (const row of sorted.slice(0, 5))
+      console.log(
+        `  ${percent(row).padStart(9)}  ${row.name.padEnd(16)} area ${row.area.toFixed(2)} wall ${row.wall.toFixed(3)}`,
+        `edge radius ${row.minEdgeRadius.toFixed(3)} peak ${row.peak.toFixed(1)} fast nodes ${row.fastNodes}`,
+      );
+  }
+  console.log(
+    `meshed: ${seconds[0].toFixed(2)} s least, ${seconds[seconds.length >> 1].toFixed(2)} s median, ${seconds.at(-1).toFixed(2)} s most;`,
+    `${Math.round(process.resourceUsage().maxRSS / 1024)} MB`,
+  );
+}
