@@ -1,14 +1,13 @@
-import type { LoadName } from '../joint/tee.js';
 import type { ResolvedBrief } from './resolved.js';
 
 /**
- * What of a brief fixes its reduced model, as canonical JSON: joint, materials, what shapes the control contour (wall
- * and edge radius), and which loads act (not their size: unit loads are solved). The key of a cache.
+ * What of a brief fixes its reduced model, as canonical JSON: joint, materials, and what shapes the control contour (wall
+ * and edge radius). Not its loads: the model holds a unit load of every kind. The key of a cache.
  */
 export function canonicalHost(brief: ResolvedBrief): string {
-  const { joint, channel, loads } = brief;
+  const { joint, channel } = brief;
   const { wall, edgeRadius } = channel;
-  return canonicalJson({ joint, wall, edgeRadius, loads: (Object.keys(loads) as LoadName[]).sort() });
+  return canonicalJson({ joint, wall, edgeRadius });
 }
 
 /** All of a brief that can change a result, as canonical JSON: everything but its title and cautions. */
