@@ -6,13 +6,7 @@ import { createCurveNodes } from '../outline/index.js';
 import { condenseTee, type HalfRequest } from './condense.js';
 import type { CondensedHalf, CondensedHost } from './condensed.js';
 import { type ControlContour, controlContour } from './contour.js';
-import {
-  type ContourFields,
-  contourPoint,
-  regularContourFields,
-  type SourcePoints,
-  sourceContourFields,
-} from './contour-fields.js';
+import { contourPoint, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
 import type { ReducedLoad, ReducedModel } from './reduced-model.js';
 
 /** Degree of the regular fields: 0.3 to 0.5 % of the peak in the worst outlines that were tried, 0.1 % in most. */
@@ -101,14 +95,15 @@ interface Frame {
 
 /** Trial fields of one symmetry class on the contour, made orthonormal: `plain = orthonormal factor`. */
 interface Trial {
-  /** Columns: `2 degree` regular fields, then the rigid translation of this symmetry. `2 nodes x columns` */
+  /** Rows: `2 degree` regular fields, then the rigid translation of this symmetry. `fields x 2 nodes` */
   readonly orthonormal: Matrix;
   readonly factor: Matrix;
-  /** Nodal forces of the plain fields, `2 nodes x columns`. */
+  /** Nodal forces of the plain fields, `fields x 2 nodes`. */
   readonly force: Matrix;
-  /** Sources of a virtual channel: displacements, forces on the contour and moments `(2 degree x sources)`. */
-  readonly sources: ContourFields;
-  readonly moments: Matrix;
+  /** Fields of a virtual channel with one moment 1 and the others 0, `2 degree x 2 nodes`. */
+  readonly channel: { readonly displacement: Matrix; readonly force: Matrix };
+  /** Place of the field that turns the channel as a whole: without stress and moment, left at zero. -1: none. */
+  readonly rotation: number;
 }
 
 function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Frame {
@@ -119,25 +114,23 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
     length = Math.max(length, Math.hypot(contour.x[j]!, contour.y[j]! - centreY));
   const basis: RegularBasis = { degree, centreX: 0, centreY, length };
   const sources = virtualChannel(contour, basis);
+  const width = 2 * contour.x.length;
   const trial = (symmetric: boolean): Trial => {
-    const fields = regularContourFields(contour, basis, G, kappa, symmetric);
-    const columns = halfSize(degree) + 1;
-    const rows = 2 * contour.x.length;
-    const plain = new Matrix(rows, columns);
-    const force = new Matrix(rows, columns);
-    for (let l = 0; l < columns - 1; l++)
-      for (let i = 0; i < rows; i++) {
-        plain.set(i, l, fields.displacement[l * rows + i]!);
-        force.set(i, l, fields.force[l * rows + i]!);
-      }
-    for (let i = symmetric ? 1 : 0; i < rows; i += 2) plain.set(i, columns - 1, 1);
-    const { orthonormal, factor } = orthonormalise(plain);
+    const regular = regularContourFields(contour, basis, G, kappa, symmetric);
+    const translation = Array.from({ length: width }, (_, i) => (i % 2 === (symmetric ? 1 : 0) ? 1 : 0));
+    const plain = rowsOf(regular.displacement, width).addRow(translation);
+    const channel = sourceContourFields(contour, basis, G, kappa, symmetric, sources);
+    const moments = sourceMoments(basis, symmetric, sources, ((kappa + 1) / (2 * G)) * length * length);
+    const rotation = symmetric ? -1 : 0;
+    const unit = pseudoInverse(moments, rotation).transpose();
     return {
-      orthonormal,
-      factor,
-      force,
-      sources: sourceContourFields(contour, basis, G, kappa, symmetric, sources),
-      moments: sourceMoments(basis, symmetric, sources, ((kappa + 1) / (2 * G)) * length * length),
+      ...orthonormalise(plain),
+      force: rowsOf(regular.force, width).addRow(new Array<number>(width).fill(0)),
+      channel: {
+        displacement: unit.mmul(rowsOf(channel.displacement, width)),
+        force: unit.mmul(rowsOf(channel.force, width)),
+      },
+      rotation,
     };
   };
   return {
@@ -155,15 +148,53 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
   };
 }
 
-/** QR of the columns, each scaled to unit length first. */
+const rowsOf = (data: Float64Array, width: number) => Matrix.from1DArray(data.length / width, width, data);
+
+/** QR of the rows, each scaled to unit length first. */
 function orthonormalise(plain: Matrix): { orthonormal: Matrix; factor: Matrix } {
-  const scale = Array.from({ length: plain.columns }, (_, j) => Math.hypot(...plain.getColumn(j)));
-  const scaled = plain.clone();
-  for (let j = 0; j < plain.columns; j++) scaled.mulColumn(j, 1 / scale[j]!);
+  const scale = Array.from({ length: plain.rows }, (_, l) => Math.hypot(...plain.getRow(l)));
+  const scaled = plain.transpose();
+  scale.forEach((value, l) => {
+    scaled.mulColumn(l, 1 / value);
+  });
   const qr = new QrDecomposition(scaled);
   const factor = qr.upperTriangularMatrix.clone();
-  for (let j = 0; j < plain.columns; j++) factor.mulColumn(j, scale[j]!);
-  return { orthonormal: qr.orthogonalMatrix, factor };
+  scale.forEach((value, l) => {
+    factor.mulColumn(l, value);
+  });
+  return { orthonormal: qr.orthogonalMatrix.transpose(), factor };
+}
+
+/** Singular values below this share of the largest are noise of the sources. */
+const singularCut = 1e-9;
+
+/** Least combinations of sources with unit moments, `sources x moments`; the moment `without` is left at zero (-1: none). */
+function pseudoInverse(moments: Matrix, without: number): Matrix {
+  const kept = Array.from({ length: moments.rows }, (_, l) => l).filter((l) => l !== without);
+  // Scaled rows balance the powers.
+  const scale = kept.map((l) => 1 / Math.hypot(...moments.getRow(l)));
+  const balanced = new Matrix(moments.columns, kept.length);
+  kept.forEach((l, i) => {
+    balanced.setColumn(
+      i,
+      moments.getRow(l).map((value) => value * scale[i]!),
+    );
+  });
+  // balanced^T = V diag(s) U^T, so its inverse is U diag(1/s) V^T.
+  const { leftSingularVectors, rightSingularVectors, diagonal } = new SingularValueDecomposition(balanced);
+  const cut = singularCut * diagonal[0]!;
+  diagonal.forEach((value, j) => {
+    leftSingularVectors.mulColumn(j, value > cut ? 1 / value : 0);
+  });
+  const inverse = leftSingularVectors.mmul(rightSingularVectors.transpose());
+  const out = Matrix.zeros(moments.columns, moments.rows);
+  kept.forEach((l, i) => {
+    out.setColumn(
+      l,
+      inverse.getColumn(i).map((value) => value * scale[i]!),
+    );
+  });
+  return out;
 }
 
 /** Area between the right half of the contour and the mirror line, by the boundary integral of x dy. */
@@ -226,13 +257,14 @@ function sourceMoments(basis: RegularBasis, symmetric: boolean, sources: SourceP
   const Q = new Float64Array(half * count);
   const H = new Float64Array(count * half);
   writeEdgeFields(nodes, true, basis.degree, symmetric, { x: 0, y: 0 }, half, 0, { H, Q });
-  return new Matrix(Array.from({ length: half }, (_, l) => [...Q.subarray(l * count, (l + 1) * count)])).mul(factor);
+  return rowsOf(Q, count).mul(factor);
 }
 
 /** Trial fields against one condensed half: solve for coefficients in the orthonormal basis. */
 interface HalfSystem {
   readonly trial: Trial;
   readonly half: CondensedHalf;
+  /** Nodal forces of the host that the orthonormal fields meet, `fields x 2 nodes`. */
   readonly stiffness: Matrix;
   /** `A^-1` in the orthonormal basis. */
   readonly solve: CholeskyDecomposition;
@@ -254,7 +286,7 @@ function solveSupport(frame: Frame, host: CondensedHost, support: CondensedHalf[
   // Moments at run time are without the factor of `sourceMoments`.
   const factor = ((frame.kappa + 1) / (2 * frame.shearModulus)) * frame.basis.length ** 2;
   return {
-    response: { symmetric: hostResponse(symmetric, -1, factor), antisymmetric: hostResponse(antisymmetric, 0, factor) },
+    response: { symmetric: hostResponse(symmetric, factor), antisymmetric: hostResponse(antisymmetric, factor) },
     symmetric,
     antisymmetric,
   };
@@ -262,13 +294,12 @@ function solveSupport(frame: Frame, host: CondensedHost, support: CondensedHalf[
 
 /** Galerkin's matrix `A = V^T (S V + T)` with the trial fields as tests. */
 function halfSystem(trial: Trial, half: CondensedHalf): HalfSystem {
-  const size = trial.orthonormal.rows;
-  const width = size + half.scalars.length;
-  const stiffness = new Matrix(size, size);
-  for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) stiffness.set(i, j, half.matrix[i * width + j]!);
-  const test = trial.orthonormal.transpose();
-  const inner = rightDivide(test.mmul(trial.force), trial.factor);
-  const A = test.mmul(stiffness).mmul(trial.orthonormal).add(inner);
+  const { orthonormal, factor, force } = trial;
+  const size = orthonormal.columns;
+  const whole = rowsOf(half.matrix, size + half.scalars.length);
+  const stiffness = orthonormal.mmul(whole.subMatrix(0, size - 1, 0, size - 1));
+  const inner = rightDivide(orthonormal.mmul(force.transpose()), factor);
+  const A = stiffness.mmul(orthonormal.transpose()).add(inner);
   const symmetricPart = Matrix.add(A, A.transpose()).mul(0.5);
   return { trial, half, stiffness, solve: new CholeskyDecomposition(symmetricPart) };
 }
@@ -297,44 +328,17 @@ function leftDivide(factor: Matrix, matrix: Matrix): Matrix {
   return out;
 }
 
-/** Singular values below this share of the largest are noise of the sources. */
-const singularCut = 1e-9;
-
-/**
- * The host's answer R: coefficients from moments, symmetrised. `rotation` is the place of the field that turns the channel as a
- * whole (no stress, no moment): undetermined, and left at zero; -1 where there is none.
- */
-function hostResponse({ trial, stiffness, solve }: HalfSystem, rotation: number, factor: number): Float64Array {
-  const { orthonormal, sources, moments } = trial;
-  const size = orthonormal.rows;
-  const columns = sources.rows;
-  const rowsOf = (data: Float64Array) =>
-    new Matrix(Array.from({ length: columns }, (_, s) => [...data.subarray(s * size, (s + 1) * size)])).transpose();
-  const load = stiffness.mmul(rowsOf(sources.displacement)).add(rowsOf(sources.force));
-  // Coefficients of the plain fields; the translation's moment is zero, so that its row is dropped.
-  const answer = leftDivide(trial.factor, solve.solve(orthonormal.transpose().mmul(load)).mul(-1));
-  const half = moments.rows;
-  const kept = Array.from({ length: half }, (_, l) => l).filter((l) => l !== rotation);
-  // Scaled rows balance the powers before the pseudo-inverse.
-  const scale = kept.map((l) => 1 / Math.hypot(...moments.getRow(l)));
-  const balanced = new Matrix(kept.map((l, i) => moments.getRow(l).map((value) => value * scale[i]!)));
-  const svd = new SingularValueDecomposition(balanced.transpose(), { autoTranspose: true });
-  // balanced^T = U diag(s) V^T, so balanced^+ = U diag(1/s) V^T.
-  const { leftSingularVectors: U, rightSingularVectors: V, diagonal } = svd;
-  const cut = singularCut * diagonal[0]!;
-  const kAnswer = new Matrix(kept.map((l) => answer.getRow(l)));
-  const projected = kAnswer.mmul(U);
-  diagonal.forEach((value, j) => {
-    projected.mulColumn(j, value > cut ? 1 / value : 0);
-  });
-  const reduced = projected.mmul(V.transpose());
+/** The host's answer R: coefficients from moments, symmetrised. */
+function hostResponse({ trial, stiffness, solve }: HalfSystem, factor: number): Float64Array {
+  const { orthonormal, channel } = trial;
+  const load = stiffness.mmul(channel.displacement.transpose()).add(orthonormal.mmul(channel.force.transpose()));
+  // Coefficients of the plain fields; the translation has no moment, its row is dropped.
+  const answer = leftDivide(trial.factor, solve.solve(load).mul(-factor));
+  if (trial.rotation >= 0) answer.mulRow(trial.rotation, 0);
+  const half = answer.columns;
   const out = new Float64Array(half * half);
-  for (let i = 0; i < kept.length; i++)
-    for (let j = 0; j < kept.length; j++) {
-      const here = reduced.get(i, j) * scale[j]!;
-      const there = reduced.get(j, i) * scale[i]!;
-      out[kept[i]! * half + kept[j]!] = (factor * (here + there)) / 2;
-    }
+  for (let i = 0; i < half; i++)
+    for (let j = 0; j < half; j++) out[i * half + j] = (answer.get(i, j) + answer.get(j, i)) / 2;
   return out;
 }
 
@@ -343,7 +347,7 @@ function scalarRow(
   { half, stiffness }: HalfSystem,
   scalar: CondensedHalf['scalars'][number],
 ): { coupling: Float64Array; with: (other: CondensedHalf['scalars'][number]) => number } {
-  const size = stiffness.rows;
+  const size = stiffness.columns;
   const width = size + half.scalars.length;
   const at = size + half.scalars.indexOf(scalar);
   return {
@@ -352,15 +356,15 @@ function scalarRow(
   };
 }
 
-/** Coefficients (plain, without the translation) and the contour's displacements under a load vector on the contour. */
-function respond(system: HalfSystem, load: Float64Array): { coefficients: Float64Array; displacement: Float64Array } {
-  const { trial, solve } = system;
-  const right = trial.orthonormal.transpose().mmul(Matrix.columnVector([...load]));
-  const answer = solve.solve(right);
-  const plain = leftDivide(trial.factor, answer).getColumn(0);
+/** Coefficients (plain, without the translation) and the contour's displacements under a load on the orthonormal fields. */
+function respond(
+  { trial, solve }: HalfSystem,
+  load: Matrix,
+): { coefficients: Float64Array; displacement: Float64Array } {
+  const answer = solve.solve(load);
   return {
-    coefficients: Float64Array.from(plain.slice(0, -1)),
-    displacement: Float64Array.from(trial.orthonormal.mmul(answer).getColumn(0)),
+    coefficients: Float64Array.from(leftDivide(trial.factor, answer).getColumn(0).slice(0, -1)),
+    displacement: Float64Array.from(answer.transpose().mmul(trial.orthonormal).getRow(0)),
   };
 }
 
@@ -386,30 +390,29 @@ function responseToScalar(frame: Frame, system: HalfSystem, scalar: CondensedHal
     free[2 * j + 1] = freeStrain * y[j]!;
   }
   const own = scalarRow(system, scalar);
-  const spread = system.stiffness.mmul(Matrix.columnVector([...free])).getColumn(0);
-  const load = own.coupling.map((value, i) => -value - spread[i]!);
-  const { coefficients, displacement } = respond(system, load);
+  const { orthonormal, force } = system.trial;
+  const load = orthonormal
+    .mmul(Matrix.columnVector(own.coupling))
+    .add(system.stiffness.mmul(Matrix.columnVector(free)));
+  const { coefficients, displacement } = respond(system, load.mul(-1));
   const axial = scalarRow(system, 'strainZ');
   let axialForce = axial.with(scalar);
   axial.coupling.forEach((value, i) => {
     axialForce += value * (displacement[i]! + free[i]!);
   });
   // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
-  const { force } = system.trial;
   for (let l = 0; l < coefficients.length; l++)
     for (let j = 0; j < x.length; j++)
       axialForce +=
-        frame.contraction * coefficients[l]! * (x[j]! * force.get(2 * j, l) + y[j]! * force.get(2 * j + 1, l));
+        frame.contraction * coefficients[l]! * (x[j]! * force.get(l, 2 * j) + y[j]! * force.get(l, 2 * j + 1));
   const axialStrain = scalar === 'strainZ' ? 1 : scalar === 'deltaT' ? -frame.axialExpansion : 0;
   axialForce += frame.axialModulus * axialStrain * frame.innerArea;
   return { coefficients, displacement, axialForce };
 }
 
 function undisturbedAntisymmetric(system: HalfSystem, scalar: CondensedHalf['scalars'][number]): Float64Array {
-  return respond(
-    system,
-    scalarRow(system, scalar).coupling.map((value) => -value),
-  ).coefficients;
+  const { coupling } = scalarRow(system, scalar);
+  return respond(system, system.trial.orthonormal.mmul(Matrix.columnVector(coupling)).mul(-1)).coefficients;
 }
 
 function join(
