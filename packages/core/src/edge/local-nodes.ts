@@ -1,7 +1,7 @@
 import type { CurveNodes } from '../outline/nodes.js';
 import type { RegularBasis } from './basis.js';
 
-/** Writes `nodes` in the basis's own coordinates; its buffers belong to one solver. */
+/** Writes `nodes` in the basis's own coordinates, without second derivatives, which no edge equation needs. */
 export function toLocal(nodes: CurveNodes, basis: RegularBasis, out: CurveNodes): void {
   const { count } = nodes;
   const scale = 1 / basis.length;
@@ -10,7 +10,5 @@ export function toLocal(nodes: CurveNodes, basis: RegularBasis, out: CurveNodes)
     out.y[j] = (nodes.y[j]! - basis.centreY) * scale;
     out.dx[j] = nodes.dx[j]! * scale;
     out.dy[j] = nodes.dy[j]! * scale;
-    out.ddx[j] = nodes.ddx[j]! * scale;
-    out.ddy[j] = nodes.ddy[j]! * scale;
   }
 }

@@ -89,32 +89,3 @@ describe('hoop stress of holes in an infinite sheet', () => {
     expect(extremes.least).toBeCloseTo(ratio + 1, 10);
   });
 });
-
-describe('measured convergence', () => {
-  const errorAt = (count: number, angle: number) => {
-    const [a, b] = [1, 0.4];
-    const xi = Math.atanh(b / a);
-    const { hoop } = solveEdge(
-      ellipseNodes(a, b, [0, 0], 0, count),
-      farFieldLoad({ sx: Math.cos(angle) ** 2, sy: Math.sin(angle) ** 2, txy: Math.sin(angle) * Math.cos(angle) }),
-    );
-    return largestDifference(
-      hoop,
-      hoop.map((_, j) => {
-        const eta = nodeParameter(j, count);
-        const top = Math.sinh(2 * xi) + Math.cos(2 * angle) - Math.exp(2 * xi) * Math.cos(2 * (angle - eta));
-        return top / (Math.cosh(2 * xi) - Math.cos(2 * eta));
-      }),
-    );
-  };
-
-  it('is spectral on an ellipse: the error falls by the same factor with every eight nodes', () => {
-    const errors = [16, 24, 32, 40, 48, 56].map((count) => errorAt(count, 1.1));
-    // The map's singularity lies at |zeta| = sqrt((a - b)/(a + b)) = 0.655: the coefficients fall by 0.655^2 every second node.
-    const factor = 0.4286 ** 4;
-    for (let k = 1; k < errors.length; k++) {
-      expect(errors[k]! / errors[k - 1]!).toBeLessThan(2 * factor);
-      expect(errors[k]! / errors[k - 1]!).toBeGreaterThan(factor / 4);
-    }
-  });
-});
