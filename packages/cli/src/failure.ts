@@ -2,6 +2,11 @@ import { describeProblem, InputError, UnmetError } from '@lumenfront/core';
 import { CommanderError } from 'commander';
 import { exitCodes } from './exit-codes.js';
 
+/** The fast model and the independent mesh differ by more than they may. */
+export class DisagreementError extends Error {
+  override readonly name = 'DisagreementError';
+}
+
 /**
  * What failed, for standard error, and the exit code. With `--json` one JSON document,
  * `{ error: { kind, exitCode, message, problems } }`, `problems` with path, expected, received, remedy, file and line each.
@@ -29,6 +34,8 @@ function classify(error: unknown): { kind: string; exitCode: number; message: st
   }
   if (error instanceof UnmetError)
     return { kind: 'cannot be met', exitCode: exitCodes.unmet, message: `cannot be met: ${error.message}` };
+  if (error instanceof DisagreementError)
+    return { kind: 'disagreement', exitCode: exitCodes.disagreement, message: error.message };
   const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
   const message = `internal error, a fault of this program and not of your input; please report it with your brief:\n${trace}`;
   return { kind: 'internal error', exitCode: exitCodes.internal, message };

@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import type { CommandModule } from './command/command.js';
 import { exitCodes } from './exit-codes.js';
 import type { Streams } from './output.js';
 import { caution } from './show/caution.js';
+import { readVersion } from './version.js';
 
 interface CommandEntry {
   readonly summary: string;
@@ -12,6 +12,22 @@ interface CommandEntry {
 
 /** In the order of the help. A new command is one file in `command/` and one line here. */
 const commands: Readonly<Record<string, CommandEntry>> = {
+  front: {
+    summary: 'search the front: channel area against peak stress, over all families of outlines',
+    load: () => import('./command/front.js'),
+  },
+  check: {
+    summary: 'stress of one given channel, by the fast model and by an independent mesh',
+    load: () => import('./command/check.js'),
+  },
+  draw: {
+    summary: 'write a channel as DXF, SVG or CSV',
+    load: () => import('./command/draw.js'),
+  },
+  report: {
+    summary: 'write a front or a pick as an HTML report',
+    load: () => import('./command/report.js'),
+  },
   brief: {
     summary: 'write the starter brief or its JSON Schema, or check a brief',
     load: () => import('./command/brief.js'),
@@ -25,7 +41,8 @@ ${caution}`;
 const conventions = `
 Every command takes --json (one JSON document on standard output; what failed
 as JSON on standard error), --seed and --quiet. Exit codes: 0 done, 1 the brief
-cannot be met, 2 bad input, 3 internal error. Units: mm, N, MPa, K.`;
+cannot be met, 2 bad input, 3 internal error, 4 fast model and mesh disagree.
+Units: mm, N, MPa, K.`;
 
 /**
  * Runs one command line.
@@ -71,9 +88,4 @@ async function buildProgram(argv: readonly string[], streams: Streams): Promise<
     addCommonOptions(command);
   }
   return program;
-}
-
-function readVersion(): string {
-  const text = readFileSync(new URL('../package.json', import.meta.url), 'utf8');
-  return (JSON.parse(text) as { version: string }).version;
 }

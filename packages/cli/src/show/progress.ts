@@ -16,23 +16,31 @@ export interface ProgressOptions {
 
 const silent: Progress = { update: () => {}, stop: () => {} };
 
-/** A progress bar with rate and time left on a terminal; silent, and nothing loaded, when piped or with `--quiet`. */
+/**
+ * A progress bar with rate and time left on a terminal; silent, and nothing loaded, when piped or with `--quiet`. Drawn,
+ * and timed, from the first update on: what is said before does not break its line.
+ */
 export async function startProgress(options: ProgressOptions): Promise<Progress> {
   const { label, total, unit, quiet, stream } = options;
   if (quiet || stream.isTTY !== true) return silent;
   const { default: bars } = await import('cli-progress');
-  const started = performance.now();
+  let started: number | undefined;
   const bar = new bars.SingleBar({
     stream,
     clearOnComplete: true,
     hideCursor: true,
     fps: 8,
     format: (_options, { value, progress }, { note }: { note: string }) =>
-      `${label} ${drawBar(progress)} ${describeProgress({ done: value, total, unit, seconds: (performance.now() - started) / 1000 })}${note && `, ${note}`}`,
+      `${label} ${drawBar(progress)} ${describeProgress({ done: value, total, unit, seconds: (performance.now() - started!) / 1000 })}${note && `, ${note}`}`,
   });
-  bar.start(total, 0, { note: '' });
   return {
-    update: (done, note = '') => bar.update(Math.min(done, total), { note }),
+    update: (done, note = '') => {
+      if (started === undefined) {
+        started = performance.now();
+        bar.start(total, 0, { note: '' });
+      }
+      bar.update(Math.min(done, total), { note });
+    },
     stop: () => bar.stop(),
   };
 }

@@ -1,0 +1,69 @@
+import { caution, formatTable, type TableColumn } from '../show/index.js';
+import type { CheckDocument } from '../task/index.js';
+import type { Terminal } from './terminal.js';
+
+const percent = (share: number) => `${(100 * share).toFixed(2)}`;
+
+/** The stresses of one channel for people: both models side by side, load by load and case by case. */
+export function checkText(check: CheckDocument, { width }: Terminal): string {
+  const { fast, meshed, difference } = check;
+  const columns: TableColumn[] = [
+    { heading: 'stress under', align: 'left' },
+    { heading: 'peak', unit: 'MPa', align: 'right' },
+    ...(meshed === undefined
+      ? []
+      : ([
+          { heading: 'peak meshed', unit: 'MPa', align: 'right' },
+          { heading: 'difference', unit: '%', align: 'right' },
+          { heading: "mesh's own error", unit: '%', align: 'right' },
+        ] as const)),
+    { heading: 'at', unit: 'mm', align: 'right' },
+    { heading: 'least', unit: 'MPa', align: 'right' },
+    ...(meshed === undefined ? [] : ([{ heading: 'least meshed', unit: 'MPa', align: 'right' }] as const)),
+  ];
+  const rows = (['loads', 'cases'] as const).flatMap((kind) =>
+    Object.entries(fast[kind]).map(([name, { peak, at, least }]) => {
+      const other = meshed?.[kind][name as never] as { peak: number; least: number; error: number } | undefined;
+      return [
+        `${kind === 'loads' ? 'load' : 'case'} ${name}`,
+        peak.toFixed(2),
+        ...(other === undefined
+          ? []
+          : [other.peak.toFixed(2), percent(difference![kind][name]!), percent(other.error)]),
+        `${at[0].toFixed(3)}, ${at[1].toFixed(3)}`,
+        least.toFixed(2),
+        ...(other === undefined ? [] : [other.least.toFixed(2)]),
+      ];
+    }),
+  );
+  return [
+    check.title,
+    '',
+    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high`,
+    `${Number.isFinite(check.wall) ? `wall ${check.wall.toFixed(3)} mm, ` : ''}least edge radius ${check.minEdgeRadius.toFixed(3)} mm`,
+    `peak ${fast.peak.toFixed(2)} MPa in case ${fast.worstCase}: ${fast.peak <= check.allow ? 'within' : 'beyond'} the allowed ${check.allow} MPa`,
+    '',
+    formatTable(columns, rows, { width, keys: 1 }),
+    `fast model: ${fast.nodes} nodes; half as many change the peak by ${percent(Math.abs(fast.change))} %`,
+    ...(meshed === undefined
+      ? ['the independent mesh was left out (--fast)']
+      : [
+          `mesh: ${meshed.meshes.map(({ triangles }) => triangles).join(' and ')} triangles, own error ${percent(meshed.error)} %`,
+          `largest difference ${percent(Math.abs(difference!.worst.difference))} % of the largest hoop stress`,
+        ]),
+    '',
+    ...check.cautions.map((text) => `note: ${text}`),
+    caution,
+  ].join('\n');
+}
+
+/** That the models disagree, where most, and what to do. */
+export function describeDisagreement({ difference, wall, minEdgeRadius }: CheckDocument): string {
+  const { under, fast, meshed, difference: share, error } = difference!.worst;
+  return (
+    `fast model and mesh disagree: under ${under} they give ${fast.toFixed(2)} and ${meshed.toFixed(2)} MPa, ` +
+    `${percent(Math.abs(share))} % of the largest hoop stress apart; expected at most 1 %, or the mesh's own error of ${percent(error)} %. ` +
+    'Use the meshed values for this channel, and keep searches away from its like: ' +
+    `channel.wall above ${wall.toFixed(3)} mm, channel.edgeRadius above ${minEdgeRadius.toFixed(3)} mm`
+  );
+}

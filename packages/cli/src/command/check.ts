@@ -1,0 +1,38 @@
+import { outlineOf } from '@lumenfront/core';
+import type { Command } from 'commander';
+import { DisagreementError } from '../failure.js';
+import { createOutput, type Streams } from '../output.js';
+import { runCheck } from '../task/index.js';
+import { readChannelFile } from './channel-file.js';
+import { checkText, describeDisagreement } from './check-text.js';
+import type { CommonOptions } from './common-options.js';
+import { wholeRoom } from './given-outline.js';
+import { loadBrief } from './load-brief.js';
+import { numberOption } from './option-values.js';
+import { terminalOf } from './terminal.js';
+
+interface CheckOptions extends CommonOptions {
+  readonly channel: string;
+  readonly design?: number;
+  readonly fast?: boolean;
+}
+
+export function define(command: Command, streams: Streams): void {
+  command
+    .argument('[brief]', 'brief of the joint (without it: the starter brief)')
+    .requiredOption('--channel <file>', 'the channel: a channel file, or what pick or front wrote with --json')
+    .option(
+      '--design <number>',
+      'which design of a front, from 1',
+      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
+    )
+    .option('--fast', 'only the fast model, without the independent mesh')
+    .action(async (file: string | undefined, options: CheckOptions) => {
+      const output = createOutput(options, streams);
+      const brief = await loadBrief(file, options);
+      const outline = outlineOf(readChannelFile(options.channel, options.design), wholeRoom(brief));
+      const check = runCheck(brief, outline, { mesh: options.fast !== true, note: output.note });
+      output.result(check, () => checkText(check, terminalOf(streams.stdout)));
+      if (check.difference?.holds === false) throw new DisagreementError(describeDisagreement(check));
+    });
+}

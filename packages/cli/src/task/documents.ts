@@ -1,0 +1,47 @@
+import type { ChannelDesign } from '@lumenfront/core';
+import type { SearchRun } from '@lumenfront/optimizer';
+
+/** A channel with its stresses, as every result holds it. mm, MPa */
+export interface DesignDocument extends ChannelDesign {
+  readonly family: string;
+  readonly parameters: Readonly<Record<string, number>>;
+}
+
+/** How a search went. */
+export interface SearchDocument {
+  readonly seed: number;
+  /** Outlines that were evaluated. */
+  readonly evaluations: number;
+  readonly runs: readonly SearchRun[];
+}
+
+/** What every result says of itself. */
+export interface ResultDocument {
+  readonly title: string;
+  readonly reference: DesignDocument;
+  /** Allowed peak edge stress, MPa. */
+  readonly allow: number;
+  readonly cautions: readonly string[];
+  readonly versions: Readonly<Record<string, string>>;
+}
+
+/** The result of `front`. */
+export interface FrontDocument extends ResultDocument {
+  /** Best over all families: none has both more area and less peak. By growing area. */
+  readonly designs: readonly DesignDocument[];
+  /** The front that each family has by itself. */
+  readonly families: Readonly<Record<string, readonly DesignDocument[]>>;
+  readonly search: SearchDocument & {
+    /** Of the searched front in area and peak, against `referencePoint`, mm2 MPa. */
+    readonly hypervolume: number;
+    readonly referencePoint: readonly [area: number, peak: number];
+  };
+}
+
+/** The result of `pick`. */
+export interface PickDocument extends ResultDocument {
+  readonly design: DesignDocument;
+  /** The largest channel of each family that has one. */
+  readonly families: Readonly<Record<string, DesignDocument>>;
+  readonly search: SearchDocument;
+}

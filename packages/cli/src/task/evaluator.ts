@@ -1,0 +1,57 @@
+import {
+  type ChannelTask,
+  type Curve,
+  channelBorder,
+  createChannelReporter,
+  createCurveNodes,
+  createOutlineMeasure,
+  type EvaluatedChannel,
+  measureOutline,
+  type ResolvedBrief,
+} from '@lumenfront/core';
+import { prepareTask } from '../prepare/index.js';
+
+/** A search ends on its limits, up to the digits of a channel file. */
+const rounding = 0.999;
+
+const measureNodes = 512;
+
+/**
+ * The control contour is brought no nearer to the laminate than this: an outline may leave it by so much without harm,
+ * and elements around a nearer contour would be needles. mm
+ */
+const leastLimit = 0.03;
+
+/**
+ * Evaluates outlines that need not keep the brief's wall and edge radius, such as the reference. The reduced model holds as
+ * far as these reach; an outline beyond gets one of its own, made for the wall and edge radius that it has, and `note` is
+ * told so.
+ */
+export function createEvaluator(
+  brief: ResolvedBrief,
+  task: ChannelTask,
+  note: (text: string) => void,
+): (outline: Curve, what: string) => EvaluatedChannel {
+  const report = createChannelReporter(task);
+  const border = channelBorder(brief.joint);
+  const { channel } = brief;
+  return (outline, what) => {
+    const nodes = createCurveNodes(measureNodes);
+    outline.place(nodes);
+    const measure = createOutlineMeasure();
+    measureOutline(nodes, border, measure);
+    const { wall, edgeRadius } = measure;
+    if (wall >= rounding * channel.wall && edgeRadius >= rounding * channel.edgeRadius) return report(outline);
+    note(
+      `note: ${what} has a wall of ${wall.toFixed(3)} mm and a least edge radius of ${edgeRadius.toFixed(3)} mm; the brief asks for ${channel.wall} and ${channel.edgeRadius} mm`,
+    );
+    if (brief.joint.kind === 'plate' || !(wall > 0)) return report(outline);
+    const own = {
+      ...channel,
+      wall: Math.min(channel.wall, Math.max(wall, leastLimit)),
+      edgeRadius: Math.min(channel.edgeRadius, Math.max(edgeRadius, leastLimit)),
+    };
+    note(`note: the joint is solved once more, for ${what} alone`);
+    return createChannelReporter(prepareTask({ ...brief, channel: own }, note))(outline);
+  };
+}

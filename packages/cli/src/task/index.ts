@@ -1,0 +1,6 @@
+export type { DesignDocument, FrontDocument, PickDocument, ResultDocument, SearchDocument } from './documents.js';
+export { createEvaluator } from './evaluator.js';
+export { referenceCurve } from './reference.js';
+export { type CheckDocument, runCheck } from './run-check.js';
+export { runFront } from './run-front.js';
+export type { RunOptions } from './session.js';

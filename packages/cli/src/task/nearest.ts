@@ -1,0 +1,37 @@
+import {
+  channelBorder,
+  channelRoom,
+  createCurveNodes,
+  createOutlineMeasure,
+  measureOutline,
+  outlineOf,
+  type ResolvedBrief,
+} from '@lumenfront/core';
+import type { NearestChannel } from '@lumenfront/optimizer';
+
+const number = (value: number) => String(Number(value.toPrecision(4)));
+
+/** Why a search found no channel: the constraint that the nearest one misses by most, by how much, and what would help. */
+export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | undefined): string {
+  if (nearest === undefined) return 'no outline was evaluated; raise search.evaluations';
+  const { wall, edgeRadius, largest } = brief.channel;
+  const nodes = createCurveNodes(512);
+  outlineOf(nearest, channelRoom(brief)).place(nodes);
+  const measure = createOutlineMeasure();
+  measureOutline(nodes, channelBorder(brief.joint), measure);
+  const found = `the nearest of ${brief.channel.families.join(', ')}, ${article(nearest.family)} of ${number(measure.area)} mm²,`;
+  switch (nearest.constraint) {
+    case 'room':
+      return measure.wall < wall
+        ? `no channel keeps channel.wall: ${found} has a wall of ${number(measure.wall)} mm, ${number(wall - measure.wall)} mm short of ${number(wall)} mm; lower channel.wall or channel.edgeRadius, or search longer (search.evaluations)`
+        : `no channel stays within channel.largest: ${found} is ${number(measure.width)} mm wide and ${number(measure.height)} mm high, the most is ${number(largest?.width ?? Number.NaN)} by ${number(largest?.height ?? Number.NaN)} mm; raise channel.largest or lower channel.edgeRadius`;
+    case 'edgeRadius':
+      return `no channel keeps channel.edgeRadius: ${found} has a least edge radius of ${number(measure.edgeRadius)} mm, ${number(edgeRadius - measure.edgeRadius)} mm short of ${number(edgeRadius)} mm; lower channel.edgeRadius or channel.wall, or search longer (search.evaluations)`;
+    case 'crossing':
+      return `no outline was found that does not cross itself; search longer (search.evaluations) or add the family ellipse`;
+    case 'peak':
+      return `no channel stays within the allowed peak: ${found} misses it by ${number(100 * nearest.violation)} %`;
+  }
+}
+
+const article = (family: string) => `${/^[aeiou]/.test(family) ? 'an' : 'a'} ${family}`;

@@ -1,0 +1,59 @@
+import { type ChannelTask, channelRoom, createChannelReporter, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import type { FoundChannel, ScoreChannels, SearchOptions } from '@lumenfront/optimizer';
+import { createScoring } from '../pool/index.js';
+import { prepareTask } from '../prepare/index.js';
+import type { DesignDocument, ResultDocument } from './documents.js';
+import { createEvaluator } from './evaluator.js';
+import { referenceCurve, referenceData } from './reference.js';
+import { versions } from './versions.js';
+
+export interface RunOptions extends Pick<SearchOptions, 'onProgress' | 'signal'> {
+  /** Threads that evaluate outlines; the result does not depend on how many. */
+  readonly workers: number;
+  /** Told what is worth knowing on the way. */
+  readonly note: (text: string) => void;
+}
+
+/** A brief, made ready to be searched. */
+export interface Session {
+  readonly task: ChannelTask;
+  /** What the result says whatever is found. */
+  readonly common: ResultDocument;
+  readonly score: ScoreChannels;
+  /** A channel that the search found, evaluated again with the nodes it needs, and twice those. */
+  readonly design: (found: FoundChannel) => DesignDocument;
+}
+
+/** Prepares a brief, runs `search` on it, and lets go of the workers, whatever comes. */
+export async function withSession<Result>(
+  brief: ResolvedBrief,
+  { workers, note }: RunOptions,
+  search: (session: Session) => Promise<Result>,
+): Promise<Result> {
+  const task = prepareTask(brief, note);
+  const room = channelRoom(task);
+  const report = createChannelReporter(task);
+  const { reference } = brief.channel;
+  const evaluate = createEvaluator(brief, task, note);
+  const common = {
+    title: brief.title,
+    reference: {
+      ...referenceData(reference),
+      ...evaluate(referenceCurve(reference), 'the reference channel').design,
+    },
+    allow: brief.allow,
+    cautions: brief.cautions,
+    versions,
+  };
+  const design = ({ family, parameters }: FoundChannel): DesignDocument => ({
+    family,
+    parameters,
+    ...report(outlineOf({ family, parameters }, room)).design,
+  });
+  const scoring = await createScoring(task, workers);
+  try {
+    return await search({ task, common, score: scoring.score, design });
+  } finally {
+    await scoring.close();
+  }
+}

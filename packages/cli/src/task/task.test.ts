@@ -1,0 +1,171 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { outlineOf, type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { type FrontDocument, runCheck, runFront } from './index.js';
+import { describeNearest } from './nearest.js';
+import { referenceCurve, referenceData } from './reference.js';
+
+let folder: string;
+let brief: ResolvedBrief;
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'lumenfront-task-'));
+  vi.stubEnv('LUMENFRONT_CACHE', folder);
+  brief = await readBrief(starterBrief.replace(/evaluations: \d+/, 'evaluations: 400'));
+});
+afterAll(() => {
+  vi.unstubAllEnvs();
+  rmSync(folder, { recursive: true });
+});
+
+function listener() {
+  const notes: string[] = [];
+  return { notes, note: (text: string) => void notes.push(text) };
+}
+
+const plate = (largest: number) =>
+  readBrief(
+    JSON.stringify({
+      title: 'sheet',
+      host: { kind: 'plate' },
+      loads: { farField: { sx: 2, sy: 1, txy: 0 } },
+      cases: { pulled: { farField: 1 } },
+      channel: { families: ['ellipse'], edgeRadius: 0.1, largest: { width: largest, height: largest } },
+      search: { evaluations: 400 },
+    }),
+  );
+
+describe('a front', () => {
+  let front: FrontDocument;
+  beforeAll(async () => {
+    front = await runFront(brief, { workers: 1, note: () => {} });
+  });
+
+  it('holds admissible designs by growing area, none dominated, evaluated with more nodes than the search took', () => {
+    expect(front.designs.length).toBeGreaterThan(3);
+    front.designs.forEach((design, i) => {
+      const before = front.designs[i - 1];
+      if (before !== undefined) {
+        expect(design.area).toBeGreaterThan(before.area);
+        expect(design.peak).toBeGreaterThan(before.peak);
+      }
+      expect(design.wall).toBeGreaterThan(0.999 * brief.channel.wall);
+      expect(design.minEdgeRadius).toBeGreaterThan(0.995 * brief.channel.edgeRadius);
+      expect(design.peak).toBe(Math.max(...Object.values(design.cases).map(({ peak }) => peak)));
+      expect(design.cases[design.worstCase]!.peak).toBe(design.peak);
+      expect(Math.abs(design.change)).toBeLessThan(0.01);
+    });
+  });
+
+  it('is no worse than the front of any family', () => {
+    expect(Object.keys(front.families)).toEqual(brief.channel.families);
+    for (const [name, members] of Object.entries(front.families))
+      for (const member of members) {
+        expect(member.family).toBe(name);
+        const better = front.designs.some((one) => one.area >= member.area * 0.999 && one.peak <= member.peak * 1.001);
+        expect(better, `${name} of ${member.area} mm²`).toBe(true);
+      }
+  });
+
+  it('has the reference beside it, and says how it was searched', () => {
+    expect(front.reference.area).toBeCloseTo(Math.PI * 0.4 ** 2, 6);
+    expect(front.reference.family).toBe('ellipse');
+    expect(front.search).toMatchObject({ seed: 1 });
+    expect(front.search.evaluations).toBeLessThanOrEqual(400);
+    expect(front.search.runs.every(({ stop }) => stop !== '')).toBe(true);
+    expect(front.versions.lumenfront).toMatch(/^\d+\.\d+\.\d+/);
+  });
+
+  it('tells its progress', async () => {
+    const done: number[] = [];
+    await runFront(brief, { workers: 1, note: () => {}, onProgress: ({ evaluations }) => void done.push(evaluations) });
+    expect(done.length).toBeGreaterThan(2);
+    expect(done).toEqual([...done].sort((a, b) => a - b));
+    expect(done.at(-1)).toBeLessThanOrEqual(400);
+  });
+
+  it('of a plate with room finds the ellipse of uniform hoop: axes 2:1 and peak sx + sy', async () => {
+    const { designs } = await runFront(await plate(10), { workers: 1, note: () => {} });
+    expect(Math.min(...designs.map(({ peak }) => peak)) / 3).toBeLessThan(1.01);
+  });
+});
+
+describe('where no channel is found', () => {
+  const circle = (y: number, size: number) => ({ family: 'ellipse', parameters: { y, width: size, height: size } });
+
+  it('the message says which constraint is missed, by how much in mm, and what would help', () => {
+    const near = describeNearest(brief, { ...circle(0.9, 1.6), constraint: 'room', violation: 0.05 });
+    expect(near).toMatch(
+      /no channel keeps channel\.wall: .* an ellipse of 2\.01\d mm², has a wall of 0\.1 mm, 0\.1 mm short of 0\.2/,
+    );
+    const sharp = { family: 'ellipse', parameters: { y: 2, width: 2, height: 0.5 } };
+    expect(describeNearest(brief, { ...sharp, constraint: 'edgeRadius', violation: 0.75 })).toMatch(
+      /keeps channel\.edgeRadius: .* radius of 0\.062\d mm, 0\.187\d mm short of 0\.25 mm; lower/,
+    );
+    expect(describeNearest(brief, { ...circle(2, 1), constraint: 'crossing', violation: 1 })).toMatch(/cross itself/);
+    expect(describeNearest(brief, { ...circle(2, 1), constraint: 'peak', violation: 0.123 })).toMatch(
+      /misses it by 12\.3 %/,
+    );
+    expect(describeNearest(brief, undefined)).toMatch(/raise search\.evaluations/);
+  });
+
+  it('the message of a plate names its largest extent', async () => {
+    const sheet = await plate(1);
+    expect(describeNearest(sheet, { ...circle(0, 1), constraint: 'room', violation: 0.1 })).toMatch(
+      /within channel\.largest: .* 1 mm wide and 1 mm high, the most is 1 by 1 mm/,
+    );
+  });
+});
+
+describe('the reference', () => {
+  it('stands where the brief puts it, also beside the mirror line', () => {
+    const reference = { family: 'ellipse', at: [0.3, 2], width: 0.8, height: 0.5 } as const;
+    expect(referenceData(reference).parameters).toEqual({ x: 0.3, y: 2, width: 0.8, height: 0.5, turn: 0 });
+    expect(referenceCurve(reference).mirror).toBe(false);
+    expect(referenceCurve({ ...reference, at: [0, 2] }).mirror).toBe(true);
+  });
+
+  it('is evaluated though sharper than the brief allows, by a model of its own, and this is said', async () => {
+    const { notes, note } = listener();
+    const flat = { ...brief.channel, reference: { family: 'ellipse', at: [0, 2], width: 1.2, height: 0.3 } } as const;
+    const front = await runFront({ ...brief, channel: flat }, { workers: 1, note });
+    // Radius of curvature at the end of an ellipse: b^2 / a.
+    expect(front.reference.minEdgeRadius).toBeCloseTo(0.15 ** 2 / 0.6, 4);
+    expect(front.reference.peak).toBeGreaterThan(0);
+    expect(notes.join('\n')).toMatch(/reference channel has .* least edge radius of 0\.03[78]/);
+    expect(notes.join('\n')).toMatch(/solved once more, for the reference channel/);
+  });
+});
+
+describe('a check', () => {
+  const room = { mirror: true, xMin: -8, xMax: 8, yMin: 0, yMax: 8, edgeRadius: 0, bendRadius: 8 };
+  const ellipse = (y: number, width: number, height: number) =>
+    outlineOf({ family: 'ellipse', parameters: { y, width, height } }, room);
+
+  it('gives both models, which agree', () => {
+    const { notes, note } = listener();
+    const check = runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: true, note });
+    expect(Object.keys(check.fast.loads)).toEqual(['pull', 'cure']);
+    expect(Object.keys(check.meshed!.loads)).toEqual(['pull', 'cure']);
+    expect(Object.keys(check.meshed!.cases)).toEqual(Object.keys(check.fast.cases));
+    expect(check.difference!.holds).toBe(true);
+    expect(Math.abs(check.difference!.worst.difference)).toBeLessThan(0.005);
+    expect(check.meshed!.error).toBeLessThan(0.005);
+    expect(notes.filter((text) => text.startsWith('note:'))).toEqual([]);
+  });
+
+  it('leaves the mesh out when asked to', () => {
+    const check = runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: false, note: () => {} });
+    expect(check.meshed).toBeUndefined();
+    expect(check.difference).toBeUndefined();
+  });
+
+  it('takes a model of its own for an outline nearer to the laminate than the brief allows', () => {
+    const { notes, note } = listener();
+    const check = runCheck(brief, ellipse(0.65, 1.6, 1.2), { mesh: true, note });
+    expect(check.wall).toBeCloseTo(0.05, 6);
+    expect(notes.join('\n')).toMatch(/the channel has a wall of 0\.050 mm .* asks for 0\.2/);
+    expect(check.difference!.holds).toBe(true);
+  });
+});
