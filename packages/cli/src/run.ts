@@ -20,6 +20,10 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     summary: 'stress of one given channel, by the fast model and by an independent mesh',
     load: () => import('./command/check.js'),
   },
+  deliver: {
+    summary: 'say what a channel delivers: flow, healing agents, coolant, sensor, beside the reference',
+    load: () => import('./command/deliver.js'),
+  },
   draw: {
     summary: 'write a channel as DXF, SVG or CSV',
     load: () => import('./command/draw.js'),

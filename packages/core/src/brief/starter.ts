@@ -82,6 +82,6 @@ delivery:                      # what the channel carries, for 'lumenfront deliv
     opening: 0.08              # mm, distance of its faces
     areaFrom: 50               # mm2
     areaTo: 3000               # mm2
-  cooling: { pressureDrop: 0.02 }    # MPa from end to end; the coolant is water unless you give another
+  cooling: { pressureDrop: 0.002 }   # MPa from end to end; the coolant is water unless you give another
   sensor: { diameter: 0.25 }   # mm, of a round sensor in the channel; 0 for none
 `;

@@ -6,6 +6,7 @@ export {
 } from './channel-design.js';
 export { type ChannelScorer, createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
 export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
+export { supplyLimit, withSupply } from './edge-limit.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
 export {
   type MeshedSection,

@@ -1,0 +1,198 @@
+import type { AgentReport, Healing, HealingObstacle } from '@lumenfront/core';
+import { caution, formatTable, type TableColumn } from '../show/index.js';
+import type { DeliveredChannel, DeliveryDocument } from '../task/index.js';
+
+const explanations: Readonly<Record<HealingObstacle, string>> = {
+  entry: 'the supply does not push the agent in: it does not wet, or there is no pressure',
+  'trapped air': 'compressed air stops the agent; vent the channel or raise the pressure',
+  shrinkage: 'what a full damage holds shrinks too much in cure',
+  gap: 'the damage is open wider than the agent fills',
+  volume: 'the reservoir is too small',
+  gel: 'the agent gels first',
+  pressure: 'the pressure was cut to what the edge bears, and too little is left',
+};
+
+/** What a channel delivers, beside the reference, for people. */
+export function deliveryText(document: DeliveryDocument, width: number): string {
+  const { title, ratio, delivery, cautions } = document;
+  return [
+    title,
+    '',
+    `The channel carries ${number(ratio.flow)} times the flow of the reference, at ${number(ratio.area)} times its area.`,
+    '',
+    figures(document, width),
+    healingHeading(document),
+    '',
+    healing(document, width),
+    ...explained(document),
+    ...remarks(document),
+    ...delivery.agents.flatMap(({ name, caution: said }) => (said === undefined ? [] : [`note: ${name}: ${said}`])),
+    ...cautions.map((said) => `note: ${said}`),
+    '',
+    caution,
+  ].join('\n');
+}
+
+type Row = readonly [label: string, unit: string, value: (report: DeliveredChannel) => number | undefined];
+
+function figures({ channel, reference, delivery, allow }: DeliveryDocument, width: number): string {
+  const { length, cooling, sensor, during } = delivery;
+  const { coolant, pressureDrop } = cooling;
+  const rows: Row[] = [
+    ['area', 'mm²', ({ flow }) => flow.area],
+    ['perimeter', 'mm', ({ flow }) => flow.perimeter],
+    ['hydraulic diameter', 'mm', ({ flow }) => flow.hydraulicDiameter],
+    ['flow factor: flow x viscosity x length / pressure', 'mm⁴', ({ flow }) => flow.flowFactor],
+    ['Poiseuille number f Re', '', ({ flow }) => flow.poiseuilleNumber],
+    [
+      `pressure that the edge bears (${during.name}, ${number(allow)} MPa allowed)`,
+      'MPa',
+      ({ edge, healing: agents }) => (edge === undefined ? undefined : agents[0]!.smallestDamage.pressureLimit),
+    ],
+    [`${coolant.name} over ${number(length)} mm at ${number(pressureDrop)} MPa`, 'mm³/s', (r) => r.cooling.flowRate],
+    ['  Reynolds number', '', (r) => r.cooling.regime.reynolds],
+    ['  run-in length', 'mm', (r) => r.cooling.runIn],
+    ['  heat carried per kelvin', 'W/K', (r) => r.cooling.heatCapacityRate],
+    ['  wetted area', 'mm²', (r) => r.cooling.wettedArea],
+    ['largest round sensor', 'mm', (r) => 2 * r.sensor.largest.radius],
+  ];
+  if (sensor.diameter > 0)
+    rows.push([
+      `flow left beside a sensor of ${number(sensor.diameter)} mm`,
+      '%',
+      (r) => (r.sensor.fits ? 100 * r.sensor.flowShare : undefined),
+    ]);
+  const columns: TableColumn[] = [
+    { heading: '', align: 'left' },
+    { heading: 'channel', align: 'right' },
+    { heading: 'reference', align: 'right' },
+    { heading: 'unit', align: 'left' },
+    { heading: 'ratio', align: 'right' },
+  ];
+  return formatTable(
+    columns,
+    rows.map(([label, unit, value]) => {
+      const [ours, theirs] = [value(channel), value(reference)];
+      const ratio = ours === undefined || theirs === undefined ? undefined : ours / theirs;
+      return [
+        label,
+        bounded(ours, 'any'),
+        bounded(theirs, 'any'),
+        unit,
+        ratio === undefined ? undefined : finite(ratio),
+      ];
+    }),
+    { width, keys: 1 },
+  );
+}
+
+function healingHeading({ delivery: { supply, damage, length } }: DeliveryDocument): string {
+  const shape = damage.shape === 'disc' ? 'discs' : `strips of aspect ${number(damage.aspect)}`;
+  return [
+    `Healing of ${shape}, ${number(damage.opening)} mm open`,
+    `supply ${number(supply.pressure)} MPa, ${supply.vented ? 'vented' : 'dead end'}`,
+    `${number(length)} mm from inlet to damage`,
+    `at least ${number(100 * damage.leastShare)} % filled after cure:`,
+  ].join('; ');
+}
+
+function healing({ channel, reference, delivery: { damage } }: DeliveryDocument, width: number): string {
+  const columns: TableColumn[] = [
+    { heading: 'agent', align: 'left' },
+    { heading: 'in', align: 'left' },
+    { heading: 'flow', unit: 'mm³/s', align: 'right' },
+    { heading: 'primed', unit: 's', align: 'right' },
+    { heading: 'gel', unit: 's', align: 'right' },
+    { heading: `${number(damage.areaFrom)} mm² healed`, align: 'left' },
+    { heading: `${number(damage.areaTo)} mm² healed`, align: 'left' },
+    { heading: 'of these', unit: 'mm²', align: 'right' },
+    { heading: 'largest healed', unit: 'mm²', align: 'right' },
+    { heading: 'its volume', unit: 'mm³', align: 'right' },
+  ];
+  const row = (agent: AgentReport, place: string) => [
+    agent.agent,
+    place,
+    number(agent.smallestDamage.flowRate),
+    bounded(agent.smallestDamage.primingTime, 'never'),
+    number(agent.smallestDamage.gelTime),
+    verdict(agent.smallestDamage),
+    verdict(agent.largestDamage),
+    'obstacle' in agent.window ? 'none' : `${number(agent.window.areaFrom)} to ${number(agent.window.areaTo)}`,
+    'obstacle' in agent.reach ? undefined : number(agent.reach.areaTo),
+    'obstacle' in agent.reach ? undefined : number(agent.reach.volumeTo),
+  ];
+  const rows = channel.healing.flatMap((agent, i) => [row(agent, 'channel'), row(reference.healing[i]!, 'reference')]);
+  return formatTable(columns, rows, { width, keys: 2 });
+}
+
+function verdict({ healed, fillTime, reasons }: Healing): string {
+  return healed ? `in ${number(fillTime)} s` : `no: ${reasons.join(', ')}`;
+}
+
+/** One line for each reason that occurs. */
+function explained(document: DeliveryDocument): string[] {
+  const found = allHealing(document).flatMap(([, , { reasons }]) => reasons);
+  return [...new Set(found)].map((reason) => `${reason}: ${explanations[reason]}`);
+}
+
+function remarks(document: DeliveryDocument): string[] {
+  const { delivery } = document;
+  const slower = 'the flow is slower than stated';
+  const turbulent = allHealing(document).flatMap(([place, agent, { regime }]) =>
+    regime.laminar
+      ? []
+      : [`note: ${agent} in the ${place}: not laminar, Reynolds number ${number(regime.reynolds)}; ${slower}`],
+  );
+  const others = named(document).flatMap(([place, report]) => [
+    ...coolingRemarks(document, report).map(
+      (text) => `note: ${delivery.cooling.coolant.name} in the ${place}: ${text}; ${slower}`,
+    ),
+    ...(report.sensor.fits
+      ? []
+      : [`note: a sensor of ${number(delivery.sensor.diameter)} mm does not fit the ${place}`]),
+    ...pressureRemarks(document, report).map((text) => `note: the edge of the ${place} ${text}`),
+  ]);
+  return [...new Set([...turbulent, ...others])];
+}
+
+function coolingRemarks({ delivery }: DeliveryDocument, { cooling }: DeliveredChannel): string[] {
+  if (!cooling.regime.laminar) return ['not laminar'];
+  return cooling.runIn > delivery.length ? ['not run in at its end'] : [];
+}
+
+function pressureRemarks({ delivery }: DeliveryDocument, { healing: agents }: DeliveredChannel): string[] {
+  const { pressure, pressureLimit } = agents[0]!.smallestDamage;
+  const { pressure: supplied } = delivery.supply;
+  if (pressure >= supplied) return [];
+  return [
+    `bears ${number(pressureLimit)} of the ${number(supplied)} MPa supplied; healing is stated for what it bears`,
+  ];
+}
+
+const named = ({ channel, reference }: DeliveryDocument) =>
+  [
+    ['channel', channel],
+    ['reference', reference],
+  ] as const;
+
+function allHealing(document: DeliveryDocument): (readonly [place: string, agent: string, Healing])[] {
+  return named(document).flatMap(([place, report]) =>
+    report.healing.flatMap(({ agent, smallestDamage, largestDamage }) => [
+      [place, agent, smallestDamage] as const,
+      [place, agent, largestDamage] as const,
+    ]),
+  );
+}
+
+/** Three digits are what preliminary figures are worth. */
+function number(value: number): string {
+  return String(Number(value.toPrecision(3)));
+}
+
+const finite = (value: number) => (Number.isFinite(value) ? number(value) : undefined);
+
+/** `undefined` for what is not known. */
+function bounded(value: number | undefined, unbounded: string): string | undefined {
+  if (value === undefined) return undefined;
+  return value === Number.POSITIVE_INFINITY ? unbounded : number(value);
+}

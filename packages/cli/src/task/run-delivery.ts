@@ -1,0 +1,80 @@
+import {
+  type Curve,
+  createCurveNodes,
+  type DeliveryReport,
+  deliver,
+  type EdgeLimit,
+  type ResolvedBrief,
+  supplyLimit,
+  UnmetError,
+  withSupply,
+} from '@lumenfront/core';
+import { prepareTask } from '../prepare/index.js';
+import { createEvaluator } from './evaluator.js';
+import { referenceCurve } from './reference.js';
+import { versions } from './versions.js';
+
+/** One channel with what it delivers; units are those of `DeliveryReport`: mm, N, MPa, s. */
+export interface DeliveredChannel extends DeliveryReport {
+  /** Left out where the stress model does not hold. */
+  readonly edge?: EdgeLimit;
+}
+
+/** The result of `deliver`. Times that never come and limits that are not there are Infinity. */
+export interface DeliveryDocument extends Pick<ResolvedBrief, 'title' | 'delivery' | 'allow' | 'cautions'> {
+  readonly channel: DeliveredChannel;
+  readonly reference: DeliveredChannel;
+  /** Of the channel over that of the reference. */
+  readonly ratio: { readonly area: number; readonly flow: number };
+  readonly versions: Readonly<Record<string, string>>;
+}
+
+/** Enough for flow to 1e-6 and for a sensor to 0.01 %. */
+const nodeCount = 512;
+
+/**
+ * What one outline delivers in the joint of a brief, beside the brief's reference channel.
+ *
+ * @throws InputError for an outline that crosses itself or leaves the filler
+ */
+export function runDelivery(
+  brief: ResolvedBrief,
+  outline: Curve,
+  { note }: { readonly note: (text: string) => void },
+): DeliveryDocument {
+  const { title, delivery, allow, cautions } = brief;
+  const supplied = withSupply(brief, delivery.during);
+  const evaluate = createEvaluator(supplied, prepareTask(supplied, note), note);
+  const delivered = (curve: Curve, what: string): DeliveredChannel => {
+    const edge = knownLimit(() => supplyLimit(evaluate(curve, what).design, allow), what, note);
+    const nodes = createCurveNodes(nodeCount);
+    curve.place(nodes);
+    return { ...deliver(nodes, delivery, edge), ...(edge === undefined ? {} : { edge }) };
+  };
+  const channel = delivered(outline, 'the channel');
+  const reference = delivered(referenceCurve(brief.channel.reference), 'the reference channel');
+  return {
+    title,
+    channel,
+    reference,
+    ratio: {
+      area: channel.flow.area / reference.flow.area,
+      flow: channel.flow.flowFactor / reference.flow.flowFactor,
+    },
+    delivery,
+    allow,
+    cautions,
+    versions,
+  };
+}
+
+/** Where the stress model does not hold, a channel still has its flow; then nothing is known of what its edge bears. */
+function knownLimit(limit: () => EdgeLimit, what: string, note: (text: string) => void): EdgeLimit | undefined {
+  try {
+    return limit();
+  } catch (error) {
+    if (!(error instanceof UnmetError)) throw error;
+    note(`note: what pressure the edge of ${what} bears is not known: ${error.message}`);
+    return undefined;
+  }
+}
