@@ -11,43 +11,47 @@ export interface PeriodicSpline {
   readonly bendY: Float64Array;
 }
 
-/** The spline through a closed polygon, parametrised by the length of its chords. Fourth order in the chord length. */
-export function periodicSpline(x: Float64Array, y: Float64Array): PeriodicSpline {
+/** Lengths along a closed polygon: at each of its points, and all around. */
+export function chordLengths(x: Float64Array, y: Float64Array): { along: Float64Array; period: number } {
   const count = x.length;
-  const knots = new Float64Array(count);
-  const chords = new Float64Array(count);
-  let length = 0;
+  const along = new Float64Array(count);
+  let period = 0;
   for (let i = 0; i < count; i++) {
     const next = (i + 1) % count;
-    knots[i] = length;
-    chords[i] = Math.hypot(x[next]! - x[i]!, y[next]! - y[i]!);
-    length += chords[i]!;
+    along[i] = period;
+    period += Math.hypot(x[next]! - x[i]!, y[next]! - y[i]!);
   }
-  return { knots, period: length, x, y, bendX: secondDerivatives(chords, x), bendY: secondDerivatives(chords, y) };
+  return { along, period };
+}
+
+/** The spline through points at the parameters `knots`. Fourth order in their distance if these are lengths of chords. */
+export function periodicSpline(knots: Float64Array, period: number, x: Float64Array, y: Float64Array): PeriodicSpline {
+  const steps = knots.map((knot, i) => (i + 1 < knots.length ? knots[i + 1]! : knots[0]! + period) - knot);
+  return { knots, period, x, y, bendX: secondDerivatives(steps, x), bendY: secondDerivatives(steps, y) };
 }
 
 /**
  * Continuity of the slope at every knot: `h0 m0 + 2 (h0 + h1) m1 + h1 m2 = 6 (slope1 - slope0)`, a cyclic tridiagonal
  * system; the two corners are taken out by the Sherman-Morrison formula.
  */
-function secondDerivatives(chords: Float64Array, values: Float64Array): Float64Array {
+function secondDerivatives(steps: Float64Array, values: Float64Array): Float64Array {
   const count = values.length;
   const before = (i: number) => (i + count - 1) % count;
-  const diagonal = Float64Array.from(chords, (h, i) => 2 * (h + chords[before(i)]!));
+  const diagonal = Float64Array.from(steps, (h, i) => 2 * (h + steps[before(i)]!));
   const right = Float64Array.from(values, (value, i) => {
     const last = before(i);
-    const ahead = (values[(i + 1) % count]! - value) / chords[i]!;
-    return 6 * (ahead - (value - values[last]!) / chords[last]!);
+    const ahead = (values[(i + 1) % count]! - value) / steps[i]!;
+    return 6 * (ahead - (value - values[last]!) / steps[last]!);
   });
-  // The corners, both equal to the last chord, are the product of (-d, 0, ..., c) and (1, 0, ..., -c/d), with d the first diagonal.
-  const corner = chords[count - 1]!;
+  // The corners, both equal to the last step, are the product of (-d, 0, ..., c) and (1, 0, ..., -c/d), with d the first diagonal.
+  const corner = steps[count - 1]!;
   const first = diagonal[0]!;
   diagonal[0] = 2 * first;
   diagonal[count - 1]! += (corner * corner) / first;
   const edge = new Float64Array(count);
   edge[0] = -first;
   edge[count - 1] = corner;
-  solveTridiagonal(diagonal, chords, right, edge);
+  solveTridiagonal(diagonal, steps, right, edge);
   const factor =
     (right[0]! - (corner / first) * right[count - 1]!) / (1 + edge[0]! - (corner / first) * edge[count - 1]!);
   return right.map((value, i) => value - factor * edge[i]!);
@@ -80,11 +84,39 @@ export interface SplinePoint {
   ddy: number;
 }
 
+/** A parameter within one period from the first knot. */
+export function wrapped({ knots, period }: PeriodicSpline, t: number): number {
+  const from = knots[0]!;
+  return t - period * Math.floor((t - from) / period);
+}
+
+/** Evaluates a spline anywhere. */
+export function pointAt(spline: PeriodicSpline, t: number, out: SplinePoint): void {
+  const { knots } = spline;
+  const at = wrapped(spline, t);
+  const i = pieceAt(knots, at);
+  splinePoint(spline, i, at - knots[i]!, out);
+}
+
+/** The piece that holds `at`: the last of the increasing `knots` that does not lie beyond it. */
+export function pieceAt(knots: Float64Array, at: number): number {
+  let low = 0;
+  let high = knots.length;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (knots[middle]! <= at) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+export const createSplinePoint = (): SplinePoint => ({ x: 0, y: 0, dx: 0, dy: 0, ddx: 0, ddy: 0 });
+
 /** Evaluates a spline in piece `i`, from knot `i` to the next, at `along` from knot `i`. */
 export function splinePoint(spline: PeriodicSpline, i: number, along: number, out: SplinePoint): void {
   const { knots, period, x, y, bendX, bendY } = spline;
   const next = i + 1 === knots.length ? 0 : i + 1;
-  const h = (next === 0 ? period : knots[next]!) - knots[i]!;
+  const h = (next === 0 ? knots[0]! + period : knots[next]!) - knots[i]!;
   const u = along / h;
   const v = 1 - u;
   const a = ((v * v * v - v) * h * h) / 6;

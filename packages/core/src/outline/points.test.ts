@@ -62,10 +62,10 @@ describe('fitPoints', () => {
   });
 
   it('gives first and second derivatives that fit together', () => {
-    const nodes = createCurveNodes(2048);
+    const nodes = createCurveNodes(4096);
     fitPoints(ellipse(64)).place(nodes);
-    const h = (2 * Math.PI) / 2048;
-    for (let j = 1; j < 2047; j++) {
+    const h = (2 * Math.PI) / 4096;
+    for (let j = 1; j < 4095; j++) {
       expect((nodes.x[j + 1]! - nodes.x[j - 1]!) / (2 * h)).toBeCloseTo(nodes.dx[j]!, 4);
       expect((nodes.dy[j + 1]! - nodes.dy[j - 1]!) / (2 * h)).toBeCloseTo(nodes.ddy[j]!, 2);
     }
@@ -90,6 +90,29 @@ describe('fitPoints', () => {
     expect(fitPoints(ellipse(64, 1e-6, 1, 0, 0)).mirror).toBe(false);
     expect(fitPoints(ellipse(64, 0, 1, 1e-6, 0)).mirror).toBe(false);
     expect(fitPoints(ellipse(64, 0, 1, 0, 0.3)).mirror).toBe(false);
+  });
+
+  it('tells mirror symmetry of rounded points, and makes it exact', () => {
+    const rounded = (points: [number, number][], decimals: number) =>
+      points.map(([x, y]): [number, number] => [Number(x.toFixed(decimals)), Number(y.toFixed(decimals))]);
+    for (const decimals of [3, 4, 5]) {
+      const curve = fitPoints(rounded(ellipse(800, 0, 1.25), decimals));
+      expect(curve.mirror).toBe(true);
+      const nodes = createCurveNodes(128);
+      curve.place(nodes);
+      expect(isMirrored(nodes)).toBe(true);
+      expect(fitPoints(rounded(ellipse(800, 5 * 10 ** -decimals, 1.25), decimals)).mirror).toBe(false);
+    }
+  });
+
+  it('takes points that rounding put onto each other', () => {
+    const circle = Array.from({ length: 800 }, (_, i): [number, number] => {
+      const angle = (i * Math.PI) / 400;
+      return [Number((0.1 * Math.cos(angle)).toFixed(3)), Number((0.1 * Math.sin(angle)).toFixed(3))];
+    });
+    const m = measured(circle);
+    expect(m.area / (Math.PI * 0.01)).toBeCloseTo(1, 2);
+    expect(m.edgeRadius).toBeGreaterThan(0.09);
   });
 
   it('is the same at any scale', () => {

@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { insetNodes } from '../../../../test/fixtures/tee-reference.js';
+import { createCurveNodes } from './nodes.js';
+import { fitPoints } from './points.js';
+
+/** Arcs that meet with curvatures of 4 and -0.18 per mm. */
+const corners = insetNodes(5, 0.6, 0.25, 800);
+const points = Array.from(corners.x, (x, j): [number, number] => [x, corners.y[j]!]);
+
+function spacings(count: number) {
+  const nodes = createCurveNodes(count);
+  fitPoints(points).place(nodes);
+  return Array.from(nodes.dx, (dx, j) => ((2 * Math.PI) / count) * Math.hypot(dx, nodes.dy[j]!));
+}
+
+describe('the speed of nodes', () => {
+  it('crowds them where curvature jumps', () => {
+    const found = spacings(160);
+    expect(Math.max(...found) / Math.min(...found)).toBeGreaterThan(8);
+  });
+
+  it('changes smoothly', () => {
+    const found = spacings(160);
+    found.forEach((spacing, j) => {
+      expect(Math.abs(Math.log(spacing / found[(j + 1) % 160]!))).toBeLessThan(0.5);
+    });
+  });
+
+  it('goes around once, whatever the number of nodes', () => {
+    const perimeters = [96, 160, 512].map((count) => spacings(count).reduce((sum, h) => sum + h, 0));
+    expect(perimeters[1]! / perimeters[2]!).toBeCloseTo(1, 6);
+    expect(perimeters[0]! / perimeters[2]!).toBeCloseTo(1, 3);
+  });
+});

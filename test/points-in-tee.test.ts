@@ -1,0 +1,76 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { reduceTee } from '../packages/core/src/host/index.js';
+import {
+  type CurveNodes,
+  createCurveNodes,
+  createOutlineMeasure,
+  fitPoints,
+  measureOutline,
+  nodesNeeded,
+} from '../packages/core/src/outline/index.js';
+import { innerPoint } from '../packages/core/src/stress/inner-point.js';
+import { createStressModel, type StressModel } from '../packages/core/src/stress/stress-model.js';
+import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
+
+const decimals = 4;
+
+/** Value of a function of the nodes at the place of the edge nearest to a point: a cubic through four nodes. */
+function valueNear({ count, x, y }: CurveNodes, values: Float64Array, px: number, py: number): number {
+  let nearest = Number.POSITIVE_INFINITY;
+  let found = Number.NaN;
+  for (let j = 0; j < count; j++) {
+    const k = (j + 1) % count;
+    const ex = x[k]! - x[j]!;
+    const ey = y[k]! - y[j]!;
+    const u = Math.max(0, Math.min(1, ((px - x[j]!) * ex + (py - y[j]!) * ey) / (ex * ex + ey * ey)));
+    const distance = Math.hypot(x[j]! + u * ex - px, y[j]! + u * ey - py);
+    if (distance >= nearest) continue;
+    nearest = distance;
+    const before = values[(j + count - 1) % count]!;
+    const after = values[(j + 2) % count]!;
+    found =
+      (-before * u * (u - 1) * (u - 2)) / 6 +
+      (values[j]! * (u + 1) * (u - 1) * (u - 2)) / 2 -
+      (values[k]! * (u + 1) * u * (u - 2)) / 2 +
+      (after * (u + 1) * u * (u - 1)) / 6;
+  }
+  return found;
+}
+
+/** Outlines given as 800 points of 4 decimals, with twice the nodes that they need, as for a report. */
+describe('points of few decimals in a tee', () => {
+  let model: StressModel;
+  beforeAll(() => {
+    model = createStressModel(reduceTee(referenceJoint, 0.12, 0.12), referenceLoads, [
+      { name: 'pulled', factors: { pull: 1 } },
+    ]);
+  });
+
+  it.each(reference.outlines)(
+    '$name: peaks within 0.5 % and hoop stress within 2 % of an independent solution',
+    (outline) => {
+      const exact = referenceNodes(outline, outline.shape.kind === 'inset' ? 200 : 800);
+      const round = (value: number) => Number(value.toFixed(decimals));
+      const curve = fitPoints(Array.from(exact.x, (x, j): [number, number] => [round(x), round(exact.y[j]!)]));
+      expect(curve.mirror).toBe(true);
+      const first = createCurveNodes(64);
+      curve.place(first);
+      const nodes = createCurveNodes(2 * nodesNeeded(first));
+      curve.place(nodes);
+      const measure = createOutlineMeasure();
+      measureOutline(nodes, { distance: () => Number.POSITIVE_INFINITY }, measure);
+      const inner = { x: 0, y: 0 };
+      innerPoint(nodes, measure, inner);
+      const stress = model.evaluate(nodes, curve.mirror, inner);
+      (['pull', 'cure'] as const).forEach((load, l) => {
+        const { peak, least } = outline[load];
+        expect(Math.abs(stress.loads[l]!.peak / peak - 1)).toBeLessThan(0.005);
+        expect(Math.abs(stress.loads[l]!.least - least) / peak).toBeLessThan(0.01);
+        for (const place of outline.hoop) {
+          const hoop = valueNear(nodes, stress.hoop[l]!, place[0], place[1]);
+          expect(Math.abs(hoop - place[2 + l]!) / peak).toBeLessThan(0.02);
+        }
+      });
+    },
+  );
+});
