@@ -1,2 +1,3 @@
+export { makeFolder } from './make-folder.js';
 export { readTextFile } from './read-text.js';
-export { replaceFile, writeTextFile } from './write-text.js';
+export { replaceFile, writeRefusal, writeTextFile } from './write-text.js';

@@ -25,14 +25,21 @@ export function writeTextFile(path: string, text: string, options: { readonly fo
     if (status !== undefined && !status.isFile()) writeFileSync(path, text);
     else replaceFile(status === undefined ? path : realpathSync(path), text);
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'ENOENT' || code === 'ENOTDIR')
-      throw refuse('a file in an existing folder', 'no such folder', 'create the folder first');
-    if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS')
-      throw refuse('a place that you may write to', 'no permission', 'choose another folder');
-    if (code === 'ENOSPC' || code === 'EDQUOT') throw refuse('room on the disk', 'a full disk', 'make room');
-    throw error;
+    throw writeRefusal(path, error);
   }
+}
+
+/** What a user can do about a write that failed; any other error as it is. */
+export function writeRefusal(path: string, error: unknown): unknown {
+  const refuse = (expected: string, received: string, remedy: string) =>
+    new InputError({ path, expected, received, remedy });
+  const code = (error as NodeJS.ErrnoException).code;
+  if (code === 'ENOENT' || code === 'ENOTDIR')
+    return refuse('a file in an existing folder', 'no such folder', 'create the folder first');
+  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS')
+    return refuse('a place that you may write to', 'no permission', 'choose another folder');
+  if (code === 'ENOSPC' || code === 'EDQUOT') return refuse('room on the disk', 'a full disk', 'make room');
+  return error;
 }
 
 /** Puts a file in place in one step, also among processes and threads that write the same one. */

@@ -1,0 +1,93 @@
+import { createHash } from 'node:crypto';
+import {
+  canonicalBrief,
+  canonicalJson,
+  InputError,
+  type InputProblem,
+  type ResolvedBrief,
+  resolveBrief,
+  UnmetError,
+} from '@lumenfront/core';
+import type { Variant } from './plan.js';
+
+/** What is run for every case: the command of this name. */
+export type RunKind = 'pick' | 'front';
+
+/**
+ * Runs one case, and gives what its command gives with `--json`: plain data, the same for the same brief.
+ *
+ * @throws UnmetError if the brief cannot be met
+ */
+export type CaseRunner = (brief: ResolvedBrief, kind: RunKind) => Promise<object>;
+
+/** What a worker is given. */
+export interface CaseRequest {
+  /** See `identifyCase`. */
+  readonly id: string;
+  readonly kind: RunKind;
+  readonly brief: ResolvedBrief;
+}
+
+/** What became of a case; the same wherever and whenever it ran, so no times, places or traces in it. */
+export type CaseOutcome =
+  | { readonly status: 'done'; readonly result: object }
+  | { readonly status: 'failed'; readonly error: CaseError };
+
+export interface CaseError {
+  readonly kind: 'bad input' | 'cannot be met' | 'internal error';
+  readonly message: string;
+  readonly problems?: readonly InputProblem[];
+}
+
+/** One case of a sweep. */
+export interface SweepCase {
+  readonly id: string;
+  readonly kind: RunKind;
+  /** What differs in it, by path. */
+  readonly vary: Readonly<Record<string, unknown>>;
+  /** The brief, or why there is none. */
+  readonly brief: ResolvedBrief | InputError;
+}
+
+/**
+ * The name of a case: a hash of everything that can change its result, which is the resolved brief (or, where it does not resolve,
+ * its data), what is run, and the version of the program.
+ */
+export function identifyCase(
+  brief: ResolvedBrief | { readonly data: unknown },
+  kind: RunKind,
+  version: string,
+): string {
+  const content = 'joint' in brief ? { brief: canonicalBrief(brief) } : { data: canonicalJson(brief.data) };
+  return createHash('sha256')
+    .update(canonicalJson({ ...content, kind, version }))
+    .digest('hex');
+}
+
+/** Resolves the brief of a variant; one that does not resolve is a case that has failed already. */
+export async function openCase({ vary, data }: Variant, kind: RunKind, version: string): Promise<SweepCase> {
+  try {
+    const brief = await resolveBrief(data);
+    return { id: identifyCase(brief, kind, version), kind, vary, brief };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { id: identifyCase({ data }, kind, version), kind, vary, brief: error };
+  }
+}
+
+/** Runs a case; whatever is thrown becomes its outcome. */
+export async function performCase(run: CaseRunner, { brief, kind }: CaseRequest): Promise<CaseOutcome> {
+  try {
+    return { status: 'done', result: await run(brief, kind) };
+  } catch (error) {
+    return failedOutcome(error);
+  }
+}
+
+export function failedOutcome(error: unknown): CaseOutcome {
+  const message = error instanceof Error ? error.message : String(error);
+  if (error instanceof InputError)
+    return { status: 'failed', error: { kind: 'bad input', message, problems: error.problems } };
+  const kind = error instanceof UnmetError ? 'cannot be met' : 'internal error';
+  return { status: 'failed', error: { kind, message } };
+}

@@ -1,0 +1,66 @@
+import type { CaseRecord } from './results.js';
+
+/** mm2, MPa, mm */
+export interface DesignFigures {
+  readonly family: string;
+  readonly area: number;
+  readonly peak: number;
+  /** JSON's null on a plate, which has no border. */
+  readonly wall: number | null;
+  readonly minEdgeRadius: number;
+}
+
+/** What a summary says of a case. */
+export interface CaseFigures {
+  readonly case: string;
+  readonly vary: Readonly<Record<string, unknown>>;
+  /** Of a case that failed: why. */
+  readonly error?: string;
+  /** What was picked, or the largest design of a front within the allowed peak, if there is one. */
+  readonly design?: DesignFigures;
+  /** Allowed peak, MPa. */
+  readonly allow?: number;
+  readonly reference?: { readonly area: number; readonly peak: number };
+  /** Area and peak of every design of a front, mm2 and MPa. */
+  readonly front: ReadonlyArray<{ readonly area: number; readonly peak: number }>;
+}
+
+/** What is read of the results of `pick` and `front`. */
+interface Result {
+  readonly design?: DesignFigures;
+  readonly designs?: readonly DesignFigures[];
+  readonly allow?: number;
+  readonly reference?: { readonly area: number; readonly peak: number };
+}
+
+/**
+ * @param vary what differs in the case as it was asked for; a record may have been made for another sweep
+ */
+export function figuresOf(vary: Readonly<Record<string, unknown>>, record: CaseRecord): CaseFigures {
+  if (record.status === 'failed') return { case: record.case, vary, error: record.error.message, front: [] };
+  const { design, designs = [], allow, reference } = record.result as Result;
+  const chosen = design ?? largestWithin(designs, allow);
+  return {
+    case: record.case,
+    vary,
+    ...(chosen === undefined ? {} : { design: designFigures(chosen) }),
+    ...(allow === undefined ? {} : { allow }),
+    ...(reference === undefined ? {} : { reference: { area: reference.area, peak: reference.peak } }),
+    front: designs.map(({ area, peak }) => ({ area, peak })),
+  };
+}
+
+/** Without the rest of it: a sweep has many. */
+const designFigures = ({ family, area, peak, wall, minEdgeRadius }: DesignFigures): DesignFigures => ({
+  family,
+  area,
+  peak,
+  wall,
+  minEdgeRadius,
+});
+
+function largestWithin(designs: readonly DesignFigures[], allow = Number.POSITIVE_INFINITY): DesignFigures | undefined {
+  return designs
+    .filter(({ peak }) => peak <= allow)
+    .reduce<DesignFigures | undefined>((a, b) => (a === undefined || b.area > a.area ? b : a), undefined);
+}
