@@ -219,16 +219,18 @@ const simpson = [
 /** Sources per edge of the contour. */
 const perEdge = [-2 / 3, 0, 2 / 3] as const;
 
-/** A channel close inside the contour, whose field stands for that of every channel. Local coordinates. */
+/**
+ * A channel inside the contour, whose field stands for that of every channel, in local coordinates. It keeps one edge's length off: the
+ * edges carry the field of a source quadratically, which a source nearer than 0.6 of its edge is too uneven for (errors
+ * of percents, worst for sharp tips). From 0.6 to 1.6 edges off, the peaks are the same within 0.1 %.
+ */
 function virtualChannel(contour: ControlContour, basis: RegularBasis): SourcePoints {
-  const gap = Math.min(0.012 * contour.bendRadius, 0.5 * contour.tipRadius);
   const edges = (contour.x.length - 1) / 2;
   const points = Array.from({ length: edges }, (_, edge) =>
     perEdge.map((xi) => {
       const { x, y, dx, dy } = contourPoint(contour, edge, xi);
-      const speed = Math.hypot(dx, dy);
-      // Inwards is to the left of a counter-clockwise curve.
-      return { x: x - (gap * dy) / speed, y: y + (gap * dx) / speed, dx: (2 / 3) * dx, dy: (2 / 3) * dy };
+      // Inwards is to the left of a counter-clockwise curve; an edge runs from -1 to 1.
+      return { x: x - 2 * dy, y: y + 2 * dx, dx: (2 / 3) * dx, dy: (2 / 3) * dy };
     }),
   ).flat();
   const { length, centreY } = basis;
