@@ -1,0 +1,173 @@
+import { describe, expect, it } from 'vitest';
+import { ellipseNodes, referencePly } from '../../../../test/fixtures/tee-reference.js';
+import { InputError } from '../errors.js';
+import { reducePlate } from '../host/index.js';
+import type { LoadCase, Loads } from '../joint/index.js';
+import { type CurveNodes, createCurveNodes } from '../outline/index.js';
+import { createStressModel } from './stress-model.js';
+
+const plate = reducePlate({ kind: 'plate', material: referencePly });
+const centre = { x: 0, y: 0 };
+
+const far = (sx: number, sy: number, txy: number): Loads => ({ farField: { sx, sy, txy } });
+
+/** Stress of one load on an outline in a plate. */
+function plateStress(loads: Loads, nodes: CurveNodes, inner = centre) {
+  const { loads: extremes, hoop } = createStressModel(plate, loads, []).evaluate(nodes, false, inner);
+  return { ...extremes[0]!, hoop: hoop[0]! };
+}
+
+describe('createStressModel on a plate', () => {
+  it('gives the stresses of a circular hole: 3 and -1 under tension, 4 and -4 under shear (Kirsch 1898)', () => {
+    const circle = ellipseNodes(1, 1, [0, 0], 0, 64);
+    const tension = plateStress(far(1, 0, 0), circle);
+    expect(Math.abs(tension.peak - 3)).toBeLessThan(1e-10);
+    expect(Math.abs(tension.least + 1)).toBeLessThan(1e-10);
+    const shear = plateStress(far(0, 0, 1), circle);
+    expect(Math.abs(shear.peak - 4)).toBeLessThan(1e-10);
+    // Shear stretches along x = y: the peak lies across it.
+    expect(shear.peakX * shear.peakY).toBeCloseTo(-0.5, 6);
+  });
+
+  it('gives uniform hoop stress sx + sy on the ellipse sx : sy (Cherepanov 1974)', () => {
+    const { peak, least } = plateStress(far(2, 1, 0), ellipseNodes(2, 1, [0, 0], 0, 64));
+    expect(peak).toBeCloseTo(3, 10);
+    expect(least).toBeCloseTo(3, 10);
+  });
+
+  it('gives p on a circle and 2a/b - 1 at the ends of an ellipse under pressure p (Lamé; Inglis 1913)', () => {
+    const round = plateStress({ pressure: { pressure: 7 } }, ellipseNodes(0.3, 0.3, [0, 0], 0, 32));
+    expect(round.peak).toBeCloseTo(7, 10);
+    expect(round.least).toBeCloseTo(7, 10);
+    const flat = plateStress({ pressure: { pressure: 7 } }, ellipseNodes(1, 0.5, [0, 0], 0, 64));
+    expect(flat.peak).toBeCloseTo(7 * 3, 8);
+  });
+
+  it('does not see where an outline lies nor how outline and load are turned together', () => {
+    const here = plateStress(far(0.3, 0.9, 0.5), ellipseNodes(1, 0.4, [0, 0], 0.2, 64));
+    const away = plateStress(far(0.3, 0.9, 0.5), ellipseNodes(1, 0.4, [70, -40], 0.2, 64), { x: 70, y: -40 });
+    expect(Math.abs(away.peak / here.peak - 1)).toBeLessThan(1e-10);
+    // One of two equal peaks, opposite each other.
+    expect(Math.abs(away.peakX - 70)).toBeCloseTo(Math.abs(here.peakX), 6);
+    // Stress turned by `turn`: the mean stays, the deviator turns twice.
+    const turn = 0.8;
+    const [mean, half] = [0.6, -0.3];
+    const [c, s] = [Math.cos(2 * turn), Math.sin(2 * turn)];
+    const deviator = half * c - 0.5 * s;
+    const turned = plateStress(
+      far(mean + deviator, mean - deviator, half * s + 0.5 * c),
+      ellipseNodes(1, 0.4, [0, 0], 0.2 + turn, 64),
+    );
+    expect(Math.abs(turned.peak / here.peak - 1)).toBeLessThan(1e-10);
+    expect(Math.abs(turned.least / here.least - 1)).toBeLessThan(1e-10);
+    turned.hoop.forEach((value, j) => {
+      expect(value).toBeCloseTo(here.hoop[j]!, 9);
+    });
+  });
+
+  it.each([1e-3, 1e3])('gives the same stress at %f times the size', (size) => {
+    const whole = plateStress(far(0.3, 0.9, 0.5), ellipseNodes(1, 0.4, [0.5, 0.2], 0.2, 64), { x: 0.5, y: 0.2 });
+    const inner = { x: 0.5 * size, y: 0.2 * size };
+    const scaled = plateStress(
+      far(0.3, 0.9, 0.5),
+      ellipseNodes(size, 0.4 * size, [0.5 * size, 0.2 * size], 0.2, 64),
+      inner,
+    );
+    expect(Math.abs(scaled.peak / whole.peak - 1)).toBeLessThan(1e-9);
+    expect(Math.abs(scaled.peakX / size - 0.5)).toBeCloseTo(Math.abs(whole.peakX - 0.5), 6);
+  });
+
+  it('solves a mirror-symmetric outline in half the unknowns to the same stress', () => {
+    const nodes = ellipseNodes(0.7, 1.1, [0, 3], 0, 64);
+    const model = createStressModel(plate, { ...far(1, 0.4, 0), pressure: { pressure: 2 } }, []);
+    const inner = { x: 0, y: 3 };
+    const whole = model.evaluate(nodes, false, inner).loads.map((load) => ({ ...load }));
+    model.evaluate(nodes, true, inner).loads.forEach((load, l) => {
+      expect(Math.abs(load.peak / whole[l]!.peak - 1)).toBeLessThan(1e-9);
+      expect(Math.abs(load.least - whole[l]!.least)).toBeLessThan(1e-9);
+    });
+  });
+});
+
+describe('createStressModel', () => {
+  const loads: Loads = { ...far(1, 0, 0), pressure: { pressure: 2 } };
+  const cases: readonly LoadCase[] = [
+    { name: 'half', factors: { farField: 0.5 } },
+    { name: 'both', factors: { farField: 1, pressure: -3 } },
+    { name: 'idle', factors: {} },
+  ];
+  const nodes = ellipseNodes(1, 0.6, [0, 0], 0.3, 48);
+
+  it('combines loads into cases before it looks for the peak, and says which case is worst', () => {
+    const model = createStressModel(plate, loads, cases);
+    expect(model.loads).toEqual(['pressure', 'farField']);
+    expect(model.cases).toEqual(['half', 'both', 'idle']);
+    const { hoop, caseHoop, cases: extremes, worst, worstCase } = model.evaluate(nodes, false, centre);
+    const [pressure, field] = [hoop[0]!, hoop[1]!];
+    caseHoop[1]!.forEach((value, j) => {
+      expect(value).toBeCloseTo(field[j]! - 3 * pressure[j]!, 9);
+    });
+    expect(extremes[2]).toMatchObject({ peak: 0, least: 0 });
+    // One load alone, given as what the case makes of it.
+    const alone = createStressModel(plate, { pressure: { pressure: -6 }, ...far(1, 0, 0) }, [
+      { name: 'all', factors: { pressure: 1, farField: 1 } },
+    ]).evaluate(nodes, false, centre);
+    expect(extremes[1]!.peak).toBeCloseTo(alone.worst, 9);
+    expect(worst).toBe(Math.max(...extremes.map(({ peak }) => peak)));
+    expect(extremes[worstCase]!.peak).toBe(worst);
+  });
+
+  it('leaves out the extremes of single loads where they are not wanted', () => {
+    const model = createStressModel(plate, loads, cases);
+    const { worst } = { ...model.evaluate(nodes, false, centre) };
+    const lean = model.evaluate(ellipseNodes(1, 0.6, [0, 0], 0.3, 48), false, centre, false);
+    expect(lean.worst).toBe(worst);
+  });
+
+  it('keeps its buffers apart: another outline, node count or model between changes nothing', () => {
+    const model = createStressModel(plate, loads, cases);
+    const first = model.evaluate(nodes, false, centre).worst;
+    model.evaluate(ellipseNodes(2, 0.3, [0, 0], 0, 48), false, centre);
+    model.evaluate(ellipseNodes(1, 1, [0, 0], 0, 64), true, centre);
+    createStressModel(plate, loads, cases).evaluate(ellipseNodes(2, 0.3, [0, 0], 0, 48), false, centre);
+    expect(model.evaluate(nodes, false, centre).worst).toBe(first);
+  });
+
+  it('refuses a load that the host does not take, and a case of a load that is not given', () => {
+    const refused =
+      (given: Loads, of: readonly LoadCase[] = []) =>
+      () =>
+        createStressModel(plate, given, of);
+    expect(refused({ pull: { force: 1 } })).toThrow(InputError);
+    expect(refused({ pull: { force: 1 } })).toThrow(
+      /loads.pull: expected a load that this host takes: sx, sy, txy, pressure, received pull/,
+    );
+    expect(refused(loads, [{ name: 'cured', factors: { cure: 1 } }])).toThrow(/cases.cured.cure/);
+  });
+
+  it('refuses to solve an unsymmetric load as a symmetric one', () => {
+    expect(createStressModel(plate, far(1, 2, 0), []).symmetric).toBe(true);
+    const sheared = createStressModel(plate, far(1, 2, 0.1), []);
+    expect(sheared.symmetric).toBe(false);
+    expect(() => sheared.evaluate(ellipseNodes(1, 1, [0, 0], 0, 32), true, centre)).toThrow(/mirror-symmetric/);
+  });
+
+  it('gives NaN for everything where an outline cannot be solved: a NaN node, or all nodes in one place', () => {
+    const spoilt = ellipseNodes(1, 0.5, [0, 0], 0, 32);
+    spoilt.y[3] = Number.NaN;
+    for (const bad of [spoilt, createCurveNodes(32)]) {
+      const {
+        worst,
+        loads: single,
+        cases: combined,
+        hoop,
+      } = createStressModel(plate, loads, cases).evaluate(bad, false, centre);
+      expect(worst).toBeNaN();
+      expect(hoop[0]!.every(Number.isNaN)).toBe(true);
+      for (const { peak, least } of [...single, combined[0]!, combined[1]!]) {
+        expect(peak).toBeNaN();
+        expect(least).toBeNaN();
+      }
+    }
+  });
+});
