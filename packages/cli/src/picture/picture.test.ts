@@ -3,7 +3,15 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from '../../../../test/fixtures/browser.js';
 import { TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
-import { contactSheet, frontPicture, type JointPictureRequest, jointPicture, type Point } from './index.js';
+import {
+  contactSheet,
+  frontPicture,
+  type JointPictureRequest,
+  jointPicture,
+  type Point,
+  type SeriesPictureRequest,
+  seriesPicture,
+} from './index.js';
 import { fillerPath, fit, layerPath, type SectionShape, wholeWindow } from './section.js';
 import { shades, stressColour, stressScale, stressTicks } from './shade.js';
 
@@ -49,6 +57,20 @@ const stressed: JointPictureRequest = {
   firstFailure: { place: 'bend', caseName: 'service', loadFactor: 0.87, at: [0.53, 2.76] },
 };
 
+/** Nine series of five values with gaps. */
+const series: SeriesPictureRequest = {
+  title: longTitle,
+  x: { title: 'host.bendRadius, mm' },
+  y: { title: 'channel area, mm²' },
+  series: Array.from({ length: 9 }, (_, i) => ({
+    label: `layup [45,-45,0,90,90,0,-45,45], ${longTitle} ${i}`,
+    points: [4, 5, 6, 7, 8].slice(i % 3).map((x) => ({ x, y: 0.2 * x + 0.1 * i })),
+  })),
+  joined: true,
+  missing: { label: 'no channel: the case failed', places: [4, 5] },
+};
+const layups = Array.from({ length: 30 }, (_, i) => `[45,-45,0,90,90,0,-45,${i}]`);
+
 const pictures: Record<string, () => Promise<string>> = {
   'front of 60 designs': () =>
     frontPicture({ title: 'Pull-off joint', designs, reference, allow: 120, picked: designs[30]! }),
@@ -68,6 +90,19 @@ const pictures: Record<string, () => Promise<string>> = {
   'sheet of 60 designs': () => contactSheet({ title: 'Pull-off joint', designs, bendRadius: 5 }),
   'sheet of one design': () => contactSheet({ title: longTitle, designs: designs.slice(0, 1), bendRadius: 5 }),
   'sheet of a plate': () => contactSheet({ title: 'Plate', designs: designs.slice(0, 7) }),
+  'series over numbers': () => seriesPicture(series),
+  'series over words': () =>
+    seriesPicture({
+      ...series,
+      x: { title: 'host.overlaminate.layup, deg', words: layups },
+      series: [{ points: layups.map((x, i) => ({ x, y: i })) }],
+      joined: false,
+      missing: { label: 'failed', places: [layups[7]!] },
+    }),
+  'series of one value': () => seriesPicture({ ...series, series: [{ points: [{ x: -3, y: 1 }] }] }),
+  'series of nothing': () => seriesPicture({ ...series, series: [], missing: { label: 'failed', places: [4, 5] } }),
+  'series of nothing at all': () =>
+    seriesPicture({ title: 'Nothing', x: series.x, y: series.y, series: [], joined: true }),
   'sheet of no design': () => contactSheet({ title: 'Nothing', designs: [], bendRadius: 5 }),
 };
 
@@ -86,6 +121,19 @@ describe('a front', () => {
   });
 });
 
+describe('series', () => {
+  it('tell seven apart and count the others', async () => {
+    const svg = await pictures['series over numbers']!();
+    expect(svg).toContain('>2 more<');
+    expect(svg).toContain('>no channel: the case failed<');
+  });
+
+  it('say so when there is no value', async () => {
+    expect(await pictures['series of nothing']!()).toContain('>no values<');
+    expect(await pictures['series of nothing at all']!()).toContain('>no values<');
+  });
+});
+
 describe('every picture', () => {
   it.each(Object.keys(pictures))('%s is the same twice and holds no number that is none', async (name) => {
     const svg = await pictures[name]!();
@@ -100,6 +148,13 @@ describe('every picture', () => {
       frontPicture({ title, designs: [{ family: title, area: 1, peak: 1 }] }),
       jointPicture({ ...stressed, title, edge: { ...stressed.edge!, caseName: title } }),
       contactSheet({ title, designs: [{ ...designs[0]!, family: title }] }),
+      seriesPicture({
+        ...series,
+        title,
+        x: { title, words: [title] },
+        series: [{ label: title, points: [{ x: title, y: 1 }] }],
+        missing: { label: title, places: [title] },
+      }),
     ]);
     for (const picture of svg) expect(picture).not.toContain('<script');
   });

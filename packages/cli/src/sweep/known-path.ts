@@ -1,8 +1,9 @@
 import { briefSchema, InputError } from '@lumenfront/core';
 import { type Path, writePath } from './path.js';
 
-/** The few keywords of JSON Schema that say which keys and entries there are. */
+/** The few keywords of JSON Schema that say which keys and entries there are, and the brief's own for the unit. */
 interface Schema {
+  readonly unit?: string;
   readonly properties?: Readonly<Record<string, Schema>>;
   readonly additionalProperties?: Schema | false;
   readonly items?: Schema;
@@ -16,9 +17,11 @@ interface Schema {
  * defaults, names that the brief gives (materials, cases), and entries of its lists.
  *
  * @param data of the brief
+ * @param place where the path was written, for messages
+ * @returns the unit of the value, `undefined` for words, mappings and pure numbers
  * @throws InputError naming what there is instead
  */
-export async function checkPath(path: Path, data: unknown, place: string): Promise<void> {
+export async function checkPath(path: Path, data: unknown, place: string): Promise<string | undefined> {
   let schemas = flatten([(await briefSchema()) as Schema]);
   let value = data;
   for (const [depth, step] of path.entries()) {
@@ -58,6 +61,8 @@ export async function checkPath(path: Path, data: unknown, place: string): Promi
     }
     value = given ? (value as Record<string | number, unknown>)[step] : undefined;
   }
+  const unit = schemas[0]?.unit;
+  return unit === '1' ? undefined : unit;
 }
 
 /** Alternatives of a schema one by one. */

@@ -1,0 +1,84 @@
+import type { Place, SeriesPictureRequest } from '../picture/index.js';
+import type { RunKind } from './case.js';
+import type { CaseFigures } from './figures.js';
+import { valueText } from './summary.js';
+
+/**
+ * What the plot of a sweep shows: of picks the area over the varied values, of fronts the fronts themselves.
+ *
+ * @param units of the varied values that have one, by path
+ */
+export function sweepPlot(
+  title: string,
+  kind: RunKind,
+  units: Readonly<Record<string, string>>,
+  figures: readonly CaseFigures[],
+): SeriesPictureRequest {
+  return kind === 'pick' ? plotOfPicks(title, units, figures) : plotOfFronts(title, figures);
+}
+
+const areaTitle = 'channel area, mm²';
+
+function plotOfPicks(
+  title: string,
+  units: Readonly<Record<string, string>>,
+  figures: readonly CaseFigures[],
+): SeriesPictureRequest {
+  const paths = Object.keys(figures[0]?.vary ?? {});
+  // Numbers along the axis where there are any: words tell series apart just as well.
+  const numeric = paths.find((path) => figures.every(({ vary }) => typeof vary[path] === 'number'));
+  const along = numeric ?? paths[0]!;
+  const others = paths.filter((path) => path !== along);
+  const placeOf = ({ vary }: CaseFigures): Place =>
+    numeric === undefined ? valueText(vary[along]) : (vary[along] as number);
+  const groups = groupBy(figures, (one) => labelOf(one, others));
+  return {
+    title: `${title}: largest channel within the allowed peak`,
+    x: {
+      title: units[along] === undefined ? along : `${along}, ${units[along]}`,
+      ...(numeric === undefined ? { words: [...new Set(figures.map((one) => valueText(one.vary[along])))] } : {}),
+    },
+    y: { title: areaTitle },
+    series: [...groups].map(([label, members]) => ({
+      ...(label === '' ? {} : { label }),
+      points: members
+        .flatMap((one) => (one.design === undefined ? [] : [{ x: placeOf(one), y: one.design.area }]))
+        .sort((a, b) => (typeof a.x === 'number' && typeof b.x === 'number' ? a.x - b.x : 0)),
+    })),
+    joined: numeric !== undefined,
+    missing: {
+      label: 'no channel: the case failed',
+      places: [...new Set(figures.filter(({ design }) => design === undefined).map(placeOf))],
+    },
+  };
+}
+
+function plotOfFronts(title: string, figures: readonly CaseFigures[]): SeriesPictureRequest {
+  return {
+    title: `${title}: fronts`,
+    x: { title: areaTitle },
+    y: { title: 'peak edge stress, worst case, MPa' },
+    series: figures
+      .filter(({ front }) => front.length > 0)
+      .map((one) => ({
+        label: labelOf(one, Object.keys(one.vary)),
+        points: one.front.map(({ area, peak }) => ({ x: area, y: peak })),
+      })),
+    joined: false,
+  };
+}
+
+/** `bendRadius 5, support clamped`: the last step of a path says enough in a key. */
+function labelOf({ vary }: CaseFigures, paths: readonly string[]): string {
+  return paths.map((path) => `${/[^.]*$/.exec(path)![0]} ${valueText(vary[path])}`).join(', ');
+}
+
+function groupBy<Entry>(entries: readonly Entry[], keyOf: (entry: Entry) => string): Map<string, Entry[]> {
+  const groups = new Map<string, Entry[]>();
+  for (const entry of entries) {
+    const group = groups.get(keyOf(entry));
+    if (group === undefined) groups.set(keyOf(entry), [entry]);
+    else group.push(entry);
+  }
+  return groups;
+}
