@@ -1,3 +1,4 @@
+import type { Queue, QueueEvents } from 'bullmq';
 import { type CaseOutcome, type CaseRequest, failedOutcome } from '../case.js';
 import type { CaseEngine } from '../engine.js';
 import { loadQueueLibrary, type QueueAddress, queueConnection } from './connect.js';
@@ -31,82 +32,93 @@ export function createQueueEngine(address: QueueAddress, note: (text: string) =>
       if (requests.length === 0) return;
       const { Queue, QueueEvents } = await loadQueueLibrary();
       const { options: connection, ready } = queueConnection(address, note);
-      const queue = new Queue<CaseRequest, CaseOutcome, string>(address.name, {
-        connection,
-        streams: { events: { maxLen: EVENTS } },
-      });
+      const queue: CaseQueue = new Queue(address.name, { connection, streams: { events: { maxLen: EVENTS } } });
       const events = new QueueEvents(address.name, { connection, autorun: false });
       await Promise.all([ready(queue), ready(events)]);
-
-      const outstanding = new Map(requests.map((request) => [request.id, request]));
-      const put = (some: readonly CaseRequest[]) =>
-        queue.addBulk(
-          some.map((data) => ({
-            name: data.kind,
-            data,
-            opts: { jobId: data.id, removeOnComplete: { age: KEPT }, removeOnFail: { age: KEPT } },
-          })),
-        );
-      const look = async (id: string) => {
-        const request = outstanding.get(id);
-        if (request === undefined) return;
-        const state = await queue.getJobState(id);
-        if (state === 'unknown') await put([request]);
-        if (state !== 'completed' && state !== 'failed') return;
-        const job = await queue.getJob(id);
-        // Seen by two looks at once: the first one has it.
-        if (job === undefined || signal.aborted || !outstanding.delete(id)) return;
-        tell(request, state === 'completed' ? job.returnvalue : failedOutcome(`no outcome: ${job.failedReason}`));
-        await job.remove();
-      };
-      const lookAtAll = async () => {
-        for (const some of chunks([...outstanding.keys()])) {
-          if (signal.aborted) return;
-          await Promise.all(some.map(look));
-        }
-      };
-
       try {
-        await new Promise<void>((resolve, reject) => {
-          let timer: NodeJS.Timeout | undefined;
-          const settle = (error?: unknown) => {
-            clearTimeout(timer);
-            if (error === undefined) resolve();
-            else reject(error);
-          };
-          const endIfDone = () => {
-            if (outstanding.size === 0 || signal.aborted) settle();
-          };
-          const hear = ({ jobId }: { jobId: string }) => look(jobId).then(endIfDone, settle);
-          const again = async () => {
-            const started = performance.now();
-            await lookAtAll();
-            const pause = Math.max(PAUSE, PAUSE_PER_LOOK * (performance.now() - started));
-            timer = setTimeout(() => again().catch(settle), pause);
-            endIfDone();
-          };
-          signal.addEventListener('abort', endIfDone, { once: true });
-          events.on('completed', hear);
-          events.on('failed', hear);
-          events.run().catch(settle);
-          begin().then(again).catch(settle);
-        });
+        const outstanding = new Map(requests.map((request) => [request.id, request]));
+        const look = lookIn(queue, outstanding, tell, signal);
+        for (const some of chunks(requests)) if (!signal.aborted) await put(queue, some);
+        if ((await queue.getWorkersCount()) === 0) note(nobodyServes);
+        await hearAndLook(events, outstanding, look, signal);
       } finally {
         await Promise.all([events.close(), queue.close()]);
       }
-
-      async function begin() {
-        for (const some of chunks(requests)) {
-          if (signal.aborted) return;
-          await put(some);
-        }
-        if ((await queue.getWorkersCount()) === 0)
-          note(
-            'no worker serves this queue yet: start, on any machine, lumenfront sweep --serve with the same --queue',
-          );
-      }
     },
   };
+}
+
+type CaseQueue = Queue<CaseRequest, CaseOutcome, string>;
+
+const nobodyServes =
+  'no worker serves this queue yet: start, on any machine, lumenfront sweep --serve with the same --queue';
+
+function put(queue: CaseQueue, requests: readonly CaseRequest[]): Promise<unknown> {
+  const kept = { age: KEPT };
+  return queue.addBulk(
+    requests.map((data) => ({
+      name: data.kind,
+      data,
+      opts: { jobId: data.id, removeOnComplete: kept, removeOnFail: kept },
+    })),
+  );
+}
+
+/** Looks at one outstanding case: tells its outcome, or puts it there again if it is lost. */
+function lookIn(
+  queue: CaseQueue,
+  outstanding: Map<string, CaseRequest>,
+  tell: (request: CaseRequest, outcome: CaseOutcome) => void,
+  signal: AbortSignal,
+): (id: string) => Promise<void> {
+  return async (id) => {
+    const request = outstanding.get(id);
+    if (request === undefined) return;
+    const state = await queue.getJobState(id);
+    if (state === 'unknown') await put(queue, [request]);
+    if (state !== 'completed' && state !== 'failed') return;
+    const job = await queue.getJob(id);
+    // Seen by two looks at once: the first one has it.
+    if (job === undefined || signal.aborted || !outstanding.delete(id)) return;
+    tell(request, state === 'completed' ? job.returnvalue : failedOutcome(`no outcome: ${job.failedReason}`));
+    await job.remove();
+  };
+}
+
+/** Looks at what events name, and now and then at everything, until nothing is outstanding or the signal comes. */
+function hearAndLook(
+  events: QueueEvents,
+  outstanding: ReadonlyMap<string, CaseRequest>,
+  look: (id: string) => Promise<void>,
+  signal: AbortSignal,
+): Promise<void> {
+  return new Promise((resolve, reject) => {
+    let timer: NodeJS.Timeout | undefined;
+    const fail = (error: unknown) => {
+      clearTimeout(timer);
+      reject(error);
+    };
+    const endIfDone = () => {
+      if (outstanding.size > 0 && !signal.aborted) return;
+      clearTimeout(timer);
+      resolve();
+    };
+    const lookAtAll = async () => {
+      const started = performance.now();
+      for (const some of chunks([...outstanding.keys()])) if (!signal.aborted) await Promise.all(some.map(look));
+      timer = setTimeout(
+        () => lookAtAll().catch(fail),
+        Math.max(PAUSE, PAUSE_PER_LOOK * (performance.now() - started)),
+      );
+      endIfDone();
+    };
+    const hear = ({ jobId }: { jobId: string }) => look(jobId).then(endIfDone, fail);
+    signal.addEventListener('abort', endIfDone, { once: true });
+    events.on('completed', hear);
+    events.on('failed', hear);
+    events.run().catch(fail);
+    lookAtAll().catch(fail);
+  });
 }
 
 function chunks<Entry>(entries: readonly Entry[]): Entry[][] {
