@@ -1,0 +1,16 @@
+export { openCase, type RunKind, type SweepCase } from './case.js';
+export { type CaseEngine, createLocalEngine } from './engine.js';
+export type { CaseFigures } from './figures.js';
+export { checkPath } from './known-path.js';
+export { type Path, withValue, writePath } from './path.js';
+export { type Combination, combine, readVariation, type Variation } from './plan.js';
+export { readPlanFile } from './plan-file.js';
+export { sweepPlot } from './plot.js';
+export { type CasePool, createCasePool } from './pool.js';
+export { createQueueEngine } from './queue/collect.js';
+export { queueAddress } from './queue/connect.js';
+export { serveQueue } from './queue/serve.js';
+export type { Shard } from './results.js';
+export { runSweep, type SweepEnd } from './run-sweep.js';
+export { readShard } from './shard.js';
+export { summaryCsv, valueText } from './summary.js';
