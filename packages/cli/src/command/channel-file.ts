@@ -1,5 +1,5 @@
 import { InputError, type OutlineData } from '@lumenfront/core';
-import { isJsonObject, type JsonObject, readJsonFile } from './json-file.js';
+import { isJsonObject, type JsonObject, readJsonFile } from '../files/index.js';
 
 /**
  * The outline that a channel file holds: a family with parameters, or points. Results that commands print with `--json`

@@ -1,5 +1,5 @@
 import { InputError } from '@lumenfront/core';
-import { isJsonObject, readJsonFile } from './json-file.js';
+import { isJsonObject, readJsonFile } from '../files/index.js';
 
 export interface ResultCase {
   readonly peak: number;

@@ -1,5 +1,5 @@
 import { briefSizeLimit, InputError, readBriefText } from '@lumenfront/core';
-import { readTextFile } from '../files/index.js';
+import { isJsonObject, readTextFile } from '../files/index.js';
 import type { RunKind } from './case.js';
 import { readPath, writePath } from './path.js';
 import type { Combination, Variation } from './plan.js';
@@ -34,21 +34,21 @@ export async function readPlanFile(file: string): Promise<PlanFile> {
       ...(line === undefined ? {} : { line }),
     });
   };
-  if (!isMapping(data))
+  if (!isJsonObject(data))
     throw refuse([], `a mapping of ${keys.join(', ')}`, data, 'write vary: and paths with values below it');
   const unknown = Object.keys(data).find((key) => !keys.includes(key));
   if (unknown !== undefined) throw refuse([unknown], `one of the keys ${keys.join(', ')}`, unknown, 'remove it');
   for (const [key, words] of Object.entries(choices))
     if (data[key] !== undefined && !(words as readonly unknown[]).includes(data[key]))
       throw refuse([key], `one of ${words.join(', ')}`, data[key], 'choose one of these');
-  if (data.vary !== undefined && !isMapping(data.vary))
+  if (data.vary !== undefined && !isJsonObject(data.vary))
     throw refuse(['vary'], 'a mapping of path to values', data.vary, 'write, for example, host.bendRadius: [4, 6, 8]');
 
   const vary: Variation[] = [];
   for (const [written, values] of Object.entries(data.vary ?? {})) {
     const place = `${file}: vary.${written}`;
     const { path, rest } = readPath(written, place);
-    if (rest !== '' || isMapping(values))
+    if (rest !== '' || isJsonObject(values))
       throw refuse(
         ['vary', written],
         'a path with a list of values',
@@ -62,8 +62,4 @@ export async function readPlanFile(file: string): Promise<PlanFile> {
     vary.push({ path, values: listed, place: `${file}: vary.${writePath(path)}` });
   }
   return { ...(data as Pick<PlanFile, 'combine' | 'run'>), vary };
-}
-
-function isMapping(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

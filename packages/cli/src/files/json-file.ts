@@ -1,5 +1,5 @@
 import { InputError } from '@lumenfront/core';
-import { readTextFile } from '../files/index.js';
+import { readTextFile } from './read-text.js';
 
 export type JsonObject = Readonly<Record<string, unknown>>;
 
