@@ -56,14 +56,3 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
     caution,
   ].join('\n');
 }
-
-/** That the models disagree, where most, and what to do. */
-export function describeDisagreement({ difference, wall, minEdgeRadius }: CheckDocument): string {
-  const { under, fast, meshed, difference: share, error } = difference!.worst;
-  return (
-    `fast model and mesh disagree: under ${under} they give ${fast.toFixed(2)} and ${meshed.toFixed(2)} MPa, ` +
-    `${percent(Math.abs(share))} % of the largest hoop stress apart; expected at most 1 %, or the mesh's own error of ${percent(error)} %. ` +
-    'Use the meshed values for this channel, and keep searches away from its like: ' +
-    `channel.wall above ${wall.toFixed(3)} mm, channel.edgeRadius above ${minEdgeRadius.toFixed(3)} mm`
-  );
-}

@@ -4,8 +4,9 @@ import { DisagreementError } from '../failure.js';
 import { createOutput, type Streams } from '../output.js';
 import { runCheck } from '../task/index.js';
 import { readChannelFile } from './channel-file.js';
-import { checkText, describeDisagreement } from './check-text.js';
+import { checkText } from './check-text.js';
 import type { CommonOptions } from './common-options.js';
+import { describeDisagreement } from './describe-disagreement.js';
 import { wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -33,6 +34,7 @@ export function define(command: Command, streams: Streams): void {
       const outline = outlineOf(readChannelFile(options.channel, options.design), wholeRoom(brief));
       const check = runCheck(brief, outline, { mesh: options.fast !== true, note: output.note });
       output.result(check, () => checkText(check, terminalOf(streams.stdout)));
-      if (check.difference?.holds === false) throw new DisagreementError(describeDisagreement(check));
+      if (check.difference?.holds === false)
+        throw new DisagreementError(describeDisagreement('the channel', check.difference, check));
     });
 }

@@ -1,5 +1,5 @@
 import { formatTable, type TableColumn } from '../show/index.js';
-import type { DesignDocument } from '../task/index.js';
+import { type DesignDocument, isVerified } from '../task/index.js';
 
 /** A row of a table of designs. */
 export interface DesignRow {
@@ -16,13 +16,20 @@ export function formatDesigns(
   width: number,
 ): string {
   const cases = Object.keys(reference.cases);
+  const verified = rows.some(({ design }) => isVerified(design));
   const columns: TableColumn[] = [
     { heading, align: 'right' },
     { heading: 'family', align: 'left' },
     { heading: 'area', unit: 'mm²', align: 'right' },
-    { heading: 'area / reference', align: 'right' },
+    { heading: 'area / ref.', align: 'right' },
     { heading: 'peak', unit: 'MPa', align: 'right' },
-    { heading: 'peak / reference', align: 'right' },
+    { heading: 'peak / ref.', align: 'right' },
+    ...(verified
+      ? [
+          { heading: 'peak meshed', unit: 'MPa', align: 'right' as const },
+          { heading: 'mesh differs', unit: '%', align: 'right' as const },
+        ]
+      : []),
     ...(cases.length > 1
       ? cases.map((name): TableColumn => ({ heading: `peak ${name}`, unit: 'MPa', align: 'right' }))
       : []),
@@ -38,6 +45,7 @@ export function formatDesigns(
       (design.area / reference.area).toFixed(2),
       design.peak.toFixed(1),
       (design.peak / reference.peak).toFixed(2),
+      ...(verified ? meshedCells(design) : []),
       ...(cases.length > 1 ? cases.map((name) => design.cases[name]!.peak.toFixed(1)) : []),
       // A plate has no border.
       Number.isFinite(design.wall) ? design.wall.toFixed(3) : undefined,
@@ -47,20 +55,9 @@ export function formatDesigns(
   );
 }
 
-/** Places of at most `count` designs, spread evenly over their range in area, both ends among them. */
-export function evenlySpread(designs: readonly { readonly area: number }[], count: number): number[] {
-  if (designs.length <= count) return designs.map((_, i) => i);
-  const areas = designs.map(({ area }) => area);
-  const least = Math.min(...areas);
-  const step = (Math.max(...areas) - least) / (count - 1);
-  const chosen = new Set<number>();
-  for (let k = 0; k < count; k++) {
-    const wanted = least + k * step;
-    let nearest = 0;
-    areas.forEach((area, i) => {
-      if (Math.abs(area - wanted) < Math.abs(areas[nearest]! - wanted)) nearest = i;
-    });
-    chosen.add(nearest);
-  }
-  return [...chosen].sort((a, b) => areas[a]! - areas[b]!);
+function meshedCells(design: DesignDocument): (string | undefined)[] {
+  if (!isVerified(design)) return [undefined, undefined];
+  const { meshed, difference } = design;
+  const peak = Math.max(...Object.values(meshed.cases).map((one) => one.peak));
+  return [peak.toFixed(1), (100 * Math.abs(difference.worst.difference)).toFixed(2)];
 }

@@ -1,12 +1,10 @@
 import { type Colour, caution, formatPlot, formatTable } from '../show/index.js';
 import type { DesignDocument, FrontDocument } from '../task/index.js';
-import { evenlySpread, formatDesigns } from './design-table.js';
+import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';
 import type { Terminal } from './terminal.js';
 
-/** Designs that a front shows of those it has. */
-const mostShown = 12;
 /** Rows of the comparison of families. */
 const comparedAreas = 6;
 
@@ -17,10 +15,14 @@ const signs: Readonly<Record<string, readonly [symbol: string, colour: Colour]>>
   inset: ['i', 36],
 };
 
-/** A front for people: plot, table, the families side by side, how the search went. */
-export function frontText(front: FrontDocument, timing: Timing, { width, colour }: Terminal): string {
+/** A front for people: plot, table of the designs at the places `shown`, the families side by side, how the search went. */
+export function frontText(
+  front: FrontDocument,
+  shown: readonly number[],
+  timing: Timing,
+  { width, colour }: Terminal,
+): string {
   const { designs, reference, search } = front;
-  const shown = evenlySpread(designs, mostShown);
   const change = Math.max(...designs.map((design) => Math.abs(design.change)));
   return [
     front.title,
@@ -32,7 +34,7 @@ export function frontText(front: FrontDocument, timing: Timing, { width, colour 
     '',
     formatDesigns(
       'design',
-      [...shown.map((i) => ({ label: String(i + 1), design: designs[i]! })), { label: 'reference', design: reference }],
+      [...shown.map((i) => ({ label: String(i + 1), design: designs[i]! })), { label: 'ref.', design: reference }],
       reference,
       width,
     ),

@@ -1,19 +1,76 @@
+import { availableParallelism } from 'node:os';
+import type { ResolvedBrief } from '@lumenfront/core';
 import type { Command } from 'commander';
-import { createOutput, type Streams } from '../output.js';
-import { runFront } from '../task/index.js';
+import { DisagreementError } from '../failure.js';
+import { createOutput, type Output, type Streams } from '../output.js';
+import { startProgress } from '../show/index.js';
+import { evenlySpread, type FrontDocument, isVerified, runFront, verifyFront } from '../task/index.js';
+import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';
+import { numberOption } from './option-values.js';
 import { addSearchOptions, runTimed, type SearchOptions, writeResult } from './search-options.js';
 import { terminalOf } from './terminal.js';
+
+interface FrontOptions extends SearchOptions {
+  readonly verify: number;
+}
+
+/** Designs that a front shows of those it has, and verifies. */
+const usuallyShown = 12;
 
 export function define(command: Command, streams: Streams): void {
   command.argument('[brief]', 'brief to search (without it: the starter brief)');
   addSearchOptions(command);
-  command.action(async (file: string | undefined, options: SearchOptions) => {
-    const output = createOutput(options, streams);
-    const brief = await loadBrief(file, options);
-    const [front, timing] = await runTimed(brief, options, output, streams.stderr, (run) => runFront(brief, run));
-    writeResult(front, options, output);
-    output.result(front, () => frontText(front, timing, terminalOf(streams.stdout)));
-  });
+  command
+    .option(
+      '--verify <number>',
+      'designs to solve by the independent mesh as well, of those that are shown; 0 for none',
+      numberOption('--verify', { unit: '1', atLeast: 0, integer: true }),
+      usuallyShown,
+    )
+    .action(async (file: string | undefined, options: FrontOptions) => {
+      const output = createOutput(options, streams);
+      const brief = await loadBrief(file, options);
+      const [found, timing] = await runTimed(brief, options, output, streams.stderr, (run) => runFront(brief, run));
+      const shown = evenlySpread(found.designs, Math.max(usuallyShown, options.verify));
+      const chosen = evenlySpread(
+        shown.map((place) => found.designs[place]!),
+        options.verify,
+      ).map((i) => shown[i]!);
+      const front = chosen.length === 0 ? found : await verify(brief, found, chosen, options, output, streams);
+      writeResult(front, options, output);
+      output.result(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)));
+      refuseDisagreement(front);
+    });
+}
+
+async function verify(
+  brief: ResolvedBrief,
+  front: FrontDocument,
+  places: readonly number[],
+  options: FrontOptions,
+  { quiet }: Output,
+  { stderr: stream }: Streams,
+): Promise<FrontDocument> {
+  const progress = await startProgress({ label: 'mesh', total: places.length + 1, unit: 'channels', quiet, stream });
+  try {
+    return await verifyFront(brief, front, places, {
+      workers: options.workers ?? availableParallelism(),
+      onProgress: progress.update,
+    });
+  } finally {
+    progress.stop();
+  }
+}
+
+function refuseDisagreement({ designs, reference }: FrontDocument): void {
+  const named = [
+    ...designs.map((design, i) => [`design ${i + 1}`, design] as const),
+    ['the reference', reference] as const,
+  ];
+  const messages = named.flatMap(([what, design]) =>
+    isVerified(design) && !design.difference.holds ? [describeDisagreement(what, design.difference, design)] : [],
+  );
+  if (messages.length > 0) throw new DisagreementError(messages.join('\n'));
 }

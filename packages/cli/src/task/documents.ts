@@ -1,10 +1,22 @@
 import type { ChannelDesign } from '@lumenfront/core';
 import type { SearchRun } from '@lumenfront/optimizer';
+import type { MeshedEdge } from '../pool/index.js';
+import type { Agreement } from './agreement.js';
 
 /** A channel with its stresses, as every result holds it. mm, MPa */
 export interface DesignDocument extends ChannelDesign {
   readonly family: string;
   readonly parameters: Readonly<Record<string, number>>;
+}
+
+/** A channel that was solved by the independent mesh as well. */
+export interface VerifiedDesign extends DesignDocument {
+  readonly meshed: MeshedEdge;
+  readonly difference: Agreement;
+}
+
+export function isVerified(design: DesignDocument): design is VerifiedDesign {
+  return 'difference' in design;
 }
 
 /** How a search went. */

@@ -1,7 +1,18 @@
-export type { DesignDocument, FrontDocument, PickDocument, ResultDocument, SearchDocument } from './documents.js';
+export type { Agreement } from './agreement.js';
+export {
+  type DesignDocument,
+  type FrontDocument,
+  isVerified,
+  type PickDocument,
+  type ResultDocument,
+  type SearchDocument,
+  type VerifiedDesign,
+} from './documents.js';
 export { createEvaluator } from './evaluator.js';
+export { evenlySpread } from './evenly-spread.js';
 export { referenceCurve } from './reference.js';
 export { type CheckDocument, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';
 export type { RunOptions } from './session.js';
+export { verifyFront } from './verify-front.js';

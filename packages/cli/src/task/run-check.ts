@@ -1,14 +1,9 @@
-import {
-  type ChannelDesign,
-  type Curve,
-  createCurveNodes,
-  type MeshedStress,
-  meshedStress,
-  type ResolvedBrief,
-} from '@lumenfront/core';
+import type { ChannelDesign, Curve, ResolvedBrief } from '@lumenfront/core';
+import { type MeshedEdge, meshEdge } from '../pool/index.js';
 import { prepareTask } from '../prepare/index.js';
 import { type Agreement, compareModels } from './agreement.js';
 import { createEvaluator } from './evaluator.js';
+import { meshNodes } from './mesh-nodes.js';
 import { versions } from './versions.js';
 
 /** The result of `check`. mm, MPa */
@@ -17,16 +12,13 @@ export interface CheckDocument
   readonly title: string;
   readonly fast: Pick<ChannelDesign, 'peak' | 'worstCase' | 'loads' | 'cases' | 'nodes' | 'change'>;
   /** Left out where only the fast model was asked. */
-  readonly meshed?: Pick<MeshedStress, 'loads' | 'cases' | 'error' | 'meshes'>;
+  readonly meshed?: MeshedEdge;
   readonly difference?: Agreement;
   /** Allowed peak edge stress. */
   readonly allow: number;
   readonly cautions: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
 }
-
-/** Nodes through which the mesh follows an outline, at least. */
-const leastMeshNodes = 256;
 
 /**
  * Stress of one outline in the joint of a brief, by the fast model and, unless `mesh` is false, by the independent mesh.
@@ -47,18 +39,6 @@ export function runCheck(
   };
   const rest = { allow: brief.allow, cautions: brief.cautions, versions };
   if (!mesh) return { ...common, ...rest };
-  const meshed = meshOutline(brief, outline, fast.nodes);
+  const meshed = meshEdge(brief, { nodes: meshNodes(outline, fast.nodes), coarseness: 1 });
   return { ...common, meshed, difference: compareModels(fast, meshed), ...rest };
-}
-
-/** Stress of an outline by the independent mesh; `nodes` is what the fast model took. */
-export function meshOutline(
-  { joint, loads, cases }: Pick<ResolvedBrief, 'joint' | 'loads' | 'cases'>,
-  outline: Curve,
-  nodes: number,
-): Pick<MeshedStress, 'loads' | 'cases' | 'error' | 'meshes'> {
-  const sample = createCurveNodes(Math.max(leastMeshNodes, nodes));
-  outline.place(sample);
-  const stress = meshedStress(joint, loads, cases, sample);
-  return { loads: stress.loads, cases: stress.cases, error: stress.error, meshes: stress.meshes };
 }

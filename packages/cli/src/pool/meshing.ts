@@ -1,0 +1,26 @@
+import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
+
+/** Somebody who meshes channels of one joint: this thread, or several workers. */
+export interface Meshing {
+  mesh(request: MeshRequest): Promise<MeshedEdge>;
+  close(): Promise<void>;
+}
+
+const workerFile = new URL('../../dist/pool/mesh-worker.js', import.meta.url);
+
+/** Meshing on so many worker threads; with one, in this thread. To be closed after use. */
+export async function createMeshing(host: MeshHost, workers: number): Promise<Meshing> {
+  if (!(workers > 1)) return { mesh: async (request) => meshEdge(host, request), close: async () => {} };
+  const { Piscina } = await import('piscina');
+  const { joint, loads, cases } = host;
+  const pool = new Piscina<MeshRequest, MeshedEdge>({
+    filename: workerFile.href,
+    name: 'mesh',
+    workerData: { joint, loads, cases } satisfies MeshHost,
+    minThreads: workers,
+    maxThreads: workers,
+    // Arrays of a mesh soon outgrow what is kept for short-lived objects: without a limit they wait there for long.
+    resourceLimits: { maxYoungGenerationSizeMb: 4 },
+  });
+  return { mesh: (request) => pool.run(request), close: () => pool.destroy() };
+}
