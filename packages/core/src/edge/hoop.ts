@@ -17,6 +17,15 @@ export interface HoopRule {
   slope(phi: Float64Array, out: Float64Array): void;
   /** Hoop stress `4 Re(phi' / t') + offset` at the nodes; `phi` was solved in lengths of `length`. */
   atNodes(nodes: CurveNodes, slope: Float64Array, length: number, offset: number, out: Float64Array): void;
+  /** Hoop stress half way from each of the first `seen` nodes to the next, interpolated as for the extremes. */
+  halfway(
+    nodes: CurveNodes,
+    slope: Float64Array,
+    length: number,
+    offset: number,
+    seen: number,
+    out: Float64Array,
+  ): void;
   /**
    * Extremes between the nodes: phi' and t' are interpolated by themselves and divided there (a polynomial through node values of
    * the quotient errs by up to 5 %), at sixths of the spacing first, then where a parabola through the best three has its top.
@@ -103,6 +112,9 @@ export function hoopRule(count: number): HoopRule {
         const ty = nodes.dy[j]!;
         out[j] = (4 * length * (slope[2 * j]! * tx + slope[2 * j + 1]! * ty)) / (tx * tx + ty * ty) + offset;
       }
+    },
+    halfway(nodes, slope, length, offset, seen, out) {
+      for (let j = 0; j < seen; j++) out[j] = between(nodes, slope, length, offset, out, j, fine / 2);
     },
     extremes(nodes, slope, length, offset, hoop, out) {
       let most = Number.NEGATIVE_INFINITY;

@@ -36,6 +36,11 @@ export interface OutlineFamily {
   readonly parameters: readonly OutlineParameter[];
   /** Writes the outline of `values` (in the order of `parameters`) into `nodes`; allocates nothing. */
   place(values: ArrayLike<number>, nodes: CurveNodes): void;
+  /**
+   * Parameters, within bounds, of an outline much like the one at `nodes`: where a search can begin from what another
+   * family reached. Left out by families that cannot.
+   */
+  imitate?(nodes: CurveNodes): Float64Array;
 }
 
 /** One given outline, ready to be written at any number of nodes. */

@@ -1,4 +1,5 @@
 import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
+import type { CurveNodes } from './nodes.js';
 import { reflect } from './placement.js';
 import { position } from './symmetric-family.js';
 import { angleTable, perCount } from './table.js';
@@ -33,25 +34,7 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
   return {
     name: 'spline',
     mirror: true,
-    parameters: [
-      position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
-      ...sizeAndStretch(room),
-      {
-        name: 'sideWarp',
-        unit: '1',
-        lower: -1.2,
-        upper: 1.2,
-        meaning: 'Crowds waves and nodes together at the sides (positive) or at base and top (negative).',
-      },
-      {
-        name: 'baseWarp',
-        unit: '1',
-        lower: -0.7,
-        upper: 0.7,
-        meaning: 'Crowds waves and nodes together at the base (positive) or at the top (negative).',
-      },
-      ...waveParameters('wave', evenWaves, 'alike on both sides'),
-    ],
+    parameters: mirrorParameters(room),
     place(values, nodes) {
       const { count, x, y, dx, dy, ddx, ddy } = nodes;
       const { cos, sin } = angles(count);
@@ -90,7 +73,63 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
       }
       reflect(nodes);
     },
+    imitate: (nodes) => imitateMirrored(nodes, room),
   };
+}
+
+function mirrorParameters(room: OutlineRoom): OutlineParameter[] {
+  return [
+    position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
+    ...sizeAndStretch(room),
+    {
+      name: 'sideWarp',
+      unit: '1',
+      lower: -1.2,
+      upper: 1.2,
+      meaning: 'Crowds waves and nodes together at the sides (positive) or at base and top (negative).',
+    },
+    {
+      name: 'baseWarp',
+      unit: '1',
+      lower: -0.7,
+      upper: 0.7,
+      meaning: 'Crowds waves and nodes together at the base (positive) or at the top (negative).',
+    },
+    ...waveParameters('wave', evenWaves, 'alike on both sides'),
+  ];
+}
+
+/** Rays from the pole that an imitation is read along. */
+const rays = 64;
+
+/**
+ * The mirror spline without warps whose pole is the middle of the outline's height and whose waves are the cosine sums of ln(radius)
+ * along rays; exact for an ellipse, cut at the highest wave for others. Amplitudes beyond their bounds are brought back.
+ */
+function imitateMirrored(nodes: CurveNodes, room: OutlineRoom): Float64Array {
+  const { count, x, y } = nodes;
+  const parameters = mirrorParameters(room);
+  const [top, bottom, right] = [Math.max(...y), Math.min(...y), Math.max(...x)];
+  const pole = (top + bottom) / 2;
+  const stretch = Math.log((2 * right) / (top - bottom));
+  const across = Math.exp(stretch / 2);
+  const sums = new Float64Array(evenWaves + 1);
+  for (let ray = 0; ray < rays; ray++) {
+    const v = ((ray + 0.5) * Math.PI) / rays;
+    const [ux, uy] = [across * Math.sin(v), -Math.cos(v) / across];
+    let radius = 0;
+    for (let i = 0, j = count - 1; i < count; j = i++) {
+      // Crossing of the ray with the chord from node j to node i.
+      const [px, py, ex, ey] = [x[j]!, y[j]! - pole, x[i]! - x[j]!, y[i]! - y[j]!];
+      const across2 = ux * ey - uy * ex;
+      const along = (ux * py - uy * px) / -across2;
+      if (along >= 0 && along <= 1) radius = Math.max(radius, (px * ey - py * ex) / across2);
+    }
+    const logarithm = Math.log(Math.max(radius, 1e-3 * right));
+    for (let k = 0; k <= evenWaves; k++) sums[k]! += (logarithm * Math.cos(k * v) * (k === 0 ? 1 : 2)) / rays;
+  }
+  const values = [pole, Math.exp(sums[0]!), stretch, 0, 0, ...sums.subarray(1)];
+  return Float64Array.from(parameters, ({ lower, upper }, i) => Math.min(upper, Math.max(lower, values[i]!)));
 }
 
 /**

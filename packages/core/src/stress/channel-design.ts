@@ -9,7 +9,7 @@ import {
   measureOutline,
   nodesNeeded,
 } from '../outline/index.js';
-import { type ChannelTask, channelBorder } from './channel-task.js';
+import { type ChannelTask, channelBorder, contourSlack } from './channel-task.js';
 import { innerPoint } from './inner-point.js';
 import { createStressModel, type EdgeStress } from './stress-model.js';
 
@@ -48,9 +48,6 @@ export interface EvaluatedChannel {
   readonly loadHoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
   readonly caseHoop: Readonly<Record<string, Float64Array>>;
 }
-
-/** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */
-const contourSlack = 0.03;
 
 /**
  * Evaluates one outline for a report: with the nodes that it needs and with twice as many; the values are the latter's.

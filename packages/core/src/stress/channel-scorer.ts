@@ -1,5 +1,7 @@
 import type { InnerPoint } from '../edge/index.js';
+import { contourBorder } from '../joint/index.js';
 import {
+  type Border,
   type CurveNodes,
   createCurveNodes,
   createOutlineMeasure,
@@ -7,9 +9,9 @@ import {
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
-import { type ChannelTask, channelBorder, taskFamilies } from './channel-task.js';
+import { type ChannelTask, channelBorder, contourSlack, taskFamilies } from './channel-task.js';
 import { innerPoint } from './inner-point.js';
-import { createStressModel } from './stress-model.js';
+import { createStressModel, type StressDetail } from './stress-model.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
 export const scoreAt = {
@@ -31,12 +33,22 @@ export interface ChannelScorer {
   readonly families: readonly OutlineFamily[];
   /** Writes the score of one parameter vector of family number `family`. Outlines that violate a constraint are never solved. */
   score(family: number, values: ArrayLike<number>, out: Float64Array): void;
+  /** Length of a profile of an outline of family `family` at `count` nodes. */
+  profileSize(family: number, count: number): number;
+  /**
+   * Writes the score and after it, smooth in the parameters, what it is made of: hoop stress at and half way between the nodes and its peak, case by case (MPa), then
+   * at four times as many nodes (a descent finds every gap between them) the missing wall and the excess curvature, normalised as the constraints are. `count` nodes, of
+   * which a mirror-symmetric family gives the right half. NaN where the outline cannot be solved.
+   */
+  profile(family: number, values: ArrayLike<number>, count: number, out: Float64Array): void;
 }
 
 /** Nodes of the first look, which measures. */
 const firstCount = 64;
 /** Nodes of the search at most: the outlines that it reports are evaluated again with as many as they need, and twice that. */
 const mostNodes = 160;
+/** Nodes for wall and curvature of a profile to one for stress. */
+export const profileGeometry = 4;
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
@@ -45,8 +57,13 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const stress = createStressModel(task.model, task.loads, task.cases, rankingTolerance);
   const border = channelBorder(task.joint);
   const { wall, edgeRadius, largest } = task.channel;
+  const widest = largest?.width ?? Number.POSITIVE_INFINITY;
+  const highest = largest?.height ?? Number.POSITIVE_INFINITY;
   // A wall is missed on the scale of the filler: its largest inscribed circle has a quarter of the bend radius.
   const depth = task.joint.kind === 'tee' ? task.joint.bendRadius / 4 : 1;
+  const contour =
+    task.model.contour &&
+    contourBorder(task.model.contour.bendRadius, task.model.contour.inset, task.model.contour.tipRadius);
   const measure = createOutlineMeasure();
   const inner: InnerPoint = { x: 0, y: 0 };
   const buffers = new Map<number, CurveNodes>();
@@ -65,17 +82,64 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     out[scoreAt.area] = measure.simple ? measure.area : 0;
     out[scoreAt.peak] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
-    if (largest !== undefined) {
-      out[scoreAt.room] = Math.max(measure.width / largest.width, measure.height / largest.height) - 1;
-      if (Number.isFinite(measure.wall))
-        out[scoreAt.room] = Math.max(out[scoreAt.room]!, (wall - measure.wall) / depth);
-    } else out[scoreAt.room] = (wall - measure.wall) / depth;
+    out[scoreAt.room] = Math.max(
+      (wall - measure.wall) / depth,
+      measure.width / widest - 1,
+      measure.height / highest - 1,
+    );
     out[scoreAt.edgeRadius] = edgeRadius > 0 ? 1 - measure.edgeRadius / edgeRadius : 0;
     return out[scoreAt.room]! <= 0 && out[scoreAt.edgeRadius]! <= 0 && measure.simple;
   };
 
+  const solve = (outline: OutlineFamily, nodes: CurveNodes, detail: StressDetail) => {
+    innerPoint(nodes, measure, inner);
+    return stress.evaluate(nodes, outline.mirror && stress.symmetric, inner, detail);
+  };
+  const nodesSeen = (family: number, count: number) => (families[family]!.mirror ? count / 2 : count);
+
   return {
     families,
+    profileSize: (family, count) =>
+      scoreSize +
+      task.cases.length * (2 * nodesSeen(family, count) + 1) +
+      2 * profileGeometry * nodesSeen(family, count),
+    profile(family, values, count, out) {
+      const outline = families[family]!;
+      const nodes = nodesOf(count);
+      const between = nodesOf(profileGeometry * count);
+      outline.place(values, nodes);
+      outline.place(values, between);
+      const fine = admissible(between, out);
+      const beyond = contour === undefined ? 0 : -leastDistance(nodes, contour);
+      if (!measure.simple || beyond > contourSlack) {
+        out.fill(Number.NaN, scoreSize);
+        return;
+      }
+      const result = solve(outline, nodes, 'halfway');
+      if (fine) out[scoreAt.peak] = result.worst;
+      const seen = nodesSeen(family, count);
+      let at = scoreSize;
+      for (let c = 0; c < result.cases.length; c++) {
+        for (let j = 0; j < seen; j++) {
+          out[at++] = result.caseHoop[c]![j]!;
+          out[at++] = result.caseHalfway[c]![j]!;
+        }
+        out[at++] = result.cases[c]!.peak;
+      }
+      const { x, y, dx, dy, ddx, ddy } = between;
+      const middleX = outline.mirror ? 0 : measure.centroidX;
+      const middleY = measure.centroidY;
+      for (let j = 0; j < profileGeometry * seen; j++) {
+        const speed2 = dx[j]! ** 2 + dy[j]! ** 2;
+        const curvature = (dx[j]! * ddy[j]! - dy[j]! * ddx[j]!) / (speed2 * Math.sqrt(speed2));
+        out[at + j] = Math.max(
+          (wall - border.distance(x[j]!, y[j]!)) / depth,
+          (2 * Math.abs(x[j]! - middleX)) / widest - 1,
+          (2 * Math.abs(y[j]! - middleY)) / highest - 1,
+        );
+        out[at + profileGeometry * seen + j] = Math.abs(curvature) * edgeRadius - 1;
+      }
+    },
     score(family, values, out) {
       const outline = families[family]!;
       let nodes = nodesOf(firstCount);
@@ -88,8 +152,13 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
         // Between coarse nodes a tip can be sharper than it looked.
         if (count > firstCount && !admissible(nodes, out)) return;
       }
-      innerPoint(nodes, measure, inner);
-      out[scoreAt.peak] = stress.evaluate(nodes, outline.mirror && stress.symmetric, inner, false).worst;
+      out[scoreAt.peak] = solve(outline, nodes, 'cases').worst;
     },
   };
+}
+
+function leastDistance({ count, x, y }: CurveNodes, border: Border): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let j = 0; j < count; j++) least = Math.min(least, border.distance(x[j]!, y[j]!));
+  return least;
 }

@@ -13,6 +13,9 @@ export interface ChannelTask {
   readonly model: ReducedModel;
 }
 
+/** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */
+export const contourSlack = 0.03;
+
 /** Solves the joint outside its control contour once: the costly part of a task, the same for all channels. */
 export function reduceJoint(joint: Joint, channel: Pick<ChannelWish, 'wall' | 'edgeRadius'>): ReducedModel {
   return joint.kind === 'plate' ? reducePlate(joint) : reduceTee(joint, channel.wall, channel.edgeRadius);

@@ -4,7 +4,7 @@ export {
   type EdgeExtremes,
   type EvaluatedChannel,
 } from './channel-design.js';
-export { type ChannelScorer, createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
+export { type ChannelScorer, createChannelScorer, profileGeometry, scoreAt, scoreSize } from './channel-scorer.js';
 export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
 export { supplyLimit, withSupply } from './edge-limit.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';

@@ -24,6 +24,8 @@ export interface EdgeStress {
   readonly hoop: readonly Float64Array[];
   /** Hoop stress at the nodes, one array per case. */
   readonly caseHoop: readonly Float64Array[];
+  /** The same half way to the next node; filled only for the detail 'halfway'. */
+  readonly caseHalfway: readonly Float64Array[];
   /** Moments that the host sees, one array per load, for the stresses elsewhere. */
   readonly moments: readonly Float64Array[];
   /** Peak of the worst case, MPa; NaN, as everything above, where the edge equation could not be solved. */
@@ -33,15 +35,18 @@ export interface EdgeStress {
   iterations: number;
 }
 
+/** What is computed beside the cases' extremes: nothing, the loads' extremes, or the cases' hoop stress half way between the nodes. */
+export type StressDetail = 'cases' | 'loads' | 'halfway';
+
 /** Fast model: outline in, edge stress out, for the loads and cases of one brief. */
 export interface StressModel {
   readonly loads: readonly LoadName[];
   readonly cases: readonly string[];
   /**
    * Solves an outline given at nodes (mm). `mirror`: outline and all loads are symmetric in x = 0 (refused by an error if a load is not).
-   * `inner` is a point well inside the outline, the centroid of a compact one. `loadExtremes: false` leaves out the extremes of single loads.
+   * `inner` is a point well inside the outline, the centroid of a compact one. `detail` says what is worth its time, 'loads' where left out.
    */
-  evaluate(nodes: CurveNodes, mirror: boolean, inner: InnerPoint, loadExtremes?: boolean): EdgeStress;
+  evaluate(nodes: CurveNodes, mirror: boolean, inner: InnerPoint, detail?: StressDetail): EdgeStress;
   /** All loads are symmetric in x = 0, so that mirror-symmetric outlines can be solved as such. */
   readonly symmetric: boolean;
 }
@@ -79,11 +84,11 @@ export function createStressModel(
     loads: names,
     cases: cases.map(({ name }) => name),
     symmetric,
-    evaluate(nodes, mirror, inner, loadExtremes = true) {
+    evaluate(nodes, mirror, inner, detail = 'loads') {
       if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
       const space = workspace(nodes.count, mirror);
       const solution = space.solver.solve(nodes, acting, inner);
-      fillStress(space, solution, nodes, model.basis.length, acting, factors, loadExtremes);
+      fillStress(space, solution, nodes, model.basis.length, acting, factors, mirror, detail);
       return space.stress;
     },
   };
@@ -154,6 +159,7 @@ function createWorkspace(
       cases: extremes(cases),
       hoop: arrays(loads, count),
       caseHoop: arrays(cases, count),
+      caseHalfway: arrays(cases, count),
       moments: arrays(loads, mirror ? 2 * model.basis.degree : 4 * model.basis.degree),
       worst: Number.NaN,
       worstCase: 0,
@@ -169,7 +175,8 @@ function fillStress(
   length: number,
   loads: readonly ActingLoad[],
   factors: readonly Float64Array[],
-  loadExtremes: boolean,
+  mirror: boolean,
+  detail: StressDetail,
 ): void {
   const rule = hoopRule(nodes.count);
   const solved = solution.residual <= largestResidual;
@@ -180,7 +187,7 @@ function fillStress(
     rule.slope(solution.phi[l]!, slopes[l]!);
     rule.atNodes(nodes, slopes[l]!, length, offset, stress.hoop[l]!);
     stress.moments[l]!.set(solution.moments[l]!);
-    if (loadExtremes) rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!);
+    if (detail === 'loads') rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!);
   }
   stress.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
@@ -198,6 +205,10 @@ function fillStress(
     const extremes = stress.cases[c]!;
     rule.atNodes(nodes, caseSlope, length, offset, hoop);
     rule.extremes(nodes, caseSlope, length, offset, hoop, extremes);
+    if (detail === 'halfway') {
+      const seen = mirror ? nodes.count / 2 : nodes.count;
+      rule.halfway(nodes, caseSlope, length, offset, seen, stress.caseHalfway[c]!);
+    }
     if (!(extremes.peak <= stress.worst)) {
       stress.worst = extremes.peak;
       stress.worstCase = c;

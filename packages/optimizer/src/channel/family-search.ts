@@ -1,103 +1,206 @@
-import type { OutlineFamily } from '@lumenfront/core';
+import {
+  createCurveNodes,
+  nodesNeeded,
+  type OutlineFamily,
+  profileGeometry,
+  scoreAt,
+  scoreSize,
+} from '@lumenfront/core';
 import { Archive } from '../front/index.js';
-import { Genetic, Polish, type PolishStart } from '../method/index.js';
+import { Genetic, Minimax, Polish, type PolishStart, type Profile } from '../method/index.js';
 import { type Method, type Solution, type Space, solution } from '../problem.js';
 import type { Random } from '../random.js';
-import { evaluationOf, familySpace } from './family-space.js';
+import { areaOf, evaluationOf, familySpace } from './family-space.js';
 import type { ScoreChannels, SearchRun } from './result.js';
 import { firstOutlines } from './start.js';
+
+/** What a descent is to do: the least peak at no less than `area` (mm2), or the largest area at no more than `peak` (MPa). */
+export type DescentGoal = { readonly area: number } | { readonly peak: number };
+
+export interface DescentStart {
+  readonly from: { readonly x: Float64Array };
+  readonly goal: DescentGoal;
+}
+
+/** A solution and the search that found it. */
+export interface Owned extends Solution {
+  readonly owner: FamilySearch;
+}
+
+/** What the whole search wants to know of every outline: whether it entered the common front. */
+export type Accept = (found: Solution) => boolean;
 
 /** Points to a batch: enough to feed every worker of an ordinary machine. */
 const batchSize = 64;
 /** Solutions that each family's front may have. */
 const frontSize = 150;
 const population = 100;
+/** Nodes of a descent at most: many active functions are costly, and the designs reported are evaluated anew. */
+const mostProfileNodes = 128;
+/** …and at least: an outline grows sharper tips on its way. */
+const fewestProfileNodes = 96;
+/** Kept from every limit, so that an outline that has come to it is admissible after rounding and between the nodes. */
+const margin = 0.0005;
+const curvatureMargin = 0.003;
 
-/** The search of one family: a genetic algorithm, then polishes; every admissible outline goes into its front. */
+/** The search of one family: a genetic algorithm, then descents and polishes; every admissible outline goes into its front. */
 export class FamilySearch {
   readonly family: OutlineFamily;
   readonly space: Space;
   readonly front = new Archive({ size: frontSize });
   readonly runs: SearchRun[] = [];
   evaluations = 0;
+  /** Where the last descents ended, with the areas they were to have: admissible or nearly so. */
+  reached: readonly { readonly x: Float64Array; readonly area: number }[] = [];
   nearest: Solution | undefined;
   readonly #index: number;
   readonly #score: ScoreChannels;
-  readonly #genetic: Genetic;
+  readonly #random: Random;
+  readonly #firstLook = createCurveNodes(64);
+  readonly #manyNodes = createCurveNodes(256);
 
   constructor(family: OutlineFamily, index: number, random: Random, score: ScoreChannels) {
     this.family = family;
     this.space = familySpace(family);
     this.#index = index;
     this.#score = score;
-    this.#genetic = new Genetic(this.space, random, {
-      population,
-      batch: batchSize,
-      archive: frontSize,
-      initial: firstOutlines(family, 2 * population, random.split('start')),
-      stall: { window: 1500, tolerance: 0.002 },
+    this.#random = random;
+  }
+
+  /** Outlines of this family like those that others found; none where it cannot imitate. */
+  imitations(found: readonly Owned[]): { readonly x: Float64Array; readonly area: number }[] {
+    const { family } = this;
+    if (family.imitate === undefined) return [];
+    return found.map((other) => {
+      other.owner.family.place(other.x, this.#manyNodes);
+      return { x: family.imitate!(this.#manyNodes), area: areaOf(other) };
     });
   }
 
-  get stalled(): boolean {
-    return this.#genetic.stop !== undefined;
+  /** Runs the genetic algorithm from `known` points and others spread over the box, until it stalls or has spent `most` evaluations. */
+  async evolve(known: readonly Float64Array[], most: number, accept: Accept, between: () => boolean): Promise<void> {
+    const fresh = firstOutlines(this.family, 2 * population, this.#random.split('start'));
+    const genetic = new Genetic(this.space, this.#random, {
+      population,
+      batch: batchSize,
+      archive: frontSize,
+      initial: [...known, ...fresh],
+      stall: { window: 1000, tolerance: 0.005 },
+    });
+    let stop: string | undefined = 'aborted';
+    while (between()) {
+      stop = genetic.stop ?? (genetic.evaluations >= most ? 'budget spent' : undefined);
+      if (stop !== undefined || (await this.#step(genetic, most - genetic.evaluations, accept)) < 0) break;
+      stop = 'aborted';
+    }
+    this.#note('genetic', stop ?? 'nothing new to try', genetic.evaluations);
   }
 
-  /** One batch of the genetic algorithm; how many of its outlines `accept` took. */
-  async evolve(most: number, accept: (found: Solution) => boolean): Promise<number> {
-    return this.#step(this.#genetic, most, accept);
-  }
-
-  /** Ends the genetic run and notes why. */
-  endEvolution(reason: string): void {
-    const { evaluations, stop } = this.#genetic;
-    if (evaluations > 0)
-      this.runs.push({ family: this.family.name, method: 'genetic', stop: stop ?? reason, evaluations });
+  /**
+   * Brings outlines towards their goals by minimax descents side by side, `steps` slopes each at most and `most` evaluations in
+   * all.
+   */
+  async descend(
+    starts: readonly DescentStart[],
+    radius: number,
+    steps: number,
+    most: number,
+    accept: Accept,
+  ): Promise<void> {
+    const descents = starts.map(({ from, goal }) => ({
+      method: new Minimax(this.space.bounds, from.x, { radius, smallest: 1e-4, steps }),
+      goal,
+      nodes: this.#nodesFor(from.x),
+    }));
+    const before = this.evaluations;
+    let stop = 'no more gain';
+    for (;;) {
+      const running = descents.filter(({ method }) => method.stop === undefined);
+      if (running.length === 0) break;
+      // The points of a slope belong together: what does not fit the budget as a whole is not begun.
+      const wanted = running.reduce((sum, { method }) => sum + method.ask().length, 0);
+      if (this.evaluations - before + wanted > most) {
+        stop = 'budget spent';
+        break;
+      }
+      for (const { method, goal, nodes } of running) {
+        const batch = method.ask();
+        const profiles = await this.#score(this.#index, batch, nodes);
+        method.tell(profiles.map((profile) => this.#profileOf(profile, nodes, goal)));
+        this.#learn(batch, profiles, accept);
+      }
+    }
+    this.reached = descents.flatMap(({ method, goal }) =>
+      method.stop === 'start has no profile' || !('area' in goal) ? [] : [{ x: method.x, area: goal.area }],
+    );
+    this.#note('descent', stop, this.evaluations - before);
   }
 
   /** Improves points of the front by Nelder-Mead, `each` evaluations apiece and `most` in all. */
-  async polish(
-    starts: readonly PolishStart[],
-    each: number,
-    most: number,
-    steps: readonly number[],
-    accept: (found: Solution) => boolean,
-  ): Promise<void> {
-    if (starts.length === 0 || most < 1) return;
+  async polish(starts: readonly PolishStart[], each: number, most: number, accept: Accept): Promise<void> {
+    if (starts.length === 0) return;
+    const steps = this.#spread(0.05);
     const method = new Polish(this.space, starts, { evaluations: each, archive: { size: frontSize }, steps });
     const before = this.evaluations;
-    while (method.stop === undefined && this.evaluations - before < most)
-      if ((await this.#step(method, most - (this.evaluations - before), accept)) < 0) break;
-    const evaluations = this.evaluations - before;
-    const stop = method.stop ?? 'budget spent';
-    this.runs.push({ family: this.family.name, method: 'polish', stop, evaluations });
+    const left = () => most - (this.evaluations - before);
+    while (method.stop === undefined && left() > 0 && (await this.#step(method, left(), accept)) >= 0);
+    this.#note('polish', method.stop ?? 'budget spent', this.evaluations - before);
   }
 
-  /** Edge lengths of a polish's first simplex: a share of each variable's spread over the front. */
-  spread(share: number): number[] {
+  /** Edge lengths of a first simplex: a share of each variable's spread over the front. */
+  #spread(share: number): number[] {
     const members = this.front.front();
     const { lower, upper } = this.space.bounds;
     return Array.from(lower, (low, i) => {
       const values = members.map(({ x }) => x[i]!);
-      const range = members.length > 1 ? Math.max(...values) - Math.min(...values) : 0;
-      return Math.max(share * range, 0.002 * (upper[i]! - low));
+      return Math.max(share * (Math.max(...values) - Math.min(...values)), 0.002 * (upper[i]! - low));
     });
   }
 
   /** Asks, scores and tells one batch; -1 when the method has nothing to ask. */
-  async #step(method: Method<unknown>, most: number, accept: (found: Solution) => boolean): Promise<number> {
+  async #step(method: Method<unknown>, most: number, accept: Accept): Promise<number> {
     const batch = method.ask(most);
     if (batch.length === 0) return -1;
     const scores = await this.#score(this.#index, batch);
     const solutions = batch.map((x, i) => solution(this.space, x, evaluationOf(scores[i]!)));
     method.tell(solutions);
-    this.evaluations += solutions.length;
+    return this.#learn(batch, scores, accept);
+  }
+
+  #learn(batch: readonly Float64Array[], scores: readonly ArrayLike<number>[], accept: Accept): number {
     let accepted = 0;
-    for (const found of solutions) {
+    batch.forEach((x, i) => {
+      const found = solution(this.space, x, evaluationOf(scores[i]!));
       this.front.add(found);
       if (this.nearest === undefined || found.violation < this.nearest.violation) this.nearest = found;
       if (accept(found)) accepted++;
-    }
+    });
+    this.evaluations += batch.length;
     return accepted;
+  }
+
+  #note(method: SearchRun['method'], stop: string, evaluations: number): void {
+    if (evaluations > 0) this.runs.push({ family: this.family.name, method, stop, evaluations });
+  }
+
+  #nodesFor(x: Float64Array): number {
+    this.family.place(x, this.#firstLook);
+    return Math.min(Math.max(fewestProfileNodes, nodesNeeded(this.#firstLook)), mostProfileNodes);
+  }
+
+  /** A scored profile as a descent reads it; undefined where the outline could not be solved. */
+  #profileOf(scored: ArrayLike<number>, nodes: number, goal: DescentGoal): Profile | undefined {
+    const values = Float64Array.from(scored).subarray(scoreSize);
+    if (!values.every(Number.isFinite)) return undefined;
+    const limits = 2 * profileGeometry * (this.family.mirror ? nodes / 2 : nodes);
+    const hoop = values.subarray(0, values.length - limits);
+    const geometry = values
+      .subarray(values.length - limits)
+      .map((value, i) => value + (i < limits / 2 ? margin : curvatureMargin));
+    const area = scored[scoreAt.area]!;
+    if ('area' in goal)
+      return { functions: hoop, constraints: Float64Array.of(...geometry, 1 + margin - area / goal.area) };
+    const excess = hoop.map((value) => value / goal.peak - 1);
+    return { functions: Float64Array.of(-area), constraints: Float64Array.of(...geometry, ...excess) };
   }
 }

@@ -1,4 +1,5 @@
 export { findFront } from './find-front.js';
+export { pickLargest } from './pick-largest.js';
 export type {
   ChannelFront,
   ChannelPick,

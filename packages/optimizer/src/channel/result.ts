@@ -1,8 +1,12 @@
 /**
- * Scores outlines of one family of a task (see core's `ChannelScorer`): one score per vector, in their order. May run anywhere;
- * the result of a search does not depend on where.
+ * Scores outlines of one family of a task (see core's `ChannelScorer`): one score per vector, in their order; with `profileNodes`,
+ * a profile at that many nodes each. May run anywhere; the result of a search does not depend on where.
  */
-export type ScoreChannels = (family: number, vectors: readonly Float64Array[]) => Promise<readonly ArrayLike<number>[]>;
+export type ScoreChannels = (
+  family: number,
+  vectors: readonly Float64Array[],
+  profileNodes?: number,
+) => Promise<readonly ArrayLike<number>[]>;
 
 /** What a search is given. */
 export interface SearchOptions {
@@ -27,7 +31,7 @@ export interface FoundChannel {
 /** How one run of the search ended. */
 export interface SearchRun {
   readonly family: string;
-  readonly method: 'genetic' | 'polish';
+  readonly method: 'genetic' | 'descent' | 'polish' | 'polish';
   readonly stop: string;
   readonly evaluations: number;
 }
@@ -64,5 +68,8 @@ export interface ChannelPick {
   readonly families: Readonly<Record<string, FoundChannel | undefined>>;
   readonly evaluations: number;
   readonly runs: readonly SearchRun[];
+  /** Given where no admissible outline was found at all. */
   readonly nearest: NearestChannel | undefined;
+  /** The least peak of any admissible outline, MPa; Infinity where there was none. */
+  readonly leastPeak: number;
 }

@@ -1,5 +1,6 @@
 export { Genetic, type GeneticOptions, type GeneticState } from './genetic/genetic.js';
 export { type Goal, goalSpace, towards } from './goal.js';
+export { Minimax, type MinimaxOptions, type Profile } from './minimax.js';
 export { type MinimiseOptions, minimise, minimiseAsync, type Outcome } from './minimise.js';
 export { NelderMead, type NelderMeadOptions, type NelderMeadState, nelderMead } from './nelder-mead.js';
 export { Polish, type PolishOptions, type PolishStart, type PolishState } from './polish.js';

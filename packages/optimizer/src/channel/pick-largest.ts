@@ -1,0 +1,97 @@
+import { type ChannelTask, channelRoom, createChannelReporter, type OutlineData, outlineOf } from '@lumenfront/core';
+import type { DescentStart, FamilySearch, Owned } from './family-search.js';
+import { areaOf, foundChannel, peakOf } from './family-space.js';
+import { nearestOf } from './find-front.js';
+import type { ChannelPick, FoundChannel, ScoreChannels, SearchOptions } from './result.js';
+import { searchFamilies } from './search-families.js';
+
+/** Share of the budget that looks at the whole front before the descents aim at the allowed peak. */
+const frontShare = 0.5;
+/** A search's peaks and a report's, with twice the nodes, differ a little: descents aim so much below what is allowed. */
+const aimBelow = 0.002;
+/** Descents of one round, and the rounds' first radii of trust. */
+const starts = 6;
+const radii = [0.05, 0.03, 0.02, 0.02, 0.01] as const;
+const steps = 12;
+
+/**
+ * Searches the largest channel whose peak stays within `allow`, MPa: first the front, then descents towards the largest area at
+ * that peak from the designs nearest to it, the family that holds the lead last and with what is left of the budget.
+ *
+ * What it gives was evaluated again as for a report, and stays within `allow` there. Never smaller than what the front has.
+ */
+export async function pickLargest(
+  task: ChannelTask,
+  score: ScoreChannels,
+  options: SearchOptions & { readonly allow: number },
+): Promise<ChannelPick> {
+  const { allow, evaluations } = options;
+  const all = await searchFamilies(task, score, options, Math.floor(frontShare * evaluations));
+  const peak = allow * (1 - aimBelow);
+  const byLead = [...all.searches].sort((a, b) => leadOf(a, allow) - leadOf(b, allow));
+  for (const [i, search] of byLead.entries()) {
+    const share = Math.floor((evaluations - all.spent()) / (i === byLead.length - 1 ? 1 : 2 * (byLead.length - i)));
+    const begun = search.evaluations;
+    for (const radius of radii) {
+      const left = share - (search.evaluations - begun);
+      if (left <= 0 || all.aborted) break;
+      await search.descend(startsAt(search, allow, peak), radius, steps, left, all.acceptor(search));
+      all.report();
+    }
+  }
+
+  const verify = verifier(task, allow);
+  const families = Object.fromEntries(
+    all.searches.map((search) => {
+      const members = search.front.front().map((found): Owned => ({ ...found, owner: search }));
+      return [search.family.name, verify(members)];
+    }),
+  );
+  const found = Object.values(families).filter((one) => one !== undefined);
+  const best = found.length === 0 ? undefined : found.reduce((a, b) => (b.area > a.area ? b : a));
+  return {
+    best,
+    families,
+    evaluations: all.spent(),
+    runs: all.searches.flatMap(({ runs }) => runs),
+    nearest: best === undefined && all.common.front().length === 0 ? nearestOf(all.searches) : undefined,
+    leastPeak: Math.min(...all.common.front().map(peakOf)),
+  };
+}
+
+/** Largest area within the allowed peak that a family has found so far. */
+function leadOf({ front }: FamilySearch, allow: number): number {
+  return Math.max(
+    0,
+    ...front
+      .front()
+      .filter((found) => peakOf(found) <= allow)
+      .map(areaOf),
+  );
+}
+
+/** The designs on both sides of the allowed peak, nearest first. */
+function startsAt({ front }: FamilySearch, allow: number, peak: number): DescentStart[] {
+  return [...front.front()]
+    .sort((a, b) => Math.abs(peakOf(a) - allow) - Math.abs(peakOf(b) - allow))
+    .slice(0, starts)
+    .map((from) => ({ from, goal: { peak } }));
+}
+
+/** Finds the largest of a family's designs whose peak is allowed when it is evaluated as for a report. */
+function verifier(task: ChannelTask, allow: number): (members: readonly Owned[]) => FoundChannel | undefined {
+  const report = createChannelReporter(task);
+  const room = channelRoom(task);
+  return (members) => {
+    const candidates = members
+      .filter((found) => peakOf(found) <= allow * (1 + aimBelow))
+      .sort((a, b) => areaOf(b) - areaOf(a));
+    for (const found of candidates) {
+      const channel = foundChannel(found.owner.family, found);
+      const data: OutlineData = { family: channel.family, parameters: channel.parameters };
+      const { design } = report(outlineOf(data, room));
+      if (design.peak <= allow) return { ...channel, area: design.area, peak: design.peak };
+    }
+    return undefined;
+  };
+}
