@@ -1,9 +1,10 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { readBriefText, starterBrief } from '@lumenfront/core';
+import { InputError, readBriefText, starterBrief } from '@lumenfront/core';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openCase } from './case.js';
 import { type Path, readPath, withValue, writePath } from './path.js';
 import { type Combination, combine, readVariation } from './plan.js';
 import { readPlanFile } from './plan-file.js';
@@ -243,5 +244,35 @@ vary:
     ['vary: {', /expected well-formed YAML/],
   ])('refuses %j', async (text, says) => {
     await expect(read(text)).rejects.toThrow(says);
+  });
+});
+
+describe('the guide', () => {
+  const guide = readFileSync(new URL('../../sweeps.md', import.meta.url), 'utf8');
+
+  it('has values that are read as it says', async () => {
+    const rows = [...guide.matchAll(/^\| `(.+)` \| (.+) \|$/gm)];
+    expect(rows.length).toBeGreaterThan(4);
+    for (const [, written, said] of rows) {
+      const values = await readValues(written!, '');
+      if (said!.startsWith('two')) expect(values).toHaveLength(2);
+      else expect(values.join(', ')).toBe(said);
+    }
+  });
+
+  it('has a plan of eighteen sound cases', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'lumenfront-plan-'));
+    try {
+      const file = join(folder, 'plan.yaml');
+      writeFileSync(file, /```yaml\n([^`]+)```/.exec(guide)![1]!);
+      const { vary, combine: combination = 'cross', run = 'pick' } = await readPlanFile(file);
+      const cases = await Promise.all(
+        (await combine(starter, vary, combination)).map((variant) => openCase(variant, run, '1')),
+      );
+      expect(new Set(cases.map(({ id }) => id)).size).toBe(18);
+      for (const { brief } of cases) expect(brief).not.toBeInstanceOf(InputError);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
   });
 });
