@@ -1,6 +1,7 @@
 // Laminar flow of one outline: `node benchmarks/flow.js` after `npm run build`. Milliseconds, minimum and median.
 import { createConductance } from '../packages/core/dist/flow/index.js';
 import { createCurveNodes, nodeParameter } from '../packages/core/dist/outline/index.js';
+import { summary, times } from './timing.js';
 
 const repeats = 300;
 const batch = 20;
@@ -32,16 +33,13 @@ for (const count of [32, 48, 64, 96, 128]) {
   ]) {
     const conductance = createConductance(count);
     const nodes = ellipse(count, turn);
-    const times = [];
-    for (let k = 0; k < repeats; k++) {
-      const start = performance.now();
+    const run = () => {
       for (let i = 0; i < batch; i++) conductance(nodes);
-      times.push((performance.now() - start) / batch);
-    }
-    times.sort((a, b) => a - b);
+    };
+    const { minimum, median } = summary(times(run, repeats));
     const error = Math.abs(conductance(nodes).flowFactor / exact - 1);
     console.log(
-      `${String(count).padStart(5)}  ${name.padEnd(9)}  ${times[0].toFixed(4)}   ${times[repeats >> 1].toFixed(4)}   ${error.toExponential(1)}`,
+      `${String(count).padStart(5)}  ${name.padEnd(9)}  ${(minimum / batch).toFixed(4)}   ${(median / batch).toFixed(4)}   ${error.toExponential(1)}`,
     );
   }
 }

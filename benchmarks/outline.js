@@ -9,6 +9,7 @@ import {
   nodesNeeded,
   teeFillerBorder,
 } from '@lumenfront/core';
+import { createRandom, summary, times } from './timing.js';
 
 const outlines = 2000;
 const rounds = 15;
@@ -16,23 +17,12 @@ const room = { xMin: -3.2, xMax: 3.2, yMin: 0.12, yMax: 3.6, edgeRadius: 0.12, b
 const border = teeFillerBorder(5);
 const measure = createOutlineMeasure();
 
-/** Multiplicative congruential generator (Park & Miller 1988): the same outlines in every run. */
-let state = 1;
-const random = () => {
-  state = (state * 16807) % 2147483647;
-  return state / 2147483647;
-};
+const random = createRandom();
 
-/** Minimum and median of a job over all outlines, microseconds per outline; the first rounds warm up. */
+/** Minimum and median of a job over all outlines, microseconds per outline. */
 function timed(job) {
-  const times = [];
-  for (let round = 0; round < rounds + 3; round++) {
-    const start = performance.now();
-    job();
-    times.push(((performance.now() - start) * 1000) / outlines);
-  }
-  const sorted = times.slice(3).sort((a, b) => a - b);
-  return `${sorted[0].toFixed(2)} / ${sorted[rounds >> 1].toFixed(2)}`;
+  const { minimum, median } = summary(times(job, rounds));
+  return `${((minimum * 1000) / outlines).toFixed(2)} / ${((median * 1000) / outlines).toFixed(2)}`;
 }
 
 console.log(`microseconds per outline, minimum / median of ${rounds} rounds of ${outlines} outlines`);
