@@ -11,6 +11,9 @@ const close = 0.018;
 const wide = 0.04;
 const wider = 0.08;
 
+/** Places along an element where stresses are best, the Gauss points of its reduced rule (Barlow, Int. J. Numer. Meth. Eng. 10 (1976) 243-251). */
+const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
+
 /** Stress at a section point as rows over the unknowns of some elements: `rows` is 3 x `elementOrder` each. */
 interface Share {
   readonly element: number;
@@ -65,6 +68,14 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
       })),
     );
   };
+  /** The one of a and -a that lies at (x, y): elements on both sides of an interface may run against each other. */
+  const nearer = (e: number, a: number, b: number, x: number, y: number): number => {
+    const [ahead, behind] = [a, -a].map((at) => {
+      const [px, py] = placeIn(mesh, e, at, b);
+      return Math.hypot(px - x, py - y);
+    }) as [number, number];
+    return ahead <= behind ? a : -a;
+  };
   const whole = [1, 1, 1] as const;
   const own = [0.5, 1, 0.5] as const;
   const other = [0.5, 0, 0.5] as const;
@@ -115,20 +126,28 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   for (const column of columnsOf('bend', 0, close)) {
     const [part, at, row] = alongArc[column]!;
     const e = element(part, at, row);
+    const bend = element('bend', column, 0);
     const face = part === 'cusp-bottom' ? 1 : -1;
-    const [x, y] = placeIn(mesh, e, 0, face);
-    const normalAngle = Math.atan2(R - y, R - x);
-    add('arc-interface', -1, normalAngle, [
-      [e, 0, face, own],
-      [element('bend', column, 0), 0, -1, other],
-    ]);
+    for (const a of alongElement) {
+      const [x, y] = placeIn(mesh, bend, a, -1);
+      add('arc-interface', -1, Math.atan2(R - y, R - x), [
+        [e, nearer(e, a, face, x, y), face, own],
+        [bend, a, -1, other],
+      ]);
+    }
   }
   for (const column of columnsOf('skin-filler', skinTop, close)) {
     const [part, at, row] = alongBase[column]!;
-    add('base-interface', -1, Math.PI / 2, [
-      [element(part, at, row), 0, -1, own],
-      [element('skin-filler', column, skinTop), 0, 1, other],
-    ]);
+    const e = element(part, at, row);
+    const skin = element('skin-filler', column, skinTop);
+    // On the axis a symmetric stress has its extreme.
+    for (const a of column === 0 ? [-1, ...alongElement] : alongElement) {
+      const [x, y] = placeIn(mesh, skin, a, 1);
+      add('base-interface', -1, Math.PI / 2, [
+        [e, nearer(e, a, -1, x, y), -1, own],
+        [skin, a, 1, other],
+      ]);
+    }
   }
   for (const part of [
     'ring-base',

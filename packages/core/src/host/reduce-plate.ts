@@ -10,9 +10,15 @@ import type { ReducedLoad, ReducedModel } from './reduced-model.js';
 export function reducePlate(host: PlateHost): ReducedModel {
   const { G, kappa } = inPlaneConstants(host.material);
   // Coefficients: [Re phi, Re psi | Im phi, Im psi].
-  const load = (name: ReducedLoad['name'], coefficients: readonly number[], offset = 0): ReducedLoad => ({
+  const load = (
+    name: ReducedLoad['name'],
+    coefficients: readonly number[],
+    atPlaces: readonly number[],
+    offset = 0,
+  ): ReducedLoad => ({
     name,
     undisturbed: Float64Array.from(coefficients),
+    atPlaces: Float64Array.from(atPlaces),
     response: -1,
     offset,
     symmetric: name !== 'txy',
@@ -23,12 +29,17 @@ export function reducePlate(host: PlateHost): ReducedModel {
     kappa,
     responses: [],
     loads: [
-      load('sx', [1 / 4, -1 / 2, 0, 0]),
-      load('sy', [1 / 4, 1 / 2, 0, 0]),
-      load('txy', [0, 0, 0, 1]),
+      load('sx', [1 / 4, -1 / 2, 0, 0], [0, 1, 0]),
+      load('sy', [1 / 4, 1 / 2, 0, 0], [1, 0, 0]),
+      load('txy', [0, 0, 0, 1], [0, 0, 1]),
       // A pressure p is a far field (p, p) on a free edge, less p everywhere.
-      load('pressure', [1 / 2, 0, 0, 0], -1),
+      load('pressure', [1 / 2, 0, 0, 0], [0, 0, 0], -1),
     ],
+    places: {
+      points: [{ place: 'filler', x: 0, y: Number.POSITIVE_INFINITY, normalAngle: Math.PI / 2, layer: -1 }],
+      rows: [1],
+      change: [],
+    },
     contour: undefined,
   };
 }

@@ -7,7 +7,10 @@ import { condenseTee, type HalfRequest } from './condense.js';
 import type { CondensedHalf, CondensedHost } from './condensed.js';
 import { type ControlContour, controlContour } from './contour.js';
 import { contourPoint, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
+import { type HalfState, placeRows, stressesAt } from './place-maps.js';
 import type { ReducedLoad, ReducedModel } from './reduced-model.js';
+
+type Scalar = CondensedHalf['scalars'][number];
 
 /** Degree of the regular fields: 0.3 to 0.5 % of the peak in the worst outlines that were tried, 0.1 % in most. */
 export const usualDegree = 28;
@@ -30,18 +33,26 @@ export function reduceTee(
   const free = solveSupport(frame, host, 'free');
   const mechanical = 0;
   const freely = 1;
+  const rows = placeRows(host.sectionPoints, joint.bendRadius);
+  const chosen = rows.flat();
   const symmetricLoad = (
     name: ReducedLoad['name'],
-    support: SupportSolution,
-    scalar: CondensedHalf['scalars'][number],
+    { symmetric }: SupportSolution,
+    scalar: Scalar,
     response: number,
-  ): ReducedLoad => ({
-    name,
-    undisturbed: join(undisturbedSymmetric(frame, support.symmetric, scalar), undefined, degree),
-    response,
-    offset: 0,
-    symmetric: true,
-  });
+  ): ReducedLoad => {
+    const { coefficients, state } = undisturbedSymmetric(frame, symmetric, scalar);
+    const atPlaces = stressesAt(symmetric.half, chosen, [state]);
+    return {
+      name,
+      undisturbed: join(coefficients, undefined, degree),
+      atPlaces,
+      response,
+      offset: 0,
+      symmetric: true,
+    };
+  };
+  const side = undisturbedAntisymmetric(held.antisymmetric, 'side');
   const pressure = new Float64Array(4 * degree);
   // A pressure p is p less everywhere and a field of p on a free edge: phi = p z / 2.
   pressure[0] = 1 / 2;
@@ -54,7 +65,8 @@ export function reduceTee(
       symmetricLoad('pull', held, 'pull', mechanical),
       {
         name: 'side',
-        undisturbed: join(undefined, undisturbedAntisymmetric(held.antisymmetric, 'side'), degree),
+        undisturbed: join(undefined, side.coefficients, degree),
+        atPlaces: stressesAt(held.antisymmetric.half, chosen, [side.state]),
         response: mechanical,
         offset: 0,
         symmetric: false,
@@ -62,8 +74,23 @@ export function reduceTee(
       // End moments balance each other: the joint is free to bend.
       symmetricLoad('moment', free, 'moment', freely),
       symmetricLoad('cure', free, 'deltaT', freely),
-      { name: 'pressure', undisturbed: pressure, response: mechanical, offset: -1, symmetric: true },
+      {
+        name: 'pressure',
+        undisturbed: pressure,
+        atPlaces: new Float64Array(3 * chosen.length),
+        response: mechanical,
+        offset: -1,
+        symmetric: true,
+      },
     ],
+    places: {
+      points: chosen.map((point) => host.sectionPoints[point]!),
+      rows: rows.map(({ length }) => length),
+      change: [held, free].map(({ symmetric, antisymmetric }) => ({
+        symmetric: changeMap(symmetric, chosen, frame.momentUnit),
+        antisymmetric: changeMap(antisymmetric, chosen, frame.momentUnit),
+      })),
+    },
     contour: { bendRadius: joint.bendRadius, inset: contour.inset, tipRadius: contour.tipRadius },
   };
 }
@@ -81,6 +108,8 @@ interface Frame {
   readonly basis: RegularBasis;
   readonly shearModulus: number;
   readonly kappa: number;
+  /** Moments at run time are in lengths of the basis and without the factor `(kappa + 1) / 2G`. */
+  readonly momentUnit: number;
   /** Free in-plane strain `expansion deltaT - contraction strainZ`. */
   readonly expansion: number;
   readonly contraction: number;
@@ -113,6 +142,7 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
   for (let j = 0; j < contour.x.length; j++)
     length = Math.max(length, Math.hypot(contour.x[j]!, contour.y[j]! - centreY));
   const basis: RegularBasis = { degree, centreX: 0, centreY, length };
+  const momentUnit = ((kappa + 1) / (2 * G)) * length * length;
   const sources = virtualChannel(contour, basis);
   const width = 2 * contour.x.length;
   const trial = (symmetric: boolean): Trial => {
@@ -120,7 +150,7 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
     const translation = Array.from({ length: width }, (_, i) => (i % 2 === (symmetric ? 1 : 0) ? 1 : 0));
     const plain = rowsOf(regular.displacement, width).addRow(translation);
     const channel = sourceContourFields(contour, basis, G, kappa, symmetric, sources);
-    const moments = sourceMoments(basis, symmetric, sources, ((kappa + 1) / (2 * G)) * length * length);
+    const moments = sourceMoments(basis, symmetric, sources, momentUnit);
     const rotation = symmetric ? -1 : 0;
     const unit = pseudoInverse(moments, rotation).transpose();
     return {
@@ -137,6 +167,7 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
     basis,
     shearModulus: G,
     kappa,
+    momentUnit,
     expansion,
     contraction,
     axialModulus: joint.filler.E1,
@@ -285,10 +316,11 @@ function solveSupport(frame: Frame, host: CondensedHost, support: CondensedHalf[
   };
   const symmetric = find('symmetric');
   const antisymmetric = find('antisymmetric');
-  // Moments at run time are without the factor of `sourceMoments`.
-  const factor = ((frame.kappa + 1) / (2 * frame.shearModulus)) * frame.basis.length ** 2;
   return {
-    response: { symmetric: hostResponse(symmetric, factor), antisymmetric: hostResponse(antisymmetric, factor) },
+    response: {
+      symmetric: hostResponse(symmetric, frame.momentUnit),
+      antisymmetric: hostResponse(antisymmetric, frame.momentUnit),
+    },
     symmetric,
     antisymmetric,
   };
@@ -331,11 +363,11 @@ function leftDivide(factor: Matrix, matrix: Matrix): Matrix {
 }
 
 /** The host's answer R: coefficients from moments, symmetrised. */
-function hostResponse({ trial, stiffness, solve }: HalfSystem, factor: number): Float64Array {
+function hostResponse({ trial, stiffness, solve }: HalfSystem, momentUnit: number): Float64Array {
   const { orthonormal, channel } = trial;
   const load = stiffness.mmul(channel.displacement.transpose()).add(orthonormal.mmul(channel.force.transpose()));
   // Coefficients of the plain fields; the translation has no moment, its row is dropped.
-  const answer = leftDivide(trial.factor, solve.solve(load).mul(-factor));
+  const answer = leftDivide(trial.factor, solve.solve(load).mul(-momentUnit));
   if (trial.rotation >= 0) answer.mulRow(trial.rotation, 0);
   const half = answer.columns;
   const out = new Float64Array(half * half);
@@ -344,11 +376,22 @@ function hostResponse({ trial, stiffness, solve }: HalfSystem, factor: number): 
   return out;
 }
 
+/**
+ * Stress at the chosen places per moment, rows of `3 places` over `2 degree` moments: what the contour's displacements
+ * `V A^+ q` do to the host. A half of the contour sees half of a moment.
+ */
+function changeMap({ trial, half, solve }: HalfSystem, chosen: readonly number[], momentUnit: number): Float64Array {
+  const displacements = leftDivide(trial.factor, solve.solve(trial.orthonormal)).mul(momentUnit / 2);
+  const moments = trial.orthonormal.rows - 1;
+  const states = Array.from({ length: moments }, (_, l) => ({ displacement: displacements.getRow(l), scalars: {} }));
+  return stressesAt(half, chosen, states);
+}
+
 /** Row of a scalar over the contour's displacements. */
 function scalarRow(
   { half, stiffness }: HalfSystem,
-  scalar: CondensedHalf['scalars'][number],
-): { coupling: Float64Array; with: (other: CondensedHalf['scalars'][number]) => number } {
+  scalar: Scalar,
+): { coupling: Float64Array; with: (other: Scalar) => number } {
   const size = stiffness.columns;
   const width = size + half.scalars.length;
   const at = size + half.scalars.indexOf(scalar);
@@ -370,20 +413,26 @@ function respond(
   };
 }
 
+/** A unit load without channel: the field inside the contour and the state of the host. */
+interface Undisturbed {
+  readonly coefficients: Float64Array;
+  readonly state: HalfState;
+}
+
 /** Undisturbed field of a unit symmetric load, with the axial strain that leaves no axial force. */
-function undisturbedSymmetric(
-  frame: Frame,
-  system: HalfSystem,
-  scalar: CondensedHalf['scalars'][number],
-): Float64Array {
+function undisturbedSymmetric(frame: Frame, system: HalfSystem, scalar: Scalar): Undisturbed {
   const byLoad = responseToScalar(frame, system, scalar);
   const byStrain = responseToScalar(frame, system, 'strainZ');
   const strainZ = -byLoad.axialForce / byStrain.axialForce;
-  return byLoad.coefficients.map((value, l) => value + strainZ * byStrain.coefficients[l]!);
+  const both = (a: Float64Array, b: Float64Array) => a.map((value, i) => value + strainZ * b[i]!);
+  return {
+    coefficients: both(byLoad.coefficients, byStrain.coefficients),
+    state: { displacement: both(byLoad.displacement, byStrain.displacement), scalars: { [scalar]: 1, strainZ } },
+  };
 }
 
 /** One unit scalar with everything it does inside the contour: free strain of the filler and axial force of the half joint. */
-function responseToScalar(frame: Frame, system: HalfSystem, scalar: CondensedHalf['scalars'][number]) {
+function responseToScalar(frame: Frame, system: HalfSystem, scalar: Scalar) {
   const { x, y } = frame.contour;
   const freeStrain = scalar === 'deltaT' ? frame.expansion : scalar === 'strainZ' ? -frame.contraction : 0;
   const free = new Float64Array(2 * x.length);
@@ -397,10 +446,13 @@ function responseToScalar(frame: Frame, system: HalfSystem, scalar: CondensedHal
     .mmul(Matrix.columnVector(own.coupling))
     .add(system.stiffness.mmul(Matrix.columnVector(free)));
   const { coefficients, displacement } = respond(system, load.mul(-1));
+  displacement.forEach((value, i) => {
+    displacement[i] = value + free[i]!;
+  });
   const axial = scalarRow(system, 'strainZ');
   let axialForce = axial.with(scalar);
   axial.coupling.forEach((value, i) => {
-    axialForce += value * (displacement[i]! + free[i]!);
+    axialForce += value * displacement[i]!;
   });
   // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
   for (let l = 0; l < coefficients.length; l++)
@@ -412,9 +464,11 @@ function responseToScalar(frame: Frame, system: HalfSystem, scalar: CondensedHal
   return { coefficients, displacement, axialForce };
 }
 
-function undisturbedAntisymmetric(system: HalfSystem, scalar: CondensedHalf['scalars'][number]): Float64Array {
+function undisturbedAntisymmetric(system: HalfSystem, scalar: Scalar): Undisturbed {
   const { coupling } = scalarRow(system, scalar);
-  return respond(system, system.trial.orthonormal.mmul(Matrix.columnVector(coupling)).mul(-1)).coefficients;
+  const load = system.trial.orthonormal.mmul(Matrix.columnVector(coupling)).mul(-1);
+  const { coefficients, displacement } = respond(system, load);
+  return { coefficients, state: { displacement, scalars: { [scalar]: 1 } } };
 }
 
 function join(

@@ -1,8 +1,9 @@
 import type { HostResponse, RegularBasis } from '../edge/index.js';
 import type { LoadName } from '../joint/tee.js';
+import type { PlaceMaps } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 1;
+export const reducedModelVersion = 2;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
@@ -10,6 +11,8 @@ export interface ReducedLoad {
   readonly name: Exclude<LoadName, 'farField'> | 'sx' | 'sy' | 'txy';
   /** Undisturbed regular field of the unit load, coefficients `[symmetric | antisymmetric]`, MPa per unit. */
   readonly undisturbed: Float64Array;
+  /** Undisturbed stress `(n, t, nt)` at the model's places, `3 places`, MPa per unit. */
+  readonly atPlaces: Float64Array;
   /** Index into `responses`; -1: the host does not answer. */
   readonly response: number;
   /** Added to the hoop stress: a pressure acts on the edge itself. MPa per unit. */
@@ -29,6 +32,8 @@ export interface ReducedModel {
   readonly kappa: number;
   readonly responses: readonly HostResponse[];
   readonly loads: readonly ReducedLoad[];
+  /** Stresses outside the control contour. */
+  readonly places: PlaceMaps;
   /** Control contour of a tee: filler border of `bendRadius` moved inwards by `inset`, tips rounded with `tipRadius`, mm. */
   readonly contour: { readonly bendRadius: number; readonly inset: number; readonly tipRadius: number } | undefined;
 }

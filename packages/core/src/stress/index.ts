@@ -1,3 +1,4 @@
+export { caseFactors } from './case-factors.js';
 export {
   type ChannelDesign,
   createChannelReporter,
@@ -15,4 +16,11 @@ export {
   type SectionLargest,
   type SectionStresses,
 } from './meshed-section.js';
-export { createStressModel, type EdgeStress, type StressModel } from './stress-model.js';
+export {
+  type ActingLoad,
+  actingLoads,
+  createStressModel,
+  type EdgeStress,
+  type StressDetail,
+  type StressModel,
+} from './stress-model.js';

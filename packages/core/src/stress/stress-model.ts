@@ -26,6 +26,8 @@ export interface EdgeStress {
   readonly caseHoop: readonly Float64Array[];
   /** The same half way to the next node; filled only for the detail 'halfway'. */
   readonly caseHalfway: readonly Float64Array[];
+  /** Derivatives of phi along the curve parameter at the nodes, over the basis's length, one array per load. MPa */
+  readonly slopes: readonly Float64Array[];
   /** Moments that the host sees, one array per load, for the stresses elsewhere. */
   readonly moments: readonly Float64Array[];
   /** Peak of the worst case, MPa; NaN, as everything above, where the edge equation could not be solved. */
@@ -94,14 +96,19 @@ export function createStressModel(
   };
 }
 
-interface ActingLoad extends EdgeLoad {
+/** A load of the brief at its given size, in terms of the host's unit loads. */
+export interface ActingLoad extends EdgeLoad {
   readonly name: LoadName;
+  /** Index of the host's response; -1: it does not answer. */
+  readonly responseIndex: number;
   readonly offset: number;
+  /** Undisturbed stress at the model's places `[symmetric | antisymmetric]`, `3 places` each, MPa. */
+  readonly atPlaces: Float64Array;
   readonly symmetric: boolean;
 }
 
-/** Unit loads of the host, at the sizes given. */
-function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
+/** Unit loads of the host, at the sizes given. Throws InputError for a load that the host does not know. */
+export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
   const sizes: [LoadName, Partial<Record<string, number>>][] = [];
   if (loads.pull) sizes.push(['pull', { pull: loads.pull.force }]);
   if (loads.side) sizes.push(['side', { side: loads.side.force }]);
@@ -111,6 +118,8 @@ function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
   if (loads.farField) sizes.push(['farField', { ...loads.farField }]);
   return sizes.map(([name, parts]) => {
     const undisturbed = new Float64Array(4 * model.basis.degree);
+    const places = 3 * model.places.points.length;
+    const atPlaces = new Float64Array(2 * places);
     let offset = 0;
     let response = -1;
     let symmetric = true;
@@ -124,17 +133,26 @@ function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
           remedy: 'leave it out or change the support',
         });
       for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size! * unit.undisturbed[i]!;
+      const from = unit.symmetric ? 0 : places;
+      for (let i = 0; i < places; i++) atPlaces[from + i]! += size! * unit.atPlaces[i]!;
       offset += size! * unit.offset;
       response = unit.response;
       if (size !== 0 && !unit.symmetric) symmetric = false;
     }
-    return { name, undisturbed, offset, symmetric, response: response < 0 ? undefined : model.responses[response]! };
+    return {
+      name,
+      undisturbed,
+      atPlaces,
+      offset,
+      symmetric,
+      response: response < 0 ? undefined : model.responses[response]!,
+      responseIndex: response,
+    };
   });
 }
 
 interface Workspace {
   readonly solver: EdgeSolver;
-  readonly slopes: readonly Float64Array[];
   readonly caseSlope: Float64Array;
   readonly stress: EdgeStress;
 }
@@ -152,7 +170,6 @@ function createWorkspace(
   const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
   return {
     solver,
-    slopes: arrays(loads, 2 * count),
     caseSlope: new Float64Array(2 * count),
     stress: {
       loads: extremes(loads),
@@ -160,6 +177,7 @@ function createWorkspace(
       hoop: arrays(loads, count),
       caseHoop: arrays(cases, count),
       caseHalfway: arrays(cases, count),
+      slopes: arrays(loads, 2 * count),
       moments: arrays(loads, mirror ? 2 * model.basis.degree : 4 * model.basis.degree),
       worst: Number.NaN,
       worstCase: 0,
@@ -169,7 +187,7 @@ function createWorkspace(
 }
 
 function fillStress(
-  { slopes, caseSlope, stress }: Workspace,
+  { caseSlope, stress }: Workspace,
   solution: EdgeSolution,
   nodes: CurveNodes,
   length: number,
@@ -179,6 +197,7 @@ function fillStress(
   detail: StressDetail,
 ): void {
   const rule = hoopRule(nodes.count);
+  const { slopes } = stress;
   const solved = solution.residual <= largestResidual;
   if (!solved) for (const phi of solution.phi) phi.fill(Number.NaN);
   stress.iterations = solution.iterations;

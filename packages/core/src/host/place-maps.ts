@@ -1,0 +1,61 @@
+import type { CondensedHalf } from './condensed.js';
+import type { SectionPoint } from './section-points.js';
+
+/**
+ * Stress at places of the joint outside the control contour, linear in the moments of the channel's edge: that of the undisturbed
+ * loads plus `change` times the moments. Values are `(n, t, nt)` of every point in its own axes, MPa.
+ *
+ * Points lie in the right half of the joint. At their mirror images, in mirrored axes, the antisymmetric part has the other sign.
+ */
+export interface PlaceMaps {
+  readonly points: readonly SectionPoint[];
+  /** Rows of points that follow each other along the section: how many points each has, in the order of `points`. */
+  readonly rows: readonly number[];
+  /** One per response of the model: rows of `3 points` over the `2 degree` moments of each symmetry class, row-major. */
+  readonly change: readonly { readonly symmetric: Float64Array; readonly antisymmetric: Float64Array }[];
+}
+
+/**
+ * Section points in rows along interfaces, layers and the middles of layers: numbers of points that follow each other. The bend's face to
+ * the filler is left out for the interface, the filler inside its border for the interfaces around it.
+ */
+export function placeRows(points: readonly SectionPoint[], bendRadius: number): readonly (readonly number[])[] {
+  const R = bendRadius;
+  const rows = new Map<string, number[]>();
+  points.forEach(({ place, layer, x, y }, p) => {
+    const radius = Math.hypot(x - R, y - R);
+    if (place === 'filler' || (place === 'bend' && radius > (1 - 1e-6) * R)) return;
+    const across = place === 'bend' ? radius : place === 'web' ? x : place === 'arc-interface' ? R : y;
+    const row = `${place} ${layer} ${(across / R).toFixed(6)}`;
+    const known = rows.get(row);
+    if (known === undefined) rows.set(row, [p]);
+    else known.push(p);
+  });
+  return [...rows.values()];
+}
+
+/** Displacements `(u, v)` of the contour's nodes and the scalars of one state of a condensed half. */
+export interface HalfState {
+  readonly displacement: ArrayLike<number>;
+  readonly scalars: Readonly<Partial<Record<CondensedHalf['scalars'][number], number>>>;
+}
+
+/** Stresses of several states at the points numbered in `chosen`: `3 chosen x states`, row-major, MPa. */
+export function stressesAt(half: CondensedHalf, chosen: readonly number[], states: readonly HalfState[]): Float64Array {
+  const order = Math.sqrt(half.matrix.length);
+  const columns = states.length;
+  const contour = order - half.scalars.length;
+  const unknowns = new Float64Array(order * columns);
+  states.forEach(({ displacement, scalars }, column) => {
+    for (let i = 0; i < contour; i++) unknowns[i * columns + column] = displacement[i]!;
+    half.scalars.forEach((scalar, s) => {
+      unknowns[(contour + s) * columns + column] = scalars[scalar] ?? 0;
+    });
+  });
+  const all = half.recover(unknowns, columns);
+  const out = new Float64Array(3 * chosen.length * columns);
+  chosen.forEach((point, p) => {
+    out.set(all.subarray(3 * point * columns, 3 * (point + 1) * columns), 3 * p * columns);
+  });
+  return out;
+}

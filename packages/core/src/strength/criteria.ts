@@ -1,0 +1,70 @@
+/**
+ * Load factors to first failure, closed forms. Stress is a fixed part (`0`: pre-stress of the cure) plus `factor` times a part
+ * that is scaled (`1`: the mechanical loads). All in MPa. Every function gives the least factor >= 0 at which its criterion is met:
+ * 0 where the fixed part alone meets it, Infinity where no factor does, NaN for NaN.
+ */
+
+/**
+ * Delamination onset, `(<n>/Z)^2 + (s/S)^2 = 1`: tension through the thickness n and interlaminar shear s against the strengths Z and
+ * S; compression closes and counts for nothing (Brewer & Lagace, J. Compos. Mater. 22 (1988) 1141-1155).
+ */
+export function delaminationFactor(
+  n0: number,
+  s0: number,
+  n1: number,
+  s1: number,
+  tensileStrength: number,
+  shearStrength: number,
+): number {
+  const a0 = n0 / tensileStrength;
+  const a1 = n1 / tensileStrength;
+  const b0 = s0 / shearStrength;
+  const b1 = s1 / shearStrength;
+  const opening = a0 > 0 ? a0 : 0;
+  if (opening * opening + b0 * b0 >= 1) return 0;
+  // The criterion is convex in the factor, so that it is met once: either closed, by shear alone, …
+  const byShear = b1 === 0 ? Number.POSITIVE_INFINITY : (b1 > 0 ? 1 - b0 : -1 - b0) / b1;
+  if (b1 !== 0 && a0 + byShear * a1 <= 0) return byShear;
+  // … or open, at the larger root of a quadratic.
+  const square = a1 * a1 + b1 * b1;
+  if (square === 0) return Number.POSITIVE_INFINITY;
+  const linear = a0 * a1 + b0 * b1;
+  const constant = a0 * a0 + b0 * b0 - 1;
+  const root = Math.sqrt(Math.max(0, linear * linear - square * constant));
+  const factor = linear <= 0 ? (root - linear) / square : -constant / (root + linear);
+  return a0 + factor * a1 < 0 ? Number.POSITIVE_INFINITY : factor;
+}
+
+/** Largest principal stress of `(n, t)` with shear s against a strength across the fibres. */
+export function principalFactor(
+  n0: number,
+  t0: number,
+  s0: number,
+  n1: number,
+  t1: number,
+  s1: number,
+  strength: number,
+): number {
+  // One principal stress is at the strength where (1 - n)(1 - t) - s^2 = C + B f + A f^2 = 0, in units of the strength.
+  const en = 1 - n0 / strength;
+  const et = 1 - t0 / strength;
+  const e0 = s0 / strength;
+  const C = en * et - e0 * e0;
+  if (en <= 0 || et <= 0 || C <= 0) return 0;
+  const a = n1 / strength;
+  const b = t1 / strength;
+  const e1 = s1 / strength;
+  const A = a * b - e1 * e1;
+  const B = -(a * et + b * en + 2 * e0 * e1);
+  // Largest 1/f; both are real as the fixed state is below its strength (a pencil of symmetric matrices, one definite).
+  const root = Math.sqrt(Math.max(0, B * B - 4 * A * C));
+  const inverse = B <= 0 ? (root - B) / (2 * C) : (-2 * A) / (B + root);
+  return inverse > 0 ? 1 / inverse : inverse <= 0 ? Number.POSITIVE_INFINITY : Number.NaN;
+}
+
+/** Uniaxial tension t, the hoop stress of a free edge, against a strength. */
+export function tensionFactor(t0: number, t1: number, strength: number): number {
+  if (t0 >= strength) return 0;
+  if (t1 <= 0) return Number.POSITIVE_INFINITY;
+  return (strength - t0) / t1;
+}

@@ -1,0 +1,23 @@
+import type { FailurePlace } from './place-strengths.js';
+
+/** Where and at which load factor a joint fails first. Written again by the next evaluation. */
+export interface FirstFailure {
+  /** 0: the pre-stress alone fails; Infinity: nothing fails, whatever the load. */
+  factor: number;
+  /** 'none' where nothing fails. */
+  place: FailurePlace | 'none';
+  /** mm */
+  x: number;
+  y: number;
+}
+
+export function clearFailure(first: FirstFailure): void {
+  first.factor = Number.POSITIVE_INFINITY;
+  first.place = 'none';
+  first.x = Number.NaN;
+  first.y = Number.NaN;
+}
+
+export function createFailure(): FirstFailure {
+  return { factor: Number.POSITIVE_INFINITY, place: 'none', x: Number.NaN, y: Number.NaN };
+}

@@ -1,0 +1,59 @@
+import type { ReducedModel } from '../host/index.js';
+import { contourBorder, type Joint } from '../joint/index.js';
+import type { ActingLoad } from '../stress/index.js';
+import { principalFactor } from './criteria.js';
+import { type PlaneStress, regularStress } from './filler-field.js';
+import type { FirstFailure } from './first-failure.js';
+import { edgeStrength } from './place-strengths.js';
+
+/** The filler inside the control contour. */
+export interface InnerFiller {
+  /** Lowers `first` where the filler without channel fails at a smaller factor. */
+  judgeUndisturbed(fixed: Float64Array, scaled: Float64Array, first: FirstFailure): void;
+}
+
+/** Points across the height of the contour. */
+const across = 24;
+
+export function createInnerFiller(model: ReducedModel, joint: Joint, loads: readonly ActingLoad[]): InnerFiller {
+  const { contour, basis } = model;
+  const strength = edgeStrength(joint);
+  const places: { x: number; y: number; stress: PlaneStress[] }[] = [];
+  if (contour !== undefined) {
+    const border = contourBorder(contour.bendRadius, contour.inset, contour.tipRadius);
+    const step = contour.bendRadius / across;
+    for (let y = contour.inset; y < contour.bendRadius; y += step)
+      for (let x = -contour.bendRadius; x <= contour.bendRadius; x += step) {
+        if (border.distance(x, y) < 0) continue;
+        const stress = loads.map(({ undisturbed, offset }) => {
+          const point = { xx: 0, yy: 0, xy: 0 };
+          regularStress(basis, undisturbed, x, y, point);
+          return { xx: point.xx + offset, yy: point.yy + offset, xy: point.xy };
+        });
+        places.push({ x, y, stress });
+      }
+  }
+  const combined = (factors: Float64Array, stress: readonly PlaneStress[]) => {
+    const sum = { xx: 0, yy: 0, xy: 0 };
+    stress.forEach(({ xx, yy, xy }, l) => {
+      sum.xx += factors[l]! * xx;
+      sum.yy += factors[l]! * yy;
+      sum.xy += factors[l]! * xy;
+    });
+    return sum;
+  };
+  return {
+    judgeUndisturbed(fixed, scaled, first) {
+      for (const { x, y, stress } of places) {
+        const still = combined(fixed, stress);
+        const grows = combined(scaled, stress);
+        const factor = principalFactor(still.xx, still.yy, still.xy, grows.xx, grows.yy, grows.xy, strength);
+        if (factor >= first.factor) continue;
+        first.factor = factor;
+        first.place = 'filler';
+        first.x = x;
+        first.y = y;
+      }
+    },
+  };
+}

@@ -1,0 +1,213 @@
+import type { InnerPoint } from '../edge/index.js';
+import { InputError } from '../errors.js';
+import type { ReducedModel } from '../host/index.js';
+import { contourBorder, type Joint, type LoadCase, type Loads } from '../joint/index.js';
+import type { CurveNodes } from '../outline/index.js';
+import { actingLoads, caseFactors, type EdgeStress } from '../stress/index.js';
+import { createDistanceStrength } from './distance-strength.js';
+import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
+import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
+import { createInnerFiller } from './inner-filler.js';
+import { edgeStrength, type FailurePlace } from './place-strengths.js';
+import { createSectionStrength } from './section-strength.js';
+
+/** How strength is judged. */
+export interface StrengthOptions {
+  /** The edge by its peak, or by the tension at (or averaged over) a characteristic distance, mm. */
+  readonly edge: 'peak' | { readonly distance: number; readonly average?: boolean };
+  /** Points nearer to one of the filler's three tips are not judged, mm. Default: a tenth of the bend radius. */
+  readonly cuspDistance?: number;
+}
+
+/** One case: load factor to first failure, where it starts, and the share of the strength without channel. */
+export interface CaseStrength extends FirstFailure {
+  readonly name: string;
+  /**
+   * `loads`: cure is a fixed pre-stress and everything else is scaled. `cure`: a case of cure alone, which is scaled itself; below 1 the
+   * joint fails before any load comes.
+   */
+  readonly scales: 'loads' | 'cure';
+  /** Load factor over that without channel; 0 where that is 0, NaN where that is infinite (a pressure needs a channel). */
+  retained: number;
+}
+
+/** The whole joint. Overwritten by the next evaluation of the same model. */
+export interface JointStrength {
+  readonly cases: readonly CaseStrength[];
+  /**
+   * Least load factor of the cases that scale loads (of all, where none does); 0 where a case of cure alone has a factor below 1.
+   * NaN where the edge equation had no solution.
+   */
+  loadFactor: number;
+  /** Least strength retained over the same cases, 0 as above; NaN as above. */
+  retained: number;
+  /** Index of the case with the least load factor, where its failure starts, mm. */
+  worstCase: number;
+  place: FailurePlace | 'none';
+  x: number;
+  y: number;
+}
+
+/** Strength of one joint under given loads and cases, with any channel: no solve, only linear maps of the edge's moments. */
+export interface StrengthModel {
+  /** The joint without channel, once for all. */
+  readonly withoutChannel: JointStrength;
+  /**
+   * Strength with the channel whose edge stress (by a stress model of the same loads) is given; `nodes`, `mirror` and `inner` as
+   * they were solved. Allocates nothing.
+   */
+  evaluate(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): JointStrength;
+}
+
+/** Default of `cuspDistance` in bend radii. */
+export const usualCuspDistance = 0.1;
+
+/**
+ * Makes the strength model of a joint. Judged are: the channel's edge and the filler, by tension; the filler's interfaces, bend, foot, web and skin, by the
+ * quadratic criterion of delamination onset. Throws InputError for loads or cases that the model does not know.
+ */
+export function createStrengthModel(
+  model: ReducedModel,
+  joint: Joint,
+  loads: Loads,
+  cases: readonly LoadCase[],
+  options: StrengthOptions,
+): StrengthModel {
+  const acting = actingLoads(model, loads);
+  const names = acting.map(({ name }) => name);
+  const splits = cases.map((one) => splitCase(caseFactors(one, names), names.indexOf('cure')));
+  const R = joint.kind === 'tee' ? joint.bendRadius : 0;
+  const cuspDistance = options.cuspDistance ?? usualCuspDistance * R;
+  if (!(cuspDistance >= 0))
+    throw new InputError({
+      path: 'strength.cuspDistance',
+      expected: 'a distance of 0 mm or more',
+      received: String(cuspDistance),
+      remedy: 'correct it or leave it out',
+    });
+  const keep = (x: number, y: number) =>
+    joint.kind === 'plate' || Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R)) >= cuspDistance;
+  const section = createSectionStrength(model, joint, acting, keep);
+  const filler = createInnerFiller(model, joint, acting);
+  const strength = edgeStrength(joint);
+  const edge = createEdge(model, acting, strength, options.edge);
+
+  const result = (): JointStrength => ({
+    cases: cases.map(({ name }, c) => ({ ...createFailure(), name, scales: splits[c]!.scales, retained: 1 })),
+    loadFactor: Number.NaN,
+    retained: 1,
+    worstCase: 0,
+    place: 'none',
+    x: Number.NaN,
+    y: Number.NaN,
+  });
+  const withoutChannel = result();
+  section.take(
+    undefined,
+    acting.every((load) => load.symmetric),
+  );
+  withoutChannel.cases.forEach((first, c) => {
+    const { fixed, scaled } = splits[c]!;
+    section.judge(fixed, scaled, first);
+    filler.judgeUndisturbed(fixed, scaled, first);
+  });
+  conclude(withoutChannel);
+  const withChannel = result();
+
+  return {
+    withoutChannel,
+    evaluate(stress, nodes, mirror, inner) {
+      section.take(stress.moments, mirror);
+      edge.take(stress, nodes, mirror, inner);
+      for (let c = 0; c < splits.length; c++) {
+        const first = withChannel.cases[c]!;
+        const { fixed, scaled } = splits[c]!;
+        clearFailure(first);
+        edge.judge(fixed, scaled, first);
+        section.judge(fixed, scaled, first);
+        first.retained = share(first.factor, withoutChannel.cases[c]!.factor);
+      }
+      conclude(withChannel);
+      if (!Number.isFinite(stress.worst)) {
+        withChannel.loadFactor = Number.NaN;
+        withChannel.retained = Number.NaN;
+      }
+      return withChannel;
+    },
+  };
+}
+
+function createEdge(
+  model: ReducedModel,
+  acting: ReturnType<typeof actingLoads>,
+  strength: number,
+  edge: StrengthOptions['edge'],
+): EdgeStrength {
+  if (edge === 'peak')
+    return createPeakStrength(
+      strength,
+      model.basis.length,
+      acting.map(({ offset }) => offset),
+    );
+  const { distance, average = false } = edge;
+  if (!(distance > 0 && Number.isFinite(distance)))
+    throw new InputError({
+      path: 'strength.edge.distance',
+      expected: 'a distance above 0 mm',
+      received: String(distance),
+      remedy: "correct it, or take edge: 'peak'",
+    });
+  const contour =
+    model.contour && contourBorder(model.contour.bendRadius, model.contour.inset, model.contour.tipRadius);
+  return createDistanceStrength(model, acting, strength, distance, average, contour);
+}
+
+interface SplitCase {
+  readonly fixed: Float64Array;
+  readonly scaled: Float64Array;
+  readonly scales: CaseStrength['scales'];
+}
+
+/** Cure as the fixed part of a case and all else as the scaled part; a case of cure alone is scaled itself. */
+function splitCase(factors: Float64Array, cure: number): SplitCase {
+  const scaled = factors.slice();
+  const fixed = new Float64Array(factors.length);
+  if (cure < 0) return { fixed, scaled, scales: 'loads' };
+  if (factors.every((factor, l) => l === cure || factor === 0)) return { fixed, scaled, scales: 'cure' };
+  fixed[cure] = factors[cure]!;
+  scaled[cure] = 0;
+  return { fixed, scaled, scales: 'loads' };
+}
+
+function share(factor: number, without: number): number {
+  if (without === 0) return 0;
+  return without === Number.POSITIVE_INFINITY ? Number.NaN : factor / without;
+}
+
+/** Draws the joint's numbers from its cases. */
+function conclude(strength: JointStrength): void {
+  const { cases } = strength;
+  let scalesLoads = false;
+  let failsCured = false;
+  for (const one of cases) {
+    if (one.scales === 'loads') scalesLoads = true;
+    else if (one.factor < 1) failsCured = true;
+  }
+  strength.loadFactor = Number.POSITIVE_INFINITY;
+  strength.retained = Number.POSITIVE_INFINITY;
+  strength.worstCase = 0;
+  for (let c = 0; c < cases.length; c++) {
+    const one = cases[c]!;
+    if (scalesLoads && one.scales === 'cure' && !(one.factor < 1)) continue;
+    if (one.retained < strength.retained) strength.retained = one.retained;
+    const factor = failsCured && one.scales === 'cure' && one.factor < 1 ? 0 : one.factor;
+    if (factor >= strength.loadFactor) continue;
+    strength.loadFactor = factor;
+    strength.worstCase = c;
+  }
+  if (failsCured && scalesLoads) strength.retained = 0;
+  const worst = cases[strength.worstCase]!;
+  strength.place = worst.place;
+  strength.x = worst.x;
+  strength.y = worst.y;
+}

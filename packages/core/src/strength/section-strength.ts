@@ -1,0 +1,240 @@
+import { multiply } from '../edge/dense.js';
+import { halfSize } from '../edge/index.js';
+import type { ReducedModel } from '../host/index.js';
+import type { Joint } from '../joint/index.js';
+import type { ActingLoad } from '../stress/index.js';
+import { delaminationFactor, principalFactor } from './criteria.js';
+import type { FirstFailure } from './first-failure.js';
+import { type FailurePlace, pointStrength } from './place-strengths.js';
+
+/** First failure over the section points outside the control contour, from the moments of a channel's edge. */
+export interface SectionStrength {
+  /**
+   * Takes the moments, one array per load; `undefined`: no channel. With `mirror`, moments of the symmetric class only, and only the
+   * right half is judged. The moments must stay as they are until the last `judge`.
+   */
+  take(moments: readonly Float64Array[] | undefined, mirror: boolean): void;
+  /** Lowers `first` where a point fails at a smaller factor: `fixed` and `scaled` are factors of the loads. `only`: one place. */
+  judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, only?: FailurePlace): void;
+}
+
+/** Of a row, every so manyth point is always looked at; the others only where one beside them comes near the least factor. */
+const stride = 4;
+/** How near: a row's factor may dip by this between the points that are looked at. */
+const nearLeast = 1.6;
+
+/** One criterion along one row of points. */
+interface Check {
+  readonly place: FailurePlace;
+  /** Largest principal stress of the filler; otherwise delamination. */
+  readonly splitting: boolean;
+  readonly tension: number;
+  readonly shear: number;
+  /** Places of the points in the buffers. `between[k]` to before `between[k + 1]` lie between points k and k + 1 of `always`. */
+  readonly always: readonly number[];
+  readonly between: readonly number[];
+}
+
+/**
+ * @param keep whether a point is judged (those near the cusps are not)
+ */
+export function createSectionStrength(
+  model: ReducedModel,
+  joint: Joint,
+  loads: readonly ActingLoad[],
+  keep: (x: number, y: number) => boolean,
+): SectionStrength {
+  const { points, change } = model.places;
+  const half = halfSize(model.basis.degree);
+  const rows = rowsOf(model, keep);
+  const always = rows.flatMap((row) => row.filter((_, k) => isAlways(k, row.length)));
+  const others = rows.flatMap((row) => row.filter((_, k) => !isAlways(k, row.length)));
+  /** Point of each place in the buffers: those always looked at come first. */
+  const order = [...always, ...others];
+  const checks = rows.flatMap((row) => checksOf(row, order, model, joint));
+
+  const size = 3 * order.length;
+  const firstSize = 3 * always.length;
+  const pick = (all: Float64Array, offset: number, columns: number) => {
+    const out = new Float64Array(size * columns);
+    order.forEach((p, i) => {
+      out.set(all.subarray(offset + 3 * p * columns, offset + 3 * (p + 1) * columns), 3 * i * columns);
+    });
+    return out;
+  };
+  const maps = change.map((one) => ({
+    symmetric: pick(one.symmetric, 0, half),
+    antisymmetric: pick(one.antisymmetric, 0, half),
+  }));
+  const still = loads.map(({ atPlaces }) => ({
+    symmetric: pick(atPlaces, 0, 1),
+    antisymmetric: pick(atPlaces, 3 * points.length, 1),
+  }));
+  /** Stress of every load on the right and, in mirrored axes, on the left. */
+  const right = loads.map(() => new Float64Array(size));
+  const left = loads.map(() => new Float64Array(size));
+  const odd = new Float64Array(firstSize);
+  /** Evaluation in which a point's stress was worked out. */
+  const worked = new Int32Array(order.length);
+  const factors = new Float64Array(checks.reduce((sum, check) => sum + check.always.length, 0));
+  let evaluation = 0;
+  let moments: readonly Float64Array[] | undefined;
+  let mirror = false;
+
+  /** Stress of a point that is not always looked at, under every load. */
+  const workOut = (i: number): void => {
+    if (worked[i] === evaluation) return;
+    worked[i] = evaluation;
+    for (let l = 0; l < loads.length; l++) {
+      const map = moments && maps[loads[l]!.responseIndex];
+      for (let at = 3 * i; at < 3 * i + 3; at++) {
+        let even = still[l]!.symmetric[at]!;
+        if (map !== undefined) even += rowTimes(map.symmetric, at, half, moments![l]!, 0);
+        right[l]![at] = even;
+        if (mirror) continue;
+        let uneven = still[l]!.antisymmetric[at]!;
+        if (map !== undefined) uneven += rowTimes(map.antisymmetric, at, half, moments![l]!, half);
+        right[l]![at] = even + uneven;
+        left[l]![at] = even - uneven;
+      }
+    }
+  };
+
+  const judgeSide = (
+    side: readonly Float64Array[],
+    sign: 1 | -1,
+    fixed: Float64Array,
+    scaled: Float64Array,
+    first: FirstFailure,
+    only: FailurePlace | undefined,
+  ): void => {
+    let n = 0;
+    for (const check of checks) {
+      if (only !== undefined && check.place !== only) continue;
+      for (const i of check.always) {
+        const factor = factorAt(check, i, side, fixed, scaled);
+        factors[n++] = factor;
+        if (factor < first.factor) note(check, i, factor, sign, first);
+      }
+    }
+    n = 0;
+    for (const check of checks) {
+      if (only !== undefined && check.place !== only) continue;
+      const { length } = check.always;
+      for (let k = 0; k + 1 < length; k++) {
+        if (!(Math.min(factors[n + k]!, factors[n + k + 1]!) < nearLeast * first.factor)) continue;
+        for (let i = check.between[k]!; i < check.between[k + 1]!; i++) {
+          workOut(i);
+          const factor = factorAt(check, i, side, fixed, scaled);
+          if (factor < first.factor) note(check, i, factor, sign, first);
+        }
+      }
+      n += length;
+    }
+  };
+
+  const note = (check: Check, i: number, factor: number, sign: 1 | -1, first: FirstFailure): void => {
+    const { x, y } = points[order[i]!]!;
+    first.factor = factor;
+    first.place = check.place;
+    first.x = sign * x;
+    first.y = y;
+  };
+
+  return {
+    take(given, symmetric) {
+      moments = given;
+      mirror = symmetric;
+      evaluation++;
+      for (let l = 0; l < loads.length; l++) {
+        const map = moments && maps[loads[l]!.responseIndex];
+        const even = right[l]!;
+        const { symmetric: stillEven, antisymmetric: stillOdd } = still[l]!;
+        if (map === undefined) even.fill(0, 0, firstSize);
+        else multiply(map.symmetric, firstSize, half, moments![l]!, even);
+        for (let i = 0; i < firstSize; i++) even[i]! += stillEven[i]!;
+        if (mirror) continue;
+        if (map === undefined) odd.fill(0);
+        else multiply(map.antisymmetric, firstSize, half, moments![l]!.subarray(half), odd);
+        const other = left[l]!;
+        for (let i = 0; i < firstSize; i++) {
+          const uneven = odd[i]! + stillOdd[i]!;
+          other[i] = even[i]! - uneven;
+          even[i]! += uneven;
+        }
+      }
+    },
+    judge(fixed, scaled, first, only) {
+      judgeSide(right, 1, fixed, scaled, first, only);
+      if (!mirror) judgeSide(left, -1, fixed, scaled, first, only);
+    },
+  };
+}
+
+const isAlways = (k: number, length: number): boolean => k % stride === 0 || k === length - 1;
+
+/** Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. */
+function rowsOf({ places }: ReducedModel, keep: (x: number, y: number) => boolean): number[][] {
+  let next = 0;
+  return places.rows
+    .map((length) => Array.from({ length }, () => next++).filter((p) => keep(places.points[p]!.x, places.points[p]!.y)))
+    .filter((row) => row.length > 0);
+}
+
+function checksOf(row: readonly number[], order: readonly number[], model: ReducedModel, joint: Joint): Check[] {
+  const point = model.places.points[row[0]!]!;
+  const { tension, shear, principal } = pointStrength(point, joint);
+  const placeOf = new Map(order.map((p, i) => [p, i]));
+  const places = row.map((p) => placeOf.get(p)!);
+  const always = places.filter((_, k) => isAlways(k, row.length));
+  const others = places.filter((_, k) => !isAlways(k, row.length));
+  // The others of a row lie one after the other in the buffers.
+  const start = others[0] ?? 0;
+  const between = always.map((_, k) => start + Math.min(others.length, k * (stride - 1)));
+  const shared = { always, between };
+  const checks: Check[] = [];
+  if (Number.isFinite(tension)) checks.push({ place: point.place, splitting: false, tension, shear, ...shared });
+  if (Number.isFinite(principal))
+    checks.push({ place: 'filler', splitting: true, tension: principal, shear: Number.POSITIVE_INFINITY, ...shared });
+  return checks;
+}
+
+/** Load factor of one point. */
+function factorAt(
+  { splitting, tension, shear }: Check,
+  i: number,
+  side: readonly Float64Array[],
+  fixed: Float64Array,
+  scaled: Float64Array,
+): number {
+  const at = 3 * i;
+  let n0 = 0;
+  let t0 = 0;
+  let s0 = 0;
+  let n1 = 0;
+  let t1 = 0;
+  let s1 = 0;
+  for (let l = 0; l < side.length; l++) {
+    const stress = side[l]!;
+    const n = stress[at]!;
+    const t = stress[at + 1]!;
+    const s = stress[at + 2]!;
+    const held = fixed[l]!;
+    const grown = scaled[l]!;
+    n0 += held * n;
+    t0 += held * t;
+    s0 += held * s;
+    n1 += grown * n;
+    t1 += grown * t;
+    s1 += grown * s;
+  }
+  return splitting
+    ? principalFactor(n0, t0, s0, n1, t1, s1, tension)
+    : delaminationFactor(n0, s0, n1, s1, tension, shear);
+}
+
+function rowTimes(matrix: Float64Array, row: number, columns: number, x: Float64Array, offset: number): number {
+  let sum = 0;
+  for (let j = 0, at = row * columns; j < columns; j++, at++) sum += matrix[at]! * x[offset + j]!;
+  return sum;
+}
