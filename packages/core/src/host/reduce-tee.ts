@@ -1,4 +1,4 @@
-import { CholeskyDecomposition, Matrix, QrDecomposition, SingularValueDecomposition } from 'ml-matrix';
+import { CholeskyDecomposition, Matrix, QrDecomposition } from 'ml-matrix';
 import { type HostResponse, halfSize, type RegularBasis, writeEdgeFields } from '../edge/index.js';
 import type { TeeJoint } from '../joint/index.js';
 import { inPlaneConstants } from '../material/index.js';
@@ -152,7 +152,7 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
     const channel = sourceContourFields(contour, basis, G, kappa, symmetric, sources);
     const moments = sourceMoments(basis, symmetric, sources, momentUnit);
     const rotation = symmetric ? -1 : 0;
-    const unit = pseudoInverse(moments, rotation).transpose();
+    const unit = unitMoments(moments, rotation);
     return {
       ...orthonormalise(plain),
       force: rowsOf(regular.force, width).addRow(new Array<number>(width).fill(0)),
@@ -196,36 +196,13 @@ function orthonormalise(plain: Matrix): { orthonormal: Matrix; factor: Matrix } 
   return { orthonormal: qr.orthogonalMatrix.transpose(), factor };
 }
 
-/** Singular values below this share of the largest are noise of the sources. */
-const singularCut = 1e-9;
-
-/** Least combinations of sources with unit moments, `sources x moments`; the moment `without` is left at zero (-1: none). */
-function pseudoInverse(moments: Matrix, without: number): Matrix {
-  const kept = Array.from({ length: moments.rows }, (_, l) => l).filter((l) => l !== without);
-  // Scaled rows balance the powers.
-  const scale = kept.map((l) => 1 / Math.hypot(...moments.getRow(l)));
-  const balanced = new Matrix(moments.columns, kept.length);
-  kept.forEach((l, i) => {
-    balanced.setColumn(
-      i,
-      moments.getRow(l).map((value) => value * scale[i]!),
-    );
-  });
-  // balanced^T = V diag(s) U^T, so its inverse is U diag(1/s) V^T.
-  const { leftSingularVectors, rightSingularVectors, diagonal } = new SingularValueDecomposition(balanced);
-  const cut = singularCut * diagonal[0]!;
-  diagonal.forEach((value, j) => {
-    leftSingularVectors.mulColumn(j, value > cut ? 1 / value : 0);
-  });
-  const inverse = leftSingularVectors.mmul(rightSingularVectors.transpose());
-  const out = Matrix.zeros(moments.columns, moments.rows);
-  kept.forEach((l, i) => {
-    out.setColumn(
-      l,
-      inverse.getColumn(i).map((value) => value * scale[i]!),
-    );
-  });
-  return out;
+/** Least combinations of sources with one moment 1 and the others 0, `moments x sources`; those for `rotation` are zero. */
+function unitMoments(moments: Matrix, rotation: number): Matrix {
+  if (rotation >= 0) moments.removeRow(rotation);
+  // moments^T = O^T F, so the pseudo-inverse is O^T F^-T. Condition 1e8 at degree 28: no rank to cut off.
+  const { orthonormal, factor } = orthonormalise(moments);
+  const out = leftDivide(factor, orthonormal);
+  return rotation >= 0 ? out.addRow(rotation, new Array<number>(out.columns).fill(0)) : out;
 }
 
 /** Area between the right half of the contour and the mirror line, by the boundary integral of x dy. */
