@@ -1,0 +1,39 @@
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
+const blocks = (language: string) =>
+  readme.split('```').flatMap((block) => (block.startsWith(`${language}\n`) ? [block.slice(language.length + 1)] : []));
+const run = (...args: string[]) => execFileSync(process.execPath, args, { cwd: root, encoding: 'utf8' });
+
+describe('README', () => {
+  it('opens with the two commands that package.json has', () => {
+    const { scripts } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
+    for (const [, name] of readme.matchAll(/^npm run (\w+)/gm)) expect(scripts).toHaveProperty(name!);
+    expect(scripts).toHaveProperty('test');
+  });
+
+  it('names the commands that there are, all of them', () => {
+    const help = run('packages/cli/bin/lumenfront.js', '--help');
+    const known = [...help.matchAll(/^ {2}(\w+) {2,}/gm)].map(([, name]) => name).filter((name) => name !== 'help');
+    const named = [...readme.matchAll(/^\| `(\w+)` +\|/gm)].map(([, name]) => name);
+    expect(named.sort()).toEqual(known.sort());
+  });
+
+  it('names options that its commands have', () => {
+    for (const [, command, options] of readme.matchAll(/^npx lumenfront (\w+)(.*)$/gm)) {
+      const help = run('packages/cli/bin/lumenfront.js', command!, '--help');
+      for (const [option] of options!.matchAll(/--[a-z-]+/g)) expect(help).toContain(option);
+    }
+  });
+
+  it('shows a library example that prints what it says', () => {
+    const [example] = blocks('js');
+    const said = [...example!.matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(([, output]) => output);
+    expect(said).toHaveLength(1);
+    expect(run('--input-type=module', '--eval', example!).trim()).toBe(said[0]);
+  });
+});
