@@ -16,6 +16,10 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     summary: 'search the front: channel area against peak stress, over all families of outlines',
     load: () => import('./command/front.js'),
   },
+  pick: {
+    summary: 'find the largest channel whose peak stress stays within the allowed value',
+    load: () => import('./command/pick.js'),
+  },
   check: {
     summary: 'stress of one given channel, by the fast model and by an independent mesh',
     load: () => import('./command/check.js'),

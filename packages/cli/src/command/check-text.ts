@@ -2,6 +2,8 @@ import { caution, formatTable, type TableColumn } from '../show/index.js';
 import type { CheckDocument } from '../task/index.js';
 import type { Terminal } from './terminal.js';
 
+/** Without the sign of what rounds to nothing. */
+const millimetres = (value: number) => (Number(value.toFixed(3)) + 0).toFixed(3);
 const percent = (share: number) => `${(100 * share).toFixed(2)}`;
 
 /** The stresses of one channel for people: both models side by side, load by load and case by case. */
@@ -30,7 +32,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
         ...(other === undefined
           ? []
           : [other.peak.toFixed(2), percent(difference![kind][name]!), percent(other.error)]),
-        `${at[0].toFixed(3)}, ${at[1].toFixed(3)}`,
+        at.map(millimetres).join(', '),
         least.toFixed(2),
         ...(other === undefined ? [] : [other.least.toFixed(2)]),
       ];

@@ -1,5 +1,13 @@
 import { existsSync } from 'node:fs';
-import { type ChannelTask, readBrief, reduceJoint, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
+import {
+  type ChannelTask,
+  createChannelScorer,
+  readBrief,
+  reduceJoint,
+  scoreSize,
+  starterBrief,
+  taskFamilies,
+} from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createScoring } from './index.js';
@@ -37,6 +45,16 @@ describe('scoring', () => {
     } finally {
       await Promise.all(scorings.map((scoring) => scoring.close()));
     }
+  });
+
+  it('gives profiles where nodes are named, the same in workers', async () => {
+    const scorings = await Promise.all([1, 2].map((workers) => createScoring(task, workers)));
+    const vectors = vectorsOf(0, 9);
+    const [here, there] = await Promise.all(scorings.map(({ score }) => score(0, vectors, 64)));
+    await Promise.all(scorings.map((scoring) => scoring.close()));
+    const size = createChannelScorer(task).profileSize(0, 64);
+    expect(here!.map(({ length }) => length)).toEqual(vectors.map(() => size));
+    expect(there).toEqual(here);
   });
 
   it('leaves the vectors to the caller', async () => {

@@ -1,6 +1,6 @@
-import { type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
+import { type ChannelTask, createChannelScorer } from '@lumenfront/core';
 import type { ScoreChannels } from '@lumenfront/optimizer';
-import type { ScoreRequest } from './worker.js';
+import { type ScoreRequest, scoreBatch } from './score-batch.js';
 
 /** Somebody who scores channels of one task: this thread, or several workers. */
 export interface Scoring {
@@ -19,23 +19,10 @@ const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
  * To be closed after use: workers keep the process alive.
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
-  return workers > 1 ? scoringInWorkers(task, workers) : scoringHere(task);
-}
-
-function scoringHere(task: ChannelTask): Scoring {
-  const scorer = createChannelScorer(task);
-  return {
-    score: async (family, vectors) =>
-      vectors.map((vector) => {
-        const score = new Float64Array(scoreSize);
-        scorer.score(family, vector, score);
-        return score;
-      }),
-    close: async () => {},
-  };
-}
-
-async function scoringInWorkers(task: ChannelTask, workers: number): Promise<Scoring> {
+  if (!(workers > 1)) {
+    const scorer = createChannelScorer(task);
+    return { score: inParts(1, async (request) => scoreBatch(scorer, request)), close: async () => {} };
+  }
   const { Piscina } = await import('piscina');
   const pool = new Piscina<ScoreRequest, Float64Array>({
     filename: workerFile.href,
@@ -45,31 +32,37 @@ async function scoringInWorkers(task: ChannelTask, workers: number): Promise<Sco
     maxThreads: workers,
   });
   return {
-    score: async (family, vectors) => {
-      const size = Math.ceil(vectors.length / (messagesPerWorker * workers));
-      const answers: Promise<Float64Array>[] = [];
-      for (let first = 0; first < vectors.length; first += size) {
-        const request = packed(family, vectors.slice(first, first + size));
-        answers.push(pool.run(request, { transferList: [request.values.buffer] }));
-      }
-      const scores = await Promise.all(answers);
-      return vectors.map((_, i) => {
-        const place = (i % size) * scoreSize;
-        return scores[Math.floor(i / size)]!.subarray(place, place + scoreSize);
-      });
-    },
+    score: inParts(messagesPerWorker * workers, (request) =>
+      pool.run(request, { transferList: [request.values.buffer] }),
+    ),
     close: () => pool.destroy(),
   };
 }
 
-function packed(
-  family: number,
-  vectors: readonly Float64Array[],
-): ScoreRequest & { values: Float64Array<ArrayBuffer> } {
+/** Splits every batch into so many parts at most, and puts the answers together again. */
+function inParts(parts: number, run: (request: ScoreRequest) => Promise<Float64Array>): ScoreChannels {
+  return async (family, vectors, profileNodes) => {
+    const most = Math.ceil(vectors.length / parts);
+    const answers: Promise<Float64Array[]>[] = [];
+    for (let first = 0; first < vectors.length; first += most) {
+      const part = vectors.slice(first, first + most);
+      answers.push(run({ family, count: part.length, values: joined(part), profileNodes }).then(cut(part.length)));
+    }
+    return (await Promise.all(answers)).flat();
+  };
+}
+
+function joined(vectors: readonly Float64Array[]): Float64Array<ArrayBuffer> {
   const length = vectors[0]!.length;
   const values = new Float64Array(length * vectors.length);
   vectors.forEach((vector, i) => {
     values.set(vector, i * length);
   });
-  return { family, count: vectors.length, values };
+  return values;
 }
+
+/** One array per score, out of those that lie one after another. */
+const cut = (count: number) => (scores: Float64Array) => {
+  const size = scores.length / count;
+  return Array.from({ length: count }, (_, i) => scores.subarray(i * size, (i + 1) * size));
+};

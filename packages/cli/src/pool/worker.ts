@@ -1,24 +1,9 @@
-import { type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
+import { type ChannelTask, createChannelScorer } from '@lumenfront/core';
 import { move, workerData } from 'piscina';
-
-/** Several parameter vectors of one family, one after another in `values`. */
-export interface ScoreRequest {
-  readonly family: number;
-  readonly count: number;
-  readonly values: Float64Array;
-}
+import { type ScoreRequest, scoreBatch } from './score-batch.js';
 
 const scorer = createChannelScorer(workerData as ChannelTask);
 
-/** Scores, one after another. */
-export function score({ family, count, values }: ScoreRequest): Float64Array {
-  const length = values.length / count;
-  const scores = new Float64Array(count * scoreSize);
-  for (let i = 0; i < count; i++)
-    scorer.score(
-      family,
-      values.subarray(i * length, (i + 1) * length),
-      scores.subarray(i * scoreSize, (i + 1) * scoreSize),
-    );
-  return move(scores) as Float64Array;
+export function score(request: ScoreRequest): Float64Array {
+  return move(scoreBatch(scorer, request)) as Float64Array;
 }

@@ -28,15 +28,14 @@ beforeEach(async () => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-/** Every kind of number that a text format would bend. */
-const model = (kappa = 1.9): ReducedModel => ({
-  basis: { degree: 1, centreX: -0, centreY: 1 / 3, length: Number.MIN_VALUE },
-  shearModulus: 3900,
-  kappa,
-  responses: [{ symmetric: Float64Array.of(0.1 + 0.2, -0, Number.NaN), antisymmetric: new Float64Array(0) }],
-  loads: [{ name: 'pull', undisturbed: Float64Array.of(1e-300), response: -1, offset: 0, symmetric: true }],
-  contour: undefined,
-});
+/** Not all of a model, but every kind of number that a text format would bend. */
+const model = (kappa = 1.9) =>
+  ({
+    basis: { degree: 1, centreX: -0, centreY: 1 / 3, length: Number.MIN_VALUE },
+    kappa,
+    responses: [{ symmetric: Float64Array.of(0.1 + 0.2, -0, Number.NaN), antisymmetric: new Float64Array(0) }],
+    contour: undefined,
+  }) as unknown as ReducedModel;
 
 describe('a model in a file', () => {
   it('comes back to the last bit', () => {

@@ -14,5 +14,6 @@ export { referenceCurve } from './reference.js';
 export { type CheckDocument, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';
+export { runPick } from './run-pick.js';
 export type { RunOptions } from './session.js';
 export { verifyFront } from './verify-front.js';

@@ -10,13 +10,8 @@ import { type RunOptions, withSession } from './session.js';
  * @throws UnmetError if no channel keeps the constraints, with the one that is missed and by how much
  */
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
-  return withSession(brief, options, async ({ task, common, score, design }) => {
-    const { signal, onProgress } = options;
-    const found = await findFront(task, score, {
-      ...brief.search,
-      ...(signal === undefined ? {} : { signal }),
-      ...(onProgress === undefined ? {} : { onProgress }),
-    });
+  return withSession(brief, options, async ({ task, common, score, search, design }) => {
+    const found = await findFront(task, score, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs, hypervolume, referencePoint } = found;
     return {
@@ -25,7 +20,7 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
         Object.entries(found.families).map(([name, members]) => [name, undominated(members.map(design))]),
       ),
       ...common,
-      search: { seed: brief.search.seed, evaluations, hypervolume, referencePoint, runs },
+      search: { seed: search.seed, evaluations, hypervolume, referencePoint, runs },
     };
   });
 }

@@ -20,15 +20,17 @@ export interface Session {
   /** What the result says whatever is found. */
   readonly common: ResultDocument;
   readonly score: ScoreChannels;
+  /** How to search. */
+  readonly search: SearchOptions;
   /** A channel that the search found, evaluated again with the nodes it needs, and twice those. */
   readonly design: (found: FoundChannel) => DesignDocument;
 }
 
-/** Prepares a brief, runs `search` on it, and lets go of the workers, whatever comes. */
+/** Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. */
 export async function withSession<Result>(
   brief: ResolvedBrief,
-  { workers, note }: RunOptions,
-  search: (session: Session) => Promise<Result>,
+  { workers, note, signal, onProgress }: RunOptions,
+  run: (session: Session) => Promise<Result>,
 ): Promise<Result> {
   const task = prepareTask(brief, note);
   const room = channelRoom(task);
@@ -52,7 +54,17 @@ export async function withSession<Result>(
   });
   const scoring = await createScoring(task, workers);
   try {
-    return await search({ task, common, score: scoring.score, design });
+    return await run({
+      task,
+      common,
+      score: scoring.score,
+      search: {
+        ...brief.search,
+        ...(signal === undefined ? {} : { signal }),
+        ...(onProgress === undefined ? {} : { onProgress }),
+      },
+      design,
+    });
   } finally {
     await scoring.close();
   }

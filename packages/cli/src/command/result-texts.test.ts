@@ -1,0 +1,230 @@
+import { PassThrough } from 'node:stream';
+import { readBrief, starterBrief } from '@lumenfront/core';
+import { describe, expect, it } from 'vitest';
+import type { CheckDocument, DesignDocument, FrontDocument, PickDocument } from '../task/index.js';
+import { checkText } from './check-text.js';
+import { describeDisagreement } from './describe-disagreement.js';
+import { frontText } from './front-text.js';
+import { pickText } from './pick-text.js';
+import { workersFor } from './search-options.js';
+import { terminalOf } from './terminal.js';
+
+const at = [-0.0001, 1.25] as const;
+
+function design(family: string, area: number, peak: number): DesignDocument {
+  return {
+    family,
+    parameters: { y: 2, width: 1 / 3 },
+    area,
+    perimeter: 4,
+    width: 1,
+    height: 1,
+    wall: 0.2,
+    minEdgeRadius: 0.25,
+    peak,
+    worstCase: 'pulled',
+    loads: { pull: { peak, at, least: -9 } },
+    cases: { cured: { peak: peak / 2, at, least: -1 }, pulled: { peak, at, least: -9 } },
+    nodes: 128,
+    change: 0.0002,
+  };
+}
+
+const verified = (one: DesignDocument, difference: number): DesignDocument => ({
+  ...one,
+  ...{
+    meshed: { loads: {}, cases: { pulled: { peak: 30.6, at, least: -9, error: 0.001 } }, error: 0.001, meshes: [] },
+    difference: {
+      loads: {},
+      cases: { pulled: difference },
+      worst: { under: 'case pulled', fast: one.peak, meshed: 30.6, difference, error: 0.001 },
+      holds: Math.abs(difference) < 0.01,
+    },
+  },
+});
+
+const common = {
+  title: 'a joint',
+  reference: design('ellipse', 0.5, 40),
+  allow: 32,
+  cautions: ['material values are typical'],
+  versions: {},
+};
+
+const run = (method: 'genetic' | 'descent', evaluations: number, stop: string) => ({
+  ...{ family: 'spline', method, evaluations, stop },
+});
+
+const front: FrontDocument = {
+  ...common,
+  designs: [verified(design('ellipse', 1, 20), 0.002), design('spline', 2, 30), design('spline', 3, 35)],
+  families: {
+    ellipse: [design('ellipse', 1, 20), design('ellipse', 1.5, 33)],
+    spline: [design('spline', 2, 30), design('spline', 3, 35)],
+  },
+  search: {
+    seed: 7,
+    evaluations: 4000,
+    hypervolume: 123.456,
+    referencePoint: [0, 60],
+    runs: [
+      run('genetic', 100, 'front stalled'),
+      run('descent', 20, 'no more gain'),
+      run('descent', 30, 'budget spent'),
+    ],
+  },
+};
+
+const timing = { seconds: 2.345, workers: 2 };
+const terminal = { width: 120, colour: false };
+const row = (text: string, starts: RegExp) => text.split('\n').find((line) => starts.test(line));
+
+describe('a front for people', () => {
+  const text = frontText(front, [0, 2], timing, terminal);
+
+  it('shows the chosen designs by their number in the file, with the reference beside them', () => {
+    expect(row(text, /^ +1 +ellipse/)).toMatch(
+      /1 +ellipse +1\.000 +2\.00 +20\.0 +0\.50 +30\.6 +0\.20 +10\.0 +20\.0 +0\.200 +0\.250/,
+    );
+    expect(row(text, /^ +3 +spline/)).toMatch(/3\.000 +6\.00 +35\.0 +0\.88 +- +- /);
+    expect(row(text, /^ +2 +spline/)).toBeUndefined();
+    expect(row(text, /ref\. +ellipse/)).toMatch(/0\.500 +1\.00 +40\.0 +1\.00/);
+    expect(text).toMatch(/2 of the 3 designs/);
+  });
+
+  it('compares the families at a few areas; one that does not reach there has a dash', () => {
+    const rows = text.slice(text.indexOf('least peak of each family')).split('\n').slice(5, 11);
+    expect(rows[0]).toMatch(/0\.429 +20\.0 +30\.0/);
+    expect(rows[2]).toMatch(/1\.286 +33\.0 +30\.0/);
+    expect(rows[4]).toMatch(/2\.143 +- +35\.0/);
+  });
+
+  it('has the plot with all that it names', () => {
+    for (const name of [
+      'area [mm²]',
+      'peak [MPa]',
+      'o ellipse',
+      'S spline, on the front',
+      '# reference',
+      'allowed 32 MPa',
+    ])
+      expect(text).toContain(name);
+  });
+
+  it('says how the search went, what to know of the brief, and the caution', () => {
+    expect(text).toContain('search: seed 7, 4000 outlines in 2.3 s on 2 threads');
+    expect(text).toContain(
+      'spline: genetic 100 (front stalled); descent 50 in 2 runs (no more gain 1, budget spent 1)',
+    );
+    expect(text).toContain('hypervolume 123.456 mm² MPa, within area 0 mm² and peak 60.0 MPa');
+    expect(text).toContain('twice the nodes change a peak by at most 0.02 %');
+    expect(text).toContain('note: material values are typical');
+    expect(text).toMatch(/qualified engineer/);
+  });
+
+  it('leaves out columns of the mesh where nothing was verified, and the comparison where there is one family', () => {
+    const plain = frontText(
+      { ...front, designs: front.designs.slice(1), families: { spline: front.families.spline! } },
+      [0, 1],
+      timing,
+      terminal,
+    );
+    expect(plain).not.toContain('meshed');
+    expect(plain).not.toContain('least peak of each family');
+    expect(plain).toContain('the 2 designs of the front');
+  });
+});
+
+describe('a pick for people', () => {
+  const pick: PickDocument = {
+    ...common,
+    design: design('spline', 2, 31.9),
+    families: { ellipse: design('ellipse', 1.5, 31.8), spline: design('spline', 2, 31.9) },
+    search: front.search,
+  };
+
+  it('shows the pick, the other families and the reference, and the parameters', () => {
+    const text = pickText(pick, timing, terminal);
+    expect(row(text, /^ pick +spline/)).toMatch(/2\.000 +4\.00 +31\.9/);
+    expect(row(text, /^other +ellipse/)).toMatch(/1\.500 +3\.00 +31\.8/);
+    expect(row(text, /^ ref\. +ellipse/)).toBeDefined();
+    expect(text).toContain('within 32 MPa, the largest of the other families, and the reference');
+    expect(text).toContain('y 2, width 0.333333');
+    expect(text).toMatch(/qualified engineer/);
+  });
+
+  it('speaks of no other families where there are none', () => {
+    expect(pickText({ ...pick, families: { spline: pick.design } }, timing, terminal)).toContain(
+      'within 32 MPa, and the reference',
+    );
+  });
+});
+
+describe('a check for people', () => {
+  const { area, perimeter, width, height, wall, minEdgeRadius, ...fast } = design('spline', 2, 31);
+  const plain: CheckDocument = {
+    ...{ area, perimeter, width, height, wall, minEdgeRadius, fast },
+    ...{ title: 'a joint', allow: 32, cautions: [], versions: {} },
+  };
+  const mesh = (peak: number) => ({ peak, at, least: -9, error: 0.001 });
+  const both: CheckDocument = {
+    ...plain,
+    meshed: {
+      loads: { pull: mesh(31.5) },
+      cases: { cured: mesh(15.5), pulled: mesh(31.5) },
+      error: 0.001,
+      meshes: [
+        { triangles: 800, unknowns: 9 },
+        { triangles: 400, unknowns: 5 },
+      ],
+    },
+    difference: {
+      loads: { pull: -0.0159 },
+      cases: { cured: 0, pulled: -0.0159 },
+      worst: { under: 'load pull', fast: 31, meshed: 31.5, difference: -0.0159, error: 0.001 },
+      holds: false,
+    },
+  };
+
+  it('sets both models side by side, with difference and the own error of the mesh', () => {
+    const text = checkText(both, terminal);
+    expect(row(text, /^load pull/)).toMatch(/31\.00 +31\.50 +-1\.59 +0\.10 +0\.000, 1\.250 +-9\.00 +-9\.00/);
+    expect(row(text, /^case cured/)).toMatch(/15\.50 +15\.50 +0\.00/);
+    expect(text).toContain('within the allowed 32 MPa');
+    expect(text).toContain('mesh: 800 and 400 triangles, own error 0.10 %');
+  });
+
+  it('says when the mesh was left out, and when the peak is not allowed', () => {
+    const text = checkText({ ...plain, allow: 30 }, terminal);
+    expect(text).not.toContain('meshed');
+    expect(text).toContain('the independent mesh was left out');
+    expect(text).toContain('beyond the allowed 30 MPa');
+  });
+
+  it('tells of a disagreement what was expected and what to do', () => {
+    const message = describeDisagreement('the channel', both.difference!, both);
+    expect(message).toMatch(/disagree on the channel: under load pull they give 31\.00 and 31\.50 MPa, 1\.59 %/);
+    expect(message).toMatch(/expected at most 1 %, or the mesh's own error of 0\.10 %\. Use the meshed values/);
+    expect(message).toMatch(/channel\.wall above 0\.200 mm, channel\.edgeRadius above 0\.250 mm/);
+    const sheet = describeDisagreement('design 3', both.difference!, {
+      wall: Number.POSITIVE_INFINITY,
+      minEdgeRadius: 0.2,
+    });
+    expect(sheet).not.toContain('channel.wall');
+  });
+});
+
+describe('threads and terminals', () => {
+  it('takes one thread for a small search, all cores for a large one, and as many as asked for', async () => {
+    const brief = await readBrief(starterBrief);
+    const small = { ...brief, search: { seed: 1, evaluations: 400 } };
+    expect(workersFor({}, small)).toBe(1);
+    expect(workersFor({}, brief)).toBeGreaterThanOrEqual(1);
+    expect(workersFor({ workers: 4 }, small)).toBe(4);
+  });
+
+  it('knows the width of a terminal, and takes a fair one for a pipe', () => {
+    expect(terminalOf(new PassThrough())).toEqual({ width: 100, colour: false });
+    expect(terminalOf(Object.assign(new PassThrough(), { columns: 80, isTTY: false })).width).toBe(80);
+  });
+});

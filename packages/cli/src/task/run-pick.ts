@@ -1,0 +1,41 @@
+import { type ResolvedBrief, UnmetError } from '@lumenfront/core';
+import { pickLargest } from '@lumenfront/optimizer';
+import type { PickDocument } from './documents.js';
+import { describeNearest } from './nearest.js';
+import { type RunOptions, withSession } from './session.js';
+
+/**
+ * Searches the largest channel whose peak stays within what the brief allows.
+ *
+ * @throws UnmetError if there is none, with how closely it was missed
+ */
+export async function runPick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
+  return withSession(brief, options, async ({ task, common, score, search, design }) => {
+    const found = await pickLargest(task, score, { ...search, allow: brief.allow });
+    if (found.best === undefined)
+      throw new UnmetError(
+        found.nearest === undefined
+          ? describeLeastPeak(found.leastPeak, brief.allow)
+          : describeNearest(brief, found.nearest),
+      );
+    return {
+      design: design(found.best),
+      families: Object.fromEntries(
+        Object.entries(found.families).flatMap(([name, member]) =>
+          member === undefined ? [] : [[name, design(member)]],
+        ),
+      ),
+      ...common,
+      search: { seed: search.seed, evaluations: found.evaluations, runs: found.runs },
+    };
+  });
+}
+
+function describeLeastPeak(least: number, allow: number): string {
+  const number = (value: number) => String(Number(value.toPrecision(4)));
+  return (
+    `no channel stays within the allowed peak of ${number(allow)} MPa: the least that was found is ${number(least)} MPa, ` +
+    `${number(least - allow)} MPa (${number(100 * (least / allow - 1))} %) beyond; allow more (allow, --allow), lower the loads, ` +
+    'or give channels more freedom (channel.families, channel.wall, channel.edgeRadius)'
+  );
+}
