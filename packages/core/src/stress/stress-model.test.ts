@@ -161,9 +161,12 @@ describe('createStressModel', () => {
         loads: single,
         cases: combined,
         hoop,
+        moments,
       } = createStressModel(plate, loads, cases).evaluate(bad, false, centre);
       expect(worst).toBeNaN();
       expect(hoop[0]!.every(Number.isNaN)).toBe(true);
+      // An outline without extent has no moments.
+      expect(moments[0]!.every((moment) => (bad === spoilt ? Number.isNaN(moment) : moment === 0))).toBe(true);
       for (const { peak, least } of [...single, combined[0]!, combined[1]!]) {
         expect(peak).toBeNaN();
         expect(least).toBeNaN();

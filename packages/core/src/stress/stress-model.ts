@@ -199,7 +199,7 @@ function fillStress(
   const rule = hoopRule(nodes.count);
   const { slopes } = stress;
   const solved = solution.residual <= largestResidual;
-  if (!solved) for (const phi of solution.phi) phi.fill(Number.NaN);
+  if (!solved) for (const values of [...solution.phi, ...solution.moments]) values.fill(Number.NaN);
   stress.iterations = solution.iterations;
   for (let l = 0; l < loads.length; l++) {
     const { offset } = loads[l]!;
