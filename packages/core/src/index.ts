@@ -6,4 +6,5 @@ export * from './joint/index.js';
 export * from './material/index.js';
 export * from './outline/index.js';
 export type { Quantities, Quantity } from './quantity.js';
+export * from './strength/index.js';
 export * from './stress/index.js';

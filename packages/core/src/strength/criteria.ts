@@ -20,7 +20,7 @@ export function delaminationFactor(
   const a1 = n1 / tensileStrength;
   const b0 = s0 / shearStrength;
   const b1 = s1 / shearStrength;
-  const opening = a0 > 0 ? a0 : 0;
+  const opening = Math.max(0, a0);
   if (opening * opening + b0 * b0 >= 1) return 0;
   // The criterion is convex in the factor, so that it is met once: either closed, by shear alone, …
   const byShear = b1 === 0 ? Number.POSITIVE_INFINITY : (b1 > 0 ? 1 - b0 : -1 - b0) / b1;

@@ -4,17 +4,17 @@ import type { ReducedModel } from '../host/index.js';
 import type { Border, CurveNodes } from '../outline/index.js';
 import type { ActingLoad, EdgeStress } from '../stress/index.js';
 import { tensionFactor } from './criteria.js';
-import { combine, type EdgeStrength } from './edge-strength.js';
+import { combine, type EdgeStrength, lower } from './edge-strength.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** Gauss-Legendre abscissae and weights on (0, 1), four points: the average of a stress over the distance. */
-const gauss = [
-  [0.06943184420297371, 0.17392742256872692],
-  [0.33000947820757187, 0.32607257743127307],
-  [0.6699905217924281, 0.32607257743127307],
-  [0.9305681557970263, 0.17392742256872692],
-] as const;
+const gauss = [-1, 1].flatMap((side) =>
+  [-1, 1].map((end) => {
+    const abscissa = Math.sqrt(3 / 7 + (end * 2 * Math.sqrt(6 / 5)) / 7);
+    return [(1 + side * abscissa) / 2, (18 - end * Math.sqrt(30)) / 72] as const;
+  }),
+);
 
 /** Steps towards the contour along a normal, each as long as the distance to the contour allows. */
 const mostSteps = 12;
@@ -22,7 +22,7 @@ const mostSteps = 12;
 /**
  * By a characteristic distance (Whitney & Nuismer, J. Compos. Mater. 8 (1974) 253-265): the tension along the edge's tangent, `distance` (mm) off
  * the edge along its normal (point stress), or averaged from the edge to there (average stress). From nodes whose distance would
- * end beyond the control contour, it ends on the contour.
+ * end beyond the control contour, it ends on the contour. The filler nearer to the edge than the distance is not judged otherwise.
  */
 export function createDistanceStrength(
   model: ReducedModel,
@@ -64,6 +64,11 @@ export function createDistanceStrength(
   };
 
   return {
+    covers(px, py) {
+      const { count, x, y } = nodes!;
+      for (let j = 0; j < count; j++) if ((x[j]! - px) ** 2 + (y[j]! - py) ** 2 < distance * distance) return true;
+      return false;
+    },
     take(stress: EdgeStress, at: CurveNodes, mirror: boolean, inner: InnerPoint) {
       nodes = at;
       const { count } = at;
@@ -103,14 +108,27 @@ export function createDistanceStrength(
       const { tension, fixed, scaled } = buffersOf(count);
       combine(tension, fixedFactors, fixed);
       combine(tension, scaledFactors, scaled);
+      let least = Number.POSITIVE_INFINITY;
+      let at = -1;
       for (let j = 0; j < seen; j++) {
         const factor = tensionFactor(fixed[j]!, scaled[j]!, strength);
-        if (factor >= first.factor) continue;
-        first.factor = factor;
-        first.place = 'edge';
-        first.x = x[j]!;
-        first.y = y[j]!;
+        if (factor >= least) continue;
+        least = factor;
+        at = j;
       }
+      if (at < 0) return;
+      // Off the edge the tension is smooth: a parabola finds the worst place between nodes. It has its top in 1 / factor.
+      const inverse = (j: number) => {
+        // The mirror image of the first node is the one before it, and so at the other end.
+        const end = seen < count ? Math.min(Math.max(j, 0), seen - 1) : (j + count) % count;
+        return 1 / tensionFactor(fixed[end]!, scaled[end]!, strength);
+      };
+      const middle = 1 / least;
+      const before = inverse(at - 1);
+      const after = inverse(at + 1);
+      const bend = 2 * middle - before - after;
+      const top = bend > 0 ? middle + (after - before) ** 2 / (8 * bend) : middle;
+      lower(first, least === 0 ? 0 : 1 / top, x[at]!, y[at]!);
     },
   };
 }

@@ -8,8 +8,13 @@ import type { FirstFailure } from './first-failure.js';
 export interface EdgeStrength {
   /** Takes one solved outline; the stress must stay as it is until the last `judge`. */
   take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
-  /** Lowers `first` where the edge fails at a smaller factor; `fixed` and `scaled` are factors of the loads. */
-  judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure): void;
+  /**
+   * Lowers `first` where the edge fails at a smaller factor. `fixed` and `scaled` are factors of the loads; `known` are the extremes
+   * of the scaled loads where they are known and nothing is fixed.
+   */
+  judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, known?: HoopExtremes): void;
+  /** Whether a place of the filler is so near the edge that only `judge` has a say there; `undefined`: nowhere. */
+  readonly covers: ((x: number, y: number) => boolean) | undefined;
 }
 
 /** Relative distance of the peak from the strength at which its load factor counts as found; the last step makes it square. */
@@ -41,11 +46,16 @@ export function createPeakStrength(strength: number, length: number, offsets: re
   };
 
   return {
+    covers: undefined,
     take(solved, at) {
       stress = solved;
       nodes = at;
     },
-    judge(fixedFactors, scaledFactors, first) {
+    judge(fixedFactors, scaledFactors, first, known) {
+      if (known !== undefined) {
+        lower(first, tensionFactor(0, known.peak, strength), known.peakX, known.peakY);
+        return;
+      }
       const { count, x, y } = nodes!;
       const { fixed, scaled, both, slope } = buffersOf(count);
       combine(stress!.hoop, fixedFactors, fixed);
@@ -82,13 +92,18 @@ export function createPeakStrength(strength: number, length: number, offsets: re
         factor = Math.max(0, factor + (strength - peak.peak) / rate);
         if (Math.abs(peak.peak - strength) <= closeEnough * strength) break;
       }
-      if (factor >= first.factor) return;
-      first.factor = factor;
-      first.place = 'edge';
-      first.x = placeX;
-      first.y = placeY;
+      lower(first, factor, placeX, placeY);
     },
   };
+}
+
+/** Notes a failure at the edge if it is the first. */
+export function lower(first: FirstFailure, factor: number, x: number, y: number): void {
+  if (!(factor < first.factor)) return;
+  first.factor = factor;
+  first.place = 'edge';
+  first.x = x;
+  first.y = y;
 }
 
 /** `out = sum of factors times parts`. */

@@ -27,7 +27,7 @@ export interface CaseStrength extends FirstFailure {
    * joint fails before any load comes.
    */
   readonly scales: 'loads' | 'cure';
-  /** Load factor over that without channel; 0 where that is 0, NaN where that is infinite (a pressure needs a channel). */
+  /** Load factor over that without channel; 0 where that is 0, NaN where nothing fails without channel (a pressure needs one). */
   retained: number;
 }
 
@@ -39,7 +39,7 @@ export interface JointStrength {
    * NaN where the edge equation had no solution.
    */
   loadFactor: number;
-  /** Least strength retained over the same cases, 0 as above; NaN as above. */
+  /** Least strength retained over the same cases, 0 and NaN as above; Infinity where no case fails without channel. */
   retained: number;
   /** Index of the case with the least load factor, where its failure starts, mm. */
   worstCase: number;
@@ -53,10 +53,24 @@ export interface StrengthModel {
   /** The joint without channel, once for all. */
   readonly withoutChannel: JointStrength;
   /**
-   * Strength with the channel whose edge stress (by a stress model of the same loads) is given; `nodes`, `mirror` and `inner` as
+   * Strength with the channel whose edge stress (by a stress model of the same loads and cases) is given; `nodes`, `mirror` and `inner` as
    * they were solved. Allocates nothing.
    */
   evaluate(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): JointStrength;
+  /** First failure of every place that can fail, case by case: for reports. */
+  survey(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): readonly CaseSurvey[];
+  surveyWithoutChannel(): readonly CaseSurvey[];
+}
+
+/** One case: load factor at which each place fails first, and where. Places that no load factor makes fail are left out. */
+export interface CaseSurvey {
+  readonly name: string;
+  readonly places: readonly {
+    readonly place: FailurePlace;
+    readonly factor: number;
+    readonly x: number;
+    readonly y: number;
+  }[];
 }
 
 /** Default of `cuspDistance` in bend radii. */
@@ -102,10 +116,8 @@ export function createStrengthModel(
     y: Number.NaN,
   });
   const withoutChannel = result();
-  section.take(
-    undefined,
-    acting.every((load) => load.symmetric),
-  );
+  const symmetric = acting.every((load) => load.symmetric);
+  section.take(undefined, symmetric);
   withoutChannel.cases.forEach((first, c) => {
     const { fixed, scaled } = splits[c]!;
     section.judge(fixed, scaled, first);
@@ -113,26 +125,52 @@ export function createStrengthModel(
   });
   conclude(withoutChannel);
   const withChannel = result();
+  const places: readonly FailurePlace[] = ['edge', ...section.places];
+  const take = (stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint) => {
+    edge.take(stress, nodes, mirror, inner);
+    section.take(stress.moments, mirror, edge.covers);
+  };
+  /** First failure of every place, case by case. */
+  const survey = (judge: (split: SplitCase, place: FailurePlace, first: FirstFailure) => void) =>
+    splits.map((split, c) => {
+      const found = places.map((place) => {
+        const first = createFailure();
+        judge(split, place, first);
+        return { ...first, place };
+      });
+      return { name: cases[c]!.name, places: found.filter(({ factor }) => factor < Number.POSITIVE_INFINITY) };
+    });
 
   return {
     withoutChannel,
     evaluate(stress, nodes, mirror, inner) {
-      section.take(stress.moments, mirror);
-      edge.take(stress, nodes, mirror, inner);
+      take(stress, nodes, mirror, inner);
       for (let c = 0; c < splits.length; c++) {
         const first = withChannel.cases[c]!;
-        const { fixed, scaled } = splits[c]!;
+        const { fixed, scaled, holds } = splits[c]!;
         clearFailure(first);
-        edge.judge(fixed, scaled, first);
+        edge.judge(fixed, scaled, first, holds ? undefined : stress.cases[c]);
         section.judge(fixed, scaled, first);
         first.retained = share(first.factor, withoutChannel.cases[c]!.factor);
       }
       conclude(withChannel);
-      if (!Number.isFinite(stress.worst)) {
-        withChannel.loadFactor = Number.NaN;
-        withChannel.retained = Number.NaN;
-      }
+      if (!Number.isFinite(stress.worst)) forget(withChannel);
       return withChannel;
+    },
+    survey(stress, nodes, mirror, inner) {
+      take(stress, nodes, mirror, inner);
+      return survey(({ fixed, scaled }, place, first) => {
+        if (place === 'edge') edge.judge(fixed, scaled, first);
+        else section.judge(fixed, scaled, first, place);
+      });
+    },
+    surveyWithoutChannel() {
+      section.take(undefined, symmetric);
+      return survey(({ fixed, scaled }, place, first) => {
+        if (place === 'edge') return;
+        section.judge(fixed, scaled, first, place);
+        if (place === 'filler') filler.judgeUndisturbed(fixed, scaled, first);
+      });
     },
   };
 }
@@ -166,22 +204,36 @@ interface SplitCase {
   readonly fixed: Float64Array;
   readonly scaled: Float64Array;
   readonly scales: CaseStrength['scales'];
+  /** There is a pre-stress. */
+  readonly holds: boolean;
 }
 
 /** Cure as the fixed part of a case and all else as the scaled part; a case of cure alone is scaled itself. */
 function splitCase(factors: Float64Array, cure: number): SplitCase {
   const scaled = factors.slice();
   const fixed = new Float64Array(factors.length);
-  if (cure < 0) return { fixed, scaled, scales: 'loads' };
-  if (factors.every((factor, l) => l === cure || factor === 0)) return { fixed, scaled, scales: 'cure' };
+  if (cure < 0 || factors[cure] === 0) return { fixed, scaled, scales: 'loads', holds: false };
+  if (factors.every((factor, l) => l === cure || factor === 0)) return { fixed, scaled, scales: 'cure', holds: false };
   fixed[cure] = factors[cure]!;
   scaled[cure] = 0;
-  return { fixed, scaled, scales: 'loads' };
+  return { fixed, scaled, scales: 'loads', holds: true };
 }
 
 function share(factor: number, without: number): number {
   if (without === 0) return 0;
   return without === Number.POSITIVE_INFINITY ? Number.NaN : factor / without;
+}
+
+/** The edge equation had no solution. */
+function forget(strength: JointStrength): void {
+  for (const one of strength.cases) {
+    one.factor = Number.NaN;
+    one.retained = Number.NaN;
+    one.place = 'none';
+  }
+  strength.loadFactor = Number.NaN;
+  strength.retained = Number.NaN;
+  strength.place = 'none';
 }
 
 /** Draws the joint's numbers from its cases. */
@@ -193,6 +245,7 @@ function conclude(strength: JointStrength): void {
     if (one.scales === 'loads') scalesLoads = true;
     else if (one.factor < 1) failsCured = true;
   }
+  failsCured &&= scalesLoads;
   strength.loadFactor = Number.POSITIVE_INFINITY;
   strength.retained = Number.POSITIVE_INFINITY;
   strength.worstCase = 0;
@@ -200,12 +253,12 @@ function conclude(strength: JointStrength): void {
     const one = cases[c]!;
     if (scalesLoads && one.scales === 'cure' && !(one.factor < 1)) continue;
     if (one.retained < strength.retained) strength.retained = one.retained;
-    const factor = failsCured && one.scales === 'cure' && one.factor < 1 ? 0 : one.factor;
+    const factor = scalesLoads && one.scales === 'cure' ? 0 : one.factor;
     if (factor >= strength.loadFactor) continue;
     strength.loadFactor = factor;
     strength.worstCase = c;
   }
-  if (failsCured && scalesLoads) strength.retained = 0;
+  if (failsCured) strength.retained = 0;
   const worst = cases[strength.worstCase]!;
   strength.place = worst.place;
   strength.x = worst.x;

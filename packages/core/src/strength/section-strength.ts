@@ -1,6 +1,7 @@
 import { multiply } from '../edge/dense.js';
 import { halfSize } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
+import type { SectionPoint } from '../host/section-points.js';
 import type { Joint } from '../joint/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import { delaminationFactor, principalFactor } from './criteria.js';
@@ -9,17 +10,30 @@ import { type FailurePlace, pointStrength } from './place-strengths.js';
 
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
+  /** The places that are judged. */
+  readonly places: readonly FailurePlace[];
   /**
    * Takes the moments, one array per load; `undefined`: no channel. With `mirror`, moments of the symmetric class only, and only the
-   * right half is judged. The moments must stay as they are until the last `judge`.
+   * right half is judged. The moments must stay as they are until the last `judge`. Where `spared`, the filler is not judged.
    */
-  take(moments: readonly Float64Array[] | undefined, mirror: boolean): void;
+  take(moments: readonly Float64Array[] | undefined, mirror: boolean, spared?: (x: number, y: number) => boolean): void;
   /** Lowers `first` where a point fails at a smaller factor: `fixed` and `scaled` are factors of the loads. `only`: one place. */
   judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, only?: FailurePlace): void;
 }
 
-/** Of a row, every so manyth point is always looked at; the others only where one beside them comes near the least factor. */
-const stride = 4;
+/**
+ * Of a row, every so manyth point is always looked at, the others only where one beside them comes near the least factor: 0.4 mm on
+ * interfaces close to the channel, 1 mm and more where its field is smooth (bend radius 5 mm).
+ */
+const strides: Readonly<Record<SectionPoint['place'], number>> = {
+  'arc-interface': 4,
+  'base-interface': 4,
+  bend: 5,
+  skin: 6,
+  foot: 8,
+  web: 8,
+  filler: 1,
+};
 /** How near: a row's factor may dip by this between the points that are looked at. */
 const nearLeast = 1.6;
 
@@ -47,8 +61,9 @@ export function createSectionStrength(
   const { points, change } = model.places;
   const half = halfSize(model.basis.degree);
   const rows = rowsOf(model, keep);
-  const always = rows.flatMap((row) => row.filter((_, k) => isAlways(k, row.length)));
-  const others = rows.flatMap((row) => row.filter((_, k) => !isAlways(k, row.length)));
+  const strideOf = (row: readonly number[]) => strides[points[row[0]!]!.place];
+  const always = rows.flatMap((row) => row.filter((_, k) => isAlways(k, row.length, strideOf(row))));
+  const others = rows.flatMap((row) => row.filter((_, k) => !isAlways(k, row.length, strideOf(row))));
   /** Point of each place in the buffers: those always looked at come first. */
   const order = [...always, ...others];
   const checks = rows.flatMap((row) => checksOf(row, order, model, joint));
@@ -80,6 +95,7 @@ export function createSectionStrength(
   let evaluation = 0;
   let moments: readonly Float64Array[] | undefined;
   let mirror = false;
+  let spared: ((x: number, y: number) => boolean) | undefined;
 
   /** Stress of a point that is not always looked at, under every load. */
   const workOut = (i: number): void => {
@@ -135,6 +151,7 @@ export function createSectionStrength(
 
   const note = (check: Check, i: number, factor: number, sign: 1 | -1, first: FirstFailure): void => {
     const { x, y } = points[order[i]!]!;
+    if (check.splitting && spared?.(sign * x, y)) return;
     first.factor = factor;
     first.place = check.place;
     first.x = sign * x;
@@ -142,8 +159,10 @@ export function createSectionStrength(
   };
 
   return {
-    take(given, symmetric) {
+    places: [...new Set(checks.map(({ place }) => place))],
+    take(given, symmetric, isSpared) {
       moments = given;
+      spared = isSpared;
       mirror = symmetric;
       evaluation++;
       for (let l = 0; l < loads.length; l++) {
@@ -171,7 +190,7 @@ export function createSectionStrength(
   };
 }
 
-const isAlways = (k: number, length: number): boolean => k % stride === 0 || k === length - 1;
+const isAlways = (k: number, length: number, stride: number): boolean => k % stride === 0 || k === length - 1;
 
 /** Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. */
 function rowsOf({ places }: ReducedModel, keep: (x: number, y: number) => boolean): number[][] {
@@ -186,8 +205,9 @@ function checksOf(row: readonly number[], order: readonly number[], model: Reduc
   const { tension, shear, principal } = pointStrength(point, joint);
   const placeOf = new Map(order.map((p, i) => [p, i]));
   const places = row.map((p) => placeOf.get(p)!);
-  const always = places.filter((_, k) => isAlways(k, row.length));
-  const others = places.filter((_, k) => !isAlways(k, row.length));
+  const stride = strides[point.place];
+  const always = places.filter((_, k) => isAlways(k, row.length, stride));
+  const others = places.filter((_, k) => !isAlways(k, row.length, stride));
   // The others of a row lie one after the other in the buffers.
   const start = others[0] ?? 0;
   const between = always.map((_, k) => start + Math.min(others.length, k * (stride - 1)));

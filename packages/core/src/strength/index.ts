@@ -1,0 +1,11 @@
+export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
+export {
+  type CaseStrength,
+  type CaseSurvey,
+  createStrengthModel,
+  type JointStrength,
+  type StrengthModel,
+  type StrengthOptions,
+  usualCuspDistance,
+} from './joint-strength.js';
+export type { FailurePlace } from './place-strengths.js';
