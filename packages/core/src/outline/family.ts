@@ -34,6 +34,8 @@ export interface OutlineFamily {
   readonly name: string;
   readonly mirror: boolean;
   readonly parameters: readonly OutlineParameter[];
+  /** Nodes below which `nodesNeeded` must not go: the curvature has steps that a coarse look overlooks. */
+  readonly fewestNodes?: number;
   /** Writes the outline of `values` (in the order of `parameters`) into `nodes`; allocates nothing. */
   place(values: ArrayLike<number>, nodes: CurveNodes): void;
   /**
@@ -47,6 +49,8 @@ export interface OutlineFamily {
 export interface Curve {
   /** Left-right symmetric about `x = 0`; then every `place` is, to the last bit. */
   readonly mirror: boolean;
+  /** As that of a family. */
+  readonly fewestNodes?: number;
   place(nodes: CurveNodes): void;
 }
 

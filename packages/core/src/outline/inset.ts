@@ -5,6 +5,9 @@ import { lift, reflect, turnAndMove } from './placement.js';
 import { inscribedRadius } from './rounded-filler.js';
 import { perCount } from './table.js';
 
+/** With 96 nodes the peak errs by up to 4 %, with 128 by 1.7 %, with 160 by 0.2 % (60 random insets of a filler of 5 mm bend radius). */
+const fewestNodes = 160;
+
 /**
  * Insets: the filler's own border moved inwards, with rounded tips.
  *
@@ -37,6 +40,7 @@ export function insetFamily(room: OutlineRoom): OutlineFamily {
     return {
       name: 'inset',
       mirror,
+      fewestNodes,
       parameters,
       place(values, nodes) {
         draw(values, 0, nodes);
@@ -45,6 +49,7 @@ export function insetFamily(room: OutlineRoom): OutlineFamily {
   return {
     name: 'inset',
     mirror,
+    fewestNodes,
     parameters: [
       {
         name: 'x',

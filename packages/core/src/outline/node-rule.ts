@@ -15,9 +15,9 @@ const step = 16;
  * node and the normal `n`. Near the node itself this tends to twice the radius of curvature, so that one rule covers both
  * conditions: the spacing times `|t x d| / |d|^2`, which is the kernel of the edge equation, stays below 0.3.
  *
- * `nodes` may be coarser than the answer; 64 serve.
+ * `nodes` may be coarser than the answer; 64 serve. `atLeast` is a family's `fewestNodes`.
  */
-export function nodesNeeded(nodes: CurveNodes): number {
+export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest): number {
   const { count, x, y, dx, dy, ddx, ddy } = nodes;
   let kernel = 0;
   for (let i = 0; i < count; i++) {
@@ -38,5 +38,5 @@ export function nodesNeeded(nodes: CurveNodes): number {
     }
   }
   const needed = Math.ceil((2 * Math.PI * kernel) / (largestSpacing * step)) * step;
-  return needed <= most ? Math.max(needed, fewest) : most;
+  return needed <= most ? Math.max(needed, atLeast) : most;
 }

@@ -15,6 +15,7 @@ export function outlineOf(data: OutlineData, room: OutlineRoom): Curve {
   const values = checkedValues(family, parameters);
   return {
     mirror: family.mirror,
+    ...(family.fewestNodes !== undefined && { fewestNodes: family.fewestNodes }),
     place(nodes) {
       family.place(values, nodes);
     },

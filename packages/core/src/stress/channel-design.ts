@@ -66,7 +66,7 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
 
   return (outline) => {
     outline.place(first);
-    const count = nodesNeeded(first);
+    const count = nodesNeeded(first, outline.fewestNodes);
     const coarse = createCurveNodes(count);
     const fine = createCurveNodes(2 * count);
     outline.place(coarse);

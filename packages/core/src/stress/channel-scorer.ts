@@ -145,7 +145,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       let nodes = nodesOf(firstCount);
       outline.place(values, nodes);
       if (!admissible(nodes, out)) return;
-      const count = Math.min(nodesNeeded(nodes), mostNodes);
+      const count = Math.min(nodesNeeded(nodes, outline.fewestNodes), mostNodes);
       if (count !== firstCount) {
         nodes = nodesOf(count);
         outline.place(values, nodes);

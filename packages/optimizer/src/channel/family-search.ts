@@ -185,7 +185,10 @@ export class FamilySearch {
 
   #nodesFor(x: Float64Array): number {
     this.family.place(x, this.#firstLook);
-    return Math.min(Math.max(fewestProfileNodes, nodesNeeded(this.#firstLook)), mostProfileNodes);
+    return Math.min(
+      Math.max(fewestProfileNodes, nodesNeeded(this.#firstLook, this.family.fewestNodes)),
+      mostProfileNodes,
+    );
   }
 
   /** A scored profile as a descent reads it; undefined where the outline could not be solved. */

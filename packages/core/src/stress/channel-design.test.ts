@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
+import type { ChannelWish } from '../brief/index.js';
+import { InputError, UnmetError } from '../errors.js';
+import { createCurveNodes, outlineOf } from '../outline/index.js';
+import { createChannelReporter } from './channel-design.js';
+import { createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
+import { type ChannelTask, channelRoom, reduceJoint } from './channel-task.js';
+
+const channel: ChannelWish = {
+  families: ['ellipse', 'inset'],
+  wall: 0.12,
+  edgeRadius: 0.12,
+  mirror: true,
+  reference: { family: 'ellipse', at: [0, 1.25], width: 1, height: 1 },
+};
+const task: ChannelTask = {
+  joint: referenceJoint,
+  loads: referenceLoads,
+  cases: [
+    { name: 'pulled', factors: { pull: 1 } },
+    { name: 'cured', factors: { cure: 1 } },
+  ],
+  channel,
+  model: reduceJoint(referenceJoint, channel),
+};
+const room = channelRoom(task);
+const report = createChannelReporter(task);
+const ellipse = (y: number, width: number, height: number) =>
+  outlineOf({ family: 'ellipse', parameters: { y, width, height } }, { ...room, edgeRadius: 0, yMin: 0 });
+const inset = (sideWall: number, baseWall: number, sideRadius: number, topRadius: number) =>
+  outlineOf({ family: 'inset', parameters: { sideWall, baseWall, sideRadius, topRadius } }, room);
+
+describe('a channel evaluated for a report', () => {
+  // With the 48 nodes that their curvature asks for, insets erred by 130 %: their curvature has narrow steps.
+  it.each([
+    [0.5, 0.4, 0.2, 0.3],
+    [0.3, 0.6, 0.5, 0.6],
+    [0.15, 0.15, 0.15, 0.15],
+    [0.7, 1, 0.3, 0.2],
+  ])('has nodes enough for the inset %s %s %s %s', (...parameters) => {
+    const { design } = report(inset(...parameters));
+    expect(Math.abs(design.change)).toBeLessThan(0.005);
+  });
+
+  it('names the worst case and gives hoop stress at the nodes', () => {
+    const { design, nodes, caseHoop } = report(ellipse(1.25, 1, 1));
+    expect(design.worstCase).toBe('pulled');
+    expect(design.peak).toBe(design.cases.pulled!.peak);
+    expect(caseHoop.pulled).toHaveLength(nodes.count);
+    expect(Math.max(...caseHoop.pulled!)).toBeLessThanOrEqual(design.peak * (1 + 1e-9));
+    expect(design.area).toBeCloseTo(Math.PI / 4, 9);
+  });
+
+  it('refuses an outline outside the filler, and one where the model does not hold', () => {
+    expect(() => report(ellipse(0.2, 1, 1))).toThrow(InputError);
+    expect(() => report(ellipse(1, 1, 1.98))).toThrow(UnmetError);
+  });
+});
+
+describe('the score of a search', () => {
+  const scorer = createChannelScorer(task);
+  const out = new Float64Array(scoreSize);
+
+  it('agrees with the report', () => {
+    scorer.score(0, [1.25, 1, 1], out);
+    const { design } = report(ellipse(1.25, 1, 1));
+    expect(out[scoreAt.area]).toBeCloseTo(design.area, 9);
+    expect(Math.abs(out[scoreAt.peak]! / design.peak - 1)).toBeLessThan(1e-4);
+  });
+
+  it('does not solve what breaks a limit, and says by how much', () => {
+    scorer.score(0, [0.6, 1, 1], out);
+    expect(out[scoreAt.peak]).toBe(0);
+    // The wall is 0.1 mm of 0.12, on the scale of a quarter of the bend radius.
+    expect(out[scoreAt.room]).toBeCloseTo(0.02 / 1.25, 9);
+    scorer.score(0, [1.25, 2, 0.24], out);
+    expect(out[scoreAt.edgeRadius]).toBeCloseTo(1 - 0.12 ** 2 / 0.12, 6);
+  });
+
+  it('gives in its profile the smooth functions behind it', () => {
+    const count = 96;
+    const profile = new Float64Array(scorer.profileSize(0, count));
+    scorer.profile(0, [1.25, 1, 1], count, profile);
+    scorer.score(0, [1.25, 1, 1], out);
+    const hoop = profile.subarray(scoreSize, scoreSize + count + 1);
+    expect(Math.max(...hoop) / out[scoreAt.peak]!).toBeCloseTo(1, 4);
+    const nodes = createCurveNodes(4 * count);
+    ellipse(1.25, 1, 1).place(nodes);
+    const excess = profile.subarray(profile.length - 2 * count);
+    for (const value of excess) expect(value).toBeCloseTo(0.12 / 0.5 - 1, 9);
+  });
+});
