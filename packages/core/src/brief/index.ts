@@ -2,6 +2,14 @@ export { canonicalBrief, canonicalHost, canonicalJson } from './canonical.js';
 export type { BriefOrigin, BriefPath } from './place.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';
 export { readBrief, resolveBrief } from './resolve.js';
-export type { ChannelWish, DeliveryWish, FamilyName, ReferenceChannel, ResolvedBrief, SearchWish } from './resolved.js';
+export type {
+  ChannelWish,
+  DeliveryWish,
+  FamilyName,
+  ReferenceChannel,
+  ResolvedBrief,
+  SearchWish,
+  StrengthWish,
+} from './resolved.js';
 export { briefSchema } from './schema.js';
 export { starterBrief } from './starter.js';

@@ -7,6 +7,7 @@ import { resolveDelivery } from './resolve-delivery.js';
 import { resolveJoint } from './resolve-joint.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
+import { resolveStrength } from './resolve-strength.js';
 import type { ResolvedBrief } from './resolved.js';
 import { type BriefData, type BriefSchema, loadSchema } from './schema.js';
 
@@ -47,7 +48,7 @@ function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
 }
 
 function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
-  const { title, host, materials, loads, cases, channel, allow, search, delivery } = brief;
+  const { title, host, materials, loads, cases, channel, allow, search, delivery, strength } = brief;
   const book = openMaterialBook(materials, problems);
   const joint = host && resolveJoint(host, book, problems);
   const acting = loads && resolveLoads(loads, host?.kind, problems);
@@ -55,7 +56,9 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const bendRadius = host?.kind === 'tee' ? host.bendRadius : undefined;
   const wish = channel && resolveChannel(channel, host?.kind, bendRadius, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
-  if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried) return undefined;
+  const judged = strength && resolveStrength(strength, bendRadius, problems);
+  if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried || !judged)
+    return undefined;
   const around = joint.kind === 'tee' ? joint.filler : joint.material;
   return {
     title,
@@ -66,6 +69,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
     allow: allow ?? around.transverseTension,
     search,
     delivery: carried,
+    strength: judged,
     cautions: [...book.cautions(), ...cureCautions(acting, combined)],
   };
 }

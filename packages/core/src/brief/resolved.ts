@@ -37,6 +37,17 @@ export interface DeliveryWish extends Delivery {
   readonly during: LoadCase;
 }
 
+/** How the strength of the whole joint is judged, and what a channel must leave of it. Lengths in mm. */
+export interface StrengthWish {
+  readonly edge: 'peak' | { readonly distance: number; readonly average: boolean };
+  readonly cuspDistance?: number;
+  /** Share of the strength without channel. */
+  readonly leastRetained?: number;
+  readonly startsAwayFromEdge: boolean;
+  /** Slopes of the stress-life lines. */
+  readonly fatigue: { readonly tension: number; readonly delamination: number };
+}
+
 /** A brief that was checked: plain data, defaults filled in, names replaced by what they stand for. */
 export interface ResolvedBrief {
   readonly title: string;
@@ -48,6 +59,7 @@ export interface ResolvedBrief {
   readonly allow: number;
   readonly search: SearchWish;
   readonly delivery: DeliveryWish;
+  readonly strength: StrengthWish;
   /** What is allowed but should be known: built-in material values, no case for the cured state alone. */
   readonly cautions: readonly string[];
 }

@@ -66,6 +66,9 @@ describe('the JSON Schema of a brief', () => {
       '.delivery.cooling.coolant.viscosity',
       '.delivery.cooling.coolant.density',
       '.delivery.cooling.coolant.heatCapacity',
+      '.strength.edge|1.distance',
+      '.strength.cuspDistance',
+      '.strength.leastRetained',
     ]);
   });
 

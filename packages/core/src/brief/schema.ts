@@ -6,6 +6,7 @@ import { hostSection } from './section/host.js';
 import { casesSection, loadsSection } from './section/loads.js';
 import { materialsSection } from './section/materials.js';
 import { searchSection } from './section/search.js';
+import { strengthSection } from './section/strength.js';
 
 /** The whole brief; a further section is one file in `section/` and one line here. */
 function buildSchema(z: Zod) {
@@ -27,6 +28,7 @@ function buildSchema(z: Zod) {
       }).optional(),
       search: searchSection(z),
       delivery: deliverySection(z),
+      strength: strengthSection(z),
     },
     'A brief: which joint, which loads, which channels.',
   );
