@@ -1,5 +1,5 @@
 import { type Colour, caution, formatPlot, formatTable } from '../show/index.js';
-import type { DesignDocument, FrontDocument } from '../task/index.js';
+import type { DesignDocument, FrontDocument, RepeatsDocument } from '../task/index.js';
 import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';
@@ -41,6 +41,7 @@ export function frontText(
     ...familiesText(front, width),
     ...describeSearch(search, timing),
     `  hypervolume ${Number(search.hypervolume.toPrecision(6))} mm² MPa, within area ${search.referencePoint[0]} mm² and peak ${search.referencePoint[1].toFixed(1)} MPa`,
+    ...describeRepeats(search.repeats),
     `  twice the nodes change a peak by at most ${(100 * change).toFixed(2)} %`,
     '',
     ...describeCautions(front),
@@ -95,5 +96,15 @@ function familiesText({ families, designs }: FrontDocument, width: number): stri
       ]),
       { width, keys: 1 },
     ),
+  ];
+}
+
+function describeRepeats(repeats: RepeatsDocument | undefined): string[] {
+  if (repeats === undefined) return [];
+  const { seeds, least, median, most, referencePoint } = repeats;
+  const volume = (value: number) => String(Number(value.toPrecision(6)));
+  return [
+    `  over ${seeds.length} seeds, ${seeds[0]!.seed} to ${seeds.at(-1)!.seed}: hypervolume ${volume(least)} to ${volume(most)}, median ${volume(median)} mm² MPa, ` +
+      `spread ${((100 * (most - least)) / median).toFixed(2)} %, within peak ${referencePoint[1].toFixed(1)} MPa`,
   ];
 }

@@ -4,7 +4,7 @@ import type { Command } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
-import { evenlySpread, type FrontDocument, isVerified, runFront, verifyFront } from '../task/index.js';
+import { evenlySpread, type FrontDocument, isVerified, runFront, runRepeats, verifyFront } from '../task/index.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';
@@ -14,6 +14,7 @@ import { terminalOf } from './terminal.js';
 
 interface FrontOptions extends SearchOptions {
   readonly verify: number;
+  readonly repeat: number;
 }
 
 /** Designs that a front shows of those it has, and verifies. */
@@ -29,10 +30,23 @@ export function define(command: Command, streams: Streams): void {
       numberOption('--verify', { unit: '1', atLeast: 0, integer: true }),
       usuallyShown,
     )
+    .option(
+      '--repeat <number>',
+      "searches, each with a seed of its own from the brief's on: tells what chance does to the front",
+      numberOption('--repeat', { unit: '1', atLeast: 1, integer: true }),
+      1,
+    )
     .action(async (file: string | undefined, options: FrontOptions) => {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
-      const [found, timing] = await runTimed(brief, options, output, streams.stderr, (run) => runFront(brief, run));
+      const [found, timing] = await runTimed(
+        brief,
+        options,
+        output,
+        streams.stderr,
+        (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
+        options.repeat,
+      );
       const shown = evenlySpread(found.designs, Math.max(usuallyShown, options.verify));
       const chosen = evenlySpread(
         shown.map((place) => found.designs[place]!),

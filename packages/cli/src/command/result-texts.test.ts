@@ -122,6 +122,14 @@ describe('a front for people', () => {
     expect(text).toMatch(/qualified engineer/);
   });
 
+  it('tells the spread over seeds where the search was repeated', () => {
+    const seeds = [7, 8].map((seed) => ({ seed, hypervolume: 100 + seed }));
+    const repeats = { referencePoint: [0, 60] as const, seeds, least: 107, median: 107.5, most: 108 };
+    const repeated = frontText({ ...front, search: { ...front.search, repeats } }, [0], timing, terminal);
+    expect(repeated).toContain('over 2 seeds, 7 to 8: hypervolume 107 to 108, median 107.5 mm² MPa, spread 0.93 %');
+    expect(text).not.toContain('seeds');
+  });
+
   it('leaves out columns of the mesh where nothing was verified, and the comparison where there is one family', () => {
     const plain = frontText(
       { ...front, designs: front.designs.slice(1), families: { spline: front.families.spline! } },

@@ -46,11 +46,12 @@ export async function runTimed<Result>(
   output: Output,
   stream: NodeJS.WritableStream,
   run: (options: RunOptions) => Promise<Result>,
+  searches = 1,
 ): Promise<[result: Result, timing: Timing]> {
   const workers = workersFor(options, brief);
   const progress: Progress = await startProgress({
     label: 'search',
-    total: brief.search.evaluations,
+    total: searches * brief.search.evaluations,
     unit: 'outlines',
     quiet: output.quiet,
     stream,

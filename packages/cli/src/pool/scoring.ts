@@ -10,6 +10,8 @@ export interface Scoring {
 
 /** Messages per worker and batch: enough that none waits long for the last, few enough that sending costs little. */
 const messagesPerWorker = 4;
+/** Outlines to a message, at least: one alone takes little longer than sending it. */
+const leastInMessage = 2;
 
 /** Workers run the built file, whether this one runs from `src` or from `dist`. */
 const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
@@ -42,7 +44,7 @@ export async function createScoring(task: ChannelTask, workers: number): Promise
 /** Splits every batch into so many parts at most, and puts the answers together again. */
 function inParts(parts: number, run: (request: ScoreRequest) => Promise<Float64Array>): ScoreChannels {
   return async (family, vectors, profileNodes) => {
-    const most = Math.ceil(vectors.length / parts);
+    const most = Math.max(leastInMessage, Math.ceil(vectors.length / parts));
     const answers: Promise<Float64Array[]>[] = [];
     for (let first = 0; first < vectors.length; first += most) {
       const part = vectors.slice(first, first + most);

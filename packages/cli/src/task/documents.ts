@@ -47,7 +47,18 @@ export interface FrontDocument extends ResultDocument {
     /** Of the searched front in area and peak, against `referencePoint`, mm2 MPa. */
     readonly hypervolume: number;
     readonly referencePoint: readonly [area: number, peak: number];
+    /** Where the search was repeated with other seeds. */
+    readonly repeats?: RepeatsDocument;
   };
+}
+
+/** Hypervolumes of fronts that differ in their seed, against a common reference point. */
+export interface RepeatsDocument {
+  readonly referencePoint: readonly [area: number, peak: number];
+  readonly seeds: readonly { readonly seed: number; readonly hypervolume: number }[];
+  readonly least: number;
+  readonly median: number;
+  readonly most: number;
 }
 
 /** The result of `pick`. */

@@ -4,6 +4,7 @@ export {
   type FrontDocument,
   isVerified,
   type PickDocument,
+  type RepeatsDocument,
   type ResultDocument,
   type SearchDocument,
   type VerifiedDesign,
@@ -15,5 +16,6 @@ export { type CheckDocument, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';
 export { runPick } from './run-pick.js';
+export { runRepeats } from './run-repeats.js';
 export type { RunOptions } from './session.js';
 export { verifyFront } from './verify-front.js';

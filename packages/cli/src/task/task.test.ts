@@ -1,9 +1,9 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { outlineOf, type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
+import { outlineOf, type ResolvedBrief, readBrief, starterBrief, UnmetError } from '@lumenfront/core';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { type FrontDocument, runCheck, runFront } from './index.js';
+import { type FrontDocument, runCheck, runFront, runPick, runRepeats } from './index.js';
 import { describeNearest } from './nearest.js';
 import { referenceCurve, referenceData } from './reference.js';
 
@@ -88,6 +88,41 @@ describe('a front', () => {
   it('of a plate with room finds the ellipse of uniform hoop: axes 2:1 and peak sx + sy', async () => {
     const { designs } = await runFront(await plate(10), { workers: 1, note: () => {} });
     expect(Math.min(...designs.map(({ peak }) => peak)) / 3).toBeLessThan(1.01);
+  });
+});
+
+describe('a repeated front', () => {
+  it('is that of the first seed, with the spread of the hypervolume over all, against one reference point', async () => {
+    const done: number[] = [];
+    const front = await runRepeats(brief, 3, {
+      workers: 1,
+      note: () => {},
+      onProgress: ({ evaluations }) => void done.push(evaluations),
+    });
+    expect(done).toEqual([...done].sort((a, b) => a - b));
+    expect(done.at(-1)).toBeGreaterThan(800);
+    const { repeats, ...search } = front.search;
+    expect(repeats!.seeds.map(({ seed }) => seed)).toEqual([1, 2, 3]);
+    const volumes = repeats!.seeds.map((one) => one.hypervolume).sort((a, b) => a - b);
+    expect([repeats!.least, repeats!.median, repeats!.most]).toEqual(volumes);
+    expect(volumes[0]).toBeGreaterThan(0);
+    expect({ ...front, search }).toEqual(await runFront(brief, { workers: 1, note: () => {} }));
+  });
+});
+
+describe('a pick', () => {
+  it('stays within the allowed peak as evaluated for the report, and is the largest over the families', async () => {
+    const pick = await runPick({ ...brief, allow: 30 }, { workers: 1, note: () => {} });
+    const members = Object.values(pick.families);
+    for (const member of members) expect(member.peak).toBeLessThanOrEqual(30);
+    expect(pick.design.area).toBe(Math.max(...members.map(({ area }) => area)));
+    expect(pick.allow).toBe(30);
+  });
+
+  it('says how far the least peak is beyond what is allowed', async () => {
+    const none = runPick({ ...brief, allow: 2 }, { workers: 1, note: () => {} });
+    await expect(none).rejects.toThrow(UnmetError);
+    await expect(none).rejects.toThrow(/allowed peak of 2 MPa: the least that was found is [\d.]+ MPa, [\d.]+ MPa/);
   });
 });
 

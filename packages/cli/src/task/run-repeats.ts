@@ -1,0 +1,45 @@
+import type { ResolvedBrief } from '@lumenfront/core';
+import { hypervolume } from '@lumenfront/optimizer';
+import type { FrontDocument, RepeatsDocument } from './documents.js';
+import { runFront } from './run-front.js';
+import type { RunOptions } from './session.js';
+
+/**
+ * Searches the front of a brief so many times, with its seed and those that follow, to tell what chance does to it. The result
+ * is the front of the brief's own seed, with the spread over all of them.
+ */
+export async function runRepeats(brief: ResolvedBrief, repeats: number, options: RunOptions): Promise<FrontDocument> {
+  const { onProgress } = options;
+  const fronts: FrontDocument[] = [];
+  let before = 0;
+  for (let k = 0; k < repeats; k++) {
+    const search = { ...brief.search, seed: brief.search.seed + k };
+    const front = await runFront(
+      { ...brief, search },
+      {
+        ...options,
+        onProgress: ({ evaluations, designs }) => onProgress?.({ evaluations: before + evaluations, designs }),
+      },
+    );
+    before += front.search.evaluations;
+    fronts.push(front);
+  }
+  const front = fronts[0]!;
+  return { ...front, search: { ...front.search, repeats: spreadOf(fronts) } };
+}
+
+/** Hypervolumes are comparable only against one reference point: the widest of the fronts'. */
+function spreadOf(fronts: readonly FrontDocument[]): RepeatsDocument {
+  const peak = Math.max(...fronts.map(({ search }) => search.referencePoint[1]));
+  const seeds = fronts.map(({ designs, search: { seed } }) => ({
+    seed,
+    hypervolume: hypervolume(
+      designs.map((design) => [-design.area, design.peak]),
+      [0, peak],
+    ),
+  }));
+  const sorted = seeds.map((one) => one.hypervolume).sort((a, b) => a - b);
+  const middle = (sorted.length - 1) / 2;
+  const median = (sorted[Math.floor(middle)]! + sorted[Math.ceil(middle)]!) / 2;
+  return { referencePoint: [0, peak], seeds, least: sorted[0]!, median, most: sorted.at(-1)! };
+}
