@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -21,6 +21,7 @@ import { loadQueueLibrary } from '../packages/cli/src/sweep/queue/connect.js';
 import { ended, noteMissingRedis, type RedisServer, redisPath, startRedis } from './fixtures/redis.js';
 
 const version = '9.9.9';
+const command = new URL('../packages/cli/bin/lumenfront.js', import.meta.url);
 const fixture = (name: string) => new URL(`./fixtures/${name}`, import.meta.url);
 
 async function casesOf(...written: string[]): Promise<SweepCase[]> {
@@ -160,5 +161,42 @@ describe.runIf(redisPath)('through a queue', () => {
     await serve();
     const { figures } = await sweep(await casesOf('allow=12,13,14'));
     expect(figures.map(({ error }) => error !== undefined)).toEqual([false, true, false]);
+  });
+
+  it('by the built command, which ends well when it is asked to', async () => {
+    const file = join(folder, 'brief.yaml');
+    writeFileSync(
+      file,
+      `
+host: { kind: plate, material: generic-epoxy-resin }
+loads: { farField: { sx: 10, sy: 5 } }
+channel: { families: [ellipse], largest: { width: 4, height: 4 } }
+search: { evaluations: 100 }
+`,
+    );
+    const lumenfront = (...argv: string[]) => {
+      const child = spawn(process.execPath, [fileURLToPath(command), 'sweep', '--queue', redis.url, ...argv]);
+      servers.push(child);
+      let stdout = '';
+      let stderr = '';
+      child.stdout.on('data', (chunk) => {
+        stdout += chunk;
+      });
+      child.stderr.on('data', (chunk) => {
+        stderr += chunk;
+      });
+      const end = ended(child).then(() => ({ code: child.exitCode, stdout, stderr }));
+      return { child, end, said: () => stderr };
+    };
+    const server = lumenfront('--serve', '--workers', '1');
+    while (!server.said().includes('serving 1 cases at a time'))
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    const out = join(folder, 'out');
+    const { code, stdout } = await lumenfront(file, '--vary', 'allow=20..22', '--out', out, '--json').end;
+    expect(code).toBe(0);
+    expect(JSON.parse(stdout)).toMatchObject({ cases: 3, computed: 3, failed: 0 });
+    expect(linesOf(out)).toHaveLength(3);
+    server.child.kill('SIGTERM');
+    expect(await server.end).toMatchObject({ code: 0, stdout: 'served 3 cases, 0 of them failed\n' });
   });
 });
