@@ -1,4 +1,5 @@
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
+export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
 export {
   type CaseStrength,
   type CaseSurvey,

@@ -174,6 +174,20 @@ describe('a tee', () => {
     );
   });
 
+  it('holds the cure or scales it with the loads, as it is asked', () => {
+    const stress = createStressModel(model, referenceLoads, cases).evaluate(flat, true, inner);
+    const strength = createStrengthModel(model, referenceJoint, referenceLoads, cases, { edge: 'peak' });
+    const held = strength.survey(stress, flat, true, inner)[1]!.places;
+    const scaled = strength.survey(stress, flat, true, inner, 'all')[1]!.places;
+    const edgeOf = (places: typeof held) => places.find(({ place }) => place === 'edge')!.factor;
+    // Scaled whole, the edge bears its strength over its peak.
+    expect(edgeOf(scaled)).toBeCloseTo(48 / stress.cases[1]!.peak, 4);
+    expect(edgeOf(held)).toBeLessThan(edgeOf(scaled));
+    // Both say the same of a case without cure.
+    const alone = (scaling: 'loads' | 'all') => strength.surveyWithoutChannel(scaling)[2];
+    expect(alone('all')).toEqual(alone('loads'));
+  });
+
   it('moves away from the edge where the edge is judged at a distance', () => {
     const found = judge(flat, true, { edge: { distance: 0.5 } }, referenceLoads, [cases[2]!]);
     expect(found.place).not.toBe('edge');

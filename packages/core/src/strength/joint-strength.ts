@@ -57,9 +57,18 @@ export interface StrengthModel {
    * they were solved. Allocates nothing.
    */
   evaluate(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): JointStrength;
-  /** First failure of every place that can fail, case by case: for reports. */
-  survey(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): readonly CaseSurvey[];
-  surveyWithoutChannel(): readonly CaseSurvey[];
+  /**
+   * First failure of every place that can fail, case by case: for reports. `scaling: 'all'` scales the cure with the loads, as
+   * fatigue needs it.
+   */
+  survey(
+    stress: EdgeStress,
+    nodes: CurveNodes,
+    mirror: boolean,
+    inner: InnerPoint,
+    scaling?: 'loads' | 'all',
+  ): readonly CaseSurvey[];
+  surveyWithoutChannel(scaling?: 'loads' | 'all'): readonly CaseSurvey[];
 }
 
 /** One case: load factor at which each place fails first, and where. Places that no load factor makes fail are left out. */
@@ -130,15 +139,20 @@ export function createStrengthModel(
     edge.take(stress, nodes, mirror, inner);
     section.take(stress.moments, mirror, edge.covers);
   };
+  const nothing = new Float64Array(acting.length);
+  const wholes = cases.map((one) => ({ fixed: nothing, scaled: caseFactors(one, names) }));
   /** First failure of every place, case by case. */
-  const survey = (judge: (split: SplitCase, place: FailurePlace, first: FirstFailure) => void) =>
-    splits.map((split, c) => {
+  const survey = (
+    scaling: 'loads' | 'all',
+    judge: (split: Pick<SplitCase, 'fixed' | 'scaled'>, place: FailurePlace, first: FirstFailure) => void,
+  ) =>
+    cases.map(({ name }, c) => {
       const found = places.map((place) => {
         const first = createFailure();
-        judge(split, place, first);
+        judge(scaling === 'all' ? wholes[c]! : splits[c]!, place, first);
         return { ...first, place };
       });
-      return { name: cases[c]!.name, places: found.filter(({ factor }) => factor < Number.POSITIVE_INFINITY) };
+      return { name, places: found.filter(({ factor }) => factor < Number.POSITIVE_INFINITY) };
     });
 
   return {
@@ -157,16 +171,16 @@ export function createStrengthModel(
       if (!Number.isFinite(stress.worst)) forget(withChannel);
       return withChannel;
     },
-    survey(stress, nodes, mirror, inner) {
+    survey(stress, nodes, mirror, inner, scaling = 'loads') {
       take(stress, nodes, mirror, inner);
-      return survey(({ fixed, scaled }, place, first) => {
+      return survey(scaling, ({ fixed, scaled }, place, first) => {
         if (place === 'edge') edge.judge(fixed, scaled, first);
         else section.judge(fixed, scaled, first, place);
       });
     },
-    surveyWithoutChannel() {
+    surveyWithoutChannel(scaling = 'loads') {
       section.take(undefined, symmetric);
-      return survey(({ fixed, scaled }, place, first) => {
+      return survey(scaling, ({ fixed, scaled }, place, first) => {
         if (place === 'edge') return;
         section.judge(fixed, scaled, first, place);
         if (place === 'filler') filler.judgeUndisturbed(fixed, scaled, first);
