@@ -216,16 +216,37 @@ function eliminateLoads(front: Front, panel: Float64Array, block: Float64Array, 
   }
 }
 
-/** `x_p = L11^-T (y_p - L21^T x_border)`, in place. */
+/** `x_p = L11^-T (y_p - L21^T x_border)`, in place; four rows at a time share the loads and stores of a row. */
 function substituteBack(front: Front, panel: Float64Array, block: Float64Array, columns: number): void {
   const { pivots, border } = front;
   const stride = tiled(pivots.length);
-  for (let p = pivots.length - 1; p >= 0; p--) {
+  const count = pivots.length;
+  const below = new Int32Array(count + border.length);
+  const at = new Int32Array(count + border.length);
+  pivots.forEach((dof, q) => {
+    below[q] = dof * columns;
+    at[q] = q * stride;
+  });
+  border.forEach((dof, b) => {
+    below[count + b] = dof * columns;
+    at[count + b] = (stride + b) * stride;
+  });
+  for (let p = count - 1; p >= 0; p--) {
     const row = pivots[p]! * columns;
-    for (let b = 0; b < border.length; b++)
-      addMultiple(block, row, border[b]! * columns, -panel[(stride + b) * stride + p]!, columns);
-    for (let q = p + 1; q < pivots.length; q++)
-      addMultiple(block, row, pivots[q]! * columns, -panel[q * stride + p]!, columns);
+    let k = p + 1;
+    for (; k + 3 < below.length; k += 4) {
+      const f0 = panel[at[k]! + p]!;
+      const f1 = panel[at[k + 1]! + p]!;
+      const f2 = panel[at[k + 2]! + p]!;
+      const f3 = panel[at[k + 3]! + p]!;
+      const r0 = below[k]!;
+      const r1 = below[k + 1]!;
+      const r2 = below[k + 2]!;
+      const r3 = below[k + 3]!;
+      for (let c = 0; c < columns; c++)
+        block[row + c]! -= f0 * block[r0 + c]! + f1 * block[r1 + c]! + f2 * block[r2 + c]! + f3 * block[r3 + c]!;
+    }
+    for (; k < below.length; k++) addMultiple(block, row, below[k]!, -panel[at[k]! + p]!, columns);
     const scale = 1 / panel[p * stride + p]!;
     for (let c = 0; c < columns; c++) block[row + c]! *= scale;
   }
