@@ -35,6 +35,8 @@ describe('from a brief to a front', () => {
     expect(readdirSync(join(folder, 'cache'))).toHaveLength(1);
     const second = lumenfront('front', 'brief.yaml', '--verify', '1', '--out', 'front.json', '--force', '--quiet');
     expect(second).toMatchObject({ status: 0, stderr: '' });
+    // Before the search, not after it.
+    expect(lumenfront('front', 'brief.yaml', '--out', 'front.json')).toMatchObject({ status: 2, stdout: '' });
     const timeless = (text: string) => text.replace(/ in \d.* on \d+ thread.*/, '');
     expect(timeless(second.stdout)).toBe(timeless(first.stdout));
     expect(lumenfront('front', 'brief.yaml', '--verify', '0').stderr).toMatch(/reduced model taken from .*cache/);

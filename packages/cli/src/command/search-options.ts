@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import type { ResolvedBrief } from '@lumenfront/core';
 import type { Command } from 'commander';
-import { writeTextFile } from '../files/index.js';
+import { checkTarget, writeTextFile } from '../files/index.js';
 import type { Output } from '../output.js';
 import { type Progress, startProgress } from '../show/index.js';
 import type { RunOptions } from '../task/index.js';
@@ -39,7 +39,7 @@ export interface Timing {
   readonly workers: number;
 }
 
-/** Runs a search with its progress on the terminal, and times it. */
+/** Runs a search with its progress on the terminal, and times it. Refuses a file that could not be written before, not after. */
 export async function runTimed<Result>(
   brief: ResolvedBrief,
   options: SearchOptions,
@@ -48,6 +48,7 @@ export async function runTimed<Result>(
   run: (options: RunOptions) => Promise<Result>,
   searches = 1,
 ): Promise<[result: Result, timing: Timing]> {
+  if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
   const workers = workersFor(options, brief);
   const progress: Progress = await startProgress({
     label: 'search',

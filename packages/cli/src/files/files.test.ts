@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { InputError } from '@lumenfront/core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { readTextFile, writeTextFile } from './index.js';
+import { checkTarget, readTextFile, writeTextFile } from './index.js';
 
 let folder: string;
 beforeEach(() => {
@@ -100,5 +100,15 @@ describe('writing a text', () => {
     expect(refusal(() => writeTextFile(at('sub'), '', { force: true }))).toMatch(/received a folder/);
     expect(refusal(() => writeTextFile(at('none/out'), '', { force: false }))).toMatch(/no such folder/);
     expect(readdirSync(folder)).toEqual(['sub']);
+  });
+
+  it('can be refused beforehand, and then leaves nothing', () => {
+    writeFileSync(at('old'), '');
+    expect(refusal(() => checkTarget(at('old'), { force: false }))).toMatch(/an existing file.*--force/);
+    expect(refusal(() => checkTarget(at('none/out'), { force: true }))).toMatch(/no such folder/);
+    expect(refusal(() => checkTarget(folder, { force: true }))).toMatch(/received a folder/);
+    checkTarget(at('old'), { force: true });
+    checkTarget(at('new'), { force: false });
+    expect(readdirSync(folder)).toEqual(['old']);
   });
 });

@@ -1,16 +1,26 @@
-import { closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fsyncSync,
+  openSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { threadId } from 'node:worker_threads';
 import { InputError } from '@lumenfront/core';
 
 /**
- * Writes a text file by way of a temporary one beside it, so that a reader, or a run that is stopped, never meets half
- * a file. Pipes and devices are written directly.
+ * Refuses a place where `writeTextFile` could not write, before a long work whose result is to go there.
  *
  * @param force whether an existing file may be replaced
- * @throws InputError if the file exists (without `force`) or cannot be written
+ * @throws InputError
  */
-export function writeTextFile(path: string, text: string, options: { readonly force: boolean }): void {
+export function checkTarget(path: string, options: { readonly force: boolean }): void {
   const refuse = (expected: string, received: string, remedy: string) =>
     new InputError({ path, expected, received, remedy });
   try {
@@ -22,6 +32,23 @@ export function writeTextFile(path: string, text: string, options: { readonly fo
         'an existing file',
         'choose another name, or replace it with --force',
       );
+    if (status === undefined) accessSync(dirname(path), constants.W_OK);
+  } catch (error) {
+    throw writeRefusal(path, error);
+  }
+}
+
+/**
+ * Writes a text file by way of a temporary one beside it, so that a reader, or a run that is stopped, never meets half
+ * a file. Pipes and devices are written directly.
+ *
+ * @param force whether an existing file may be replaced
+ * @throws InputError if the file exists (without `force`) or cannot be written
+ */
+export function writeTextFile(path: string, text: string, options: { readonly force: boolean }): void {
+  checkTarget(path, options);
+  try {
+    const status = statSync(path, { throwIfNoEntry: false });
     if (status !== undefined && !status.isFile()) writeFileSync(path, text);
     else replaceFile(status === undefined ? path : realpathSync(path), text);
   } catch (error) {

@@ -19,7 +19,7 @@ describe('verifying a front', () => {
     const places = [front.designs.length - 1];
     const verified = await verifyFront(brief, front, places, { workers: 1, onProgress: (n) => void done.push(n) });
     expect(done).toEqual([1, 2]);
-    const inWorkers = await verifyFront(brief, front, places, { workers: 2 });
+    const inWorkers = await verifyFront(brief, front, places, { workers: 4 });
     expect(inWorkers).toEqual(verified);
     expect(verified.designs.map(isVerified)).toEqual(front.designs.map((_, i) => places.includes(i)));
     for (const design of [verified.designs.at(-1)!, verified.reference]) {

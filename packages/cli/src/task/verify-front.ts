@@ -7,8 +7,9 @@ import { referenceCurve } from './reference.js';
 
 /** Sides 2.5 times the usual: a third of the time and memory, and still errors of some 0.1 %, a tenth of a disagreement. */
 const coarseness = 2.5;
-/** Meshes at the same time: each takes some 80 MB. */
+/** A mesh takes some 100 MB, ten times a scoring worker: half the threads keep a run small, and four are soon done. */
 const mostWorkers = 4;
+const meshWorkers = (workers: number, channels: number) => Math.min(Math.floor(workers / 2), mostWorkers, channels);
 
 export interface VerifyOptions {
   readonly workers: number;
@@ -27,7 +28,7 @@ export async function verifyFront(
   { workers, onProgress }: VerifyOptions,
 ): Promise<FrontDocument> {
   const room = channelRoom(brief);
-  const meshing = await createMeshing(brief, Math.min(workers, mostWorkers, places.length + 1));
+  const meshing = await createMeshing(brief, meshWorkers(workers, places.length + 1));
   let done = 0;
   const verify = async (design: DesignDocument, outline: Curve): Promise<VerifiedDesign> => {
     const meshed = await meshing.mesh({ nodes: meshNodes(outline, design.nodes), coarseness });
