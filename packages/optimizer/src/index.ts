@@ -3,3 +3,4 @@ export * from './front/index.js';
 export * from './method/index.js';
 export * from './problem.js';
 export { type Random, type RandomState, randomFrom, restoreRandom } from './random.js';
+export * from './scatter/index.js';

@@ -8,6 +8,7 @@ export {
 export { type ChannelScorer, createChannelScorer, profileGeometry, scoreAt, scoreSize } from './channel-scorer.js';
 export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
 export { supplyLimit, withSupply } from './edge-limit.js';
+export { innerPoint } from './inner-point.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
 export {
   type MeshedSection,
