@@ -10,3 +10,10 @@ export {
   usualCuspDistance,
 } from './joint-strength.js';
 export type { FailurePlace } from './place-strengths.js';
+export {
+  type CaseReport,
+  createStrengthReporter,
+  type FailureStart,
+  type PlaceFactor,
+  type StrengthReport,
+} from './strength-report.js';

@@ -1,0 +1,34 @@
+import { expect, it } from 'vitest';
+import { readBrief } from '../brief/index.js';
+import { outlineOf } from '../outline/index.js';
+import { channelRoom, reduceJoint } from '../stress/index.js';
+import { createStrengthReporter } from './index.js';
+
+it('reports every case of a brief: factor, place, share without channel, life', async () => {
+  const { joint, loads, cases, channel, strength } = await readBrief(`host: { kind: tee, bendRadius: 5 }
+loads: { pull: {}, cure: { deltaT: -80 } }
+cases: { cured: { cure: 1 }, pulled: { pull: 0.2, cure: 1 } }
+strength: { edge: { distance: 0.2 } }
+`);
+  const task = { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
+  const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.2, width: 1.4, height: 0.9 } }, channelRoom(task));
+  const report = createStrengthReporter(task, strength)(outline);
+  expect(Object.keys(report.cases)).toEqual(['cured', 'pulled']);
+  expect(report.worstCase).toBe('pulled');
+  const { cured, pulled } = report.cases;
+  expect([cured!.scales, pulled!.scales]).toEqual(['cure', 'loads']);
+  for (const one of [cured!, pulled!]) {
+    expect(one.places[0]!.factor).toBeCloseTo(one.loadFactor, 9);
+    expect(one.places[0]!.place).toBe(one.place);
+    expect(one.withoutChannel.places[0]!.factor).toBeCloseTo(one.withoutChannel.loadFactor, 9);
+    expect(one.withoutChannel.place).not.toBe('edge');
+    expect(one.retained).toBeCloseTo(one.loadFactor / one.withoutChannel.loadFactor, 12);
+    const factors = one.places.map(({ factor }) => factor);
+    expect(factors).toEqual([...factors].sort((a, b) => a - b));
+    expect(one.fatigue.ratio).toBeGreaterThan(0);
+  }
+  expect(report.loadFactor).toBe(pulled!.loadFactor);
+  expect(report.retained).toBe(pulled!.retained);
+  // A case of cure alone is scaled in both surveys: its life is its factor to the power of the slope.
+  expect(cured!.fatigue.life / cured!.loadFactor ** 10).toBeCloseTo(1, 9);
+});
