@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 
 /** Somebody who meshes channels of one joint: this thread, or several workers. */
@@ -10,7 +11,7 @@ const workerFile = new URL('../../dist/pool/mesh-worker.js', import.meta.url);
 
 /** Meshing on so many worker threads; with one, in this thread. To be closed after use. */
 export async function createMeshing(host: MeshHost, workers: number): Promise<Meshing> {
-  if (!(workers > 1)) return { mesh: async (request) => meshEdge(host, request), close: async () => {} };
+  if (!(workers > 1)) return { mesh: (request) => meshHere(host, request), close: async () => {} };
   const { Piscina } = await import('piscina');
   const { joint, loads, cases } = host;
   const pool = new Piscina<MeshRequest, MeshedEdge>({
@@ -23,4 +24,10 @@ export async function createMeshing(host: MeshHost, workers: number): Promise<Me
     resourceLimits: { maxYoungGenerationSizeMb: 4 },
   });
   return { mesh: (request) => pool.run(request), close: () => pool.destroy() };
+}
+
+async function meshHere(host: MeshHost, request: MeshRequest): Promise<MeshedEdge> {
+  // Of many requests at once, each has its turn: progress can be told between them.
+  await setImmediate();
+  return meshEdge(host, request);
 }

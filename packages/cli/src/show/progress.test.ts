@@ -2,11 +2,11 @@ import { PassThrough } from 'node:stream';
 import { describe, expect, it } from 'vitest';
 import { describeProgress, formatSeconds, startProgress } from './index.js';
 
-async function drawnBy(isTTY: boolean, quiet: boolean): Promise<string> {
+async function drawnBy(isTTY: boolean, quiet: boolean, columns = 100): Promise<string> {
   // What a bar asks of a terminal beyond a stream.
   const stream = Object.assign(new PassThrough(), {
     isTTY,
-    columns: 100,
+    columns,
     cursorTo: () => true,
     moveCursor: () => true,
     clearLine: () => true,
@@ -20,6 +20,14 @@ async function drawnBy(isTTY: boolean, quiet: boolean): Promise<string> {
 describe('progress', () => {
   it('is shown on a terminal', async () => {
     expect(await drawnBy(true, false)).toContain('search');
+  });
+
+  it('fits the terminal, and changes nothing there that an interrupt would have to undo', async () => {
+    const drawn = await drawnBy(true, false, 30);
+    expect(drawn).toContain('search [');
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: what a terminal is sent
+    for (const line of drawn.split(/\x1b\S*?[A-Za-z78]/)) expect(line.length).toBeLessThan(30);
+    expect(drawn).not.toContain('\u001b[?');
   });
 
   it('is silent when piped and with --quiet', async () => {

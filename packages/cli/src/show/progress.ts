@@ -11,7 +11,7 @@ export interface ProgressOptions {
   /** What is counted: `outlines`. */
   readonly unit: string;
   readonly quiet: boolean;
-  readonly stream: NodeJS.WritableStream & { readonly isTTY?: boolean };
+  readonly stream: NodeJS.WritableStream & { readonly isTTY?: boolean; readonly columns?: number };
 }
 
 const silent: Progress = { update: () => {}, stop: () => {} };
@@ -28,10 +28,14 @@ export async function startProgress(options: ProgressOptions): Promise<Progress>
   const bar = new bars.SingleBar({
     stream,
     clearOnComplete: true,
-    hideCursor: true,
+    // Hides no cursor and lets lines wrap: a run that is interrupted leaves the terminal as it was.
+    linewrap: true,
     fps: 8,
-    format: (_options, { value, progress }, { note }: { note: string }) =>
-      `${label} ${drawBar(progress)} ${describeProgress({ done: value, total, unit, seconds: (performance.now() - started!) / 1000 })}${note && `, ${note}`}`,
+    format: (_options, { value, progress }, { note }: { note: string }) => {
+      const state = describeProgress({ done: value, total, unit, seconds: (performance.now() - started!) / 1000 });
+      const line = `${label} ${drawBar(progress)} ${state}${note && `, ${note}`}`;
+      return line.slice(0, (stream.columns ?? 80) - 1);
+    },
   });
   return {
     update: (done, note = '') => {
