@@ -9,6 +9,7 @@ export {
   type StrengthOptions,
   usualCuspDistance,
 } from './joint-strength.js';
+export { meshedStrength } from './meshed-strength.js';
 export type { FailurePlace } from './place-strengths.js';
 export {
   type CaseReport,

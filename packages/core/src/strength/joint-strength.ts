@@ -4,6 +4,7 @@ import type { ReducedModel } from '../host/index.js';
 import { contourBorder, type Joint, type LoadCase, type Loads } from '../joint/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, caseFactors, type EdgeStress } from '../stress/index.js';
+import { type SplitCase, splitCase } from './case-split.js';
 import { createDistanceStrength } from './distance-strength.js';
 import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
 import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
@@ -100,14 +101,7 @@ export function createStrengthModel(
   const names = acting.map(({ name }) => name);
   const splits = cases.map((one) => splitCase(caseFactors(one, names), names.indexOf('cure')));
   const R = joint.kind === 'tee' ? joint.bendRadius : 0;
-  const cuspDistance = options.cuspDistance ?? usualCuspDistance * R;
-  if (!(cuspDistance >= 0))
-    throw new InputError({
-      path: 'strength.cuspDistance',
-      expected: 'a distance of 0 mm or more',
-      received: String(cuspDistance),
-      remedy: 'correct it or leave it out',
-    });
+  const cuspDistance = cuspDistanceOf(joint, options.cuspDistance);
   const keep = (x: number, y: number) =>
     joint.kind === 'plate' || Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R)) >= cuspDistance;
   const section = createSectionStrength(model, joint, acting, keep);
@@ -189,6 +183,19 @@ export function createStrengthModel(
   };
 }
 
+/** The distance from the filler's tips within which nothing is judged, mm; none in a plate. */
+export function cuspDistanceOf(joint: Joint, wanted: number | undefined): number {
+  const distance = wanted ?? (joint.kind === 'tee' ? usualCuspDistance * joint.bendRadius : 0);
+  if (!(distance >= 0))
+    throw new InputError({
+      path: 'strength.cuspDistance',
+      expected: 'a distance of 0 mm or more',
+      received: String(distance),
+      remedy: 'correct it or leave it out',
+    });
+  return distance;
+}
+
 function createEdge(
   model: ReducedModel,
   acting: ReturnType<typeof actingLoads>,
@@ -212,25 +219,6 @@ function createEdge(
   const contour =
     model.contour && contourBorder(model.contour.bendRadius, model.contour.inset, model.contour.tipRadius);
   return createDistanceStrength(model, acting, strength, distance, average, contour);
-}
-
-interface SplitCase {
-  readonly fixed: Float64Array;
-  readonly scaled: Float64Array;
-  readonly scales: CaseStrength['scales'];
-  /** There is a pre-stress. */
-  readonly holds: boolean;
-}
-
-/** Cure as the fixed part of a case and all else as the scaled part; a case of cure alone is scaled itself. */
-function splitCase(factors: Float64Array, cure: number): SplitCase {
-  const scaled = factors.slice();
-  const fixed = new Float64Array(factors.length);
-  if (cure < 0 || factors[cure] === 0) return { fixed, scaled, scales: 'loads', holds: false };
-  if (factors.every((factor, l) => l === cure || factor === 0)) return { fixed, scaled, scales: 'cure', holds: false };
-  fixed[cure] = factors[cure]!;
-  scaled[cure] = 0;
-  return { fixed, scaled, scales: 'loads', holds: true };
 }
 
 function share(factor: number, without: number): number {

@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest';
+import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
+import { reduceTee } from '../host/index.js';
+import { createStressModel } from '../stress/index.js';
+import { createStrengthModel, meshedStrength } from './index.js';
+
+it('agrees with the whole section meshed, for a tilted channel under pull, side load and cure', () => {
+  const loads = { ...referenceLoads, side: { force: 5 } };
+  const cases = [
+    { name: 'cured', factors: { cure: 1 } },
+    { name: 'pushed', factors: { cure: 0.3, pull: 1, side: 1 } },
+  ];
+  const model = reduceTee(referenceJoint, 0.12, 0.12);
+  const nodes = ellipseNodes(0.6, 0.35, [0.2, 1.1], 0.3, 256);
+  const inner = { x: 0.2, y: 1.1 };
+  const stress = createStressModel(model, loads, cases).evaluate(nodes, false, inner);
+  const fast = createStrengthModel(model, referenceJoint, loads, cases, { edge: 'peak' }).survey(
+    stress,
+    nodes,
+    false,
+    inner,
+  );
+  const channel = {
+    families: [],
+    wall: 0.12,
+    edgeRadius: 0.12,
+    mirror: false,
+    reference: { family: 'ellipse', at: [0, 1.25], width: 0.5, height: 0.5 },
+  } as const;
+  const meshed = meshedStrength({ joint: referenceJoint, loads, cases, channel, model }, nodes);
+  meshed.forEach(({ name, places }, c) => {
+    const first = fast[c]!.places.reduce((a, b) => (b.factor < a.factor ? b : a));
+    const expected = places.reduce((a, b) => (b.factor < a.factor ? b : a));
+    expect(first.place).toBe(expected.place);
+    expect(Math.abs(first.factor / expected.factor - 1), `${name} ${first.place}`).toBeLessThan(0.02);
+    for (const { place, factor } of places) {
+      // Far places of low stress: the host's mesh is coarse there.
+      if (place === 'foot' || place === 'web') continue;
+      const own = fast[c]!.places.find((one) => one.place === place)!.factor;
+      expect(Math.abs(own / factor - 1), `${name} ${place}: ${own} for ${factor}`).toBeLessThan(0.05);
+    }
+  });
+});
