@@ -54,7 +54,10 @@ const conventions = `
 Every command takes --json (one JSON document on standard output; what failed
 as JSON on standard error), --seed and --quiet. Exit codes: 0 done, 1 the brief
 cannot be met, 2 bad input, 3 internal error, 4 fast model and mesh disagree.
-Units: mm, N, MPa, K.`;
+Units: mm, N, MPa, K.
+
+A joint is solved once: its reduced model is kept in the folder LUMENFRONT_CACHE
+(without it: where the platform keeps caches; empty: nowhere).`;
 
 /**
  * Runs one command line.
