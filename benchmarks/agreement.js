@@ -82,7 +82,7 @@ function compare(title, joint) {
       measureOutline(nodes, border, measure);
       if (!(measure.simple && measure.wall >= 0.12 && measure.edgeRadius >= 0.12)) continue;
       found++;
-      const fast = report({ mirror: family.mirror, place: (n) => family.place(values, n) }).design;
+      const fast = report({ ...family, place: (n) => family.place(values, n) }).design;
       const start = performance.now();
       const meshed = meshedStress(joint, loads, [], nodes);
       seconds.push((performance.now() - start) / 1000);
