@@ -1,5 +1,5 @@
 // A sweep with one worker and with one per core: `node benchmarks/sweep.js [cases] [evaluations]` after `npm run build`.
-// Each takes the same cases into a folder of its own, with an empty cache; three times each, one after the other.
+// Each takes the same cases into a folder of its own, with an empty cache; three times each, in turns. Some minutes.
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -14,7 +14,7 @@ import {
 import { readBriefText, starterBrief } from '../packages/core/dist/index.js';
 import { summary } from './timing.js';
 
-const [count = 40, evaluations = 2000] = process.argv.slice(2).map(Number);
+const [count = 200, evaluations = 1000] = process.argv.slice(2).map(Number);
 const repeats = 3;
 const cores = availableParallelism();
 

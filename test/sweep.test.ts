@@ -150,6 +150,7 @@ describe('a sweep of the built command', () => {
     [['--vary', 'allow=1', '--shard', '3/2'], /--shard: expected the number of a part/],
     [['--vary', 'allow=1', '--queue', 'http://x'], /--queue: expected the address/],
     [['--serve'], /--serve: expected the --queue to serve/],
+    [['--serve', '--queue', 'redis://127.0.0.1:1'], /--serve: expected no brief and nothing to vary/],
   ])('refuses %j', async (options, says) => {
     const { code, stdout, stderr } = await sweep('refused', ...options).end;
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });

@@ -20,7 +20,7 @@ import {
 } from '../sweep/index.js';
 
 export interface PlanOptions {
-  readonly vary: readonly string[];
+  readonly vary?: readonly string[];
   readonly plan?: string;
   readonly zip?: boolean;
   readonly run?: RunKind;
@@ -48,7 +48,7 @@ export async function planCases(file: string | undefined, options: PlanOptions, 
   const { data: written, origin } = await readBriefText(text, { file: name });
   const data = options.seed === undefined ? written : withValue(written, ['search', 'seed'], options.seed);
   const plan = options.plan === undefined ? { vary: [] } : await readPlanFile(options.plan);
-  const variations = [...plan.vary, ...(await Promise.all(options.vary.map(readVariation)))];
+  const variations = [...plan.vary, ...(await Promise.all((options.vary ?? []).map(readVariation)))];
   const variants = await combine(data, variations, options.zip ? 'zip' : (plan.combine ?? 'cross'));
   const kind = options.run ?? plan.run ?? 'pick';
   const units: Record<string, string> = {};

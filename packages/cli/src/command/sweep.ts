@@ -56,8 +56,7 @@ export function define(command: Command, streams: Streams): void {
     .option(
       '--vary <path=values>',
       'values for one place of the brief; may be given several times',
-      (written: string, before: readonly string[]) => [...before, written],
-      [],
+      (written: string, before: readonly string[] = []) => [...before, written],
     )
     .option('--plan <file>', 'the same from a YAML or JSON file: vary, combine (cross, zip), run (pick, front)')
     .option('--zip', 'first values together, second values together, … (without it: every value with every other)')
@@ -65,7 +64,7 @@ export function define(command: Command, streams: Streams): void {
     .option('--out <folder>', 'folder of the results', 'sweep')
     .option(
       '--workers <number>',
-      'cases that are run at a time (default: one per core)',
+      'cases that are run at a time on this machine (default: one per core)',
       numberOption('--workers', { unit: '1', atLeast: 1, integer: true }),
     )
     .option('--shard <i/n>', 'run only part i of n, with a file of results of its own', readShard)
@@ -81,7 +80,7 @@ export function define(command: Command, streams: Streams): void {
     .addHelpText('after', help)
     .action(async (file: string | undefined, options: SweepOptions) => {
       const output = createOutput(options, streams);
-      if (options.serve) await serve(options, output);
+      if (options.serve) await serve(file, options, output);
       else await sweep(file, options, output, streams);
     });
 }
@@ -153,14 +152,17 @@ async function report(plan: SweepPlan, end: SweepEnd, options: SweepOptions, out
     throw new UnmetError(`none of ${failed.length} cases; the first one: ${failed[0]!.error}`);
 }
 
-async function serve(options: SweepOptions, output: Output) {
+async function serve(file: string | undefined, options: SweepOptions, output: Output) {
+  const refuse = (expected: string, received: string, remedy: string) =>
+    new InputError({ path: '--serve', expected, received, remedy });
   if (options.queue === undefined)
-    throw new InputError({
-      path: '--serve',
-      expected: 'the --queue to serve',
-      received: 'no --queue',
-      remedy: 'add, for example, --queue redis://127.0.0.1:6379',
-    });
+    throw refuse('the --queue to serve', 'no --queue', 'add, for example, --queue redis://127.0.0.1:6379');
+  if (file !== undefined || options.vary !== undefined || options.plan !== undefined)
+    throw refuse(
+      'no brief and nothing to vary: a worker runs what others put into the queue',
+      'a sweep of its own',
+      'put the cases by the same command without --serve',
+    );
   const version = readVersion();
   const address = queueAddress(options.queue, version);
   const pool = await createCasePool(options.workers ?? availableParallelism());
