@@ -123,11 +123,24 @@ export class FamilySearch {
         stop = 'budget spent';
         break;
       }
-      for (const { method, goal, nodes } of running) {
-        const batch = method.ask();
-        const profiles = await this.#score(this.#index, batch, nodes);
-        method.tell(profiles.map((profile) => this.#profileOf(profile, nodes, goal)));
-        this.#learn(batch, profiles, accept);
+      // All that have the same number of nodes go to the workers as one batch; they are told in their order.
+      const counts = [...new Set(running.map(({ nodes }) => nodes))];
+      const scored = await Promise.all(
+        counts.map(async (count) => {
+          const alike = running.filter(({ nodes }) => nodes === count);
+          const batches = alike.map(({ method }) => method.ask());
+          return { alike, batches, profiles: await this.#score(this.#index, batches.flat(), count) };
+        }),
+      );
+      for (const { alike, batches, profiles } of scored) {
+        let first = 0;
+        for (const [i, { method, goal, nodes }] of alike.entries()) {
+          const batch = batches[i]!;
+          const own = profiles.slice(first, first + batch.length);
+          first += batch.length;
+          method.tell(own.map((profile) => this.#profileOf(profile, nodes, goal)));
+          this.#learn(batch, own, accept);
+        }
       }
     }
     this.reached = descents.flatMap(({ method, goal }) =>
