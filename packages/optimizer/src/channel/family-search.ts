@@ -14,12 +14,20 @@ import { areaOf, evaluationOf, familySpace } from './family-space.js';
 import type { ScoreChannels, SearchRun } from './result.js';
 import { firstOutlines } from './start.js';
 
-/** What a descent is to do: the least peak at no less than `area` (mm2), or the largest area at no more than `peak` (MPa). */
+/** What a descent is to do: the least peak at no less than `area` (mm2; may be 0), or the largest area at no more than `peak` (MPa; may be Infinity). */
 export type DescentGoal = { readonly area: number } | { readonly peak: number };
 
 export interface DescentStart {
   readonly from: { readonly x: Float64Array };
   readonly goal: DescentGoal;
+}
+
+/** A descent under way. */
+export interface Descent {
+  readonly method: Minimax;
+  readonly goal: DescentGoal;
+  /** Nodes of its profiles. */
+  readonly nodes: number;
 }
 
 /** A solution and the search that found it. */
@@ -50,8 +58,6 @@ export class FamilySearch {
   readonly front = new Archive({ size: frontSize });
   readonly runs: SearchRun[] = [];
   evaluations = 0;
-  /** Where the last descents ended, with the areas they were to have: admissible or nearly so. */
-  reached: readonly { readonly x: Float64Array; readonly area: number }[] = [];
   nearest: Solution | undefined;
   readonly #index: number;
   readonly #score: ScoreChannels;
@@ -96,33 +102,33 @@ export class FamilySearch {
     this.#note('genetic', stop ?? 'nothing new to try', genetic.evaluations);
   }
 
-  /**
-   * Brings outlines towards their goals by minimax descents side by side, `steps` slopes each at most and `most` evaluations in
-   * all.
-   */
-  async descend(
-    starts: readonly DescentStart[],
-    radius: number,
-    steps: number,
-    most: number,
-    accept: Accept,
-  ): Promise<void> {
-    const descents = starts.map(({ from, goal }) => ({
-      method: new Minimax(this.space.bounds, from.x, { radius, smallest: 1e-4, steps }),
+  /** Descents from given outlines, not yet begun. */
+  descents(starts: readonly DescentStart[], radius: number): Descent[] {
+    return starts.map(({ from, goal }) => ({
+      method: new Minimax(this.space.bounds, from.x, { radius, smallest: 1e-4 }),
       goal,
       nodes: this.#nodesFor(from.x),
     }));
+  }
+
+  /**
+   * Goes on with descents side by side, until each has taken `slopes` slopes in all or stopped, with `most` evaluations in all:
+   * those that come first in the list go on when not all can.
+   */
+  async descend(descents: readonly Descent[], slopes: number, most: number, accept: Accept): Promise<void> {
     const before = this.evaluations;
     let stop = 'no more gain';
     for (;;) {
-      const running = descents.filter(({ method }) => method.stop === undefined);
+      let left = most - (this.evaluations - before);
+      const running = descents.filter(({ method }) => {
+        const wanted = method.ask().length;
+        if (wanted === 0 || (method.slopesTaken >= slopes && method.wantsSlopes)) return false;
+        // The points of a slope belong together: what does not fit the budget as a whole is not begun.
+        left -= wanted;
+        if (left < 0) stop = 'budget spent';
+        return left >= 0;
+      });
       if (running.length === 0) break;
-      // The points of a slope belong together: what does not fit the budget as a whole is not begun.
-      const wanted = running.reduce((sum, { method }) => sum + method.ask().length, 0);
-      if (this.evaluations - before + wanted > most) {
-        stop = 'budget spent';
-        break;
-      }
       // All that have the same number of nodes go to the workers as one batch; they are told in their order.
       const counts = [...new Set(running.map(({ nodes }) => nodes))];
       const scored = await Promise.all(
@@ -143,9 +149,6 @@ export class FamilySearch {
         }
       }
     }
-    this.reached = descents.flatMap(({ method, goal }) =>
-      method.stop === 'start has no profile' || !('area' in goal) ? [] : [{ x: method.x, area: goal.area }],
-    );
     this.#note('descent', stop, this.evaluations - before);
   }
 
@@ -214,8 +217,10 @@ export class FamilySearch {
       .subarray(values.length - limits)
       .map((value, i) => value + (i < limits / 2 ? margin : curvatureMargin));
     const area = scored[scoreAt.area]!;
-    if ('area' in goal)
-      return { functions: hoop, constraints: Float64Array.of(...geometry, 1 + margin - area / goal.area) };
+    if ('area' in goal) {
+      const lacking = goal.area > 0 ? [1 + margin - area / goal.area] : [];
+      return { functions: hoop, constraints: Float64Array.of(...geometry, ...lacking) };
+    }
     const excess = hoop.map((value) => value / goal.peak - 1);
     return { functions: Float64Array.of(-area), constraints: Float64Array.of(...geometry, ...excess) };
   }

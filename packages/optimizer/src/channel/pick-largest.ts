@@ -35,7 +35,7 @@ export async function pickLargest(
     for (const radius of radii) {
       const left = share - (search.evaluations - begun);
       if (left <= 0 || all.aborted) break;
-      await search.descend(startsAt(search, allow, peak), radius, steps, left, all.acceptor(search));
+      await search.descend(search.descents(startsAt(search, allow, peak), radius), steps, left, all.acceptor(search));
       all.report();
     }
   }

@@ -3,24 +3,37 @@ import { Archive, hypervolume } from '../front/index.js';
 import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
 import { randomFrom } from '../random.js';
-import { type Accept, type DescentStart, FamilySearch, type Owned } from './family-search.js';
+import {
+  type Accept,
+  type Descent,
+  type DescentGoal,
+  type DescentStart,
+  FamilySearch,
+  type Owned,
+} from './family-search.js';
 import { areaOf } from './family-space.js';
 import type { ScoreChannels, SearchOptions } from './result.js';
 
 /** Evaluations of a family's genetic algorithm: a share of its budget, and at least so many per parameter. */
 const wideShare = 0.05;
-const widePerParameter = 150;
+const widePerParameter = 60;
 /** Share of a family's budget that Nelder-Mead has at the end, and the places in area that it polishes. */
-const polishShare = 0.08;
+const polishShare = 0.05;
 const polishPlaces = 8;
 /** Gain in hypervolume, as a share, below which a further round of descents is not worth it. */
-const leastGain = 3e-4;
-/** Rounds of descents: fewer places in area first, then more, which start near their goal; the last is repeated. */
+const leastGain = 5e-4;
+/** Places in area of the first descents, and slopes after which only the best of each place goes on. */
+const firstPlaces = 13;
+const heatSlopes = 3;
+const mostSlopes = 20;
+const firstRadius = 0.05;
+/** Rounds that follow, repeated: more places, each starting from its nearest neighbour of one side or either. */
 const rounds = [
-  { places: 13, steps: 16, radius: 0.05 },
-  { places: 13, steps: 8, radius: 0.03 },
-  { places: 25, steps: 6, radius: 0.02 },
+  { places: 25, side: 'either', radius: 0.03 },
+  { places: 25, side: 'larger', radius: 0.05 },
+  { places: 25, side: 'smaller', radius: 0.05 },
 ] as const;
+const roundSlopes = 6;
 
 /** The searches of all families of a task, with what they found together. */
 export interface FamilySearches {
@@ -65,18 +78,18 @@ export async function searchFamilies(
   };
   // Families with few parameters first: they are cheap, and what they find is where the others begin.
   const order = [...searches].sort((a, b) => a.family.parameters.length - b.family.parameters.length);
-  let weight = order.reduce((sum, { family }) => sum + family.parameters.length, 0);
+  const weightOf = ({ family }: FamilySearch) => family.parameters.length ** 2;
+  let weight = order.reduce((sum, search) => sum + weightOf(search), 0);
   for (const search of order) {
-    const parameters = search.family.parameters.length;
-    const share = Math.floor(((evaluations - spent()) * parameters) / weight);
-    weight -= parameters;
-    await searchFamily(all, search, share, search === order.at(-1));
+    const share = Math.floor(((evaluations - spent()) * weightOf(search)) / weight);
+    weight -= weightOf(search);
+    await searchFamily(all, search, share);
   }
   return all;
 }
 
 /** Searches one family with `share` evaluations: wide, down, and at the kinks. What it need not spend is left to the next. */
-async function searchFamily(all: FamilySearches, search: FamilySearch, share: number, isLast: boolean): Promise<void> {
+async function searchFamily(all: FamilySearches, search: FamilySearch, share: number): Promise<void> {
   const accept = all.acceptor(search);
   const begun = search.evaluations;
   const left = (reserve = 0) => Math.floor((1 - reserve) * share) - (search.evaluations - begun);
@@ -84,21 +97,35 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     all.report();
     return !all.aborted;
   };
-  const imitations = search.imitations(all.common.front());
+  const imitations = groupsOf(all.common.front()).map((found) => search.imitations(found));
   const wide = Math.min(left(), Math.max(wideShare * share, widePerParameter * search.family.parameters.length));
   await search.evolve(
-    imitations.map(({ x }) => x),
+    imitations.flat().map(({ x }) => x),
     Math.floor(wide),
     accept,
     goOn,
   );
-  for (let round = 0; left(polishShare) > 0 && goOn(); round++) {
-    const { places, steps, radius } = rounds[Math.min(round, rounds.length - 1)]!;
+  if (!goOn()) return;
+  // Heats: for every goal the best outlines of each family; after a few slopes the best of them goes on. First both ends of the
+  // front, then what lies between them.
+  const reached: Known[] = [];
+  for (const startsOf of [endStarts, placeStarts]) {
+    const field = search.descents(startsOf([...imitations, ownFront(search)]), firstRadius);
+    await search.descend(field, heatSlopes, left(polishShare), accept);
+    const winners = winnersOf(field);
+    await search.descend(winners, mostSlopes, left(polishShare), accept);
+    for (const { method, goal } of winners) if ('area' in goal) reached.push({ x: method.x, area: goal.area });
+    if (!goOn()) return;
+  }
+  let idle = 0;
+  for (let round = 0; left(polishShare) > search.family.parameters.length && idle < rounds.length && goOn(); round++) {
+    const { places, side, radius } = rounds[round % rounds.length]!;
     const spent = search.evaluations;
     const known = volume(search);
-    await search.descend(descentStarts(search, imitations, places, round), radius, steps, left(polishShare), accept);
-    const gained = volume(search) - known;
-    if (search.evaluations === spent || (!isLast && round >= 2 && gained < leastGain * known)) break;
+    const descents = search.descents(neighbourStarts(search, reached, places, side), radius);
+    await search.descend(descents, roundSlopes, left(polishShare), accept);
+    if (search.evaluations === spent) break;
+    idle = volume(search) - known < leastGain * known ? idle + 1 : 0;
   }
   const each = Math.floor((polishShare * share) / polishPlaces);
   if (goOn() && each > 0) await search.polish(polishStarts(search), each, left(), accept);
@@ -128,33 +155,83 @@ interface Known {
   readonly area: number;
 }
 
+function ownFront({ front }: FamilySearch): Known[] {
+  return front.front().map((found) => ({ x: found.x, area: areaOf(found) }));
+}
+
+function groupsOf(found: readonly Owned[]): Owned[][] {
+  return [...new Set(found.map(({ owner }) => owner))].map((owner) => found.filter((one) => one.owner === owner));
+}
+
+type Groups = readonly (readonly Known[])[];
+
+/** Towards the least peak at any area and the largest area at any peak, from what every group has nearest to them. */
+function endStarts(groups: Groups): DescentStart[] {
+  const least = { area: 0 };
+  const largest = { peak: Number.POSITIVE_INFINITY };
+  return groups
+    .filter((known) => known.length > 0)
+    .flatMap((known) => [
+      { from: nearestTo(0, known), goal: least },
+      { from: nearestTo(1e9, known), goal: largest },
+    ]);
+}
+
+/** Towards evenly spaced areas, from the nearest outline of every group. */
+function placeStarts(groups: Groups): DescentStart[] {
+  const areas = groups.flat().map(({ area }) => area);
+  if (areas.length === 0) return [];
+  return placesBetween(Math.min(...areas), Math.max(...areas), firstPlaces).flatMap((area) => {
+    const goal = { area };
+    return groups.filter((known) => known.length > 0).map((known) => ({ from: nearestTo(area, known), goal }));
+  });
+}
+
+/** The descent that came furthest of those with the same goal. */
+function winnersOf(field: readonly Descent[]): Descent[] {
+  const best = new Map<DescentGoal, Descent>();
+  for (const descent of field) {
+    const rival = best.get(descent.goal);
+    if (rival === undefined || standing(descent) < standing(rival)) best.set(descent.goal, descent);
+  }
+  return [...best.values()];
+}
+
+function standing({ method }: Descent): number {
+  const { stop, value, violation } = method;
+  return stop === 'start has no profile' ? Number.POSITIVE_INFINITY : value + 10 * violation * Math.abs(value);
+}
+
+function placesBetween(least: number, most: number, places: number): number[] {
+  return Array.from({ length: places }, (_, p) => least + ((most - least) * p) / (places - 1));
+}
+
+function nearestTo(area: number, known: readonly Known[]): Known {
+  return known.reduce((a, b) => (Math.abs(b.area - area) < Math.abs(a.area - area) ? b : a));
+}
+
 /**
- * Descents towards `places` areas, evenly spaced over the front. First from imitations of what other families reached, where there
- * are any (smooth outlines descend well); then from the nearest outline that this family reached, in every other round from the
- * nearest one that is a place smaller, so that what a neighbour found is passed on. Areas that a larger outline of lower peak
- * makes needless are left out.
+ * Descents towards `places` areas, evenly spaced over the front, each from the nearest outline that is at least a place smaller or
+ * larger, or from the nearest of all. Areas that a larger outline of lower peak makes needless are left out.
  */
-function descentStarts(
+function neighbourStarts(
   search: FamilySearch,
-  imitations: readonly Known[],
+  reached: readonly Known[],
   places: number,
-  round: number,
+  side: 'smaller' | 'larger' | 'either',
 ): DescentStart[] {
-  const own = search.front.front().map((found) => ({ x: found.x, area: areaOf(found) }));
-  const first = round === 0 && imitations.length > 1;
-  const known = first ? imitations : [...own, ...search.reached];
-  if (known.length === 0) return [];
-  const areas = (first ? imitations : own).map(({ area }) => area);
-  const least = Math.min(...areas);
-  const most = Math.max(...areas);
+  const own = ownFront(search);
+  if (own.length === 0) return [];
+  const areas = own.map(({ area }) => area);
+  const [least, most] = [Math.min(...areas), Math.max(...areas)];
   const pitch = (most - least) / (places - 1);
-  return Array.from({ length: places }, (_, p) => least + pitch * p).flatMap((area) => {
-    const needless = !first && !own.some((found) => found.area >= area - pitch / 2 && found.area <= area + pitch);
-    if (needless) return [];
-    const smaller = round > 0 && round % 2 === 0 ? known.filter((start) => start.area < area - pitch / 2) : [];
-    const from = (smaller.length > 0 ? smaller : known).reduce((a, b) =>
-      Math.abs(b.area - area) < Math.abs(a.area - area) ? b : a,
+  const known = [...own, ...reached];
+  return placesBetween(least, most, places).flatMap((area) => {
+    if (!own.some((found) => found.area >= area - pitch / 2 && found.area <= area + pitch)) return [];
+    const beside = known.filter(
+      (start) =>
+        side === 'either' || (side === 'smaller' ? start.area < area - pitch / 2 : start.area > area + pitch / 2),
     );
-    return [{ from, goal: { area } }];
+    return beside.length === 0 ? [] : [{ from: nearestTo(area, beside), goal: { area } }];
   });
 }

@@ -14,39 +14,50 @@ export interface MinimaxOptions {
   readonly radius: number;
   /** Ends when the radius falls below this share. */
   readonly smallest: number;
-  /** Slopes taken at most. */
-  readonly steps: number;
 }
 
 /**
  * Descent for `min max_i f_i(x)` with `g_j(x) <= 0`, the `f` and `g` smooth: linearise all of them, solve the linear program inside a
- * box of trust, try the step at three lengths, and adapt the box (Madsen, J. Inst. Math. Appl. 16 (1975) 321-328; constraints by
- * an exact penalty). Quadratically convergent where as many functions are active as there are variables, as with uniform stress.
+ * box of trust, try the step at three lengths, and adapt the box (Madsen, J. Inst. Math. Appl. 16 (1975) 321-328). Quadratically
+ * convergent where as many functions are active as there are variables, as with uniform stress. Where the whole step brings less
+ * than it promised, the program is solved again with the values seen at its end, which takes the curvature of the active
+ * functions into account (Fletcher, Practical Methods of Optimization, 2nd ed. 1987, section 14.4: second-order correction).
  *
- * Slopes by forward differences, then updated along the steps for a while: one batch holds all the points of a slope, another the trial steps, so that workers are fed.
+ * The largest violation has an exact penalty, which grows while the violation does not shrink: too high a penalty from the start
+ * would keep the descent in the narrow curved valleys between constraints.
+ *
+ * Slopes by forward differences, then updated along the steps for a while: one batch holds all the points of a slope, another the
+ * trial steps, so that workers are fed. The caller may end the descent at any time, best before the next slopes.
  */
 export class Minimax {
   readonly #bounds: Bounds;
   readonly #smallest: number;
-  #stepsLeft: number;
   #radius: number;
   #x: Float64Array;
-  #here: Profile | undefined;
+  #here: Profile = { functions: new Float64Array(), constraints: new Float64Array() };
+  /** Size of the functions at the start, the unit of the merit. */
+  #scale = 1;
+  #penalty = firstPenalty;
   #merit = Number.POSITIVE_INFINITY;
-  #penalty = 0;
-  #phase: 'start' | 'slopes' | 'steps' = 'start';
-  #asked: Float64Array[] = [];
-  #slopes: Slopes | undefined;
+  /** Violation when the slopes were taken. */
+  #violation = Number.POSITIVE_INFINITY;
+  #phase: 'start' | 'slopes' | 'steps' | 'correction' = 'start';
+  #asked: readonly Float64Array[];
+  /** Steps tried from the present point, with their lengths, best first. */
+  #trials: readonly Trial[] = [];
+  /** Fall of the merit that the linear program foretells. */
+  #promised = 0;
+  #slopes: Slopes = { functions: new Float64Array(), constraints: new Float64Array() };
+  #slopesTaken = 0;
   /** Steps since the slopes were taken by differences. */
   #age = 0;
   #stop: string | undefined;
 
-  constructor(bounds: Bounds, start: ArrayLike<number>, { radius, smallest, steps }: MinimaxOptions) {
+  constructor(bounds: Bounds, start: ArrayLike<number>, { radius, smallest }: MinimaxOptions) {
     this.#bounds = bounds;
     this.#x = Float64Array.from(start);
     this.#radius = radius;
     this.#smallest = smallest;
-    this.#stepsLeft = steps;
     this.#asked = [this.#x];
   }
 
@@ -55,6 +66,27 @@ export class Minimax {
     return this.#x;
   }
 
+  /** The largest function there. */
+  get value(): number {
+    return this.#here.functions.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  }
+
+  /** The largest violation there. */
+  get violation(): number {
+    return violationOf(this.#here);
+  }
+
+  /** Slopes told so far. */
+  get slopesTaken(): number {
+    return this.#slopesTaken;
+  }
+
+  /** Whether slopes are what is asked for next. */
+  get wantsSlopes(): boolean {
+    return this.#phase === 'slopes';
+  }
+
+  /** Why there is nothing more to do; undefined while there is. */
   get stop(): string | undefined {
     return this.#stop;
   }
@@ -66,17 +98,20 @@ export class Minimax {
 
   /** Profiles of the points asked for, in their order; undefined where there is none. */
   tell(profiles: readonly (Profile | undefined)[]): void {
-    if (this.#phase === 'start') {
-      const first = profiles[0];
-      if (first === undefined) {
-        this.#stop = 'start has no profile';
-        return;
-      }
-      this.#penalty = 3 * Math.max(...first.functions.map(Math.abs));
-      this.#accept(this.#x, first);
-      this.#askSlopes();
-    } else if (this.#phase === 'slopes') this.#learnSlopes(profiles);
-    else this.#judge(profiles);
+    if (this.#phase === 'start') this.#begin(profiles[0]);
+    else if (this.#phase === 'slopes') this.#learnSlopes(profiles);
+    else if (this.#phase === 'steps') this.#learnSteps(profiles);
+    else this.#judge([...this.#trials, ...this.#trialsOf(profiles, [1])]);
+  }
+
+  #begin(first: Profile | undefined): void {
+    if (first === undefined) {
+      this.#stop = 'start has no profile';
+      return;
+    }
+    this.#scale = first.functions.reduce((most, value) => Math.max(most, Math.abs(value)), Number.MIN_VALUE);
+    this.#accept(this.#x, first);
+    this.#askSlopes();
   }
 
   #accept(x: Float64Array, profile: Profile): void {
@@ -88,89 +123,102 @@ export class Minimax {
   #askSlopes(): void {
     this.#phase = 'slopes';
     const x = this.#x;
-    const { lower, upper } = this.#bounds;
+    const { upper } = this.#bounds;
     this.#asked = Array.from(x, (value, k) => {
-      const range = upper[k]! - lower[k]!;
       const beside = x.slice();
-      const step = differenceStep * range;
+      const step = differenceStep * this.#range(k);
       beside[k] = value + step <= upper[k]! ? value + step : value - step;
       return beside;
     });
   }
 
   #learnSlopes(profiles: readonly (Profile | undefined)[]): void {
-    const here = this.#here!;
+    const here = this.#here;
     const n = this.#x.length;
-    const { lower, upper } = this.#bounds;
     const slopesOf = (pick: (profile: Profile) => Float64Array) => {
       const values = pick(here);
       const out = new Float64Array(values.length * n);
       profiles.forEach((profile, k) => {
         if (profile === undefined) return;
-        const step = (this.#asked[k]![k]! - this.#x[k]!) / (upper[k]! - lower[k]!);
+        const step = (this.#asked[k]![k]! - this.#x[k]!) / this.#range(k);
         const beside = pick(profile);
         for (let i = 0; i < values.length; i++) out[i * n + k] = (beside[i]! - values[i]!) / step;
       });
       return out;
     };
     this.#slopes = { functions: slopesOf((p) => p.functions), constraints: slopesOf((p) => p.constraints) };
+    this.#slopesTaken++;
     this.#age = 0;
-    this.#proposeSteps();
+    const violation = violationOf(here);
+    if (violation > met && violation > this.#violation / 2) {
+      this.#penalty *= penaltyGrowth;
+      this.#merit = this.#meritOf(here);
+    }
+    this.#violation = violation;
+    this.#askSteps();
   }
 
-  #proposeSteps(): void {
-    const step = linearStep(this.#bounds, this.#x, this.#here!, this.#slopes!, this.#radius, this.#penalty);
-    const { lower, upper } = this.#bounds;
+  #askSteps(): void {
+    const step = this.#linearStep(this.#here);
+    this.#promised = this.#merit - this.#meritOf(along(this.#here, this.#slopes, step, 1));
     this.#phase = 'steps';
-    this.#asked = stepLengths.map((length) =>
-      this.#x.map((value, k) =>
-        Math.min(upper[k]!, Math.max(lower[k]!, value + length * step[k]! * (upper[k]! - lower[k]!))),
-      ),
+    this.#asked = stepLengths.map((length) => this.#at(step, length));
+  }
+
+  #learnSteps(profiles: readonly (Profile | undefined)[]): void {
+    this.#trials = this.#trialsOf(profiles, stepLengths);
+    const whole = profiles[0];
+    if (whole === undefined || this.#merit - this.#meritOf(whole) > goodShare * this.#promised) {
+      this.#judge(this.#trials);
+      return;
+    }
+    const step = this.#stepTo(this.#asked[0]!);
+    this.#phase = 'correction';
+    this.#asked = [this.#at(this.#linearStep(along(whole, this.#slopes, step, -1)), 1)];
+  }
+
+  #trialsOf(profiles: readonly (Profile | undefined)[], lengths: readonly number[]): Trial[] {
+    return profiles.flatMap((profile, i) =>
+      profile === undefined
+        ? []
+        : [{ x: this.#asked[i]!, profile, length: lengths[i]!, merit: this.#meritOf(profile) }],
     );
   }
 
-  #judge(profiles: readonly (Profile | undefined)[]): void {
-    let best = -1;
-    let merit = this.#merit;
-    profiles.forEach((profile, i) => {
-      if (profile === undefined) return;
-      const value = this.#meritOf(profile);
-      if (value < merit) {
-        merit = value;
-        best = i;
-      }
-    });
-    const gained = this.#merit - merit;
+  #judge(trials: readonly Trial[]): void {
+    const best = trials.reduce<Trial | undefined>((a, b) => (b.merit < (a?.merit ?? this.#merit) ? b : a), undefined);
+    const least = leastGain * Math.abs(this.#merit);
+    const poor = best === undefined || this.#merit - best.merit < least;
     const stale = this.#age > 0;
-    // The whole step was good: trust more; only a part or none: less.
-    this.#radius *=
-      best === 0 ? 2 : best < 0 ? stepLengths.at(-1)! / (stale ? 1 : 2) : Math.max(0.5, stepLengths[best]!);
-    if (best >= 0) {
-      const before = { x: this.#x, profile: this.#here! };
-      this.#accept(this.#asked[best]!, profiles[best]!);
-      this.#updateSlopes(before.x, before.profile);
+    if (best !== undefined) {
+      const { x, profile } = { x: this.#x, profile: this.#here };
+      this.#accept(best.x, best.profile);
+      this.#updateSlopes(x, profile);
     }
-    const poor = gained < leastGain * Math.abs(this.#merit);
     if (poor && stale) {
-      // Slopes that were only updated may be to blame.
-      this.#radius = Math.max(this.#radius, 4 * this.#smallest);
-      this.#takeNewSlopes();
-    } else if (this.#radius < this.#smallest) this.#stop = 'step too small';
-    else if (best < 0) this.#proposeSteps();
-    else if (poor) this.#stop = 'no more gain';
-    else if (this.#age >= oldest) this.#takeNewSlopes();
-    else this.#proposeSteps();
+      // Slopes that were only updated may be to blame, not the box.
+      this.#askSlopes();
+      return;
+    }
+    this.#radius *= best === undefined ? stepLengths.at(-1)! / 2 : best === trials[0] ? 2 : Math.max(0.5, best.length);
+    if (this.#promised < least) this.#end('no more gain');
+    else if (this.#radius < this.#smallest) this.#end('step too small');
+    else if (best !== undefined && this.#age >= oldest) this.#askSlopes();
+    else this.#askSteps();
   }
 
-  #takeNewSlopes(): void {
-    if (--this.#stepsLeft <= 0) this.#stop = 'steps spent';
-    else this.#askSlopes();
+  /** Ends, unless a constraint is still violated and a higher penalty may help. */
+  #end(reason: string): void {
+    if (violationOf(this.#here) <= met || this.#penalty > mostPenalty) this.#stop = reason;
+    else {
+      this.#radius = Math.max(this.#radius, 4 * this.#smallest);
+      this.#askSlopes();
+    }
   }
 
   /** Broyden's update (Math. Comput. 19 (1965) 577-593) of every row: the slopes along the step just taken become the ones seen. */
   #updateSlopes(fromX: Float64Array, from: Profile): void {
-    const { lower, upper } = this.#bounds;
-    const step = this.#x.map((value, k) => (value - fromX[k]!) / (upper[k]! - lower[k]!));
+    const step = this.#stepTo(this.#x, fromX);
     const squared = step.reduce((sum, value) => sum + value * value, 0);
     const n = step.length;
     const update = (slopes: Float64Array, now: Float64Array, before: Float64Array) => {
@@ -181,19 +229,44 @@ export class Minimax {
         for (let k = 0; k < n; k++) slopes[i * n + k]! += missed * step[k]!;
       }
     };
-    update(this.#slopes!.functions, this.#here!.functions, from.functions);
-    update(this.#slopes!.constraints, this.#here!.constraints, from.constraints);
+    update(this.#slopes.functions, this.#here.functions, from.functions);
+    update(this.#slopes.constraints, this.#here.constraints, from.constraints);
     this.#age++;
   }
 
   #meritOf({ functions, constraints }: Profile): number {
     let most = Number.NEGATIVE_INFINITY;
     for (const value of functions) if (!(value <= most)) most = value;
-    let violation = 0;
-    for (const value of constraints) if (!(value <= violation)) violation = value;
-    const merit = most + this.#penalty * violation;
+    const merit = most / this.#scale + this.#penalty * violationOf({ functions, constraints });
     return Number.isNaN(merit) ? Number.POSITIVE_INFINITY : merit;
   }
+
+  #linearStep(values: Profile): Float64Array {
+    return linearStep(this.#bounds, this.#x, values, this.#slopes, this.#radius, this.#scale, this.#penalty);
+  }
+
+  #range(k: number): number {
+    return this.#bounds.upper[k]! - this.#bounds.lower[k]!;
+  }
+
+  #stepTo(to: Float64Array, from = this.#x): Float64Array {
+    return to.map((value, k) => (value - from[k]!) / this.#range(k));
+  }
+
+  #at(step: Float64Array, length: number): Float64Array {
+    const { lower, upper } = this.#bounds;
+    return this.#x.map((value, k) =>
+      Math.min(upper[k]!, Math.max(lower[k]!, value + length * step[k]! * this.#range(k))),
+    );
+  }
+}
+
+interface Trial {
+  readonly x: Float64Array;
+  readonly profile: Profile;
+  /** As a share of the step that the linear program gave. */
+  readonly length: number;
+  readonly merit: number;
 }
 
 interface Slopes {
@@ -204,11 +277,38 @@ interface Slopes {
 
 const differenceStep = 1e-4;
 const stepLengths = [1, 0.5, 0.2] as const;
+/** Share of the promised fall that makes a correction needless. */
+const goodShare = 0.7;
 const leastGain = 1e-4;
 /** Steps after which slopes are taken anew. */
 const oldest = 5;
-/** Rows of the linear program at most: those that can matter most within the box. */
-const mostRows = 90;
+/** A violation up to here counts as none. */
+const met = 1e-4;
+/** Penalty of a violation of 1 in units of the functions' size at the start; it doubles for each slope without enough progress. */
+const firstPenalty = 3;
+const penaltyGrowth = 2;
+const mostPenalty = 1e4;
+
+function violationOf({ constraints }: Profile): number {
+  let violation = 0;
+  for (const value of constraints) if (!(value <= violation)) violation = value;
+  return violation;
+}
+
+/** Values after `times` a step, were all of them linear. */
+function along(values: Profile, slopes: Slopes, step: Float64Array, times: number): Profile {
+  const n = step.length;
+  const move = (from: Float64Array, rows: Float64Array) =>
+    from.map((value, i) => {
+      let change = 0;
+      for (let k = 0; k < n; k++) change += rows[i * n + k]! * step[k]!;
+      return value + times * change;
+    });
+  return {
+    functions: move(values.functions, slopes.functions),
+    constraints: move(values.constraints, slopes.constraints),
+  };
+}
 
 /** Step of the linearised problem within the box of trust, as shares of the variables' ranges. */
 function linearStep(
@@ -217,21 +317,22 @@ function linearStep(
   here: Profile,
   slopes: Slopes,
   radius: number,
+  scale: number,
   penalty: number,
 ): Float64Array {
   const n = x.length;
-  // Unknowns: step / radius, largest function / penalty, violation.
+  // Unknowns: step / radius, largest function / scale, violation.
   const width = n + 2;
-  const functions = relevant(here.functions, slopes.functions, n, radius);
-  const constraints = relevant(here.constraints, slopes.constraints, n, radius);
+  const functions = contenders(here, slopes, n, radius);
+  const constraints = threats(here, slopes, n, radius);
   const count = functions.length + constraints.length + 2 * n + 1;
   const rows = new Float64Array(count * width);
   const limits = new Float64Array(count);
   let row = 0;
   for (const i of functions) {
-    for (let k = 0; k < n; k++) rows[row * width + k] = (radius * slopes.functions[i * n + k]!) / penalty;
+    for (let k = 0; k < n; k++) rows[row * width + k] = (radius * slopes.functions[i * n + k]!) / scale;
     rows[row * width + n] = -1;
-    limits[row++] = -here.functions[i]! / penalty;
+    limits[row++] = -here.functions[i]! / scale;
   }
   for (const i of constraints) {
     for (let k = 0; k < n; k++) rows[row * width + k] = radius * slopes.constraints[i * n + k]!;
@@ -250,22 +351,33 @@ function linearStep(
   limits[row] = 0;
   const cost = new Float64Array(width);
   cost[n] = 1;
-  cost[n + 1] = 1;
+  cost[n + 1] = penalty;
   const start = new Float64Array(width);
-  start[n] = Math.max(...functions.map((i) => here.functions[i]!)) / penalty + 0.1;
+  start[n] = Math.max(...functions.map((i) => here.functions[i]!)) / scale + 0.1;
   start[n + 1] = Math.max(0, ...constraints.map((i) => here.constraints[i]!)) + 0.1;
   const z = linearProgram(cost, rows, limits, start);
   return z.subarray(0, n).map((value) => value * radius);
 }
 
-/** Rows by how large they can become within the box, the largest first. */
-function relevant(values: Float64Array, slopes: Float64Array, n: number, radius: number): number[] {
-  const reach = values.map((value, i) => {
-    let most = value;
-    for (let k = 0; k < n; k++) most += radius * Math.abs(slopes[i * n + k]!);
-    return most;
+/** Which of the largest function's candidates can be it somewhere within the box. */
+function contenders({ functions }: Profile, slopes: Slopes, n: number, radius: number): number[] {
+  const swings = swingsOf(functions, slopes.functions, n, radius);
+  // Whatever the step, the largest function is at least this.
+  const floor = functions.reduce((most, value, i) => Math.max(most, value - swings[i]!), Number.NEGATIVE_INFINITY);
+  return Array.from(functions.keys()).filter((i) => functions[i]! + swings[i]! >= floor);
+}
+
+/** Which constraints can be violated somewhere within the box. */
+function threats({ constraints }: Profile, slopes: Slopes, n: number, radius: number): number[] {
+  const swings = swingsOf(constraints, slopes.constraints, n, radius);
+  return Array.from(constraints.keys()).filter((i) => constraints[i]! + swings[i]! > 0);
+}
+
+/** How far each value can change within the box. */
+function swingsOf(values: Float64Array, slopes: Float64Array, n: number, radius: number): Float64Array {
+  return values.map((_, i) => {
+    let swing = 0;
+    for (let k = 0; k < n; k++) swing += Math.abs(slopes[i * n + k]!);
+    return radius * swing;
   });
-  return Array.from(reach.keys())
-    .sort((a, b) => reach[b]! - reach[a]!)
-    .slice(0, mostRows);
 }
