@@ -6,11 +6,11 @@ import {
   createOutlineMeasure,
   createStressModel,
   familyNames,
-  layupFromPlies,
   measureOutline,
   reduceTee,
   teeFillerBorder,
 } from '@lumenfront/core';
+import { referenceJoint as joint } from './joints.js';
 import { createRandom, summary, times } from './timing.js';
 
 const count = 64;
@@ -19,29 +19,6 @@ const edgeRadius = 0.12;
 const outlines = 300;
 const rounds = 5;
 
-/** Carbon/epoxy lamina of the World-Wide Failure Exercise (Soden, Hinton & Kaddour 1998), from memory. */
-const ply = {
-  E1: 126000,
-  E2: 11000,
-  nu12: 0.28,
-  nu23: 0.4,
-  G12: 6600,
-  alpha1: -1e-6,
-  alpha2: 26e-6,
-  transverseTension: 48,
-  interlaminarShear: 79,
-};
-const joint = {
-  kind: 'tee',
-  bendRadius: 5,
-  overlaminate: layupFromPlies([45, -45, 0, 90, 90, 0, -45, 45], 0.25, ply),
-  webHeight: 25,
-  footLength: 20,
-  skinHalfSpan: 40,
-  skin: [{ thickness: 3, angle: 'quasi-isotropic', ply }],
-  filler: ply,
-  support: 'clamped',
-};
 const loads = { pull: { force: 100 }, cure: { deltaT: -155 } };
 const cases = [
   { name: 'cured', factors: { cure: 1 } },
