@@ -1,12 +1,13 @@
 import { caution, formatTable, type TableColumn } from '../show/index.js';
 import type { CheckDocument } from '../task/index.js';
+import { strengthText } from './strength-text.js';
 import type { Terminal } from './terminal.js';
 
 /** Without the sign of what rounds to nothing. */
 const millimetres = (value: number) => (Number(value.toFixed(3)) + 0).toFixed(3);
 const percent = (share: number) => `${(100 * share).toFixed(2)}`;
 
-/** The stresses of one channel for people: both models side by side, load by load and case by case. */
+/** One channel for people: the stresses of both models side by side, load by load and case by case, and the joint's strength. */
 export function checkText(check: CheckDocument, { width }: Terminal): string {
   const { fast, meshed, difference } = check;
   const columns: TableColumn[] = [
@@ -54,6 +55,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
           `largest difference ${percent(Math.abs(difference!.worst.difference))} % of the largest hoop stress`,
         ]),
     '',
+    ...(check.strength === undefined ? [] : [...strengthText(check.strength, width), '']),
     ...check.cautions.map((text) => `note: ${text}`),
     caution,
   ].join('\n');

@@ -1,5 +1,7 @@
 import { formatTable, type TableColumn } from '../show/index.js';
 import { type DesignDocument, isVerified } from '../task/index.js';
+import { describePlace } from './failure-place.js';
+import { percentText } from './strength-text.js';
 
 /** A row of a table of designs. */
 export interface DesignRow {
@@ -16,6 +18,7 @@ export function formatDesigns(
   width: number,
 ): string {
   const cases = Object.keys(reference.cases);
+  const withStrength = rows.some(({ design }) => design.strength !== undefined);
   const verified = rows.some(({ design }) => isVerified(design));
   const columns: TableColumn[] = [
     { heading, align: 'right' },
@@ -33,6 +36,12 @@ export function formatDesigns(
     ...(cases.length > 1
       ? cases.map((name): TableColumn => ({ heading: `peak ${name}`, unit: 'MPa', align: 'right' }))
       : []),
+    ...(withStrength
+      ? [
+          { heading: 'strength retained', unit: '%', align: 'right' as const },
+          { heading: 'failure starts', align: 'left' as const },
+        ]
+      : []),
     { heading: 'wall', unit: 'mm', align: 'right' },
     { heading: 'edge radius', unit: 'mm', align: 'right' },
   ];
@@ -47,6 +56,7 @@ export function formatDesigns(
       (design.peak / reference.peak).toFixed(2),
       ...(verified ? meshedCells(design) : []),
       ...(cases.length > 1 ? cases.map((name) => design.cases[name]!.peak.toFixed(1)) : []),
+      ...(withStrength ? strengthCells(design) : []),
       // A plate has no border.
       Number.isFinite(design.wall) ? design.wall.toFixed(3) : undefined,
       design.minEdgeRadius.toFixed(3),
@@ -60,4 +70,10 @@ function meshedCells(design: DesignDocument): (string | undefined)[] {
   const { meshed, difference } = design;
   const peak = Math.max(...Object.values(meshed.cases).map((one) => one.peak));
   return [peak.toFixed(1), (100 * Math.abs(difference.worst.difference)).toFixed(2)];
+}
+
+function strengthCells({ strength }: DesignDocument): (string | undefined)[] {
+  return strength === undefined
+    ? [undefined, undefined]
+    : [percentText(strength.retained), describePlace(strength.place)];
 }

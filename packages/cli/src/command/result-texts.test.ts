@@ -1,7 +1,7 @@
 import { PassThrough } from 'node:stream';
 import { readBrief, starterBrief } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
-import type { CheckDocument, DesignDocument, FrontDocument, PickDocument } from '../task/index.js';
+import type { CheckDocument, CheckedStrength, DesignDocument, FrontDocument, PickDocument } from '../task/index.js';
 import { checkText } from './check-text.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
@@ -97,6 +97,15 @@ describe('a front for people', () => {
     expect(rows[0]).toMatch(/0\.429 +20\.0 +30\.0/);
     expect(rows[2]).toMatch(/1\.286 +33\.0 +30\.0/);
     expect(rows[4]).toMatch(/2\.143 +- +35\.0/);
+  });
+
+  it('tells the strength retained and where failure starts, and leaves both out on a plate', () => {
+    const strength = { retained: 0.712, loadFactor: 1.2, worstCase: 'pulled', place: 'bend', at: [1, 2] } as const;
+    const [first, ...others] = front.designs;
+    const told = frontText({ ...front, designs: [{ ...first!, strength }, ...others] }, [0, 2], timing, terminal);
+    expect(told).toContain('retained');
+    expect(row(told, /^ +1 +ellipse .*bend/)).toMatch(/71\.2 +bend/);
+    expect(text).not.toContain('retained');
   });
 
   it('has the plot with all that it names', () => {
@@ -200,6 +209,43 @@ describe('a check for people', () => {
     expect(row(text, /^case cured/)).toMatch(/15\.50 +15\.50 +0\.00/);
     expect(text).toContain('within the allowed 32 MPa');
     expect(text).toContain('mesh: 800 and 400 triangles, own error 0.10 %');
+  });
+
+  it('tells the load factor to first failure with and without channel, where it starts, the weakest places and the limits', () => {
+    const place = (name: 'edge' | 'bend' | 'foot' | 'skin', factor: number) => ({ place: name, factor, x: 1, y: 2 });
+    const strength: CheckedStrength = {
+      ...{ retained: 0.75, loadFactor: 1.5, worstCase: 'pulled', place: 'bend', at: [1, 2], cuspDistance: 0.5 },
+      edge: { distance: 0.3, average: true },
+      cases: {
+        pulled: {
+          ...{ scales: 'loads', loadFactor: 1.5, retained: 0.75, place: 'bend', at: [1, 2] },
+          places: [place('bend', 1.5), place('edge', 1.8), place('foot', 4), place('skin', 9)],
+          withoutChannel: { loadFactor: 2, place: 'foot', at: [6, 1], places: [place('foot', 2), place('bend', 3)] },
+          fatigue: { life: 57.7, ratio: 0.0563, place: 'bend', at: [1, 2] },
+        },
+        held: {
+          ...{ scales: 'loads', loadFactor: Number.POSITIVE_INFINITY, retained: Number.NaN, place: 'none' },
+          ...{ at: [Number.NaN, Number.NaN], places: [] },
+          withoutChannel: {
+            loadFactor: Number.POSITIVE_INFINITY,
+            place: 'none',
+            at: [Number.NaN, Number.NaN],
+            places: [],
+          },
+          fatigue: { life: Number.POSITIVE_INFINITY, ratio: Number.NaN, place: 'none', at: [Number.NaN, Number.NaN] },
+        },
+      },
+    };
+    const text = checkText({ ...plain, strength }, terminal);
+    expect(row(text, /^pulled /)).toMatch(/1\.500 +2\.000 +75\.0 +bend +1, 2 +foot +0\.0563/);
+    expect(row(text, /^held /)).toMatch(/held +- +- +- +nowhere +- +nowhere +-/);
+    expect(row(text, /^pulled +channel edge/)).toMatch(/1\.800 +- +1, 2/);
+    expect(text).toMatch(/where failure starts: bend at 1, 2 mm/);
+    expect(text).not.toMatch(/^pulled +skin/m);
+    expect(text).toContain('Places within 0.5 mm of the tips of the filler are not judged');
+    expect(text).toContain('averaged over 0.3 mm');
+    expect(text).toMatch(/common practice, without a source/);
+    expect(checkText(plain, terminal)).not.toContain('strength');
   });
 
   it('says when the mesh was left out, and when the peak is not allowed', () => {

@@ -2,14 +2,13 @@ import {
   type ChannelTask,
   type Curve,
   channelBorder,
-  createChannelReporter,
   createCurveNodes,
   createOutlineMeasure,
-  type EvaluatedChannel,
   measureOutline,
   type ResolvedBrief,
 } from '@lumenfront/core';
 import { prepareTask } from '../prepare/index.js';
+import { createJudge, type JudgedChannel } from './judge.js';
 
 /** A search ends on its limits, up to the digits of a channel file. */
 const rounding = 0.999;
@@ -31,8 +30,8 @@ export function createEvaluator(
   brief: ResolvedBrief,
   task: ChannelTask,
   note: (text: string) => void,
-): (outline: Curve, what: string) => EvaluatedChannel {
-  const report = createChannelReporter(task);
+): (outline: Curve, what: string) => JudgedChannel {
+  const judge = createJudge(task, brief.strength);
   const border = channelBorder(brief.joint);
   const { channel } = brief;
   return (outline, what) => {
@@ -41,17 +40,17 @@ export function createEvaluator(
     const measure = createOutlineMeasure();
     measureOutline(nodes, border, measure);
     const { wall, edgeRadius } = measure;
-    if (wall >= rounding * channel.wall && edgeRadius >= rounding * channel.edgeRadius) return report(outline);
+    if (wall >= rounding * channel.wall && edgeRadius >= rounding * channel.edgeRadius) return judge(outline);
     note(
       `note: ${what} has a wall of ${wall.toFixed(3)} mm and a least edge radius of ${edgeRadius.toFixed(3)} mm; the brief asks for ${channel.wall} and ${channel.edgeRadius} mm`,
     );
-    if (brief.joint.kind === 'plate' || !(wall > 0)) return report(outline);
+    if (brief.joint.kind === 'plate' || !(wall > 0)) return judge(outline);
     const own = {
       ...channel,
       wall: Math.min(channel.wall, Math.max(wall, leastLimit)),
       edgeRadius: Math.min(channel.edgeRadius, Math.max(edgeRadius, leastLimit)),
     };
     note(`note: the joint is solved once more, for ${what} alone`);
-    return createChannelReporter(prepareTask({ ...brief, channel: own }, note))(outline);
+    return createJudge(prepareTask({ ...brief, channel: own }, note), brief.strength)(outline);
   };
 }

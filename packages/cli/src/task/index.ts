@@ -7,12 +7,13 @@ export {
   type RepeatsDocument,
   type ResultDocument,
   type SearchDocument,
+  type StrengthSummary,
   type VerifiedDesign,
 } from './documents.js';
 export { createEvaluator } from './evaluator.js';
 export { evenlySpread } from './evenly-spread.js';
 export { referenceCurve } from './reference.js';
-export { type CheckDocument, runCheck } from './run-check.js';
+export { type CheckDocument, type CheckedStrength, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';
 export { runPick } from './run-pick.js';

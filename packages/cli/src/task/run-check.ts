@@ -1,4 +1,11 @@
-import type { ChannelDesign, Curve, ResolvedBrief } from '@lumenfront/core';
+import {
+  type ChannelDesign,
+  type Curve,
+  cuspDistanceOf,
+  type ResolvedBrief,
+  type StrengthReport,
+  type StrengthWish,
+} from '@lumenfront/core';
 import { type MeshedEdge, meshEdge } from '../pool/index.js';
 import { prepareTask } from '../prepare/index.js';
 import { type Agreement, compareModels } from './agreement.js';
@@ -14,10 +21,19 @@ export interface CheckDocument
   /** Left out where only the fast model was asked. */
   readonly meshed?: MeshedEdge;
   readonly difference?: Agreement;
+  /** Of the whole joint; left out on a plate. */
+  readonly strength?: CheckedStrength;
   /** Allowed peak edge stress. */
   readonly allow: number;
   readonly cautions: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
+}
+
+export interface CheckedStrength extends StrengthReport {
+  /** Places nearer to a tip of the filler were not judged. mm */
+  readonly cuspDistance: number;
+  /** How the edge was judged. */
+  readonly edge: StrengthWish['edge'];
 }
 
 /**
@@ -31,13 +47,21 @@ export function runCheck(
   { mesh, note }: { readonly mesh: boolean; readonly note: (text: string) => void },
 ): CheckDocument {
   const evaluate = createEvaluator(brief, prepareTask(brief, note), note);
-  const { area, perimeter, width, height, wall, minEdgeRadius, ...fast } = evaluate(outline, 'the channel').design;
+  const judged = evaluate(outline, 'the channel');
+  const { area, perimeter, width, height, wall, minEdgeRadius, ...fast } = judged.design;
+  const strength = judged.strength();
   const common = {
     title: brief.title,
     ...{ area, perimeter, width, height, wall, minEdgeRadius },
     fast,
   };
-  const rest = { allow: brief.allow, cautions: brief.cautions, versions };
+  const cuspDistance = cuspDistanceOf(brief.joint, brief.strength.cuspDistance);
+  const rest = {
+    ...(strength === undefined ? {} : { strength: { ...strength, cuspDistance, edge: brief.strength.edge } }),
+    allow: brief.allow,
+    cautions: brief.cautions,
+    versions,
+  };
   if (!mesh) return { ...common, ...rest };
   const meshed = meshEdge(brief, { nodes: meshNodes(outline, fast.nodes), coarseness: 1 });
   return { ...common, meshed, difference: compareModels(fast, meshed), ...rest };

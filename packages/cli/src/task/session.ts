@@ -1,9 +1,10 @@
-import { type ChannelTask, channelRoom, createChannelReporter, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import { type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
 import type { FoundChannel, ScoreChannels, SearchOptions } from '@lumenfront/optimizer';
 import { createScoring } from '../pool/index.js';
 import { prepareTask } from '../prepare/index.js';
-import type { DesignDocument, ResultDocument } from './documents.js';
+import { type DesignDocument, type ResultDocument, summariseStrength } from './documents.js';
 import { createEvaluator } from './evaluator.js';
+import { createJudge, type JudgedChannel } from './judge.js';
 import { referenceCurve, referenceData } from './reference.js';
 import { versions } from './versions.js';
 
@@ -34,14 +35,14 @@ export async function withSession<Result>(
 ): Promise<Result> {
   const task = prepareTask(brief, note);
   const room = channelRoom(task);
-  const report = createChannelReporter(task);
+  const judge = createJudge(task, brief.strength);
   const { reference } = brief.channel;
   const evaluate = createEvaluator(brief, task, note);
   const common = {
     title: brief.title,
     reference: {
       ...referenceData(reference),
-      ...evaluate(referenceCurve(reference), 'the reference channel').design,
+      ...figuresOf(evaluate(referenceCurve(reference), 'the reference channel')),
     },
     allow: brief.allow,
     cautions: brief.cautions,
@@ -50,7 +51,7 @@ export async function withSession<Result>(
   const design = ({ family, parameters }: FoundChannel): DesignDocument => ({
     family,
     parameters,
-    ...report(outlineOf({ family, parameters }, room)).design,
+    ...figuresOf(judge(outlineOf({ family, parameters }, room))),
   });
   const scoring = await createScoring(task, workers);
   try {
@@ -68,4 +69,9 @@ export async function withSession<Result>(
   } finally {
     await scoring.close();
   }
+}
+
+function figuresOf({ design, strength }: JudgedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
+  const whole = strength();
+  return { ...design, ...(whole === undefined ? {} : { strength: summariseStrength(whole) }) };
 }

@@ -4,6 +4,7 @@ export {
   type CaseStrength,
   type CaseSurvey,
   createStrengthModel,
+  cuspDistanceOf,
   type JointStrength,
   type StrengthModel,
   type StrengthOptions,

@@ -1,0 +1,105 @@
+import type { PlaceFactor } from '@lumenfront/core';
+import { formatTable, type TableColumn } from '../show/index.js';
+import type { CheckedStrength } from '../task/index.js';
+import { describePlace } from './failure-place.js';
+
+/** Places of each case that a reader should know of. */
+const weakest = 3;
+
+/** What a life ratio is worth; see `fatigueLives` of core. */
+export const fatigueLimits =
+  'Ratios of lives come from stress-life lines whose default slopes are common practice, without a source: constant amplitude, ' +
+  'onset only, no growth of damage, the cure counted as if it cycled. Replace the slopes by your own tests (strength.fatigue).';
+
+/** What strength means here, and what is left out. */
+export function strengthLimits({ cuspDistance, edge }: Pick<CheckedStrength, 'cuspDistance' | 'edge'>): string {
+  return (
+    'Load factor: the cure is held and all other loads are scaled until the first place fails; a case of cure alone is scaled itself. ' +
+    `The edge is judged by ${describeEdge(edge)}. Places within ${millimetres(cuspDistance)} mm of the tips of the filler are not judged.`
+  );
+}
+
+function describeEdge(edge: CheckedStrength['edge']): string {
+  if (edge === 'peak') return 'its largest hoop tension';
+  return edge.average
+    ? `the tension averaged over ${millimetres(edge.distance)} mm off it`
+    : `the tension ${millimetres(edge.distance)} mm off it`;
+}
+
+/** A factor, a share in percent or a life ratio; `undefined` where there is none. */
+export const factorText = (factor: number): string | undefined =>
+  Number.isFinite(factor) ? factor.toFixed(3) : undefined;
+export const percentText = (share: number): string | undefined =>
+  Number.isFinite(share) ? (100 * share).toFixed(1) : undefined;
+export const ratioText = (ratio: number): string | undefined =>
+  Number.isFinite(ratio) ? String(Number(ratio.toPrecision(3))) : undefined;
+/** A position; `undefined` where nothing fails. */
+export const placeText = (at: readonly [number, number]): string | undefined =>
+  at.every(Number.isFinite) ? at.map(millimetres).join(', ') : undefined;
+
+/** Without the sign of what rounds to nothing. */
+function millimetres(value: number): string {
+  return String(Number(value.toFixed(3)) + 0);
+}
+
+/** Strength of the joint with one channel, for people: every case, its weakest places, and what fatigue makes of it. */
+export function strengthText(strength: CheckedStrength, width: number): string[] {
+  const cases = Object.entries(strength.cases);
+  const columns: TableColumn[] = [
+    { heading: 'case', align: 'left' },
+    { heading: 'load factor', align: 'right' },
+    { heading: 'without channel', align: 'right' },
+    { heading: 'strength retained', unit: '%', align: 'right' },
+    { heading: 'starts at', align: 'left' },
+    { heading: 'at', unit: 'mm', align: 'right' },
+    { heading: 'starts without channel', align: 'left' },
+    { heading: 'life / without channel', align: 'right' },
+  ];
+  const rows = cases.map(([name, { loadFactor, retained, place, at, withoutChannel, fatigue }]) => [
+    name,
+    factorText(loadFactor),
+    factorText(withoutChannel.loadFactor),
+    percentText(retained),
+    describePlace(place),
+    placeText(at),
+    describePlace(withoutChannel.place),
+    ratioText(fatigue.ratio),
+  ]);
+  return [
+    'strength of the whole joint, to first failure:',
+    '',
+    formatTable(columns, rows, { width, keys: 1 }),
+    `retained over all cases ${percentText(strength.retained) ?? '-'} %; load factor ${factorText(strength.loadFactor) ?? '-'} in case ${strength.worstCase}, ` +
+      `where failure starts: ${describePlace(strength.place)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
+    '',
+    'weakest places, with the load factor at which each fails:',
+    '',
+    formatTable(
+      [
+        { heading: 'case', align: 'left' },
+        { heading: 'place', align: 'left' },
+        { heading: 'load factor', align: 'right' },
+        { heading: 'without channel', align: 'right' },
+        { heading: 'at', unit: 'mm', align: 'right' },
+      ],
+      cases.flatMap(([name, { places, withoutChannel }]) =>
+        places
+          .slice(0, weakest)
+          .map(({ place, factor, x, y }) => [
+            name,
+            describePlace(place),
+            factorText(factor),
+            factorText(factorAt(place, withoutChannel.places)),
+            placeText([x, y]),
+          ]),
+      ),
+      { width, keys: 2 },
+    ),
+    `note: ${strengthLimits(strength)}`,
+    `note: ${fatigueLimits}`,
+  ];
+}
+
+function factorAt(place: PlaceFactor['place'], places: readonly PlaceFactor[]): number {
+  return places.find((one) => one.place === place)?.factor ?? Number.POSITIVE_INFINITY;
+}
