@@ -10,7 +10,7 @@ import { Archive } from '../front/index.js';
 import { Genetic, Minimax, Polish, type PolishStart, type Profile } from '../method/index.js';
 import { type Method, type Solution, type Space, solution } from '../problem.js';
 import type { Random } from '../random.js';
-import { areaOf, evaluationOf, familySpace } from './family-space.js';
+import { areaOf, evaluationOf, familySpace, peakOf } from './family-space.js';
 import type { ScoreChannels, SearchRun } from './result.js';
 import { firstOutlines } from './start.js';
 
@@ -20,6 +20,13 @@ export type DescentGoal = { readonly area: number } | { readonly peak: number };
 export interface DescentStart {
   readonly from: { readonly x: Float64Array };
   readonly goal: DescentGoal;
+}
+
+/** An outline from which a descent may begin, with the area and peak that it has or should have. */
+export interface Known {
+  readonly x: Float64Array;
+  readonly area: number;
+  readonly peak: number;
 }
 
 /** A descent under way. */
@@ -74,12 +81,12 @@ export class FamilySearch {
   }
 
   /** Outlines of this family like those that others found; none where it cannot imitate. */
-  imitations(found: readonly Owned[]): { readonly x: Float64Array; readonly area: number }[] {
+  imitations(found: readonly Owned[]): Known[] {
     const { family } = this;
     if (family.imitate === undefined) return [];
     return found.map((other) => {
       other.owner.family.place(other.x, this.#manyNodes);
-      return { x: family.imitate!(this.#manyNodes), area: areaOf(other) };
+      return { x: family.imitate!(this.#manyNodes), area: areaOf(other), peak: peakOf(other) };
     });
   }
 

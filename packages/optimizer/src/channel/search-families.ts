@@ -9,9 +9,10 @@ import {
   type DescentGoal,
   type DescentStart,
   FamilySearch,
+  type Known,
   type Owned,
 } from './family-search.js';
-import { areaOf } from './family-space.js';
+import { areaOf, peakOf } from './family-space.js';
 import type { ScoreChannels, SearchOptions } from './result.js';
 
 /** Evaluations of a family's genetic algorithm: a share of its budget, and at least so many per parameter. */
@@ -24,16 +25,15 @@ const polishPlaces = 8;
 const leastGain = 5e-4;
 /** Places in area of the first descents, and slopes after which only the best of each place goes on. */
 const firstPlaces = 13;
-const heatSlopes = 3;
+const heatSlopes = 2;
 const mostSlopes = 20;
 const firstRadius = 0.05;
 /** Rounds that follow, repeated: more places, each starting from its nearest neighbour of one side or either. */
 const rounds = [
-  { places: 25, side: 'either', radius: 0.03 },
-  { places: 25, side: 'larger', radius: 0.05 },
-  { places: 25, side: 'smaller', radius: 0.05 },
+  { places: 25, side: 'larger', radius: 0.05, slopes: 6 },
+  { places: 25, side: 'smaller', radius: 0.05, slopes: 6 },
+  { places: 49, side: 'either', radius: 0.02, slopes: 2 },
 ] as const;
-const roundSlopes = 6;
 
 /** The searches of all families of a task, with what they found together. */
 export interface FamilySearches {
@@ -114,16 +114,17 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     await search.descend(field, heatSlopes, left(polishShare), accept);
     const winners = winnersOf(field);
     await search.descend(winners, mostSlopes, left(polishShare), accept);
-    for (const { method, goal } of winners) if ('area' in goal) reached.push({ x: method.x, area: goal.area });
+    for (const { method, goal } of winners)
+      if ('area' in goal) reached.push({ x: method.x, area: goal.area, peak: method.value });
     if (!goOn()) return;
   }
   let idle = 0;
   for (let round = 0; left(polishShare) > search.family.parameters.length && idle < rounds.length && goOn(); round++) {
-    const { places, side, radius } = rounds[round % rounds.length]!;
+    const { places, side, radius, slopes } = rounds[round % rounds.length]!;
     const spent = search.evaluations;
     const known = volume(search);
     const descents = search.descents(neighbourStarts(search, reached, places, side), radius);
-    await search.descend(descents, roundSlopes, left(polishShare), accept);
+    await search.descend(descents, slopes, left(polishShare), accept);
     if (search.evaluations === spent) break;
     idle = volume(search) - known < leastGain * known ? idle + 1 : 0;
   }
@@ -149,14 +150,8 @@ function volume({ front }: FamilySearch): number {
   return hypervolume(members, [0, 1000]);
 }
 
-/** An outline and its area, from which a descent may begin. */
-interface Known {
-  readonly x: Float64Array;
-  readonly area: number;
-}
-
 function ownFront({ front }: FamilySearch): Known[] {
-  return front.front().map((found) => ({ x: found.x, area: areaOf(found) }));
+  return front.front().map((found) => ({ x: found.x, area: areaOf(found), peak: peakOf(found) }));
 }
 
 function groupsOf(found: readonly Owned[]): Owned[][] {

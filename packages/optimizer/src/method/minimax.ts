@@ -109,7 +109,8 @@ export class Minimax {
       this.#stop = 'start has no profile';
       return;
     }
-    this.#scale = first.functions.reduce((most, value) => Math.max(most, Math.abs(value)), Number.MIN_VALUE);
+    const size = first.functions.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    this.#scale = size > 0 ? size : 1;
     this.#accept(this.#x, first);
     this.#askSlopes();
   }
