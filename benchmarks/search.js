@@ -1,0 +1,90 @@
+// Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric): least peak at no
+// less than an area, over seeds, for pull alone, cure alone, and the worst of 'cured' and 'pulled'; and the largest channel that is
+// picked within a peak. One core. Run: npm run build && node benchmarks/search.js [seeds, default 11] [evaluations, default 20000]
+import { createChannelScorer, reduceJoint, scoreSize } from '@lumenfront/core';
+import { findFront, pickLargest } from '@lumenfront/optimizer';
+import { referenceJoint as joint } from './joints.js';
+
+const seeds = Number(process.argv[2] ?? 11);
+const evaluations = Number(process.argv[3] ?? 20000);
+const channel = {
+  families: ['ellipse', 'teardrop', 'spline', 'inset'],
+  wall: 0.12,
+  edgeRadius: 0.12,
+  mirror: true,
+  reference: { family: 'ellipse', at: [0, 1.25], width: 1, height: 1 },
+};
+const model = reduceJoint(joint, channel);
+const pull = { force: 100 };
+const cure = { deltaT: -155 };
+const studies = {
+  'pull alone': { loads: { pull }, cases: [{ name: 'pull', factors: { pull: 1 } }], allow: [74, 93, 146] },
+  'cure alone': { loads: { cure }, cases: [{ name: 'cured', factors: { cure: 1 } }], allow: [] },
+  'worst of cured and pulled': {
+    loads: { pull, cure },
+    cases: [
+      { name: 'cured', factors: { cure: 1 } },
+      { name: 'pulled', factors: { cure: 1, pull: 0.2255 } },
+    ],
+    allow: [],
+  },
+};
+const areas = [0.8, 1.374, 2, 3.093, 4, 5.498, 6.4, 7, 7.3];
+
+for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
+  const task = { joint, channel, model, loads, cases };
+  const fronts = [];
+  for (let seed = 1; seed <= seeds; seed++)
+    fronts.push(await timed(() => findFront(task, scoring(task), { seed, evaluations })));
+  console.log(
+    `\n${title}: ${seeds} fronts of ${evaluations} evaluations, ${spread(
+      fronts.map(({ seconds }) => seconds),
+      1,
+    )} s`,
+  );
+  for (const area of areas) {
+    const peaks = fronts.map(({ found }) =>
+      Math.min(...found.designs.filter((one) => one.area >= area).map((one) => one.peak)),
+    );
+    console.log(`  at ${area.toFixed(3)} mm2: peak ${spread(peaks, 2)} MPa`);
+  }
+  const gaps = fronts.map(({ found: { designs } }) => {
+    const steps = designs.slice(1).map((one, i) => one.area - designs[i].area);
+    return (100 * Math.max(...steps)) / (designs.at(-1).area - designs[0].area);
+  });
+  console.log(`  widest gap in area: ${spread(gaps, 1)} % of the front`);
+  for (const peak of allow) {
+    const picks = [];
+    for (let seed = 1; seed <= seeds; seed++)
+      picks.push(await timed(() => pickLargest(task, scoring(task), { seed, evaluations, allow: peak })));
+    console.log(
+      `  picked within ${peak} MPa: area ${spread(
+        picks.map(({ found }) => found.best?.area ?? 0),
+        3,
+      )} mm2`,
+    );
+  }
+}
+
+function scoring(task) {
+  const scorer = createChannelScorer(task);
+  return async (family, vectors, nodes) =>
+    vectors.map((vector) => {
+      const out = new Float64Array(nodes === undefined ? scoreSize : scorer.profileSize(family, nodes));
+      if (nodes === undefined) scorer.score(family, vector, out);
+      else scorer.profile(family, vector, nodes, out);
+      return out;
+    });
+}
+
+async function timed(run) {
+  const start = performance.now();
+  const found = await run();
+  return { found, seconds: (performance.now() - start) / 1000 };
+}
+
+/** Minimum / median / maximum. */
+function spread(values, digits) {
+  const sorted = [...values].sort((a, b) => a - b);
+  return [sorted[0], sorted[sorted.length >> 1], sorted.at(-1)].map((value) => value.toFixed(digits)).join(' / ');
+}
