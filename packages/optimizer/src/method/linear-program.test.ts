@@ -47,4 +47,49 @@ describe('linearProgram', () => {
   it('refuses a start on a row', () => {
     expect(() => solve([1], [[1]], [0], [0])).toThrow('row 0');
   });
+
+  // The program of the first test.
+  const workshop = {
+    rows: [
+      [1, 0],
+      [0, 2],
+      [3, 2],
+      [-1, 0],
+      [0, -1],
+    ],
+    limits: [4, 12, 18, 0, 0],
+  };
+
+  it('finds a degenerate vertex, where more rows meet than there are unknowns', () => {
+    const [x, y] = solve([-3, -5], [...workshop.rows, [1, 1], [1, 3]], [...workshop.limits, 8, 20], [1, 1]);
+    expect(x).toBeCloseTo(2, 5);
+    expect(y).toBeCloseTo(6, 5);
+  });
+
+  it('finds the least cost where a whole edge has it', () => {
+    const [x, y] = solve([-3, -2], workshop.rows, workshop.limits, [1, 1]);
+    expect(3 * x! + 2 * y!).toBeCloseTo(18, 5);
+  });
+
+  it('comes from a start beside a row', () => {
+    const [x, y] = solve([-3, -5], workshop.rows, workshop.limits, [3.999, 1e-6]);
+    expect(x).toBeCloseTo(2, 5);
+    expect(y).toBeCloseTo(6, 5);
+  });
+
+  it('fits a line in the largest deviation', () => {
+    // Through (0, 0), (1, 1), (2, 0), (3, 3): equal deviations of alternating sign at 1, 2 and 3, worked by hand: 1.
+    const points = [
+      [0, 0],
+      [1, 1],
+      [2, 0],
+      [3, 3],
+    ] as const;
+    const rows = points.flatMap(([x]) => [
+      [-x, -1, -1],
+      [x, 1, -1],
+    ]);
+    const limits = points.flatMap(([, y]) => [-y, y]);
+    expect(solve([0, 0, 1], rows, limits, [0, 0, 10])[2]).toBeCloseTo(1, 5);
+  });
 });

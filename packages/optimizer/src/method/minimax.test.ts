@@ -69,4 +69,78 @@ describe('Minimax', () => {
     expect(method.stop).toBe('start has no profile');
     expect(method.ask()).toEqual([]);
   });
+
+  // Rosen & Suzuki (1965), from memory: -44 at (0, 1, 2, -1).
+  const rosenSuzuki = ([a, b, c, d]: Float64Array) => ({
+    value: a! ** 2 + b! ** 2 + 2 * c! ** 2 + d! ** 2 - 5 * a! - 5 * b! - 21 * c! + 7 * d!,
+    limits: [
+      a! ** 2 + b! ** 2 + c! ** 2 + d! ** 2 + a! - b! + c! - d! - 8,
+      a! ** 2 + 2 * b! ** 2 + c! ** 2 + 2 * d! ** 2 - a! - d! - 10,
+      2 * a! ** 2 + b! ** 2 + c! ** 2 + 2 * a! - b! - d! - 5,
+    ],
+  });
+
+  it('solves the problem of Rosen and Suzuki as a minimax problem, from where every function is 0 or less', () => {
+    const { value } = descend(
+      (x) => {
+        const { value: first, limits } = rosenSuzuki(x);
+        return [first, ...limits.map((limit) => first + 10 * limit)];
+      },
+      none,
+      [0, 0, 0, 0],
+    );
+    expect(value).toBeGreaterThan(-44.001);
+    expect(value).toBeLessThan(-43.95);
+  });
+
+  it('solves it with its constraints, from a start where the only function is 0', () => {
+    const { x, value, violation } = descend(
+      (at) => [rosenSuzuki(at).value],
+      (at) => rosenSuzuki(at).limits.map((limit) => limit / 10),
+      [0, 0, 0, 0],
+    );
+    expect(violation).toBeLessThan(2e-4);
+    expect(value).toBeLessThan(-43.9);
+    for (const [k, best] of [0, 1, 2, -1].entries()) expect(Math.abs(x[k]! - best)).toBeLessThan(0.05);
+  });
+
+  it('raises the penalty until a steep bargain is refused', () => {
+    // Least at x = 1, were it not for x <= 0: a hair of violation buys much.
+    const { x, violation } = descend(
+      ([a]) => [1000 + 100 * (1 - a!) ** 2],
+      ([a]) => [a! / 100],
+      [0.5],
+    );
+    expect(violation).toBeLessThan(2e-4);
+    expect(x[0]).toBeLessThan(0.02);
+  });
+
+  it('stays within the bounds', () => {
+    const asked: Float64Array[] = [];
+    const { value } = descend(
+      (x) => {
+        asked.push(x);
+        return [-x[0]!, -x[1]! / 2];
+      },
+      none,
+      [4.9, -4.9],
+    );
+    expect(asked.every((x) => x.every((coordinate) => Math.abs(coordinate) <= 5))).toBe(true);
+    expect(value).toBeCloseTo(-2.5, 3);
+  });
+
+  it('goes round points that have no profile', () => {
+    const method = new Minimax({ lower: [-1, -1], upper: [1, 1] }, [-0.8, 0.8], { radius: 0.5, smallest: 1e-6 });
+    for (let batch = 0; method.stop === undefined && batch < 300; batch++)
+      method.tell(
+        method
+          .ask()
+          .map(([x, y]) =>
+            x! * x! + y! * y! < 0.25
+              ? undefined
+              : { functions: Float64Array.of((x! - 0.9) ** 2 + (y! - 0.9) ** 2), constraints: new Float64Array() },
+          ),
+      );
+    expect(method.value).toBeLessThan(1e-3);
+  });
 });
