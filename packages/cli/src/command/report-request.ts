@@ -1,10 +1,24 @@
-import { createFamily, InputError, type OutlineRoom, type ResolvedBrief } from '@lumenfront/core';
+import {
+  createFamily,
+  cuspDistanceOf,
+  InputError,
+  type OutlineRoom,
+  outlineOf,
+  type ResolvedBrief,
+} from '@lumenfront/core';
 import type { ReportDesign, ReportRequest } from '../report/index.js';
+import type { JudgeChannel, JudgedChannel } from '../task/index.js';
+import { describePlace } from './failure-place.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
+import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultDesign, ResultFile } from './result-file.js';
+import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
 
-const OUTLINE_POINTS = 240;
+/** Points of a drawn outline at most: enough for a smooth edge, few enough that a front's page stays light. */
+const outlinePoints = 240;
+/** A peak that differs by more was not found for this brief. */
+const sameShare = 0.01;
 
 /** The design shown first: the largest within the allowed peak, or else the one of the least peak. */
 export function preferredDesign(designs: readonly ResultDesign[], allow: number): number {
@@ -18,7 +32,7 @@ export function preferredDesign(designs: readonly ResultDesign[], allow: number)
 }
 
 /**
- * What the report and the pictures show of a result.
+ * What the report and the pictures show of a result. Every design is judged again, for the stress along its edge and for the strength.
  *
  * @param design which design is shown first, from 1
  * @throws InputError if the result does not belong to the brief
@@ -29,6 +43,7 @@ export function reportRequest(
   brief: ResolvedBrief,
   briefText: string,
   design: number | undefined,
+  judge: JudgeChannel,
 ): ReportRequest {
   if (design !== undefined && design > result.designs.length)
     throw new InputError({
@@ -38,17 +53,31 @@ export function reportRequest(
       remedy: 'name one of its designs, or leave --design out',
     });
   const { search, reference, versions } = result;
+  const judged = result.designs.map((one, i) => {
+    givenOutline(one, brief, path);
+    return judge(outlineOf(one, wholeRoom(brief)), `design ${i + 1}`);
+  });
+  const picked = design === undefined ? preferredDesign(result.designs, brief.allow) : design - 1;
+  const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
+  const failure = firstFailureOf(judged[picked]);
   return {
     title: brief.title,
     brief: briefRows(brief),
     briefText,
-    designs: result.designs.map((one) => reportDesign(one, brief, path)),
+    designs: result.designs.map((one, i) => reportDesign(one, judged[i]!, brief)),
     allow: brief.allow,
-    picked: design === undefined ? preferredDesign(result.designs, brief.allow) : design - 1,
+    picked,
+    ...(failure === undefined ? {} : { firstFailure: failure }),
     validation: [
-      'Stresses are those of the fast model. Check the design that you choose against the independent mesh: lumenfront check.',
+      describeMeshed(result.designs),
+      `Judged again for this report, the peaks change by at most ${(100 * change).toFixed(2)} %.`,
     ],
-    cautions: brief.cautions,
+    cautions: [
+      ...(change <= sameShare
+        ? []
+        : ['The result was not found for this brief: peaks differ. Give the brief that was searched.']),
+      ...brief.cautions,
+    ],
     search: [
       ['seed', String(search?.seed ?? 'not stated')],
       ['evaluations', String(search?.evaluations ?? 'not stated')],
@@ -60,8 +89,33 @@ export function reportRequest(
   };
 }
 
-function reportDesign(design: ResultDesign, brief: ResolvedBrief, path: string): ReportDesign {
-  const { x, y } = givenOutline(design, brief, path).sample(OUTLINE_POINTS);
+function describeMeshed(designs: readonly ResultDesign[]): string {
+  const differences = designs.flatMap(({ difference }) => (difference === undefined ? [] : [difference.cases]));
+  const advice = 'Check the design that you choose against the independent mesh: lumenfront check.';
+  if (differences.length === 0) return `Stresses are those of the fast model. ${advice}`;
+  const most = Math.max(...differences.flatMap((cases) => Object.values(cases).map(Math.abs)));
+  return (
+    `Stresses are those of the fast model. ${differences.length} of ${designs.length} designs were solved by the independent mesh as well: ` +
+    `peaks of their cases differ by at most ${(100 * most).toFixed(2)} %. ${advice}`
+  );
+}
+
+function firstFailureOf(judged: JudgedChannel | undefined): ReportRequest['firstFailure'] {
+  const strength = judged?.strength();
+  if (strength === undefined || strength.place === 'none') return undefined;
+  const { place, worstCase, loadFactor, at } = strength;
+  return { place: describePlace(place), caseName: worstCase, loadFactor, at };
+}
+
+function reportDesign(design: ResultDesign, judged: JudgedChannel, brief: ResolvedBrief): ReportDesign {
+  const { worstCase } = judged.design;
+  const { count, x, y } = judged.nodes;
+  const stride = Math.ceil(count / outlinePoints);
+  const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
+  const hoop = judged.caseHoop[worstCase]!;
+  const strength = judged.strength();
+  const { edge } = brief.strength;
+  const limits = strengthLimits({ edge, cuspDistance: cuspDistanceOf(brief.joint, brief.strength.cuspDistance) });
   const units = unitsOf(design, wholeRoom(brief));
   return {
     family: design.family,
@@ -72,7 +126,12 @@ function reportDesign(design: ResultDesign, brief: ResolvedBrief, path: string):
     parameters: Object.fromEntries(
       Object.entries(design.parameters).map(([name, value]) => [name, { value, unit: units.get(name) ?? '1' }]),
     ),
-    outline: Array.from({ length: OUTLINE_POINTS }, (_, j) => [x[j]!, y[j]!] as const),
+    outline: shown.map((j) => [x[j]!, y[j]!] as const),
+    edge: { caseName: worstCase, hoop: shown.map((j) => hoop[j]!) },
+    ...(strength === undefined
+      ? {}
+      : { strength: { retained: strength.retained, startsAt: describePlace(strength.place) } }),
+    tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
     ...(design.wall === null ? {} : { wall: design.wall }),
   };
 }

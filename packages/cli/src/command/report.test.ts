@@ -3,10 +3,22 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { PageData } from '../report/data.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
 import { preferredDesign } from './report-request.js';
+
+/** The starter brief's joint is solved once for all tests. */
+let cache: string;
+beforeAll(() => {
+  cache = mkdtempSync(join(tmpdir(), 'lumenfront-report-cache-'));
+  vi.stubEnv('LUMENFRONT_CACHE', cache);
+});
+afterAll(() => {
+  vi.unstubAllEnvs();
+  rmSync(cache, { recursive: true });
+});
 
 let folder: string;
 beforeEach(() => {
@@ -68,6 +80,54 @@ describe('report', () => {
     await report('--result', result(front), '--out', at('report.html'), '--pictures', folder, '--json');
     for (const name of ['front.svg', 'outlines.svg', 'joint.svg'])
       expect(readFileSync(at(name), 'utf8')).toMatch(/^<svg .*<\/svg>$/s);
+  });
+
+  it('makes the folder of the pictures where there is none', async () => {
+    await report('--result', result(front), '--out', at('report.html'), '--pictures', at('new/pictures'));
+    expect(existsSync(at('new/pictures/joint.svg'))).toBe(true);
+  });
+
+  it('judges the designs again: stress along the edge, strength, where failure starts', async () => {
+    await report('--result', result(front), '--out', at('report.html'), '--pictures', folder);
+    const html = readFileSync(at('report.html'), 'utf8');
+    const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
+    for (const { outline, edge, strength, tables } of data.designs) {
+      expect(edge!.caseName).toBe('limit');
+      expect(edge!.hoop).toHaveLength(outline.length);
+      expect(strength!.retained).toBeGreaterThan(0);
+      expect(strength!.retained).toBeLessThan(1.05);
+      expect(tables!.map(({ heading }) => heading)).toEqual(['Strength of the joint', 'Fatigue']);
+      expect(tables![0]!.rows.map(([name]) => name)).toEqual(['cured', 'pulled', 'limit']);
+    }
+    const joint = readFileSync(at('joint.svg'), 'utf8');
+    expect(joint).toContain('first failure');
+    expect(joint).toContain('hoop stress, MPa');
+    expect(html).toMatch(/<th scope="col">failure starts<\/th>/);
+  });
+
+  it('says so where the result was not found for the brief', async () => {
+    await report('--result', result(front), '--out', at('report.html'));
+    expect(readFileSync(at('report.html'), 'utf8')).toContain('The result was not found for this brief');
+  });
+
+  it('sets the mesh beside the fast model where the front carries it', async () => {
+    const meshed = {
+      meshed: { cases: { limit: { peak: 25.1, at: [0, 2.5], least: -3, error: 0.002 } } },
+      difference: { cases: { limit: -0.004 } },
+    };
+    await report(
+      '--result',
+      result({ ...front, designs: [{ ...design(1, 25), ...meshed }, design(2, 40)] }),
+      '--out',
+      at('report.html'),
+    );
+    const html = readFileSync(at('report.html'), 'utf8');
+    expect(html).toContain('["limit","25.00","25.10","-0.40","0.20"]');
+    expect(html).toMatch(/1 of 2 designs were solved by the independent mesh as well: .* at most 0\.40 %/);
+    const broken = { ...design(1, 25), difference: { cases: { limit: 'small' } } };
+    await expect(
+      report('--result', result({ ...front, designs: [broken] }), '--out', at('broken.html')),
+    ).rejects.toThrow(/designs\[0\]\.difference: expected differences by case/);
   });
 
   it('reports a design without wall, as on a plate', async () => {

@@ -1,10 +1,11 @@
 import { join } from 'node:path';
 import { briefSizeLimit, starterBrief } from '@lumenfront/core';
 import type { Command } from 'commander';
-import { readTextFile, writeTextFile } from '../files/index.js';
+import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
-import { type ReportRequest, reportPage } from '../report/index.js';
+import { pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
+import { prepareEvaluator } from '../task/index.js';
 import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -29,24 +30,37 @@ export function define(command: Command, streams: Streams): void {
       'design to show first, from 1 (without it: the largest within the allowed peak)',
       numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
     )
-    .option('--pictures <folder>', 'write front.svg, outlines.svg and joint.svg there as well')
+    .option(
+      '--pictures <folder>',
+      'write front.svg, outlines.svg and joint.svg there as well; made where there is none',
+    )
     .option('--force', 'replace existing files')
     .action(async (file: string | undefined, options: ReportOptions) => {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
       const briefText =
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
-      const request = reportRequest(readResultFile(options.result), options.result, brief, briefText, options.design);
+      const request = reportRequest(
+        readResultFile(options.result),
+        options.result,
+        brief,
+        briefText,
+        options.design,
+        prepareEvaluator(brief, output.note),
+      );
       const texts = new Map([[options.out, await reportPage(request)]]);
-      if (options.pictures !== undefined)
+      if (options.pictures !== undefined) {
+        makeFolder(options.pictures);
         for (const [name, picture] of await picturesOf(request)) texts.set(join(options.pictures, name), picture);
+      }
       for (const [path, text] of texts) writeTextFile(path, text, { force: options.force === true });
       const files = [...texts.keys()];
       output.result({ files, designs: request.designs.length }, () => files.map((path) => `wrote ${path}`).join('\n'));
     });
 }
 
-async function picturesOf({ title, joint, designs, reference, allow, picked = 0 }: ReportRequest) {
+async function picturesOf(request: ReportRequest) {
+  const { title, joint: section, designs, reference, allow, picked = 0 } = request;
   const design = designs[picked];
   const pictures = new Map<string, string>();
   pictures.set(
@@ -61,9 +75,10 @@ async function picturesOf({ title, joint, designs, reference, allow, picked = 0 
   );
   pictures.set(
     'outlines.svg',
-    await contactSheet({ title, designs, ...(joint === undefined ? {} : { bendRadius: joint.bendRadius }) }),
+    await contactSheet({ title, designs, ...(section === undefined ? {} : { bendRadius: section.bendRadius }) }),
   );
-  if (joint !== undefined && design !== undefined)
-    pictures.set('joint.svg', await jointPicture({ title, joint, outline: design.outline }));
+  const joint = pickedJoint(request);
+  if (joint !== undefined)
+    pictures.set('joint.svg', await jointPicture({ ...joint, title: `${title}: ${joint.title}` }));
   return pictures;
 }

@@ -17,6 +17,9 @@ export interface ResultDesign {
   /** JSON's null on a plate, which has no border. */
   readonly wall: number | null;
   readonly minEdgeRadius: number;
+  /** Where the design was solved by the independent mesh as well; shares of the largest hoop stress. */
+  readonly meshed?: { readonly cases: Readonly<Record<string, { readonly peak: number; readonly error: number }>> };
+  readonly difference?: { readonly cases: Readonly<Record<string, number>> };
 }
 
 export interface ResultFile {
@@ -50,6 +53,20 @@ const designChecks: Readonly<Record<keyof ResultDesign, readonly [(value: unknow
   ],
   wall: [(value) => value === null || isNumber(value), 'a length in mm'],
   minEdgeRadius: [isNumber, 'a length in mm'],
+  meshed: [
+    (value) =>
+      optional(
+        value,
+        () =>
+          isJsonObject(value) &&
+          every(value.cases, (entry) => isJsonObject(entry) && isNumber(entry.peak) && isNumber(entry.error)),
+      ),
+    'peak and error by case',
+  ],
+  difference: [
+    (value) => optional(value, () => isJsonObject(value) && every(value.cases, isNumber)),
+    'differences by case',
+  ],
 };
 
 const fileChecks: Readonly<

@@ -30,6 +30,8 @@ export interface ReportDesign extends FrontPoint {
   readonly outline: readonly Point[];
   /** Hoop stress at the points of the outline in the case that rules. */
   readonly edge?: { readonly caseName: string; readonly hoop: readonly number[] };
+  /** Of the whole joint, over all cases; absent on a plate. */
+  readonly strength?: { readonly retained: number; readonly startsAt: string };
   readonly tables?: readonly ReportTable[];
 }
 

@@ -6,7 +6,8 @@ import { frontChart } from './client/chart.js';
 import { makeElement } from './client/element.js';
 import { designPanel } from './client/panel.js';
 import { startReport } from './client/start.js';
-import type { PageData, ReportRequest, Sign } from './data.js';
+import type { PageData, ReportDesign, ReportRequest, Sign } from './data.js';
+import { pickedJoint } from './picked-joint.js';
 import { signsOf } from './signs.js';
 import { STYLE } from './style.js';
 
@@ -115,32 +116,25 @@ function chartKey({ reference, allow }: ReportRequest, signs: Readonly<Record<st
   return `<ul class="key">${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
 }
 
-async function jointSection({ joint, designs, picked = 0, firstFailure }: ReportRequest): Promise<string> {
-  const design = designs[picked];
-  if (joint === undefined || design === undefined) return '';
-  const { family, area, peak, outline, edge, cases } = design;
-  const ruling = edge === undefined ? undefined : cases[edge.caseName];
-  const picture = await jointPicture({
-    title: `${family}, ${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`,
-    joint,
-    outline,
-    ...(edge === undefined || ruling === undefined
-      ? {}
-      : { edge: { ...edge, peak: { stress: ruling.peak, at: ruling.at } } }),
-    ...(firstFailure === undefined ? {} : { firstFailure }),
-  });
+async function jointSection(request: ReportRequest): Promise<string> {
+  const joint = pickedJoint(request);
+  if (joint === undefined) return '';
+  const picture = await jointPicture(joint);
   return `<section aria-labelledby="joint"><h2 id="joint">In the joint</h2>
 <div class="picture scroll" tabindex="0" role="region" aria-label="picture of the joint">${picture}</div></section>`;
 }
 
 function designTable({ designs }: ReportRequest): string {
-  const rows = designs.map(
-    ({ family, area, peak, wall, minEdgeRadius }, i) =>
-      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td><td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td></tr>`,
-  );
+  const withStrength = designs.some(({ strength }) => strength !== undefined);
+  const strengthCells = ({ strength }: ReportDesign) =>
+    `<td>${strength === undefined ? '–' : (100 * strength.retained).toFixed(1)}</td><td class="words">${escapeMarkup(strength?.startsAt ?? '–')}</td>`;
+  const rows = designs.map((design, i) => {
+    const { family, area, peak, wall, minEdgeRadius } = design;
+    return `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td><td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td>${withStrength ? strengthCells(design) : ''}</tr>`;
+  });
   return `<section aria-labelledby="designs"><h2 id="designs">All designs</h2>
 <div class="scroll designs" tabindex="0" role="region" aria-label="table of all designs"><table>
-<thead><tr><th scope="col">design</th><th scope="col">family</th><th scope="col">area, mm²</th><th scope="col">peak, MPa</th><th scope="col">wall, mm</th><th scope="col">edge radius, mm</th></tr></thead>
+<thead><tr><th scope="col">design</th><th scope="col">family</th><th scope="col">area, mm²</th><th scope="col">peak, MPa</th><th scope="col">wall, mm</th><th scope="col">edge radius, mm</th>${withStrength ? '<th scope="col">retained, %</th><th scope="col">failure starts</th>' : ''}</tr></thead>
 <tbody>${rows.join('')}</tbody></table></div></section>`;
 }
 

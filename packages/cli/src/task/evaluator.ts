@@ -21,16 +21,15 @@ const measureNodes = 512;
  */
 const leastLimit = 0.03;
 
+/** Judges an outline; `what` names it in notes. */
+export type JudgeChannel = (outline: Curve, what: string) => JudgedChannel;
+
 /**
  * Evaluates outlines that need not keep the brief's wall and edge radius, such as the reference. The reduced model holds as
  * far as these reach; an outline beyond gets one of its own, made for the wall and edge radius that it has, and `note` is
  * told so.
  */
-export function createEvaluator(
-  brief: ResolvedBrief,
-  task: ChannelTask,
-  note: (text: string) => void,
-): (outline: Curve, what: string) => JudgedChannel {
+export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, note: (text: string) => void): JudgeChannel {
   const judge = createJudge(task, brief.strength);
   const border = channelBorder(brief.joint);
   const { channel } = brief;
@@ -53,4 +52,9 @@ export function createEvaluator(
     note(`note: the joint is solved once more, for ${what} alone`);
     return createJudge(prepareTask({ ...brief, channel: own }, note), brief.strength)(outline);
   };
+}
+
+/** The same for a brief that is yet to be solved. */
+export function prepareEvaluator(brief: ResolvedBrief, note: (text: string) => void): JudgeChannel {
+  return createEvaluator(brief, prepareTask(brief, note), note);
 }

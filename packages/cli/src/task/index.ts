@@ -10,8 +10,9 @@ export {
   type StrengthSummary,
   type VerifiedDesign,
 } from './documents.js';
-export { createEvaluator } from './evaluator.js';
+export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export { evenlySpread } from './evenly-spread.js';
+export type { JudgedChannel } from './judge.js';
 export { referenceCurve } from './reference.js';
 export { type CheckDocument, type CheckedStrength, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';

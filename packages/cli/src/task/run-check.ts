@@ -7,9 +7,8 @@ import {
   type StrengthWish,
 } from '@lumenfront/core';
 import { type MeshedEdge, meshEdge } from '../pool/index.js';
-import { prepareTask } from '../prepare/index.js';
 import { type Agreement, compareModels } from './agreement.js';
-import { createEvaluator } from './evaluator.js';
+import { prepareEvaluator } from './evaluator.js';
 import { meshNodes } from './mesh-nodes.js';
 import { versions } from './versions.js';
 
@@ -46,7 +45,7 @@ export function runCheck(
   outline: Curve,
   { mesh, note }: { readonly mesh: boolean; readonly note: (text: string) => void },
 ): CheckDocument {
-  const evaluate = createEvaluator(brief, prepareTask(brief, note), note);
+  const evaluate = prepareEvaluator(brief, note);
   const judged = evaluate(outline, 'the channel');
   const { area, perimeter, width, height, wall, minEdgeRadius, ...fast } = judged.design;
   const strength = judged.strength();

@@ -9,8 +9,7 @@ import {
   UnmetError,
   withSupply,
 } from '@lumenfront/core';
-import { prepareTask } from '../prepare/index.js';
-import { createEvaluator } from './evaluator.js';
+import { prepareEvaluator } from './evaluator.js';
 import { referenceCurve } from './reference.js';
 import { versions } from './versions.js';
 
@@ -44,7 +43,7 @@ export function runDelivery(
 ): DeliveryDocument {
   const { title, delivery, allow, cautions } = brief;
   const supplied = withSupply(brief, delivery.during);
-  const evaluate = createEvaluator(supplied, prepareTask(supplied, note), note);
+  const evaluate = prepareEvaluator(supplied, note);
   const delivered = (curve: Curve, what: string): DeliveredChannel => {
     const edge = knownLimit(() => supplyLimit(evaluate(curve, what).design, allow), what, note);
     const nodes = createCurveNodes(nodeCount);

@@ -1,0 +1,60 @@
+import type { StrengthReport } from '@lumenfront/core';
+import type { ReportTable } from '../report/index.js';
+import { describePlace } from './failure-place.js';
+import type { ResultDesign } from './result-file.js';
+import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
+
+const orDash = (text: string | undefined) => text ?? '–';
+
+/** What a design leaves of the joint, and for how long. */
+export function strengthTables({ cases }: StrengthReport, limits: string): ReportTable[] {
+  const entries = Object.entries(cases);
+  return [
+    {
+      heading: 'Strength of the joint',
+      columns: ['case', 'load factor', 'without channel', 'retained, %', 'failure starts', 'at x, y, mm'],
+      rows: entries.map(([name, { loadFactor, withoutChannel, retained, place, at }]) => [
+        name,
+        orDash(factorText(loadFactor)),
+        orDash(factorText(withoutChannel.loadFactor)),
+        orDash(percentText(retained)),
+        describePlace(place),
+        orDash(placeText(at)),
+      ]),
+      note: limits,
+    },
+    {
+      heading: 'Fatigue',
+      columns: ['case', 'life / without channel', 'failure starts', 'at x, y, mm'],
+      rows: entries.map(([name, { fatigue }]) => [
+        name,
+        orDash(ratioText(fatigue.ratio)),
+        describePlace(fatigue.place),
+        orDash(placeText(fatigue.at)),
+      ]),
+      note: fatigueLimits,
+    },
+  ];
+}
+
+/** Both models' peaks; none where the design was not meshed. */
+export function meshTables({ cases, meshed, difference }: ResultDesign): ReportTable[] {
+  if (meshed === undefined || difference === undefined) return [];
+  return [
+    {
+      heading: 'Check by the independent mesh',
+      columns: ['case', 'peak, MPa', 'meshed, MPa', 'difference, %', "mesh's own error, %"],
+      rows: Object.entries(cases).map(([name, { peak }]) => [
+        name,
+        peak.toFixed(2),
+        meshed.cases[name]?.peak.toFixed(2) ?? '–',
+        orDash(hundredths(difference.cases[name])),
+        orDash(hundredths(meshed.cases[name]?.error)),
+      ]),
+    },
+  ];
+}
+
+function hundredths(share: number | undefined): string | undefined {
+  return share === undefined ? undefined : (100 * share).toFixed(2);
+}
