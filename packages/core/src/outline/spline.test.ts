@@ -145,4 +145,30 @@ describe('what splines reach', () => {
       expect(measure.simple).toBe(true);
     },
   );
+
+  it.each([
+    ['flat', 2.4, 0.7, 0],
+    ['upright', 0.6, 1.6, 0],
+    ['turned', 2.2, 0.8, 0.6],
+    ['round', 1, 1, 0],
+  ])('imitates a %s ellipse to less than a thousandth of its size', (_, width, height, turn) => {
+    for (const family of turn === 0 ? [mirror, free] : [free]) {
+      const nodes = placed(family, valuesAt(family, new Array(family.parameters.length).fill(0.5)), 512);
+      for (let j = 0; j < nodes.count; j++) {
+        // From the bottom, counter-clockwise.
+        const v = ((j + (family.mirror ? 0.5 : 0)) * 2 * Math.PI) / nodes.count;
+        const [px, py] = [(width / 2) * Math.sin(v), (-height / 2) * Math.cos(v)];
+        nodes.x[j] = (family.mirror ? 0 : 0.3) + px * Math.cos(turn) - py * Math.sin(turn);
+        nodes.y[j] = 1.4 + px * Math.sin(turn) + py * Math.cos(turn);
+      }
+      const found = placed(family, family.imitate!(nodes), 512);
+      for (let j = 0; j < found.count; j++) {
+        const x = found.x[j]! - (family.mirror ? 0 : 0.3);
+        const y = found.y[j]! - 1.4;
+        const along = (x * Math.cos(turn) + y * Math.sin(turn)) / (width / 2);
+        const across = (y * Math.cos(turn) - x * Math.sin(turn)) / (height / 2);
+        expect(Math.abs(Math.hypot(along, across) - 1)).toBeLessThan(1e-3);
+      }
+    }
+  });
 });

@@ -107,7 +107,7 @@ const rays = 64;
  * along rays; exact for an ellipse, cut at the highest wave for others. Amplitudes beyond their bounds are brought back.
  */
 function imitateMirrored(nodes: CurveNodes, room: OutlineRoom): Float64Array {
-  const { count, x, y } = nodes;
+  const { x, y } = nodes;
   const parameters = mirrorParameters(room);
   const [top, bottom, right] = [Math.max(...y), Math.min(...y), Math.max(...x)];
   const pole = (top + bottom) / 2;
@@ -117,18 +117,72 @@ function imitateMirrored(nodes: CurveNodes, room: OutlineRoom): Float64Array {
   for (let ray = 0; ray < rays; ray++) {
     const v = ((ray + 0.5) * Math.PI) / rays;
     const [ux, uy] = [across * Math.sin(v), -Math.cos(v) / across];
-    let radius = 0;
-    for (let i = 0, j = count - 1; i < count; j = i++) {
-      // Crossing of the ray with the chord from node j to node i.
-      const [px, py, ex, ey] = [x[j]!, y[j]! - pole, x[i]! - x[j]!, y[i]! - y[j]!];
-      const across2 = ux * ey - uy * ex;
-      const along = (ux * py - uy * px) / -across2;
-      if (along >= 0 && along <= 1) radius = Math.max(radius, (px * ey - py * ex) / across2);
-    }
+    const radius = radiusAlong(nodes, 0, pole, ux, uy);
     const logarithm = Math.log(Math.max(radius, 1e-3 * right));
     for (let k = 0; k <= evenWaves; k++) sums[k]! += (logarithm * Math.cos(k * v) * (k === 0 ? 1 : 2)) / rays;
   }
   const values = [pole, Math.exp(sums[0]!), stretch, 0, 0, ...sums.subarray(1)];
+  return Float64Array.from(parameters, ({ lower, upper }, i) => Math.min(upper, Math.max(lower, values[i]!)));
+}
+
+/** How far the outline is from a point along a direction, in lengths of that direction's vector; the furthest where it is crossed more than once. */
+function radiusAlong({ count, x, y }: CurveNodes, fromX: number, fromY: number, ux: number, uy: number): number {
+  let radius = 0;
+  for (let i = 0, j = count - 1; i < count; j = i++) {
+    // Crossing of the ray with the chord from node j to node i.
+    const [px, py, ex, ey] = [x[j]! - fromX, y[j]! - fromY, x[i]! - x[j]!, y[i]! - y[j]!];
+    const across = ux * ey - uy * ex;
+    const along = (ux * py - uy * px) / -across;
+    if (along >= 0 && along <= 1) radius = Math.max(radius, (px * ey - py * ex) / across);
+  }
+  return radius;
+}
+
+/**
+ * The free spline whose pole is the outline's centroid, whose stretch is that of the ellipse with the same second moments, and whose
+ * waves are the sums of ln(radius) along rays; exact for an ellipse. Amplitudes beyond their bounds are brought back.
+ */
+function imitateFree(nodes: CurveNodes, parameters: readonly OutlineParameter[]): Float64Array {
+  const { count, x, y } = nodes;
+  let [area, sumX, sumY, sumXX, sumXY, sumYY] = [0, 0, 0, 0, 0, 0];
+  for (let i = 0, j = count - 1; i < count; j = i++) {
+    // Moments of the triangle from the origin to the chord.
+    const [ax, ay, bx, by] = [x[j]!, y[j]!, x[i]!, y[i]!];
+    const triangle = (ax * by - bx * ay) / 2;
+    area += triangle;
+    sumX += (triangle * (ax + bx)) / 3;
+    sumY += (triangle * (ay + by)) / 3;
+    sumXX += (triangle * (ax * ax + ax * bx + bx * bx)) / 6;
+    sumXY += (triangle * (2 * ax * ay + ax * by + bx * ay + 2 * bx * by)) / 12;
+    sumYY += (triangle * (ay * ay + ay * by + by * by)) / 6;
+  }
+  const [middleX, middleY] = [sumX / area, sumY / area];
+  const xx = sumXX / area - middleX * middleX;
+  const xy = sumXY / area - middleX * middleY;
+  const yy = sumYY / area - middleY * middleY;
+  // Scaled to determinant 1 the moments are S^2, the exponential of ((stretch, slant), (slant, -stretch)).
+  const root = Math.sqrt(xx * yy - xy * xy);
+  const [odd, slanted] = [(xx - yy) / (2 * root), xy / root];
+  const sinh = Math.hypot(odd, slanted);
+  const times = sinh > 1e-8 ? Math.asinh(sinh) / sinh : 1;
+  const [stretch, slant] = [odd * times, slanted * times];
+  const half = Math.hypot(stretch, slant) / 2;
+  const share = (half > 1e-8 ? Math.sinh(half) / half : 1) / 2;
+  const even = Math.cosh(half);
+  const waves = new Float64Array(fullWaves + 1);
+  const skews = new Float64Array(fullWaves + 1);
+  for (let ray = 0; ray < 2 * rays; ray++) {
+    const v = (ray * Math.PI) / rays;
+    const [c, s] = [Math.sin(v), -Math.cos(v)];
+    const ux = (even + share * stretch) * c + share * slant * s;
+    const uy = share * slant * c + (even - share * stretch) * s;
+    const logarithm = Math.log(Math.max(radiusAlong(nodes, middleX, middleY, ux, uy), 1e-3 * Math.sqrt(root)));
+    for (let k = 0; k <= fullWaves; k++) {
+      waves[k]! += (logarithm * Math.cos(k * v)) / (k === 0 ? 2 * rays : rays);
+      skews[k]! += (logarithm * Math.sin(k * v)) / rays;
+    }
+  }
+  const values = [middleX, middleY, Math.exp(waves[0]!), stretch, slant, ...waves.subarray(1), ...skews.subarray(1)];
   return Float64Array.from(parameters, ({ lower, upper }, i) => Math.min(upper, Math.max(lower, values[i]!)));
 }
 
@@ -148,18 +202,20 @@ function freeSpline(room: OutlineRoom): OutlineFamily {
     lower: -stretch.upper,
     meaning: 'The same along the diagonals: positive for an outline that rises to the right.',
   };
+  const parameters: OutlineParameter[] = [
+    position('x', 'Horizontal position of the pole from which the radii are counted.', room.xMin, room.xMax),
+    position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
+    size,
+    stretch,
+    slant,
+    ...waveParameters('wave', fullWaves, 'alike on both sides'),
+    ...waveParameters('skew', fullWaves, 'opposite on both sides'),
+  ];
   return {
     name: 'spline',
     mirror: false,
-    parameters: [
-      position('x', 'Horizontal position of the pole from which the radii are counted.', room.xMin, room.xMax),
-      position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
-      size,
-      stretch,
-      slant,
-      ...waveParameters('wave', fullWaves, 'alike on both sides'),
-      ...waveParameters('skew', fullWaves, 'opposite on both sides'),
-    ],
+    parameters,
+    imitate: (nodes) => imitateFree(nodes, parameters),
     place(values, nodes) {
       const { count, x, y, dx, dy, ddx, ddy } = nodes;
       const { cos, sin } = angles(count);
