@@ -1,4 +1,4 @@
-import { type ChannelTask, createChannelScorer } from '@lumenfront/core';
+import { type ChannelTask, createChannelJudge, createChannelScorer } from '@lumenfront/core';
 import type { ScoreChannels } from '@lumenfront/optimizer';
 import { type ScoreRequest, scoreBatch } from './score-batch.js';
 
@@ -22,7 +22,7 @@ const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
   if (!(workers > 1)) {
-    const scorer = createChannelScorer(task);
+    const scorer = createChannelScorer(task, createChannelJudge(task));
     return { score: inParts(1, async (request) => scoreBatch(scorer, request)), close: async () => {} };
   }
   const { Piscina } = await import('piscina');

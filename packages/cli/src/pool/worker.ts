@@ -1,8 +1,9 @@
-import { type ChannelTask, createChannelScorer } from '@lumenfront/core';
+import { type ChannelTask, createChannelJudge, createChannelScorer } from '@lumenfront/core';
 import { move, workerData } from 'piscina';
 import { type ScoreRequest, scoreBatch } from './score-batch.js';
 
-const scorer = createChannelScorer(workerData as ChannelTask);
+const task = workerData as ChannelTask;
+const scorer = createChannelScorer(task, createChannelJudge(task));
 
 export function score(request: ScoreRequest): Float64Array {
   return move(scoreBatch(scorer, request)) as Float64Array;

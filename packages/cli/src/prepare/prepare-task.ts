@@ -10,8 +10,8 @@ import { modelKey, readModel, writeModel } from './model-cache.js';
  * @param folder of the cache; empty: none
  */
 export function prepareTask(brief: ResolvedBrief, note: (text: string) => void, folder = cacheFolder()): ChannelTask {
-  const { joint, loads, cases, channel } = brief;
-  const task = (model: ChannelTask['model']): ChannelTask => ({ joint, loads, cases, channel, model });
+  const { joint, loads, cases, channel, strength } = brief;
+  const task = (model: ChannelTask['model']): ChannelTask => ({ joint, loads, cases, channel, strength, model });
   // An infinite sheet takes longer to read than to solve.
   if (folder === '' || joint.kind === 'plate') return task(reduceJoint(joint, channel));
   const key = modelKey(brief);

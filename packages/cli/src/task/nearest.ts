@@ -29,6 +29,8 @@ export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | 
       return `no channel keeps channel.edgeRadius: ${found} has a least edge radius of ${number(measure.edgeRadius)} mm, ${number(edgeRadius - measure.edgeRadius)} mm short of ${number(edgeRadius)} mm; lower channel.edgeRadius or channel.wall, or search longer (search.evaluations)`;
     case 'crossing':
       return `no outline was found that does not cross itself; search longer (search.evaluations) or add the family ellipse`;
+    case 'strength':
+      return `no channel keeps what is asked of strength (strength.leastRetained, strength.startsAwayFromEdge): ${found} misses it by ${number(100 * nearest.violation)} %; ask for less, lower the loads, judge the edge by a characteristic distance (strength.edge), or search longer (search.evaluations)`;
     case 'peak':
       return `no channel stays within the allowed peak: ${found} misses it by ${number(100 * nearest.violation)} %`;
   }

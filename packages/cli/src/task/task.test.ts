@@ -77,6 +77,22 @@ describe('a front', () => {
     expect(front.versions.lumenfront).toMatch(/^\d+\.\d+\.\d+/);
   });
 
+  it('keeps what is asked of strength, or says that it cannot', async () => {
+    const asking = (leastRetained: number) => ({
+      ...brief,
+      search: { seed: 1, evaluations: 2000 },
+      strength: { ...brief.strength, leastRetained },
+    });
+    const retained = ({ designs }: FrontDocument) => designs.map(({ strength }) => strength!.retained);
+    const least = (Math.min(...retained(front)) + Math.max(...retained(front))) / 2;
+    const strong = await runFront(asking(least), { workers: 1, note: () => {} });
+    expect(strong.designs.length).toBeGreaterThan(0);
+    expect(Math.min(...retained(strong))).toBeGreaterThanOrEqual(least);
+    await expect(runFront(asking(5), { workers: 1, note: () => {} })).rejects.toThrow(
+      /no channel keeps what is asked of strength \(strength\.leastRetained/,
+    );
+  });
+
   it('tells its progress', async () => {
     const done: number[] = [];
     await runFront(brief, { workers: 1, note: () => {}, onProgress: ({ evaluations }) => void done.push(evaluations) });

@@ -11,7 +11,7 @@ import {
 } from '../outline/index.js';
 import { type ChannelTask, channelBorder, contourSlack, taskFamilies } from './channel-task.js';
 import { innerPoint } from './inner-point.js';
-import { createStressModel, type StressDetail } from './stress-model.js';
+import { createStressModel, type EdgeStress, type StressDetail } from './stress-model.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
 export const scoreAt = {
@@ -24,9 +24,20 @@ export const scoreAt = {
   edgeRadius: 3,
   /** The outline crosses itself. */
   crossing: 4,
+  /** What the judge says of a solved outline; `unjudged` where another constraint is violated, 0 without a judge. */
+  strength: 5,
 } as const;
 
-export const scoreSize = 5;
+export const scoreSize = 6;
+
+/** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
+const unjudged = 2;
+
+/**
+ * One more constraint on solved outlines, 0 and below where it is met, 2 at most: see `createChannelJudge`. Arguments are an
+ * outline's stress and how it was solved.
+ */
+export type ChannelJudge = (stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint) => number;
 
 /** Judges outlines of the families of one task, fast: what a search asks for thousands of times. */
 export interface ChannelScorer {
@@ -52,7 +63,7 @@ export const profileGeometry = 4;
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
-export function createChannelScorer(task: ChannelTask): ChannelScorer {
+export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): ChannelScorer {
   const families = taskFamilies(task);
   const stress = createStressModel(task.model, task.loads, task.cases, rankingTolerance);
   const border = channelBorder(task.joint);
@@ -87,13 +98,17 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       measure.width / widest - 1,
       measure.height / highest - 1,
     );
+    out[scoreAt.strength] = judge === undefined ? 0 : unjudged;
     out[scoreAt.edgeRadius] = edgeRadius > 0 ? 1 - measure.edgeRadius / edgeRadius : 0;
     return out[scoreAt.room]! <= 0 && out[scoreAt.edgeRadius]! <= 0 && measure.simple;
   };
 
-  const solve = (outline: OutlineFamily, nodes: CurveNodes, detail: StressDetail) => {
+  const solve = (outline: OutlineFamily, nodes: CurveNodes, detail: StressDetail, out: Float64Array) => {
     innerPoint(nodes, measure, inner);
-    return stress.evaluate(nodes, outline.mirror && stress.symmetric, inner, detail);
+    const mirror = outline.mirror && stress.symmetric;
+    const result = stress.evaluate(nodes, mirror, inner, detail);
+    if (judge !== undefined) out[scoreAt.strength] = judge(result, nodes, mirror, inner);
+    return result;
   };
   const nodesSeen = (family: number, count: number) => (families[family]!.mirror ? count / 2 : count);
 
@@ -115,7 +130,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
         out.fill(Number.NaN, scoreSize);
         return;
       }
-      const result = solve(outline, nodes, 'halfway');
+      const result = solve(outline, nodes, 'halfway', out);
       if (fine) out[scoreAt.peak] = result.worst;
       const seen = nodesSeen(family, count);
       let at = scoreSize;
@@ -152,7 +167,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
         // Between coarse nodes a tip can be sharper than it looked.
         if (count > firstCount && !admissible(nodes, out)) return;
       }
-      out[scoreAt.peak] = solve(outline, nodes, 'cases').worst;
+      out[scoreAt.peak] = solve(outline, nodes, 'cases', out).worst;
     },
   };
 }

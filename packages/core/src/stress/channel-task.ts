@@ -1,4 +1,4 @@
-import type { ChannelWish } from '../brief/index.js';
+import type { ChannelWish, StrengthWish } from '../brief/index.js';
 import { InputError } from '../errors.js';
 import { type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
 import { type Joint, type LoadCase, type Loads, plateBorder, teeFillerBorder } from '../joint/index.js';
@@ -10,6 +10,8 @@ export interface ChannelTask {
   readonly loads: Loads;
   readonly cases: readonly LoadCase[];
   readonly channel: ChannelWish;
+  /** How strength is judged; where left out, none is asked for. */
+  readonly strength?: StrengthWish;
   readonly model: ReducedModel;
 }
 

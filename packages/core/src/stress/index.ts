@@ -5,7 +5,14 @@ export {
   type EdgeExtremes,
   type EvaluatedChannel,
 } from './channel-design.js';
-export { type ChannelScorer, createChannelScorer, profileGeometry, scoreAt, scoreSize } from './channel-scorer.js';
+export {
+  type ChannelJudge,
+  type ChannelScorer,
+  createChannelScorer,
+  profileGeometry,
+  scoreAt,
+  scoreSize,
+} from './channel-scorer.js';
 export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
 export { supplyLimit, withSupply } from './edge-limit.js';
 export { innerPoint } from './inner-point.js';

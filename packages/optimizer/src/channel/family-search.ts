@@ -66,17 +66,20 @@ export class FamilySearch {
   readonly runs: SearchRun[] = [];
   evaluations = 0;
   nearest: Solution | undefined;
+  /** Scores hold a constraint on strength. */
+  readonly limitsStrength: boolean;
   readonly #index: number;
   readonly #score: ScoreChannels;
   readonly #random: Random;
   readonly #firstLook = createCurveNodes(64);
   readonly #manyNodes = createCurveNodes(256);
 
-  constructor(family: OutlineFamily, index: number, random: Random, score: ScoreChannels) {
+  constructor(family: OutlineFamily, index: number, random: Random, score: ScoreChannels, limitsStrength: boolean) {
     this.family = family;
     this.space = familySpace(family);
     this.#index = index;
     this.#score = score;
+    this.limitsStrength = limitsStrength;
     this.#random = random;
   }
 
@@ -223,12 +226,13 @@ export class FamilySearch {
     const geometry = values
       .subarray(values.length - limits)
       .map((value, i) => value + (i < limits / 2 ? margin : curvatureMargin));
+    const strength = this.limitsStrength ? [scored[scoreAt.strength]! + margin] : [];
     const area = scored[scoreAt.area]!;
     if ('area' in goal) {
       const lacking = goal.area > 0 ? [1 + margin - area / goal.area] : [];
-      return { functions: hoop, constraints: Float64Array.of(...geometry, ...lacking) };
+      return { functions: hoop, constraints: Float64Array.of(...geometry, ...strength, ...lacking) };
     }
     const excess = hoop.map((value) => value / goal.peak - 1);
-    return { functions: Float64Array.of(-area), constraints: Float64Array.of(...geometry, ...excess) };
+    return { functions: Float64Array.of(-area), constraints: Float64Array.of(...geometry, ...strength, ...excess) };
   }
 }

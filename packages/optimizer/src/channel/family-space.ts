@@ -14,7 +14,7 @@ export function familySpace({ parameters }: OutlineFamily): Space {
   };
 }
 
-const constraints = ['room', 'edgeRadius', 'crossing'] as const;
+const constraints = ['room', 'edgeRadius', 'crossing', 'strength'] as const;
 
 /** A score in the order of `familySpace`. */
 export function evaluationOf(score: ArrayLike<number>): Evaluation {

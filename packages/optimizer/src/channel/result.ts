@@ -41,7 +41,7 @@ export interface NearestChannel {
   readonly family: string;
   readonly parameters: Readonly<Record<string, number>>;
   /** The constraint missed by most, and by how much of the size asked for. */
-  readonly constraint: 'room' | 'edgeRadius' | 'crossing' | 'peak';
+  readonly constraint: 'room' | 'edgeRadius' | 'crossing' | 'strength' | 'peak';
   readonly violation: number;
 }
 

@@ -1,4 +1,4 @@
-import { type ChannelTask, taskFamilies } from '@lumenfront/core';
+import { type ChannelTask, limitsStrength, taskFamilies } from '@lumenfront/core';
 import { Archive, hypervolume } from '../front/index.js';
 import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
@@ -62,7 +62,7 @@ export async function searchFamilies(
 ): Promise<FamilySearches> {
   const random = randomFrom(options.seed);
   const searches = taskFamilies(task).map(
-    (family, index) => new FamilySearch(family, index, random.split(family.name), score),
+    (family, index) => new FamilySearch(family, index, random.split(family.name), score, limitsStrength(task)),
   );
   const common = new Archive<Owned>({ size: 400 });
   const spent = () => searches.reduce((sum, search) => sum + search.evaluations, 0);
@@ -106,6 +106,11 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     goOn,
   );
   if (!goOn()) return;
+  if (search.limitsStrength && ownFront(search).length === 0) {
+    const rescue = search.descents(nearestStarts(all.searches, search), firstRadius);
+    await search.descend(rescue, mostSlopes, left(polishShare), accept);
+    if (!goOn()) return;
+  }
   // Heats: for every goal the best outlines of each family; after a few slopes the best of them goes on. First both ends of the
   // front, then what lies between them.
   const reached: Known[] = [];
@@ -130,6 +135,18 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
   }
   const each = Math.floor((polishShare * share) / polishPlaces);
   if (goOn() && each > 0) await search.polish(polishStarts(search), each, left(), accept);
+}
+
+/**
+ * Outlines of the strength that is asked for can be too rare to meet by chance: descents from what came nearest, here and in the
+ * families that were searched before.
+ */
+function nearestStarts(searches: readonly FamilySearch[], search: FamilySearch): DescentStart[] {
+  const others = searches.flatMap((owner) =>
+    owner === search || owner.nearest === undefined ? [] : [{ ...owner.nearest, owner }],
+  );
+  const own = search.nearest === undefined ? [] : [search.nearest];
+  return [...search.imitations(others), ...own].map((from) => ({ from, goal: { area: 0 } }));
 }
 
 /** The least peak at no less area, for some members spread over the front. */

@@ -1,0 +1,99 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { readBrief, type StrengthWish } from '../brief/index.js';
+import { type ChannelTask, createChannelScorer, reduceJoint, scoreAt, scoreSize } from '../stress/index.js';
+import { createChannelJudge, createStrengthReporter, limitsStrength } from './index.js';
+
+let plain: ChannelTask;
+let wish: StrengthWish;
+beforeAll(async () => {
+  const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
+loads: { pull: { force: 100 }, cure: { deltaT: -100 } }
+cases: { cured: { cure: 1 }, pulled: { pull: 0.2, cure: 1 } }
+channel: { families: [ellipse], wall: 0.15, edgeRadius: 0.15 }
+strength: { edge: { distance: 0.1, average: true } }
+`);
+  const { joint, loads, cases, channel, strength } = brief;
+  wish = strength;
+  plain = { joint, loads, cases, channel, strength, model: reduceJoint(joint, channel) };
+});
+
+/** Scores of a centred ellipse, without and with what is asked of strength. */
+function scores(values: readonly number[], asked: Partial<StrengthWish>) {
+  const task = { ...plain, strength: { ...wish, ...asked } };
+  const score = (judge: ReturnType<typeof createChannelJudge>) => {
+    const out = new Float64Array(scoreSize);
+    createChannelScorer(task, judge).score(0, values, out);
+    return out;
+  };
+  const judge = createChannelJudge(task);
+  const scorer = createChannelScorer(task, judge);
+  const report = createStrengthReporter(
+    task,
+    task.strength,
+  )({
+    mirror: true,
+    place: (nodes) => scorer.families[0]!.place(values, nodes),
+  });
+  const profile = new Float64Array(scorer.profileSize(0, 96));
+  scorer.profile(0, values, 96, profile);
+  return { without: score(undefined), with: score(judge), profile, report };
+}
+
+describe('strength asked of channels', () => {
+  it('is no constraint where nothing is asked', () => {
+    expect(limitsStrength(plain)).toBe(false);
+    expect(createChannelJudge(plain)).toBeUndefined();
+    const { strength: _, ...bare } = plain;
+    expect(createChannelJudge(bare)).toBeUndefined();
+    expect(scores([1.2, 1, 0.8], {}).without[scoreAt.strength]).toBe(0);
+  });
+
+  it.each([0.2, 0.5, 0.9, 1.1])('is met where a report says that %d is retained', (leastRetained) => {
+    for (const values of [
+      [1.2, 0.5, 0.5],
+      [0.9, 1.4, 1],
+      [1, 0.8, 1.2],
+    ]) {
+      const { report, ...score } = scores(values, { leastRetained });
+      // A search takes fewer nodes than a report, and aims 0.3 % beyond what is asked.
+      for (const { [scoreAt.strength]: lack } of [score.with, score.profile])
+        expect(Math.abs((1.003 - lack!) * leastRetained - report.retained)).toBeLessThan(0.003);
+      // All else stays as it was.
+      expect([...score.with.slice(0, scoreAt.strength)]).toEqual([...score.without.slice(0, scoreAt.strength)]);
+    }
+  });
+
+  it.each([
+    ['edge', { distance: 0.1, average: true }],
+    ['filler', { distance: 0.6, average: false }],
+  ] as const)('is met where a report says that failure starts away from the edge; here: %s', (place, edge) => {
+    for (const values of [
+      [1.2, 0.5, 0.5],
+      [0.9, 1.4, 1],
+      [1, 2, 0.8],
+    ]) {
+      const { report, ...score } = scores(values, { startsAwayFromEdge: true, edge });
+      expect(report.place).toBe(place);
+      for (const { [scoreAt.strength]: lead } of [score.with, score.profile])
+        expect(lead! > 0, String(values)).toBe(place === 'edge');
+    }
+  });
+
+  it('lacks all and more where the joint fails in the cure, the further the earlier', () => {
+    const cured = (deltaT: number) => {
+      const task = { ...plain, loads: { ...plain.loads, cure: { deltaT } }, strength: { ...wish, leastRetained: 0.5 } };
+      const out = new Float64Array(scoreSize);
+      createChannelScorer(task, createChannelJudge(task)).score(0, [1.2, 1, 0.8], out);
+      return out[scoreAt.strength]!;
+    };
+    expect(cured(-400)).toBeGreaterThan(1);
+    expect(cured(-800)).toBeGreaterThan(cured(-400));
+    expect(cured(-800)).toBeLessThan(2);
+  });
+
+  it('counts an outline that is too near to the laminate as no better than any that is solved', () => {
+    const near = scores([0.3, 1, 0.8], { leastRetained: 0.5 });
+    expect(near.with[scoreAt.room]!).toBeGreaterThan(0);
+    expect(near.with[scoreAt.strength]!).toBe(2);
+  });
+});
