@@ -1,0 +1,78 @@
+import { readFileSync } from 'node:fs';
+import {
+  createCurveNodes,
+  meshedStrength,
+  type OutlineData,
+  outlineOf,
+  type ResolvedBrief,
+  readBrief,
+} from '@lumenfront/core';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { prepareTask } from '../../packages/cli/src/prepare/index.js';
+import { runCheck } from '../../packages/cli/src/task/index.js';
+
+const read = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8');
+const text = read('layups.yaml');
+const channel = JSON.parse(read('layups-channel.json')) as OutlineData;
+const room = { mirror: true, xMin: -5, xMax: 5, yMin: 0, yMax: 5, edgeRadius: 0, bendRadius: 5 };
+const outline = outlineOf(channel, room);
+
+beforeAll(() => void vi.stubEnv('LUMENFRONT_CACHE', ''));
+afterAll(() => vi.unstubAllEnvs());
+
+/** The table in the brief's comment, row by row. */
+const rows = [
+  ...text.matchAll(/^# +(-?[\d, -]*\d) {2,}([\d.]+) (\w+) \(([\d.]+) (\w+)\) +([\d.]+) (\w+) \(([\d.]+) (\w+)\)$/gm),
+].map(([, layup, ...cells]) => {
+  const entry = (first: number) => ({ factor: Number(cells[first]), place: cells[first + 1]! });
+  return { layup: layup!, pulled: [entry(0), entry(2)], pushed: [entry(4), entry(6)] } as const;
+});
+const quasiIsotropic = rows[0]!.layup;
+
+/** A place as the table calls it. */
+const called = (place: string) => place.replace('arc-interface', 'interface');
+
+function briefOf(layup: string): Promise<ResolvedBrief> {
+  return readBrief(text.replace(/(overlaminate: \{ layup: )\[[^\]]*\]/, `$1[${layup}]`));
+}
+
+async function strengthOf(layup: string) {
+  const { strength } = runCheck(await briefOf(layup), outline, { mesh: false, note: () => {} });
+  return strength!.cases;
+}
+
+describe('the example of four stackings', () => {
+  it('has a table of four, whose places differ', () => {
+    expect(rows).toHaveLength(4);
+    expect(new Set(rows.map(({ pulled }) => pulled[0].place)).size).toBeGreaterThan(1);
+    expect(new Set(rows.map(({ pushed }) => pushed[0].place)).size).toBeGreaterThan(1);
+  });
+
+  it.each(rows)('fails first where the table says: $layup', async ({ layup, ...table }) => {
+    const cases = await strengthOf(layup);
+    for (const name of ['pulled', 'pushed'] as const) {
+      const [expected, without] = table[name];
+      const { withoutChannel, ...one } = cases[name]!;
+      expect([name, called(one.place), called(withoutChannel.place)]).toEqual([name, expected.place, without.place]);
+      expect(one.loadFactor).toBeCloseTo(expected.factor, 2);
+      expect(withoutChannel.loadFactor).toBeCloseTo(without.factor, 2);
+    }
+  });
+
+  it('agrees with the meshed section on bend and interface', async () => {
+    const brief = await briefOf(quasiIsotropic);
+    const { joint } = brief;
+    if (joint.kind !== 'tee') throw new Error('the example is a tee');
+    const nodes = createCurveNodes(256);
+    outline.place(nodes);
+    const meshed = meshedStrength({ ...prepareTask(brief, () => {}), joint }, nodes);
+    const fast = await strengthOf(quasiIsotropic);
+    for (const { name, places } of meshed) {
+      if (name === 'cured') continue;
+      for (const place of ['bend', 'arc-interface'] as const) {
+        const factorIn = (all: typeof places) => all.find((one) => one.place === place)!.factor;
+        expect(Math.abs(factorIn(fast[name]!.places) / factorIn(places) - 1), `${name} ${place}`).toBeLessThan(0.02);
+      }
+    }
+  });
+});
