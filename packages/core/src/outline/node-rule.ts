@@ -1,4 +1,5 @@
-import type { CurveNodes } from './nodes.js';
+import type { Curve } from './family.js';
+import { type CurveNodes, createCurveNodes } from './nodes.js';
 
 /** Spacing of nodes over the local thickness; a circle's radius of curvature counts as half its thickness. */
 const largestSpacing = 0.3;
@@ -39,4 +40,12 @@ export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest): number
   }
   const needed = Math.ceil((2 * Math.PI * kernel) / (largestSpacing * step)) * step;
   return needed <= most ? Math.max(needed, atLeast) : most;
+}
+
+const firstLook = createCurveNodes(64);
+
+/** The same for a given outline, however many nodes it has been seen at, and never fewer than its family asks for. */
+export function curveNodesNeeded(outline: Curve): number {
+  outline.place(firstLook);
+  return nodesNeeded(firstLook, outline.fewestNodes);
 }

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { readBrief } from '../brief/index.js';
 import { outlineOf } from '../outline/index.js';
-import { channelRoom, reduceJoint } from '../stress/index.js';
+import { channelRoom, createChannelReporter, reduceJoint } from '../stress/index.js';
 import { createStrengthReporter } from './index.js';
 
 it('reports every case of a brief: factor, place, share without channel, life', async () => {
@@ -31,4 +31,20 @@ strength: { edge: { distance: 0.2 } }
   expect(report.retained).toBe(pulled!.retained);
   // A case of cure alone is scaled in both surveys: its life is its factor to the power of the slope.
   expect(cured!.fatigue.life / cured!.loadFactor ** 10).toBeCloseTo(1, 9);
+});
+
+// It used 96 nodes where the family asks for 160 and a report for twice as many: off by up to 4 %.
+it('judges an inset with the nodes that its family asks for, as its stress is reported', async () => {
+  const { joint, loads, cases, channel, strength } = await readBrief(`host: { kind: tee, bendRadius: 5 }
+loads: { pull: {} }
+`);
+  const task = { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
+  const parameters = { sideWall: 0.5, baseWall: 0.5, sideRadius: 0.5, topRadius: 0.5 };
+  const outline = outlineOf({ family: 'inset', parameters }, channelRoom(task));
+  const { peak } = createChannelReporter(task)(outline).design;
+  const edge = createStrengthReporter(
+    task,
+    strength,
+  )(outline).cases.pull!.places.find(({ place }) => place === 'edge')!;
+  expect(joint.kind === 'tee' && joint.filler.transverseTension / edge.factor / peak).toBeCloseTo(1, 9);
 });

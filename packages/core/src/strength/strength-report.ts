@@ -1,4 +1,10 @@
-import { type Curve, createCurveNodes, createOutlineMeasure, measureOutline, nodesNeeded } from '../outline/index.js';
+import {
+  type Curve,
+  createCurveNodes,
+  createOutlineMeasure,
+  curveNodesNeeded,
+  measureOutline,
+} from '../outline/index.js';
 import { type ChannelTask, channelBorder, createStressModel, innerPoint } from '../stress/index.js';
 import { type FatigueSlopes, fatigueLives } from './fatigue.js';
 import { type CaseStrength, type CaseSurvey, createStrengthModel, type StrengthOptions } from './joint-strength.js';
@@ -48,12 +54,10 @@ export function createStrengthReporter(
   const stillScaled = strength.surveyWithoutChannel('all');
   const border = channelBorder(joint);
   const measure = createOutlineMeasure();
-  const first = createCurveNodes(128);
   const inner = { x: 0, y: 0 };
 
   return (outline) => {
-    outline.place(first);
-    const nodes = createCurveNodes(2 * nodesNeeded(first));
+    const nodes = createCurveNodes(2 * curveNodesNeeded(outline));
     outline.place(nodes);
     measureOutline(nodes, border, measure);
     innerPoint(nodes, measure, inner);

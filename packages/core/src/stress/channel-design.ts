@@ -1,13 +1,14 @@
 import type { HoopExtremes, InnerPoint } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
-import { contourBorder, type LoadName } from '../joint/index.js';
+import { modelBorder } from '../host/index.js';
+import type { LoadName } from '../joint/index.js';
 import {
   type Curve,
   type CurveNodes,
   createCurveNodes,
   createOutlineMeasure,
+  curveNodesNeeded,
   measureOutline,
-  nodesNeeded,
 } from '../outline/index.js';
 import { type ChannelTask, channelBorder, contourSlack } from './channel-task.js';
 import { innerPoint } from './inner-point.js';
@@ -58,15 +59,12 @@ export interface EvaluatedChannel {
 export function createChannelReporter(task: ChannelTask): (outline: Curve) => EvaluatedChannel {
   const stress = createStressModel(task.model, task.loads, task.cases);
   const border = channelBorder(task.joint);
-  const { contour } = task.model;
-  const contourDistance = contour && contourBorder(contour.bendRadius, contour.inset, contour.tipRadius);
-  const first = createCurveNodes(64);
+  const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const inner: InnerPoint = { x: 0, y: 0 };
 
   return (outline) => {
-    outline.place(first);
-    const count = nodesNeeded(first, outline.fewestNodes);
+    const count = curveNodesNeeded(outline);
     const coarse = createCurveNodes(count);
     const fine = createCurveNodes(2 * count);
     outline.place(coarse);
@@ -86,16 +84,14 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
         received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
         remedy: 'make it smaller or move it',
       });
-    if (contourDistance !== undefined) {
-      measureOutline(fine, contourDistance, measure);
-      const inside = measure.wall;
-      measureOutline(fine, border, measure);
-      if (inside < -contourSlack)
-        throw new UnmetError(
-          `the outline leaves the control contour by ${(-inside).toFixed(3)} mm (wall ${measure.wall.toFixed(3)} mm, least edge radius ${measure.edgeRadius.toFixed(3)} mm): ` +
-            'the stress model does not hold there; lower channel.wall and channel.edgeRadius in the brief to the values that this outline has',
-        );
-    }
+    measureOutline(fine, contour, measure);
+    const inside = measure.wall;
+    measureOutline(fine, border, measure);
+    if (inside < -contourSlack)
+      throw new UnmetError(
+        `the outline leaves the control contour by ${(-inside).toFixed(3)} mm (wall ${measure.wall.toFixed(3)} mm, least edge radius ${measure.edgeRadius.toFixed(3)} mm): ` +
+          'the stress model does not hold there; lower channel.wall and channel.edgeRadius in the brief to the values that this outline has',
+      );
     innerPoint(fine, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
     const half = stress.evaluate(coarse, mirror, inner).worst;

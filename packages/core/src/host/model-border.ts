@@ -1,0 +1,8 @@
+import { contourBorder, plateBorder } from '../joint/index.js';
+import type { Border } from '../outline/index.js';
+import type { ReducedModel } from './reduced-model.js';
+
+/** The border inside which a reduced model holds: its control contour; none in a plate. */
+export function modelBorder({ contour }: Pick<ReducedModel, 'contour'>): Border {
+  return contour === undefined ? plateBorder() : contourBorder(contour.bendRadius, contour.inset, contour.tipRadius);
+}
