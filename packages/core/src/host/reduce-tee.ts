@@ -3,7 +3,7 @@ import { type HostResponse, halfSize, type RegularBasis, writeEdgeFields } from 
 import type { TeeJoint } from '../joint/index.js';
 import { inPlaneConstants } from '../material/index.js';
 import { createCurveNodes } from '../outline/index.js';
-import { condenseTee, type HalfRequest } from './condense.js';
+import { condenseTee } from './condense.js';
 import type { CondensedHalf, CondensedHost } from './condensed.js';
 import { type ControlContour, controlContour } from './contour.js';
 import { contourPoint, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
@@ -26,8 +26,7 @@ export function reduceTee(
   degree: number = usualDegree,
 ): ReducedModel {
   const contour = controlContour(joint.bendRadius, wall, edgeRadius);
-  const { symmetric: supports, antisymmetric } = halvesFor(joint.support);
-  const host = condenseTee(joint, contour, { halves: [...supports, ...antisymmetric] });
+  const host = condenseTee(joint, contour);
   const frame = makeFrame(joint, contour, degree);
   const held = solveSupport(frame, host, joint.support);
   const free = solveSupport(frame, host, 'free');
@@ -93,14 +92,6 @@ export function reduceTee(
     },
     contour: { bendRadius: joint.bendRadius, inset: contour.inset, tipRadius: contour.tipRadius },
   };
-}
-
-function halvesFor(support: TeeJoint['support']): { symmetric: HalfRequest[]; antisymmetric: HalfRequest[] } {
-  const both = (symmetry: HalfRequest['symmetry']): HalfRequest[] => [
-    { symmetry, support },
-    { symmetry, support: 'free' },
-  ];
-  return { symmetric: both('symmetric'), antisymmetric: both('antisymmetric') };
 }
 
 /** What the joint and its contour fix before any support is chosen. */

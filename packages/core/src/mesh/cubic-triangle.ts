@@ -3,7 +3,6 @@
  * counter-clockwise, then two on each side at its thirds (1 to 2, 2 to 3, 3 to 1), then the middle one.
  * Shape functions: Zienkiewicz & Taylor, *The Finite Element Method*, triangular family.
  */
-export const nodesPerTriangle = 10;
 
 /** Area coordinates of the nodes, `(L1, L2, L3)` one after the other. */
 export const nodeCoordinates = Float64Array.of(

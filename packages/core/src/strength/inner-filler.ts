@@ -1,5 +1,5 @@
-import type { ReducedModel } from '../host/index.js';
-import { contourBorder, type Joint } from '../joint/index.js';
+import { modelBorder, type ReducedModel } from '../host/index.js';
+import type { Joint } from '../joint/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import { principalFactor } from './criteria.js';
 import { type PlaneStress, regularStress } from './filler-field.js';
@@ -20,7 +20,7 @@ export function createInnerFiller(model: ReducedModel, joint: Joint, loads: read
   const strength = edgeStrength(joint);
   const places: { x: number; y: number; stress: PlaneStress[] }[] = [];
   if (contour !== undefined) {
-    const border = contourBorder(contour.bendRadius, contour.inset, contour.tipRadius);
+    const border = modelBorder(model);
     const step = contour.bendRadius / across;
     for (let y = contour.inset; y < contour.bendRadius; y += step)
       for (let x = -contour.bendRadius; x <= contour.bendRadius; x += step) {

@@ -1,7 +1,7 @@
 import type { InnerPoint } from '../edge/index.js';
 import { InputError } from '../errors.js';
-import type { ReducedModel } from '../host/index.js';
-import { contourBorder, type Joint, type LoadCase, type Loads } from '../joint/index.js';
+import { modelBorder, type ReducedModel } from '../host/index.js';
+import type { Joint, LoadCase, Loads } from '../joint/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, caseFactors, type EdgeStress } from '../stress/index.js';
 import { type SplitCase, splitCase } from './case-split.js';
@@ -216,8 +216,7 @@ function createEdge(
       received: String(distance),
       remedy: "correct it, or take edge: 'peak'",
     });
-  const contour =
-    model.contour && contourBorder(model.contour.bendRadius, model.contour.inset, model.contour.tipRadius);
+  const contour = model.contour && modelBorder(model);
   return createDistanceStrength(model, acting, strength, distance, average, contour);
 }
 

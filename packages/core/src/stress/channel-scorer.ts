@@ -1,5 +1,5 @@
 import type { InnerPoint } from '../edge/index.js';
-import { contourBorder } from '../joint/index.js';
+import { modelBorder } from '../host/index.js';
 import {
   type Border,
   type CurveNodes,
@@ -47,9 +47,10 @@ export interface ChannelScorer {
   /** Length of a profile of an outline of family `family` at `count` nodes. */
   profileSize(family: number, count: number): number;
   /**
-   * Writes the score and after it, smooth in the parameters, what it is made of: hoop stress at and half way between the nodes and its peak, case by case (MPa), then
-   * at four times as many nodes (a descent finds every gap between them) the missing wall and the excess curvature, normalised as the constraints are. `count` nodes, of
-   * which a mirror-symmetric family gives the right half. NaN where the outline cannot be solved.
+   * Writes the score and after it, smooth in the parameters, what it is made of: hoop stress at and half way between the
+   * nodes and its peak, case by case (MPa), then at four times as many nodes (a descent finds every gap between them) the
+   * missing wall and the excess curvature, normalised as the constraints are. `count` nodes, of which a mirror-symmetric
+   * family gives the right half. NaN where the outline cannot be solved.
    */
   profile(family: number, values: ArrayLike<number>, count: number, out: Float64Array): void;
 }
@@ -72,9 +73,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
   const highest = largest?.height ?? Number.POSITIVE_INFINITY;
   // A wall is missed on the scale of the filler: its largest inscribed circle has a quarter of the bend radius.
   const depth = task.joint.kind === 'tee' ? task.joint.bendRadius / 4 : 1;
-  const contour =
-    task.model.contour &&
-    contourBorder(task.model.contour.bendRadius, task.model.contour.inset, task.model.contour.tipRadius);
+  const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const inner: InnerPoint = { x: 0, y: 0 };
   const buffers = new Map<number, CurveNodes>();
@@ -125,8 +124,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
       outline.place(values, nodes);
       outline.place(values, between);
       const fine = admissible(between, out);
-      const beyond = contour === undefined ? 0 : -leastDistance(nodes, contour);
-      if (!measure.simple || beyond > contourSlack) {
+      if (!measure.simple || leastDistance(nodes, contour) < -contourSlack) {
         out.fill(Number.NaN, scoreSize);
         return;
       }

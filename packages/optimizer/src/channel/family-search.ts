@@ -42,8 +42,8 @@ export interface Owned extends Solution {
   readonly owner: FamilySearch;
 }
 
-/** What the whole search wants to know of every outline: whether it entered the common front. */
-export type Accept = (found: Solution) => boolean;
+/** Told of every outline that was evaluated, for the front of the whole search. */
+export type Accept = (found: Solution) => void;
 
 /** Points to a batch: enough to feed every worker of an ordinary machine. */
 const batchSize = 64;
@@ -106,7 +106,7 @@ export class FamilySearch {
     let stop: string | undefined = 'aborted';
     while (between()) {
       stop = genetic.stop ?? (genetic.evaluations >= most ? 'budget spent' : undefined);
-      if (stop !== undefined || (await this.#step(genetic, most - genetic.evaluations, accept)) < 0) break;
+      if (stop !== undefined || !(await this.#step(genetic, most - genetic.evaluations, accept))) break;
       stop = 'aborted';
     }
     this.#note('genetic', stop ?? 'nothing new to try', genetic.evaluations);
@@ -155,7 +155,7 @@ export class FamilySearch {
           const own = profiles.slice(first, first + batch.length);
           first += batch.length;
           method.tell(own.map((profile) => this.#profileOf(profile, nodes, goal)));
-          this.#learn(batch, own, accept);
+          this.#learn(this.#solutions(batch, own), accept);
         }
       }
     }
@@ -169,7 +169,7 @@ export class FamilySearch {
     const method = new Polish(this.space, starts, { evaluations: each, archive: { size: frontSize }, steps });
     const before = this.evaluations;
     const left = () => most - (this.evaluations - before);
-    while (method.stop === undefined && left() > 0 && (await this.#step(method, left(), accept)) >= 0);
+    while (method.stop === undefined && left() > 0 && (await this.#step(method, left(), accept)));
     this.#note('polish', method.stop ?? 'budget spent', this.evaluations - before);
   }
 
@@ -183,26 +183,28 @@ export class FamilySearch {
     });
   }
 
-  /** Asks, scores and tells one batch; -1 when the method has nothing to ask. */
-  async #step(method: Method<unknown>, most: number, accept: Accept): Promise<number> {
+  /** Asks, scores and tells one batch; false when the method has nothing to ask. */
+  async #step(method: Method<unknown>, most: number, accept: Accept): Promise<boolean> {
     const batch = method.ask(most);
-    if (batch.length === 0) return -1;
+    if (batch.length === 0) return false;
     const scores = await this.#score(this.#index, batch);
-    const solutions = batch.map((x, i) => solution(this.space, x, evaluationOf(scores[i]!)));
+    const solutions = this.#solutions(batch, scores);
     method.tell(solutions);
-    return this.#learn(batch, scores, accept);
+    this.#learn(solutions, accept);
+    return true;
   }
 
-  #learn(batch: readonly Float64Array[], scores: readonly ArrayLike<number>[], accept: Accept): number {
-    let accepted = 0;
-    batch.forEach((x, i) => {
-      const found = solution(this.space, x, evaluationOf(scores[i]!));
+  #solutions(batch: readonly Float64Array[], scores: readonly ArrayLike<number>[]): Solution[] {
+    return batch.map((x, i) => solution(this.space, x, evaluationOf(scores[i]!)));
+  }
+
+  #learn(solutions: readonly Solution[], accept: Accept): void {
+    for (const found of solutions) {
       this.front.add(found);
       if (this.nearest === undefined || found.violation < this.nearest.violation) this.nearest = found;
-      if (accept(found)) accepted++;
-    });
-    this.evaluations += batch.length;
-    return accepted;
+      accept(found);
+    }
+    this.evaluations += solutions.length;
   }
 
   #note(method: SearchRun['method'], stop: string, evaluations: number): void {

@@ -31,7 +31,7 @@ export interface FoundChannel {
 /** How one run of the search ended. */
 export interface SearchRun {
   readonly family: string;
-  readonly method: 'genetic' | 'descent' | 'polish' | 'polish';
+  readonly method: 'genetic' | 'descent' | 'polish';
   readonly stop: string;
   readonly evaluations: number;
 }

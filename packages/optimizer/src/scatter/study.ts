@@ -1,7 +1,6 @@
 import {
   type ChannelTask,
   type Curve,
-  contourBorder,
   createCurveNodes,
   createOutlineMeasure,
   createStrengthModel,
@@ -10,9 +9,9 @@ import {
   innerPoint,
   type Joint,
   measureOutline,
+  modelBorder,
   nodesNeeded,
   type Ply,
-  plateBorder,
   reduceJoint,
   type StrengthOptions,
   UnmetError,
@@ -100,10 +99,7 @@ export function studyScatter(
     wall: Math.max(leastShare * channel.wall, channel.wall - reach),
     edgeRadius: Math.max(leastShare * channel.edgeRadius, channel.edgeRadius - reach),
   });
-  const border =
-    model.contour === undefined
-      ? plateBorder()
-      : contourBorder(model.contour.bendRadius, model.contour.inset, model.contour.tipRadius);
+  const border = modelBorder(model);
   const measure = createOutlineMeasure();
   const first = createCurveNodes(128);
   const inner = { x: 0, y: 0 };
