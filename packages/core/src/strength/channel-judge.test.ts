@@ -1,7 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readBrief, type StrengthWish } from '../brief/index.js';
-import { type ChannelTask, createChannelScorer, reduceJoint, scoreAt, scoreSize } from '../stress/index.js';
-import { createChannelJudge, createStrengthReporter, limitsStrength } from './index.js';
+import {
+  type ChannelScorer,
+  type ChannelTask,
+  createChannelScorer,
+  limitsStrength,
+  reduceJoint,
+  scoreAt,
+  scoreSize,
+} from '../stress/index.js';
+import { createChannelJudge, createStrengthReporter } from './index.js';
 
 let plain: ChannelTask;
 let wish: StrengthWish;
@@ -20,13 +28,12 @@ strength: { edge: { distance: 0.1, average: true } }
 /** Scores of a centred ellipse, without and with what is asked of strength. */
 function scores(values: readonly number[], asked: Partial<StrengthWish>) {
   const task = { ...plain, strength: { ...wish, ...asked } };
-  const score = (judge: ReturnType<typeof createChannelJudge>) => {
+  const score = (by: ChannelScorer) => {
     const out = new Float64Array(scoreSize);
-    createChannelScorer(task, judge).score(0, values, out);
+    by.score(0, values, out);
     return out;
   };
-  const judge = createChannelJudge(task);
-  const scorer = createChannelScorer(task, judge);
+  const scorer = createChannelScorer(task, createChannelJudge(task));
   const report = createStrengthReporter(
     task,
     task.strength,
@@ -36,7 +43,7 @@ function scores(values: readonly number[], asked: Partial<StrengthWish>) {
   });
   const profile = new Float64Array(scorer.profileSize(0, 96));
   scorer.profile(0, values, 96, profile);
-  return { without: score(undefined), with: score(judge), profile, report };
+  return { without: score(createChannelScorer(plain)), with: score(scorer), profile, report };
 }
 
 describe('strength asked of channels', () => {
@@ -46,6 +53,12 @@ describe('strength asked of channels', () => {
     const { strength: _, ...bare } = plain;
     expect(createChannelJudge(bare)).toBeUndefined();
     expect(scores([1.2, 1, 0.8], {}).without[scoreAt.strength]).toBe(0);
+  });
+
+  it.each([{ leastRetained: 0.5 }, { startsAwayFromEdge: true }])('needs the judge: %o', (asked) => {
+    const task = { ...plain, strength: { ...wish, ...asked } };
+    expect(limitsStrength(task)).toBe(true);
+    expect(() => createChannelScorer(task)).toThrow(/strength: expected a judge/);
   });
 
   it.each([0.2, 0.5, 0.9, 1.1])('is met where a report says that %d is retained', (leastRetained) => {

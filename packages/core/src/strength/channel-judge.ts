@@ -1,13 +1,8 @@
-import type { ChannelJudge, ChannelTask } from '../stress/index.js';
+import { type ChannelJudge, type ChannelTask, limitsStrength } from '../stress/index.js';
 import { createStrengthModel, type JointStrength } from './joint-strength.js';
 
 /** Kept from both limits: a report, with more nodes than a search, must find them kept as well. */
 const margin = 0.003;
-
-/** Whether a task limits what a channel may take from the joint's strength. */
-export function limitsStrength({ strength }: ChannelTask): boolean {
-  return strength !== undefined && (strength.leastRetained !== undefined || strength.startsAwayFromEdge);
-}
 
 /**
  * What a channel scorer needs to keep a task's `strength.leastRetained` and `strength.startsAwayFromEdge`; `undefined` where neither is

@@ -1,4 +1,4 @@
-export { createChannelJudge, limitsStrength } from './channel-judge.js';
+export { createChannelJudge } from './channel-judge.js';
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
 export {

@@ -1,4 +1,5 @@
 import type { InnerPoint } from '../edge/index.js';
+import { InputError } from '../errors.js';
 import { modelBorder } from '../host/index.js';
 import {
   type Border,
@@ -9,7 +10,7 @@ import {
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
-import { type ChannelTask, channelBorder, contourSlack, taskFamilies } from './channel-task.js';
+import { type ChannelTask, channelBorder, contourSlack, limitsStrength, taskFamilies } from './channel-task.js';
 import { innerPoint } from './inner-point.js';
 import { createStressModel, type EdgeStress, type StressDetail } from './stress-model.js';
 
@@ -64,7 +65,18 @@ export const profileGeometry = 4;
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
+/**
+ * `judge`: that of `createChannelJudge(task)`. Throws InputError where the task limits what a channel may take from the joint's
+ * strength and no judge is given: such limits must not go unseen.
+ */
 export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): ChannelScorer {
+  if (judge === undefined && limitsStrength(task))
+    throw new InputError({
+      path: 'strength',
+      expected: 'a judge beside a task that limits what a channel may take from the strength',
+      received: 'none',
+      remedy: 'call createChannelScorer(task, createChannelJudge(task))',
+    });
   const families = taskFamilies(task);
   const stress = createStressModel(task.model, task.loads, task.cases, rankingTolerance);
   const border = channelBorder(task.joint);

@@ -15,6 +15,11 @@ export interface ChannelTask {
   readonly model: ReducedModel;
 }
 
+/** Whether a task limits what a channel may take from the joint's strength. */
+export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boolean {
+  return strength !== undefined && (strength.leastRetained !== undefined || strength.startsAwayFromEdge);
+}
+
 /** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */
 export const contourSlack = 0.03;
 

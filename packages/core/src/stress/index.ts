@@ -13,7 +13,14 @@ export {
   scoreAt,
   scoreSize,
 } from './channel-scorer.js';
-export { type ChannelTask, channelBorder, channelRoom, reduceJoint, taskFamilies } from './channel-task.js';
+export {
+  type ChannelTask,
+  channelBorder,
+  channelRoom,
+  limitsStrength,
+  reduceJoint,
+  taskFamilies,
+} from './channel-task.js';
 export { supplyLimit, withSupply } from './edge-limit.js';
 export { innerPoint } from './inner-point.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
