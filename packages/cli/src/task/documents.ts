@@ -1,4 +1,4 @@
-import type { ChannelDesign, FailureStart, StrengthReport } from '@lumenfront/core';
+import type { ChannelDesign, StrengthSummary } from '@lumenfront/core';
 import type { SearchRun } from '@lumenfront/optimizer';
 import type { MeshedEdge } from '../pool/index.js';
 import type { Agreement } from './agreement.js';
@@ -7,15 +7,8 @@ import type { Agreement } from './agreement.js';
 export interface DesignDocument extends ChannelDesign {
   readonly family: string;
   readonly parameters: Readonly<Record<string, number>>;
-  /** Left out on a plate. */
+  /** What it leaves of the joint, which `check` tells case by case; left out on a plate. */
   readonly strength?: StrengthSummary;
-}
-
-/** What a channel leaves of the joint, and where the joint fails first; `check` tells it case by case. */
-export interface StrengthSummary extends FailureStart, Pick<StrengthReport, 'retained' | 'loadFactor' | 'worstCase'> {}
-
-export function summariseStrength({ retained, loadFactor, worstCase, place, at }: StrengthReport): StrengthSummary {
-  return { retained, loadFactor, worstCase, place, at };
 }
 
 /** A channel that was solved by the independent mesh as well. */

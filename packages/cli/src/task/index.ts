@@ -7,7 +7,6 @@ export {
   type RepeatsDocument,
   type ResultDocument,
   type SearchDocument,
-  type StrengthSummary,
   type VerifiedDesign,
 } from './documents.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';

@@ -2,7 +2,7 @@ import { type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@l
 import type { FoundChannel, ScoreChannels, SearchOptions } from '@lumenfront/optimizer';
 import { createScoring } from '../pool/index.js';
 import { prepareTask } from '../prepare/index.js';
-import { type DesignDocument, type ResultDocument, summariseStrength } from './documents.js';
+import type { DesignDocument, ResultDocument } from './documents.js';
 import { createEvaluator } from './evaluator.js';
 import { createJudge, type JudgedChannel } from './judge.js';
 import { referenceCurve, referenceData } from './reference.js';
@@ -23,7 +23,10 @@ export interface Session {
   readonly score: ScoreChannels;
   /** How to search. */
   readonly search: SearchOptions;
-  /** A channel that the search found, evaluated again with the nodes it needs, and twice those. */
+  /**
+   * A channel that the search found, evaluated again with the nodes it needs, and twice those. Once: a family's front and the front
+   * over all families share designs.
+   */
   readonly design: (found: FoundChannel) => DesignDocument;
 }
 
@@ -48,11 +51,16 @@ export async function withSession<Result>(
     cautions: brief.cautions,
     versions,
   };
-  const design = ({ family, parameters }: FoundChannel): DesignDocument => ({
-    family,
-    parameters,
-    ...figuresOf(judge(outlineOf({ family, parameters }, room))),
-  });
+  const designs = new Map<string, DesignDocument>();
+  const design = ({ family, parameters }: FoundChannel): DesignDocument => {
+    const key = JSON.stringify([family, parameters]);
+    let known = designs.get(key);
+    if (known === undefined) {
+      known = { family, parameters, ...figuresOf(judge(outlineOf({ family, parameters }, room))) };
+      designs.set(key, known);
+    }
+    return known;
+  };
   const scoring = await createScoring(task, workers);
   try {
     return await run({
@@ -71,7 +79,7 @@ export async function withSession<Result>(
   }
 }
 
-function figuresOf({ design, strength }: JudgedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
-  const whole = strength();
-  return { ...design, ...(whole === undefined ? {} : { strength: summariseStrength(whole) }) };
+function figuresOf({ design, strengthSummary }: JudgedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
+  const strength = strengthSummary();
+  return { ...design, ...(strength === undefined ? {} : { strength }) };
 }

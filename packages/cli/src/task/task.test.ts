@@ -68,6 +68,18 @@ describe('a front', () => {
       }
   });
 
+  it("evaluates a design once, whether it is on a family's front, the common one or both", () => {
+    const members = new Map(
+      Object.values(front.families).flatMap((family) => family.map((one) => [JSON.stringify(one.parameters), one])),
+    );
+    const shared = front.designs.filter((one) => members.get(JSON.stringify(one.parameters)) === one);
+    expect(shared.length).toBeGreaterThan(0);
+    for (const one of front.designs) {
+      const member = members.get(JSON.stringify(one.parameters));
+      if (member !== undefined) expect(member).toBe(one);
+    }
+  });
+
   it('has the reference beside it, and says how it was searched', () => {
     expect(front.reference.area).toBeCloseTo(Math.PI * 0.4 ** 2, 6);
     expect(front.reference.family).toBe('ellipse');

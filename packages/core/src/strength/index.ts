@@ -19,4 +19,6 @@ export {
   type FailureStart,
   type PlaceFactor,
   type StrengthReport,
+  type StrengthReporter,
+  type StrengthSummary,
 } from './strength-report.js';

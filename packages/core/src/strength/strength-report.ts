@@ -1,13 +1,12 @@
-import {
-  type Curve,
-  createCurveNodes,
-  createOutlineMeasure,
-  curveNodesNeeded,
-  measureOutline,
-} from '../outline/index.js';
-import { type ChannelTask, channelBorder, createStressModel, innerPoint } from '../stress/index.js';
+import type { ChannelTask, SolvedChannel } from '../stress/index.js';
 import { type FatigueSlopes, fatigueLives } from './fatigue.js';
-import { type CaseStrength, type CaseSurvey, createStrengthModel, type StrengthOptions } from './joint-strength.js';
+import {
+  type CaseStrength,
+  type CaseSurvey,
+  createStrengthModel,
+  type JointStrength,
+  type StrengthOptions,
+} from './joint-strength.js';
 import type { FailurePlace } from './place-strengths.js';
 
 /** Where failure starts, mm. */
@@ -31,66 +30,66 @@ export interface CaseReport extends FailureStart {
   readonly fatigue: FailureStart & { readonly life: number; readonly ratio: number };
 }
 
-/** Strength of the whole joint with one channel, as plain data. */
-export interface StrengthReport extends FailureStart {
-  readonly loadFactor: number;
+/** What a channel leaves of the joint over all cases, and where the joint fails first. */
+export interface StrengthSummary extends FailureStart {
   readonly retained: number;
+  readonly loadFactor: number;
   readonly worstCase: string;
+}
+
+/** Strength of the whole joint with one channel, as plain data. */
+export interface StrengthReport extends StrengthSummary {
   readonly cases: Readonly<Record<string, CaseReport>>;
 }
 
-/**
- * Judges single outlines for a report, with twice the nodes they need. The outline must have passed the checks of a channel
- * reporter: inside the control contour and not crossing itself.
- */
+/** Judges single channels for a report. Takes what a channel reporter of the same task has solved: it solves nothing itself. */
+export interface StrengthReporter {
+  /** For one of many. */
+  summarise(channel: SolvedChannel): StrengthSummary;
+  /** With every case, place and life. */
+  report(channel: SolvedChannel): StrengthReport;
+}
+
 export function createStrengthReporter(
-  task: ChannelTask,
+  { model, joint, loads, cases }: ChannelTask,
   options: StrengthOptions & { readonly fatigue: FatigueSlopes },
-): (outline: Curve) => StrengthReport {
-  const { model, joint, loads, cases } = task;
-  const stress = createStressModel(model, loads, cases);
+): StrengthReporter {
   const strength = createStrengthModel(model, joint, loads, cases, options);
   const still = strength.surveyWithoutChannel();
   const stillScaled = strength.surveyWithoutChannel('all');
-  const border = channelBorder(joint);
-  const measure = createOutlineMeasure();
-  const inner = { x: 0, y: 0 };
 
-  return (outline) => {
-    const nodes = createCurveNodes(2 * curveNodesNeeded(outline));
-    outline.place(nodes);
-    measureOutline(nodes, border, measure);
-    innerPoint(nodes, measure, inner);
-    const mirror = outline.mirror && stress.symmetric;
-    const solved = stress.evaluate(nodes, mirror, inner);
-    const survey = strength.survey(solved, nodes, mirror, inner);
-    const lives = fatigueLives(strength.survey(solved, nodes, mirror, inner, 'all'), stillScaled, options.fatigue);
-    const found = strength.evaluate(solved, nodes, mirror, inner);
-    const { loadFactor, retained, worstCase } = found;
-    const byCase = found.cases.map((one, c): [string, CaseReport] => {
-      const without = strength.withoutChannel.cases[c]!;
-      const { life, ratio, place, x, y } = lives[c]!;
-      return [
-        one.name,
-        {
-          ...start(one),
-          scales: one.scales,
-          loadFactor: one.factor,
-          retained: one.retained,
-          places: weakestFirst(survey[c]!),
-          withoutChannel: { ...start(without), loadFactor: without.factor, places: weakestFirst(still[c]!) },
-          fatigue: { ...start({ place, x, y }), life, ratio },
-        },
-      ];
-    });
-    return {
-      ...start(found),
-      loadFactor,
-      retained,
-      worstCase: byCase[worstCase]![0],
-      cases: Object.fromEntries(byCase),
-    };
+  return {
+    summarise({ stress, nodes, mirror, inner }) {
+      return summaryOf(strength.evaluate(stress, nodes, mirror, inner));
+    },
+    report({ stress, nodes, mirror, inner }) {
+      const survey = strength.survey(stress, nodes, mirror, inner);
+      const lives = fatigueLives(strength.survey(stress, nodes, mirror, inner, 'all'), stillScaled, options.fatigue);
+      const found = strength.evaluate(stress, nodes, mirror, inner);
+      const byCase = found.cases.map((one, c): [string, CaseReport] => {
+        const without = strength.withoutChannel.cases[c]!;
+        const { life, ratio, place, x, y } = lives[c]!;
+        return [
+          one.name,
+          {
+            ...start(one),
+            scales: one.scales,
+            loadFactor: one.factor,
+            retained: one.retained,
+            places: weakestFirst(survey[c]!),
+            withoutChannel: { ...start(without), loadFactor: without.factor, places: weakestFirst(still[c]!) },
+            fatigue: { ...start({ place, x, y }), life, ratio },
+          },
+        ];
+      });
+      return { ...summaryOf(found), cases: Object.fromEntries(byCase) };
+    },
   };
+}
+
+function summaryOf(found: JointStrength): StrengthSummary {
+  const { retained, loadFactor, worstCase, cases } = found;
+  return { retained, loadFactor, worstCase: cases[worstCase]!.name, ...start(found) };
 }
 
 function start({ place, x, y }: { place: FailureStart['place']; x: number; y: number }): FailureStart {

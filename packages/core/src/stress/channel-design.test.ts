@@ -52,6 +52,14 @@ describe('a channel evaluated for a report', () => {
     expect(design.area).toBeCloseTo(Math.PI / 4, 9);
   });
 
+  it('keeps its solution when others of as many nodes are evaluated', () => {
+    const channel = report(ellipse(1.25, 1, 1));
+    const before = structuredClone(channel);
+    report(ellipse(1.5, 1.2, 1.2));
+    expect(channel).toEqual(before);
+    expect(channel.stress.worst).toBe(channel.design.peak);
+  });
+
   it('refuses an outline outside the filler, and one where the model does not hold', () => {
     expect(() => report(ellipse(0.2, 1, 1))).toThrow(InputError);
     expect(() => report(ellipse(1, 1, 1.98))).toThrow(UnmetError);

@@ -41,10 +41,20 @@ export interface ChannelDesign {
   readonly change: number;
 }
 
-/** An outline with its nodes and the hoop stress there, for pictures and further study. */
-export interface EvaluatedChannel {
-  readonly design: ChannelDesign;
+/** A solved outline, for whoever asks more of it than its peak. */
+export interface SolvedChannel {
   readonly nodes: CurveNodes;
+  /** Whether it was solved as mirror-symmetric. */
+  readonly mirror: boolean;
+  /** The point inside that it was solved with, mm. */
+  readonly inner: Readonly<InnerPoint>;
+  /** Its own: no later evaluation writes into it. */
+  readonly stress: EdgeStress;
+}
+
+/** An outline with its nodes and the hoop stress there, for pictures and further study. */
+export interface EvaluatedChannel extends SolvedChannel {
+  readonly design: ChannelDesign;
   /** Hoop stress at the nodes, MPa, per load and per case. */
   readonly loadHoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
   readonly caseHoop: Readonly<Record<string, Float64Array>>;
@@ -94,11 +104,14 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
       );
     innerPoint(fine, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
-    const half = stress.evaluate(coarse, mirror, inner).worst;
-    const full = stress.evaluate(fine, mirror, inner);
+    const half = stress.evaluate(coarse, mirror, inner, 'cases').worst;
+    const full = copyOf(stress.evaluate(fine, mirror, inner));
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
       nodes: fine,
+      mirror,
+      inner: { ...inner },
+      stress: full,
       design: {
         area: measure.area,
         perimeter: measure.perimeter,
@@ -112,9 +125,24 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
         nodes: 2 * count,
         change: (half - full.worst) / full.worst,
       },
-      loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, full.hoop[l]!.slice()])),
-      caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!.slice()])),
+      loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, full.hoop[l]!])),
+      caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!])),
     };
+  };
+}
+
+function copyOf(stress: EdgeStress): EdgeStress {
+  const copies = (arrays: readonly Float64Array[]) => arrays.map((values) => values.slice());
+  const extremes = (all: readonly HoopExtremes[]) => all.map((one) => ({ ...one }));
+  return {
+    ...stress,
+    loads: extremes(stress.loads),
+    cases: extremes(stress.cases),
+    hoop: copies(stress.hoop),
+    caseHoop: copies(stress.caseHoop),
+    caseHalfway: copies(stress.caseHalfway),
+    slopes: copies(stress.slopes),
+    moments: copies(stress.moments),
   };
 }
 

@@ -4,6 +4,7 @@ export {
   createChannelReporter,
   type EdgeExtremes,
   type EvaluatedChannel,
+  type SolvedChannel,
 } from './channel-design.js';
 export {
   type ChannelJudge,
