@@ -1,4 +1,5 @@
 import type { CurveNodes } from '../outline/nodes.js';
+import { type AlongEdge, createSummitFinder, interpolated } from './summit.js';
 import { trigonometricRule } from './trigonometric.js';
 
 /** Largest and smallest hoop stress around an edge, MPa, and where the largest is, mm. */
@@ -40,8 +41,6 @@ export interface HoopRule {
   ): void;
 }
 
-/** Sixths of the spacing at which the quotient is formed around the largest nodes. */
-const fine = 6;
 /** Local maxima that are followed: those within this share of the range below the largest node. */
 const followed = 0.2;
 
@@ -51,57 +50,41 @@ export function hoopRule(count: number): HoopRule {
   const known = hoopRules.get(count);
   if (known !== undefined) return known;
   const rule = trigonometricRule(count);
-  const tables = Array.from({ length: fine - 1 }, (_, f) => {
-    const weights = new Float64Array(count);
-    rule.weightsAt((f + 1) / fine, weights);
-    return weights;
-  });
-  const weightsAtTop = new Float64Array(count);
-  const place = { x: 0, y: 0 };
-
-  /** Hoop where the weights, turned on by `node`, interpolate; the place is left in `place`. */
-  const interpolate = (
-    nodes: CurveNodes,
-    slope: Float64Array,
-    length: number,
-    offset: number,
-    node: number,
-    weights: Float64Array,
-  ): number => {
-    let px = 0;
-    let py = 0;
-    let tx = 0;
-    let ty = 0;
-    let x = 0;
-    let y = 0;
-    for (let m = 0, i = node; m < count; m++, i = i + 1 === count ? 0 : i + 1) {
-      const w = weights[m]!;
-      px += w * slope[2 * i]!;
-      py += w * slope[2 * i + 1]!;
-      tx += w * nodes.dx[i]!;
-      ty += w * nodes.dy[i]!;
-      x += w * nodes.x[i]!;
-      y += w * nodes.y[i]!;
-    }
-    place.x = x;
-    place.y = y;
-    return (4 * length * (px * tx + py * ty)) / (tx * tx + ty * ty) + offset;
+  const summit = createSummitFinder(count);
+  /** The outline in hand. */
+  let outline: CurveNodes;
+  let slopes: Float64Array;
+  let scale = 1;
+  let added = 0;
+  let atNodes: Float64Array;
+  const take = (nodes: CurveNodes, slope: Float64Array, length: number, offset: number, hoop: Float64Array) => {
+    outline = nodes;
+    slopes = slope;
+    scale = 4 * length;
+    added = offset;
+    atNodes = hoop;
   };
-
-  /** Hoop `step` sixths after node j; a whole number of spacings reads the node. */
-  const between = (
-    nodes: CurveNodes,
-    slope: Float64Array,
-    length: number,
-    offset: number,
-    hoop: Float64Array,
-    j: number,
-    step: number,
-  ): number => {
-    const node = (j + Math.floor(step / fine) + count) % count;
-    const fraction = ((step % fine) + fine) % fine;
-    if (fraction === 0) return hoop[node]!;
-    return interpolate(nodes, slope, length, offset, node, tables[fraction - 1]!);
+  const largest: AlongEdge = {
+    atNode: (node) => atNodes[node]!,
+    between(node, weights) {
+      const { dx, dy } = outline;
+      let px = 0;
+      let py = 0;
+      let tx = 0;
+      let ty = 0;
+      for (let m = 0, i = node; m < count; m++, i = i + 1 === count ? 0 : i + 1) {
+        const w = weights[m]!;
+        px += w * slopes[2 * i]!;
+        py += w * slopes[2 * i + 1]!;
+        tx += w * dx[i]!;
+        ty += w * dy[i]!;
+      }
+      return (scale * (px * tx + py * ty)) / (tx * tx + ty * ty) + added;
+    },
+  };
+  const smallest: AlongEdge = {
+    atNode: (node) => -largest.atNode(node),
+    between: (node, weights) => -largest.between(node, weights),
   };
 
   const created: HoopRule = {
@@ -114,7 +97,8 @@ export function hoopRule(count: number): HoopRule {
       }
     },
     halfway(nodes, slope, length, offset, seen, out) {
-      for (let j = 0; j < seen; j++) out[j] = between(nodes, slope, length, offset, out, j, fine / 2);
+      take(nodes, slope, length, offset, out);
+      for (let j = 0; j < seen; j++) out[j] = summit.halfway(largest, j);
     },
     extremes(nodes, slope, length, offset, hoop, out) {
       let most = Number.NEGATIVE_INFINITY;
@@ -137,6 +121,7 @@ export function hoopRule(count: number): HoopRule {
         out.least = Number.NaN;
         return;
       }
+      take(nodes, slope, length, offset, hoop);
       const band = followed * (most - least) + 1e-12 * Math.abs(most);
       for (const sign of signs) {
         const from = sign === 1 ? most : -least;
@@ -145,55 +130,19 @@ export function hoopRule(count: number): HoopRule {
           if (here < from - band) continue;
           if (here < sign * hoop[j === 0 ? count - 1 : j - 1]! || here < sign * hoop[j + 1 === count ? 0 : j + 1]!)
             continue;
-          follow(nodes, slope, length, offset, hoop, j, sign, out);
+          if (sign === -1) {
+            out.least = Math.min(out.least, -summit.climb(smallest, j));
+            continue;
+          }
+          const top = summit.climb(largest, j);
+          if (top < out.peak) continue;
+          out.peak = top;
+          out.peakX = interpolated(nodes.x, j, summit.weights);
+          out.peakY = interpolated(nodes.y, j, summit.weights);
         }
       }
     },
   };
-
-  /** Climbs from node j in sixths of the spacing to the top of a parabola through the best three, and keeps what beats `out`. */
-  function follow(
-    nodes: CurveNodes,
-    slope: Float64Array,
-    length: number,
-    offset: number,
-    hoop: Float64Array,
-    j: number,
-    sign: 1 | -1,
-    out: HoopExtremes,
-  ): void {
-    const at = (step: number) => sign * between(nodes, slope, length, offset, hoop, j, step);
-    let middle = sign * hoop[j]!;
-    let left = at(-1);
-    let right = at(1);
-    const way = right >= left ? 1 : -1;
-    let step = 0;
-    while (Math.max(left, right) > middle && Math.abs(step) < fine) {
-      step += way;
-      const next = at(step + way);
-      if (way === 1) {
-        left = middle;
-        middle = right;
-        right = next;
-      } else {
-        right = middle;
-        middle = left;
-        left = next;
-      }
-    }
-    const bend = left - 2 * middle + right;
-    const summit = step + (bend < 0 ? (left - right) / (2 * bend) : 0);
-    rule.weightsAt(summit / fine, weightsAtTop);
-    const top = Math.max(middle, sign * interpolate(nodes, slope, length, offset, j, weightsAtTop));
-    if (sign === -1) {
-      out.least = Math.min(out.least, -top);
-      return;
-    }
-    if (top < out.peak) return;
-    out.peak = top;
-    out.peakX = place.x;
-    out.peakY = place.y;
-  }
 
   hoopRules.set(count, created);
   return created;

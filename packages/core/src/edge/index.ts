@@ -9,3 +9,4 @@ export {
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
 export type { InnerPoint } from './kernel.js';
 export { type EdgeFields, writeEdgeFields } from './regular-field.js';
+export { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from './summit.js';

@@ -18,6 +18,8 @@ export function trigonometricRule(count: number): TrigonometricRule {
   // Derivative at node i: sum over m of slope[m] values[i + m], slope odd in m (Trefethen, Spectral Methods in MATLAB, 2000, ch. 3).
   const slope = new Float64Array(count / 2);
   for (let m = 1; m < count / 2; m++) slope[m] = (0.5 * (m % 2 === 0 ? -1 : 1)) / Math.tan((m * Math.PI) / count);
+  const cosine = Float64Array.from({ length: count }, (_, m) => Math.cos((m * Math.PI) / count));
+  const sine = Float64Array.from({ length: count }, (_, m) => Math.sin((m * Math.PI) / count));
   const doubled = new Float64Array(4 * count);
   const rule: TrigonometricRule = {
     count,
@@ -39,11 +41,23 @@ export function trigonometricRule(count: number): TrigonometricRule {
       }
     },
     weightsAt(steps, weights) {
-      // sin(N x/2) / (N tan(x/2)), x measured from node j.
-      const h = (2 * Math.PI) / count;
-      for (let j = 0; j < count; j++) {
-        const x = (steps - j) * h;
-        weights[j] = x === 0 ? 1 : Math.sin((count * x) / 2) / (count * Math.tan(x / 2));
+      // sin(N x/2) / (N tan(x/2)), x measured from node j; the sine is (-1)^j times one value, the cotangent a difference of angles.
+      // Counted from the nearest node, neither loses digits close to a node.
+      const whole = Math.round(steps);
+      const rest = steps - whole;
+      let node = ((whole % count) + count) % count;
+      if (rest === 0) {
+        weights.fill(0);
+        weights[node] = 1;
+        return;
+      }
+      const c = Math.cos((Math.PI * rest) / count);
+      const s = Math.sin((Math.PI * rest) / count);
+      let height = Math.sin(Math.PI * rest) / count;
+      for (let m = 0; m < count; m++) {
+        weights[node] = (height * (c * cosine[m]! + s * sine[m]!)) / (s * cosine[m]! - c * sine[m]!);
+        height = -height;
+        node = node + 1 === count ? 0 : node + 1;
       }
     },
   };

@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
+import {
+  delaminationFactor,
+  principalFactor,
+  tensionFactor,
+  withstandsDelamination,
+  withstandsSplitting,
+} from './criteria.js';
 
 const Z = 48;
 const S = 79;
@@ -29,6 +35,9 @@ const same = (value: number, expected: number) => {
   if (value > 1e7) expect(expected).toBeGreaterThan(1e6);
   else expect(Math.abs(value - expected)).toBeLessThan(1e-6 * (1 + expected));
 };
+
+/** Shares of a factor on either side of it. */
+const sides = [0.5, 1 - 1e-6, 1 + 1e-6, 2];
 
 describe('delamination onset', () => {
   it('follows the quadratic criterion of Brewer & Lagace in its closed cases', () => {
@@ -64,6 +73,20 @@ describe('delamination onset', () => {
     );
   });
 
+  it('is withstood up to its factor and not beyond', () => {
+    fc.assert(
+      fc.property(stress, stress, stress, stress, (n0, s0, n1, s1) => {
+        const factor = delaminationFactor(n0, s0, n1, s1, Z, S);
+        const withstands = (upTo: number) => withstandsDelamination(n0, s0, n1, s1, Z, S, upTo);
+        if (factor > 1e7) expect(withstands(1e6)).toBe(true);
+        else if (factor === 0) for (const upTo of [0, 0.1, 1, 10]) expect(withstands(upTo)).toBe(false);
+        else for (const side of sides) expect(withstands(side * factor)).toBe(side < 1);
+      }),
+    );
+    expect(withstandsDelamination(0, 0, 0, 1, Z, S, Number.POSITIVE_INFINITY)).toBe(false);
+    expect(withstandsDelamination(Number.NaN, 0, 0, 1, Z, S, 1)).toBe(false);
+  });
+
   it('depends on stress over strength only, at absurd scales', () => {
     const [n0, s0, n1, s1] = [5, -20, 30, 11] as const;
     const factor = delaminationFactor(n0, s0, n1, s1, Z, S);
@@ -97,6 +120,20 @@ describe('largest principal stress', () => {
         same(principalFactor(n0, t0, s0, n1, t1, s1, Z), bisect(index));
       }),
     );
+  });
+
+  it('is withstood up to its factor and not beyond', () => {
+    fc.assert(
+      fc.property(stress, stress, stress, stress, stress, stress, (n0, t0, s0, n1, t1, s1) => {
+        const factor = principalFactor(n0, t0, s0, n1, t1, s1, Z);
+        const withstands = (upTo: number) => withstandsSplitting(n0, t0, s0, n1, t1, s1, Z, upTo);
+        if (factor > 1e7) expect(withstands(1e6)).toBe(true);
+        else if (factor === 0) for (const upTo of [0, 0.1, 1, 10]) expect(withstands(upTo)).toBe(false);
+        else for (const side of sides) expect(withstands(side * factor)).toBe(side < 1);
+      }),
+    );
+    expect(withstandsSplitting(0, 0, 0, 1, 0, 0, Z, Number.POSITIVE_INFINITY)).toBe(false);
+    expect(withstandsSplitting(Number.NaN, 0, 0, 1, 0, 0, Z, 1)).toBe(false);
   });
 
   it('is the same in any axes', () => {

@@ -35,6 +35,30 @@ export function delaminationFactor(
   return a0 + factor * a1 < 0 ? Number.POSITIVE_INFINITY : factor;
 }
 
+/** Whether delamination does not begin at any factor from 0 to `factor`: true only if `delaminationFactor` gives more. */
+export function withstandsDelamination(
+  n0: number,
+  s0: number,
+  n1: number,
+  s1: number,
+  tensileStrength: number,
+  shearStrength: number,
+  factor: number,
+): boolean {
+  // The criterion is convex in the factor: what both ends withstand, all between withstands.
+  return (
+    closed(n0, s0, tensileStrength, shearStrength) &&
+    closed(n0 + factor * n1, s0 + factor * s1, tensileStrength, shearStrength)
+  );
+}
+
+function closed(n: number, s: number, tensileStrength: number, shearStrength: number): boolean {
+  const a = Math.max(0, n) * shearStrength;
+  const b = s * tensileStrength;
+  const limit = tensileStrength * shearStrength;
+  return a * a + b * b < limit * limit;
+}
+
 /** Largest principal stress of `(n, t)` with shear s against a strength across the fibres. */
 export function principalFactor(
   n0: number,
@@ -60,6 +84,26 @@ export function principalFactor(
   const root = Math.sqrt(Math.max(0, B * B - 4 * A * C));
   const inverse = B <= 0 ? (root - B) / (2 * C) : (-2 * A) / (B + root);
   return inverse > 0 ? 1 / inverse : inverse <= 0 ? Number.POSITIVE_INFINITY : Number.NaN;
+}
+
+/** Whether no factor from 0 to `factor` brings the largest principal stress to the strength: true only if `principalFactor` gives more. */
+export function withstandsSplitting(
+  n0: number,
+  t0: number,
+  s0: number,
+  n1: number,
+  t1: number,
+  s1: number,
+  strength: number,
+  factor: number,
+): boolean {
+  // The largest principal stress is convex, too.
+  return whole(n0, t0, s0, strength) && whole(n0 + factor * n1, t0 + factor * t1, s0 + factor * s1, strength);
+}
+
+function whole(n: number, t: number, s: number, strength: number): boolean {
+  const a = strength - n;
+  return a > 0 && a * (strength - t) > s * s;
 }
 
 /** Uniaxial tension t, the hoop stress of a free edge, against a strength. */

@@ -1,4 +1,11 @@
-import { createHoopExtremes, type HoopExtremes, hoopRule, type InnerPoint } from '../edge/index.js';
+import {
+  type AlongEdge,
+  createSummitFinder,
+  type HoopExtremes,
+  type InnerPoint,
+  interpolated,
+  type SummitFinder,
+} from '../edge/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import type { EdgeStress } from '../stress/index.js';
 import { tensionFactor } from './criteria.js';
@@ -17,39 +24,81 @@ export interface EdgeStrength {
   readonly covers: ((x: number, y: number) => boolean) | undefined;
 }
 
-/** Relative distance of the peak from the strength at which one last step ends the search: then 99 of 100 factors are good to 0.2 %. */
-const closeEnough = 0.02;
-const mostSteps = 6;
+/** Nodes that are followed: at the load factor of the worst one, those within this share of the hoop stress's range of it. */
+const followed = 0.2;
 
+/** Hoop stress at the nodes and derivatives of phi, of what is held and of what is scaled. */
 interface Buffers {
   readonly fixed: Float64Array;
   readonly scaled: Float64Array;
-  readonly both: Float64Array;
-  readonly slope: Float64Array;
+  readonly fixedSlope: Float64Array;
+  readonly scaledSlope: Float64Array;
+  readonly summit: SummitFinder;
 }
 
-/** By the peak: the largest hoop tension anywhere on the edge, between nodes too. `offsets` and `length` as in the stress model. */
+/**
+ * By the peak: the hoop tension anywhere on the edge, between nodes too. phi' of what is held and of what is scaled and t' are
+ * interpolated as for the peak of one case, which gives the load factor of any place in closed form; its least is climbed to
+ * from the worst nodes. `offsets` and `length` as in the stress model.
+ */
 export function createPeakStrength(strength: number, length: number, offsets: readonly number[]): EdgeStrength {
   const buffers = new Map<number, Buffers>();
-  const peak: HoopExtremes = createHoopExtremes();
   let stress: EdgeStress | undefined;
   let nodes: CurveNodes | undefined;
+  let seen = 0;
+  let hand: Buffers;
+  let fixedOffset = 0;
+  let scaledOffset = 0;
 
   const buffersOf = (count: number): Buffers => {
     let found = buffers.get(count);
     if (found === undefined) {
       const buffer = (size: number) => new Float64Array(size);
-      found = { fixed: buffer(count), scaled: buffer(count), both: buffer(count), slope: buffer(2 * count) };
+      found = {
+        fixed: buffer(count),
+        scaled: buffer(count),
+        fixedSlope: buffer(2 * count),
+        scaledSlope: buffer(2 * count),
+        summit: createSummitFinder(count),
+      };
       buffers.set(count, found);
     }
     return found;
   };
 
+  /** Largest where the load factor is least: its negative. */
+  const weakness: AlongEdge = {
+    atNode: (node) => -tensionFactor(hand.fixed[node]!, hand.scaled[node]!, strength),
+    between(node, weights) {
+      const { count, dx, dy } = nodes!;
+      const { fixedSlope, scaledSlope } = hand;
+      let fixedX = 0;
+      let fixedY = 0;
+      let scaledX = 0;
+      let scaledY = 0;
+      let tx = 0;
+      let ty = 0;
+      for (let m = 0, i = node; m < count; m++, i = i + 1 === count ? 0 : i + 1) {
+        const w = weights[m]!;
+        fixedX += w * fixedSlope[2 * i]!;
+        fixedY += w * fixedSlope[2 * i + 1]!;
+        scaledX += w * scaledSlope[2 * i]!;
+        scaledY += w * scaledSlope[2 * i + 1]!;
+        tx += w * dx[i]!;
+        ty += w * dy[i]!;
+      }
+      const scale = (4 * length) / (tx * tx + ty * ty);
+      const held = scale * (fixedX * tx + fixedY * ty) + fixedOffset;
+      return -tensionFactor(held, scale * (scaledX * tx + scaledY * ty) + scaledOffset, strength);
+    },
+  };
+
   return {
     covers: undefined,
-    take(solved, at) {
+    take(solved, at, mirror) {
       stress = solved;
       nodes = at;
+      seen = mirror ? at.count / 2 : at.count;
     },
     judge(fixedFactors, scaledFactors, first, known) {
       if (known !== undefined) {
@@ -57,42 +106,44 @@ export function createPeakStrength(strength: number, length: number, offsets: re
         return;
       }
       const { count, x, y } = nodes!;
-      const { fixed, scaled, both, slope } = buffersOf(count);
+      hand = buffersOf(count);
+      const { fixed, scaled, fixedSlope, scaledSlope, summit } = hand;
       combine(stress!.hoop, fixedFactors, fixed);
       combine(stress!.hoop, scaledFactors, scaled);
       let factor = Number.POSITIVE_INFINITY;
       let at = -1;
-      for (let j = 0; j < count; j++) {
+      for (let j = 0; j < seen; j++) {
         const here = tensionFactor(fixed[j]!, scaled[j]!, strength);
         if (here >= factor) continue;
         factor = here;
         at = j;
       }
       if (at < 0) return;
-      let placeX = x[at]!;
-      let placeY = y[at]!;
-      // Newton's method on the peak between nodes, from the factor of the worst node; a pre-stress that fails stays at 0.
-      for (let step = 0; step < mostSteps && factor > 0; step++) {
-        for (let j = 0; j < count; j++) both[j] = fixed[j]! + factor * scaled[j]!;
-        slope.fill(0);
-        let offset = 0;
-        for (let l = 0; l < fixedFactors.length; l++) {
-          const weight = fixedFactors[l]! + factor * scaledFactors[l]!;
-          if (weight === 0) continue;
-          const part = stress!.slopes[l]!;
-          for (let i = 0; i < slope.length; i++) slope[i]! += weight * part[i]!;
-          offset += weight * offsets[l]!;
-        }
-        hoopRule(count).extremes(nodes!, slope, length, offset, both, peak);
-        at = nearest(nodes!, peak.peakX, peak.peakY);
-        placeX = peak.peakX;
-        placeY = peak.peakY;
-        const rate = (scaled[at]! * peak.peak) / both[at]!;
-        if (!(rate > 0)) break;
-        factor = Math.max(0, factor + (strength - peak.peak) / rate);
-        if (Math.abs(peak.peak - strength) <= closeEnough * strength) break;
+      lower(first, factor, x[at]!, y[at]!);
+      // A pre-stress that fails at a node stays at 0.
+      if (!(factor > 0)) return;
+      combine(stress!.slopes, fixedFactors, fixedSlope);
+      combine(stress!.slopes, scaledFactors, scaledSlope);
+      fixedOffset = 0;
+      scaledOffset = 0;
+      for (let l = 0; l < offsets.length; l++) {
+        fixedOffset += fixedFactors[l]! * offsets[l]!;
+        scaledOffset += scaledFactors[l]! * offsets[l]!;
       }
-      lower(first, factor, placeX, placeY);
+      let least = strength;
+      for (let j = 0; j < seen; j++) least = Math.min(least, fixed[j]! + factor * scaled[j]!);
+      const enough = strength - followed * (strength - least) - 1e-12 * strength;
+      for (let j = 0; j < seen; j++) {
+        const here = fixed[j]! + factor * scaled[j]!;
+        if (here < enough) continue;
+        const before = j === 0 ? count - 1 : j - 1;
+        const after = j + 1 === count ? 0 : j + 1;
+        if (here < fixed[before]! + factor * scaled[before]! || here < fixed[after]! + factor * scaled[after]!)
+          continue;
+        const found = -summit.climb(weakness, j);
+        if (!(found < first.factor)) continue;
+        lower(first, found, interpolated(x, j, summit.weights), interpolated(y, j, summit.weights));
+      }
     },
   };
 }
@@ -115,16 +166,4 @@ export function combine(parts: readonly Float64Array[], factors: Float64Array, o
     const part = parts[l]!;
     for (let i = 0; i < out.length; i++) out[i]! += factor * part[i]!;
   }
-}
-
-function nearest({ count, x, y }: CurveNodes, px: number, py: number): number {
-  let at = 0;
-  let least = Number.POSITIVE_INFINITY;
-  for (let j = 0; j < count; j++) {
-    const distance2 = (x[j]! - px) ** 2 + (y[j]! - py) ** 2;
-    if (distance2 >= least) continue;
-    least = distance2;
-    at = j;
-  }
-  return at;
 }

@@ -4,7 +4,7 @@ import type { ReducedModel } from '../host/index.js';
 import type { SectionPoint } from '../host/section-points.js';
 import type { Joint } from '../joint/index.js';
 import type { ActingLoad } from '../stress/index.js';
-import { delaminationFactor, principalFactor } from './criteria.js';
+import { delaminationFactor, principalFactor, withstandsDelamination, withstandsSplitting } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
 import { type FailurePlace, pointStrength } from './place-strengths.js';
 
@@ -44,7 +44,7 @@ interface Check {
   readonly splitting: boolean;
   readonly tension: number;
   readonly shear: number;
-  /** Places of the points in the buffers. `between[k]` to before `between[k + 1]` lie between points k and k + 1 of `always`. */
+  /** Numbers of the points in the buffers' order. `between[k]` to before `between[k + 1]` lie between points k and k + 1 of `always`. */
   readonly always: readonly number[];
   readonly between: readonly number[];
 }
@@ -68,12 +68,20 @@ export function createSectionStrength(
   const order = [...always, ...others];
   const checks = rows.flatMap((row) => checksOf(row, order, model, joint));
 
-  const size = 3 * order.length;
-  const firstSize = 3 * always.length;
+  /** Where a point's stresses begin in the buffers: normal, shear and, only where the filler can split, tangential. */
+  const starts = new Int32Array(order.length + 1);
+  order.forEach((p, i) => {
+    starts[i + 1] = starts[i]! + (Number.isFinite(pointStrength(points[p]!, joint).principal) ? 3 : 2);
+  });
+  const size = starts[order.length]!;
+  const firstSize = starts[always.length]!;
   const pick = (all: Float64Array, offset: number, columns: number) => {
     const out = new Float64Array(size * columns);
     order.forEach((p, i) => {
-      out.set(all.subarray(offset + 3 * p * columns, offset + 3 * (p + 1) * columns), 3 * i * columns);
+      for (let c = 0; c < starts[i + 1]! - starts[i]!; c++) {
+        const from = offset + (3 * p + components[c]!) * columns;
+        out.set(all.subarray(from, from + columns), (starts[i]! + c) * columns);
+      }
     });
     return out;
   };
@@ -103,7 +111,7 @@ export function createSectionStrength(
     worked[i] = evaluation;
     for (let l = 0; l < loads.length; l++) {
       const map = moments && maps[loads[l]!.responseIndex];
-      for (let at = 3 * i; at < 3 * i + 3; at++) {
+      for (let at = starts[i]!; at < starts[i + 1]!; at++) {
         let even = still[l]!.symmetric[at]!;
         if (map !== undefined) even += rowTimes(map.symmetric, at, half, moments![l]!, 0);
         right[l]![at] = even;
@@ -114,6 +122,43 @@ export function createSectionStrength(
         left[l]![at] = even - uneven;
       }
     }
+  };
+
+  /** Load factor of one point; Infinity where it is above `enough`, which is quicker to see. */
+  const factorAt = (
+    { splitting, tension, shear }: Check,
+    i: number,
+    side: readonly Float64Array[],
+    fixed: Float64Array,
+    scaled: Float64Array,
+    enough: number,
+  ): number => {
+    const at = starts[i]!;
+    let n0 = 0;
+    let t0 = 0;
+    let s0 = 0;
+    let n1 = 0;
+    let t1 = 0;
+    let s1 = 0;
+    for (let l = 0; l < side.length; l++) {
+      const stress = side[l]!;
+      const held = fixed[l]!;
+      const grown = scaled[l]!;
+      n0 += held * stress[at]!;
+      s0 += held * stress[at + 1]!;
+      n1 += grown * stress[at]!;
+      s1 += grown * stress[at + 1]!;
+      if (!splitting) continue;
+      t0 += held * stress[at + 2]!;
+      t1 += grown * stress[at + 2]!;
+    }
+    if (splitting)
+      return withstandsSplitting(n0, t0, s0, n1, t1, s1, tension, enough)
+        ? Number.POSITIVE_INFINITY
+        : principalFactor(n0, t0, s0, n1, t1, s1, tension);
+    return withstandsDelamination(n0, s0, n1, s1, tension, shear, enough)
+      ? Number.POSITIVE_INFINITY
+      : delaminationFactor(n0, s0, n1, s1, tension, shear);
   };
 
   const judgeSide = (
@@ -128,7 +173,7 @@ export function createSectionStrength(
     for (const check of checks) {
       if (only !== undefined && check.place !== only) continue;
       for (const i of check.always) {
-        const factor = factorAt(check, i, side, fixed, scaled);
+        const factor = factorAt(check, i, side, fixed, scaled, nearLeast * first.factor);
         factors[n++] = factor;
         if (factor < first.factor) note(check, i, factor, sign, first);
       }
@@ -141,7 +186,7 @@ export function createSectionStrength(
         if (!(Math.min(factors[n + k]!, factors[n + k + 1]!) < nearLeast * first.factor)) continue;
         for (let i = check.between[k]!; i < check.between[k + 1]!; i++) {
           workOut(i);
-          const factor = factorAt(check, i, side, fixed, scaled);
+          const factor = factorAt(check, i, side, fixed, scaled, first.factor);
           if (factor < first.factor) note(check, i, factor, sign, first);
         }
       }
@@ -190,6 +235,9 @@ export function createSectionStrength(
   };
 }
 
+/** Normal, shear, tangential among the model's `(n, t, nt)`. */
+const components = [0, 2, 1] as const;
+
 const isAlways = (k: number, length: number, stride: number): boolean => k % stride === 0 || k === length - 1;
 
 /** Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. */
@@ -217,40 +265,6 @@ function checksOf(row: readonly number[], order: readonly number[], model: Reduc
   if (Number.isFinite(principal))
     checks.push({ place: 'filler', splitting: true, tension: principal, shear: Number.POSITIVE_INFINITY, ...shared });
   return checks;
-}
-
-/** Load factor of one point. */
-function factorAt(
-  { splitting, tension, shear }: Check,
-  i: number,
-  side: readonly Float64Array[],
-  fixed: Float64Array,
-  scaled: Float64Array,
-): number {
-  const at = 3 * i;
-  let n0 = 0;
-  let t0 = 0;
-  let s0 = 0;
-  let n1 = 0;
-  let t1 = 0;
-  let s1 = 0;
-  for (let l = 0; l < side.length; l++) {
-    const stress = side[l]!;
-    const n = stress[at]!;
-    const t = stress[at + 1]!;
-    const s = stress[at + 2]!;
-    const held = fixed[l]!;
-    const grown = scaled[l]!;
-    n0 += held * n;
-    t0 += held * t;
-    s0 += held * s;
-    n1 += grown * n;
-    t1 += grown * t;
-    s1 += grown * s;
-  }
-  return splitting
-    ? principalFactor(n0, t0, s0, n1, t1, s1, tension)
-    : delaminationFactor(n0, s0, n1, s1, tension, shear);
 }
 
 function rowTimes(matrix: Float64Array, row: number, columns: number, x: Float64Array, offset: number): number {
