@@ -50,13 +50,20 @@ describe('from a brief to a front', () => {
     const front = JSON.parse(one!.stdout);
     expect(front.designs.length).toBeGreaterThan(3);
     for (const design of front.designs) {
-      for (const key of ['area', 'peak', 'wall', 'minEdgeRadius']) expect(design[key]).toBeGreaterThan(0);
+      for (const key of ['area', 'conductance', 'peak', 'wall', 'minEdgeRadius'])
+        expect(design[key]).toBeGreaterThan(0);
       expect(design.family).toMatch(/^(ellipse|teardrop|spline)$/);
       expect(Object.keys(design.cases)).toEqual(['cured', 'pulled', 'limit']);
       expect(Object.keys(design.cases.cured)).toEqual(['peak', 'at', 'least']);
     }
     expect(front.designs.filter((design: object) => 'meshed' in design)).toHaveLength(2);
     expect(front.reference.area).toBeCloseTo(Math.PI * 0.4 ** 2, 6);
+    // Hagen and Poiseuille: pi r^4 / 8. An ellipse: pi a^3 b^3 / (4 (a^2 + b^2)) (Shah & London, 1978).
+    expect(front.reference.conductance / ((Math.PI * 0.4 ** 4) / 8)).toBeCloseTo(1, 9);
+    for (const { conductance, parameters } of front.families.ellipse) {
+      const [a, b] = [parameters.width / 2, parameters.height / 2];
+      expect(conductance / ((Math.PI * a ** 3 * b ** 3) / (4 * (a ** 2 + b ** 2)))).toBeCloseTo(1, 9);
+    }
     expect(front.search).toMatchObject({ seed: 1 });
     expect(front.search.runs.every(({ stop }: { stop: string }) => stop.length > 0)).toBe(true);
     expect(front.versions.lumenfront).toBeDefined();
@@ -88,6 +95,7 @@ describe('from a front to a checked drawing', () => {
     expect(status).toBe(0);
     const check = JSON.parse(stdout);
     expect(check.area).toBe(designs[1].area);
+    expect(check.conductance).toBe(designs[1].conductance);
     expect(check.fast.cases).toEqual(designs[1].cases);
     for (const name of ['pull', 'cure'])
       expect(Object.keys(check.meshed.loads[name])).toEqual(expect.arrayContaining(['peak', 'at', 'least']));

@@ -25,6 +25,7 @@ export function formatDesigns(
     { heading: 'family', align: 'left' },
     { heading: 'area', unit: 'mm²', align: 'right' },
     { heading: 'area / ref.', align: 'right' },
+    { heading: 'flow / ref.', align: 'right' },
     { heading: 'peak', unit: 'MPa', align: 'right' },
     { heading: 'peak / ref.', align: 'right' },
     ...(verified
@@ -52,6 +53,7 @@ export function formatDesigns(
       design.family,
       design.area.toFixed(3),
       (design.area / reference.area).toFixed(2),
+      (design.conductance / reference.conductance).toFixed(2),
       design.peak.toFixed(1),
       (design.peak / reference.peak).toFixed(2),
       ...(verified ? meshedCells(design) : []),

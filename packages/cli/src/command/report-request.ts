@@ -120,6 +120,7 @@ function reportDesign(design: ResultDesign, judged: JudgedChannel, brief: Resolv
   return {
     family: design.family,
     area: design.area,
+    conductance: judged.design.conductance,
     peak: design.peak,
     cases: design.cases,
     minEdgeRadius: design.minEdgeRadius,

@@ -67,6 +67,28 @@ describe('report', () => {
     for (const text of ['Stiffener of a small hull', 'bendRadius: 8', 'front stalled', 'lumenfront 0.1.0', 'show 3'])
       expect(html).toContain(text);
     expect(html).toContain('"picked":1');
+    // Ellipses of 1 x 1, 1.5 x 1 and 2 x 1 mm: pi a^3 b^3 / (4 (a^2 + b^2)).
+    const conductances = [...html.matchAll(/"conductance":([\d.]+)/g)].map(([, value]) => Number(value));
+    conductances.forEach((value, i) => {
+      const a = [0.5, 0.75, 1][i]!;
+      expect(value / ((Math.PI * a ** 3 * 0.5 ** 3) / (4 * (a ** 2 + 0.5 ** 2)))).toBeCloseTo(1, 6);
+    });
+    expect(conductances).toHaveLength(3);
+    expect(html).not.toContain('flow / reference');
+  });
+
+  it('sets the flow of each design against the reference where the result says what that carries', async () => {
+    const conductance = (Math.PI * 0.5 ** 4) / 8;
+    const reference = { ...front.reference, conductance };
+    await report('--result', result({ ...front, reference }), '--out', at('report.html'));
+    const html = readFileSync(at('report.html'), 'utf8');
+    expect(html).toContain('flow / reference');
+    expect(html).toMatch(/show 1<\/button><\/td><td>ellipse<\/td><td>0\.7854<\/td><td>1\.00<\/td><td>25\.0/);
+    // An ellipse 2 : 1 on the circle: 2 k^3 / (k^2 + 1) of its flow, k = 2.
+    expect(html).toMatch(/<td>1\.571<\/td><td>3\.20<\/td>/);
+    await expect(
+      report('--result', result({ ...front, reference: { ...reference, conductance: 'much' } }), '--out', at('x.html')),
+    ).rejects.toThrow(/reference/);
   });
 
   it('shows the design that is named, and the one of a pick', async () => {

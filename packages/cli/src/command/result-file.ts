@@ -25,7 +25,8 @@ export interface ResultDesign {
 export interface ResultFile {
   /** One for a pick. */
   readonly designs: readonly ResultDesign[];
-  readonly reference?: { readonly area: number; readonly peak: number };
+  /** `conductance` is left out by what wrote none yet. */
+  readonly reference?: { readonly area: number; readonly conductance?: number; readonly peak: number };
   readonly search?: {
     readonly seed?: number;
     readonly evaluations?: number;
@@ -72,7 +73,11 @@ const designChecks: Readonly<Record<keyof ResultDesign, readonly [(value: unknow
 const fileChecks: Readonly<
   Record<Exclude<keyof ResultFile, 'designs'>, readonly [(value: unknown) => boolean, string]>
 > = {
-  reference: [(value) => isJsonObject(value) && isNumber(value.area) && isNumber(value.peak), 'area and peak'],
+  reference: [
+    (value) =>
+      isJsonObject(value) && isNumber(value.area) && isNumber(value.peak) && optional(value.conductance, isNumber),
+    'area, peak and conductance',
+  ],
   search: [
     (value) =>
       isJsonObject(value) &&

@@ -17,6 +17,7 @@ function design(family: string, area: number, peak: number): DesignDocument {
     parameters: { y: 2, width: 1 / 3 },
     area,
     perimeter: 4,
+    conductance: area ** 2 / 20,
     width: 1,
     height: 1,
     wall: 0.2,
@@ -84,11 +85,11 @@ describe('a front for people', () => {
 
   it('shows the chosen designs by their number in the file, with the reference beside them', () => {
     expect(row(text, /^ +1 +ellipse/)).toMatch(
-      /1 +ellipse +1\.000 +2\.00 +20\.0 +0\.50 +30\.6 +0\.20 +10\.0 +20\.0 +0\.200 +0\.250/,
+      /1 +ellipse +1\.000 +2\.00 +4\.00 +20\.0 +0\.50 +30\.6 +0\.20 +10\.0 +20\.0 +0\.200 +0\.250/,
     );
-    expect(row(text, /^ +3 +spline/)).toMatch(/3\.000 +6\.00 +35\.0 +0\.88 +- +- /);
+    expect(row(text, /^ +3 +spline/)).toMatch(/3\.000 +6\.00 +36\.00 +35\.0 +0\.88 +- +- /);
     expect(row(text, /^ +2 +spline/)).toBeUndefined();
-    expect(row(text, /ref\. +ellipse/)).toMatch(/0\.500 +1\.00 +40\.0 +1\.00/);
+    expect(row(text, /ref\. +ellipse/)).toMatch(/0\.500 +1\.00 +1\.00 +40\.0 +1\.00/);
     expect(text).toMatch(/2 of the 3 designs/);
   });
 
@@ -162,8 +163,8 @@ describe('a pick for people', () => {
 
   it('shows the pick, the other families and the reference, and the parameters', () => {
     const text = pickText(pick, timing, terminal);
-    expect(row(text, /^ pick +spline/)).toMatch(/2\.000 +4\.00 +31\.9/);
-    expect(row(text, /^other +ellipse/)).toMatch(/1\.500 +3\.00 +31\.8/);
+    expect(row(text, /^ pick +spline/)).toMatch(/2\.000 +4\.00 +16\.00 +31\.9/);
+    expect(row(text, /^other +ellipse/)).toMatch(/1\.500 +3\.00 +9\.00 +31\.8/);
     expect(row(text, /^ ref\. +ellipse/)).toBeDefined();
     expect(text).toContain('within 32 MPa, the largest of the other families, and the reference');
     expect(text).toContain('y 2, width 0.333333');
@@ -178,9 +179,9 @@ describe('a pick for people', () => {
 });
 
 describe('a check for people', () => {
-  const { area, perimeter, width, height, wall, minEdgeRadius, ...fast } = design('spline', 2, 31);
+  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, ...fast } = design('spline', 2, 31);
   const plain: CheckDocument = {
-    ...{ area, perimeter, width, height, wall, minEdgeRadius, fast },
+    ...{ area, perimeter, conductance, width, height, wall, minEdgeRadius, fast },
     ...{ title: 'a joint', allow: 32, cautions: [], versions: {} },
   };
   const mesh = (peak: number) => ({ peak, at, least: -9, error: 0.001 });
@@ -208,6 +209,7 @@ describe('a check for people', () => {
     expect(row(text, /^load pull/)).toMatch(/31\.00 +31\.50 +-1\.59 +0\.10 +0\.000, 1\.250 +-9\.00 +-9\.00/);
     expect(row(text, /^case cured/)).toMatch(/15\.50 +15\.50 +0\.00/);
     expect(text).toContain('within the allowed 32 MPa');
+    expect(text).toContain('conductance 0.2 mm⁴');
     expect(text).toContain('mesh: 800 and 400 triangles, own error 0.10 %');
   });
 

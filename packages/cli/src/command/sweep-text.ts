@@ -15,6 +15,11 @@ const columns: ReadonlyArray<TableColumn & { readonly cell: (figures: CaseFigure
     align: 'right',
     cell: ({ design, reference }) => design && reference && number(design.area / reference.area, 2),
   },
+  {
+    heading: 'flow / reference',
+    align: 'right',
+    cell: ({ design, reference }) => design && reference && number(design.conductance / reference.conductance, 2),
+  },
   { heading: 'peak', unit: 'MPa', align: 'right', cell: ({ design }) => number(design?.peak, 1) },
   { heading: 'allowed', unit: 'MPa', align: 'right', cell: ({ allow }) => number(allow, 1) },
   { heading: 'wall', unit: 'mm', align: 'right', cell: ({ design }) => number(design?.wall, 3) },

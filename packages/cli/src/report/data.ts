@@ -19,6 +19,8 @@ export interface ReportCase {
 
 export interface ReportDesign extends FrontPoint {
   readonly family: string;
+  /** Laminar flow rate times viscosity over pressure gradient, mm4. */
+  readonly conductance: number;
   /** With the unit of each, as a reader should see them. */
   readonly parameters: Readonly<Record<string, { readonly value: number; readonly unit: string }>>;
   readonly cases: Readonly<Record<string, ReportCase>>;
@@ -35,6 +37,12 @@ export interface ReportDesign extends FrontPoint {
   readonly tables?: readonly ReportTable[];
 }
 
+/** The reference channel; older results do not say what it carries. */
+export interface ReportReference extends FrontPoint {
+  /** mm4 */
+  readonly conductance?: number;
+}
+
 export interface ReportRequest {
   readonly title: string;
   /** What was asked, a label and its value a row. */
@@ -44,7 +52,7 @@ export interface ReportRequest {
   /** Absent for a plate. */
   readonly joint?: SectionShape;
   readonly designs: readonly ReportDesign[];
-  readonly reference?: FrontPoint;
+  readonly reference?: ReportReference;
   /** Allowed peak edge stress, MPa. */
   readonly allow?: number;
   /** Index of the design that is shown first and in the joint; the first one if absent. */
@@ -74,7 +82,7 @@ export interface Sign {
 /** What the page's script reads. */
 export interface PageData {
   readonly designs: readonly ReportDesign[];
-  readonly reference?: FrontPoint;
+  readonly reference?: ReportReference;
   readonly allow?: number;
   readonly picked: number;
   readonly bendRadius?: number;

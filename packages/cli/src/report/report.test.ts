@@ -19,6 +19,7 @@ function design(i: number): ReportDesign {
   return {
     family: families[(i * 7) % 4]!,
     area: 0.2 + 0.12 * i,
+    conductance: 0.002 * (1 + i),
     peak,
     parameters: { width: { value: 1.234567 + i, unit: 'mm' }, turn: { value: 12, unit: 'deg' } },
     cases: {
@@ -56,7 +57,7 @@ const request: ReportRequest = {
     skin: [{ thickness: 3, angle: 'quasi-isotropic' }],
   },
   designs: Array.from({ length: 60 }, (_, i) => design(i)),
-  reference: { area: 0.196, peak: 206.4 },
+  reference: { area: 0.196, conductance: 0.0015, peak: 206.4 },
   allow: 120,
   picked: 30,
   firstFailure: { place: 'bend', caseName: 'pull-off', loadFactor: 0.87, at: [0.53, 2.76] },
@@ -167,6 +168,7 @@ describe.runIf(browserPath)('a report in a browser', () => {
     await page.mouse.click(x, y);
     expect(await panel.innerHTML()).not.toBe(before);
     expect(await panel.textContent()).toContain('5.600 mm²');
+    expect(await panel.textContent()).toMatch(/conductance0\.09200 mm⁴.*flow against reference61\.3 times/);
     expect(await panel.textContent()).toContain('Strength');
     expect(await page.locator('[role=radio][aria-checked=true]').count()).toBe(1);
     expect(complaints).toEqual([]);

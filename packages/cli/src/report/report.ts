@@ -124,17 +124,20 @@ async function jointSection(request: ReportRequest): Promise<string> {
 <div class="picture scroll" tabindex="0" role="region" aria-label="picture of the joint">${picture}</div></section>`;
 }
 
-function designTable({ designs }: ReportRequest): string {
+function designTable({ designs, reference }: ReportRequest): string {
   const withStrength = designs.some(({ strength }) => strength !== undefined);
   const strengthCells = ({ strength }: ReportDesign) =>
     `<td>${strength === undefined ? '–' : (100 * strength.retained).toFixed(1)}</td><td class="words">${escapeMarkup(strength?.startsAt ?? '–')}</td>`;
+  const flowOf = reference?.conductance;
+  const flowCell = ({ conductance }: ReportDesign) =>
+    flowOf === undefined ? '' : `<td>${(conductance / flowOf).toPrecision(3)}</td>`;
   const rows = designs.map((design, i) => {
     const { family, area, peak, wall, minEdgeRadius } = design;
-    return `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td><td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td>${withStrength ? strengthCells(design) : ''}</tr>`;
+    return `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td>${flowCell(design)}<td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td>${withStrength ? strengthCells(design) : ''}</tr>`;
   });
   return `<section aria-labelledby="designs"><h2 id="designs">All designs</h2>
 <div class="scroll designs" tabindex="0" role="region" aria-label="table of all designs"><table>
-<thead><tr><th scope="col">design</th><th scope="col">family</th><th scope="col">area, mm²</th><th scope="col">peak, MPa</th><th scope="col">wall, mm</th><th scope="col">edge radius, mm</th>${withStrength ? '<th scope="col">retained, %</th><th scope="col">failure starts</th>' : ''}</tr></thead>
+<thead><tr><th scope="col">design</th><th scope="col">family</th><th scope="col">area, mm²</th>${flowOf === undefined ? '' : '<th scope="col">flow / reference</th>'}<th scope="col">peak, MPa</th><th scope="col">wall, mm</th><th scope="col">edge radius, mm</th>${withStrength ? '<th scope="col">retained, %</th><th scope="col">failure starts</th>' : ''}</tr></thead>
 <tbody>${rows.join('')}</tbody></table></div></section>`;
 }
 

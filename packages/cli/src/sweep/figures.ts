@@ -1,14 +1,19 @@
 import type { CaseRecord } from './results.js';
 
-/** mm2, MPa, mm */
+/** mm2, MPa, mm, mm4 */
 export interface DesignFigures {
   readonly family: string;
   readonly area: number;
+  /** Laminar flow rate times viscosity over pressure gradient. */
+  readonly conductance: number;
   readonly peak: number;
   /** JSON's null on a plate, which has no border. */
   readonly wall: number | null;
   readonly minEdgeRadius: number;
 }
+
+/** Of the reference channel that a design stands beside. */
+export type ReferenceFigures = Pick<DesignFigures, 'area' | 'conductance' | 'peak'>;
 
 /** What a summary says of a case. */
 export interface CaseFigures {
@@ -20,7 +25,7 @@ export interface CaseFigures {
   readonly design?: DesignFigures;
   /** Allowed peak, MPa. */
   readonly allow?: number;
-  readonly reference?: { readonly area: number; readonly peak: number };
+  readonly reference?: ReferenceFigures;
   /** Area and peak of every design of a front, mm2 and MPa. */
   readonly front: ReadonlyArray<{ readonly area: number; readonly peak: number }>;
 }
@@ -30,7 +35,7 @@ interface Result {
   readonly design?: DesignFigures;
   readonly designs?: readonly DesignFigures[];
   readonly allow?: number;
-  readonly reference?: { readonly area: number; readonly peak: number };
+  readonly reference?: ReferenceFigures;
 }
 
 /**
@@ -45,18 +50,25 @@ export function figuresOf(vary: Readonly<Record<string, unknown>>, record: CaseR
     vary,
     ...(chosen === undefined ? {} : { design: designFigures(chosen) }),
     ...(allow === undefined ? {} : { allow }),
-    ...(reference === undefined ? {} : { reference: { area: reference.area, peak: reference.peak } }),
+    ...(reference === undefined ? {} : { reference: referenceFigures(reference) }),
     front: designs.map(({ area, peak }) => ({ area, peak })),
   };
 }
 
 /** Without the rest of it: a sweep has many. */
-const designFigures = ({ family, area, peak, wall, minEdgeRadius }: DesignFigures): DesignFigures => ({
+const designFigures = ({ family, area, conductance, peak, wall, minEdgeRadius }: DesignFigures): DesignFigures => ({
   family,
   area,
+  conductance,
   peak,
   wall,
   minEdgeRadius,
+});
+
+const referenceFigures = ({ area, conductance, peak }: ReferenceFigures): ReferenceFigures => ({
+  area,
+  conductance,
+  peak,
 });
 
 function largestWithin(designs: readonly DesignFigures[], allow = Number.POSITIVE_INFINITY): DesignFigures | undefined {

@@ -8,7 +8,7 @@ const picked = (vary: CaseFigures['vary'], area?: number): CaseFigures => ({
   front: [],
   ...(area === undefined
     ? { error: 'no channel' }
-    : { design: { family: 'ellipse', area, peak: 30, wall: 0.2, minEdgeRadius: 0.2 } }),
+    : { design: { family: 'ellipse', area, conductance: area ** 2 / 20, peak: 30, wall: 0.2, minEdgeRadius: 0.2 } }),
 });
 
 describe('the plot of picks', () => {

@@ -20,9 +20,9 @@ const run: CaseRunner = async ({ allow, search: { seed }, joint }) => {
   if (allow < 10) throw new UnmetError('no channel');
   const area = (allow * joint.bendRadius) / 100 + seed;
   return {
-    design: { family: 'ellipse', area, peak: 0.9 * allow, wall: 0.2, minEdgeRadius: 0.3 },
+    design: { family: 'ellipse', area, conductance: area ** 2 / 20, peak: 0.9 * allow, wall: 0.2, minEdgeRadius: 0.3 },
     allow,
-    reference: { area: 0.5, peak: 30 },
+    reference: { area: 0.5, conductance: 0.0125, peak: 30 },
   };
 };
 
@@ -287,15 +287,16 @@ describe('the folder', () => {
 describe('the summary', () => {
   it('has a line for each case in the order of the plan, with quotes where they are needed', async () => {
     const { figures } = await sweep(await casesOf('host.overlaminate.layup=[45,-45],[0]', 'allow=5,32'));
+    const area = (32 * 8) / 100 + 1;
     const [header, ...rows] = summaryCsv(figures).trimEnd().split('\n');
     expect(header).toBe(
-      'host.overlaminate.layup,allow,status,family,area_mm2,peak_MPa,allow_MPa,wall_mm,min_edge_radius_mm,reference_area_mm2,reference_peak_MPa,designs,error,case',
+      'host.overlaminate.layup,allow,status,family,area_mm2,conductance_mm4,peak_MPa,allow_MPa,wall_mm,min_edge_radius_mm,reference_area_mm2,reference_conductance_mm4,reference_peak_MPa,designs,error,case',
     );
     expect(rows.map((row) => row.replace(/[0-9a-f]{64}$/, ''))).toEqual([
-      '"[45,-45]",5,failed,,,,,,,,,,no channel,',
-      `"[45,-45]",32,done,ellipse,${(32 * 8) / 100 + 1},${0.9 * 32},32,0.2,0.3,0.5,30,,,`,
-      '[0],5,failed,,,,,,,,,,no channel,',
-      `[0],32,done,ellipse,${(32 * 8) / 100 + 1},${0.9 * 32},32,0.2,0.3,0.5,30,,,`,
+      '"[45,-45]",5,failed,,,,,,,,,,,,no channel,',
+      `"[45,-45]",32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},32,0.2,0.3,0.5,0.0125,30,,,`,
+      '[0],5,failed,,,,,,,,,,,,no channel,',
+      `[0],32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},32,0.2,0.3,0.5,0.0125,30,,,`,
     ]);
   });
 });

@@ -3,7 +3,7 @@ import type { SearchRun } from '@lumenfront/optimizer';
 import type { MeshedEdge } from '../pool/index.js';
 import type { Agreement } from './agreement.js';
 
-/** A channel with its stresses, as every result holds it. mm, MPa */
+/** A channel with its stresses and its flow, as every result holds it. mm, MPa */
 export interface DesignDocument extends ChannelDesign {
   readonly family: string;
   readonly parameters: Readonly<Record<string, number>>;

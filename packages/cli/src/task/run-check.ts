@@ -12,9 +12,9 @@ import { prepareEvaluator } from './evaluator.js';
 import { meshNodes } from './mesh-nodes.js';
 import { versions } from './versions.js';
 
-/** The result of `check`. mm, MPa */
+/** The result of `check`. mm, MPa; `conductance` in mm4. */
 export interface CheckDocument
-  extends Pick<ChannelDesign, 'area' | 'perimeter' | 'width' | 'height' | 'wall' | 'minEdgeRadius'> {
+  extends Pick<ChannelDesign, 'area' | 'perimeter' | 'conductance' | 'width' | 'height' | 'wall' | 'minEdgeRadius'> {
   readonly title: string;
   readonly fast: Pick<ChannelDesign, 'peak' | 'worstCase' | 'loads' | 'cases' | 'nodes' | 'change'>;
   /** Left out where only the fast model was asked. */
@@ -47,11 +47,11 @@ export function runCheck(
 ): CheckDocument {
   const evaluate = prepareEvaluator(brief, note);
   const judged = evaluate(outline, 'the channel');
-  const { area, perimeter, width, height, wall, minEdgeRadius, ...fast } = judged.design;
+  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, ...fast } = judged.design;
   const strength = judged.strength();
   const common = {
     title: brief.title,
-    ...{ area, perimeter, width, height, wall, minEdgeRadius },
+    ...{ area, perimeter, conductance, width, height, wall, minEdgeRadius },
     fast,
   };
   const cuspDistance = cuspDistanceOf(brief.joint, brief.strength.cuspDistance);

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
 import type { ChannelWish } from '../brief/index.js';
 import { InputError, UnmetError } from '../errors.js';
+import { createConductance } from '../flow/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
 import { createChannelReporter } from './channel-design.js';
 import { createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
@@ -50,6 +51,16 @@ describe('a channel evaluated for a report', () => {
     expect(caseHoop.pulled).toHaveLength(nodes.count);
     expect(Math.max(...caseHoop.pulled!)).toBeLessThanOrEqual(design.peak * (1 + 1e-9));
     expect(design.area).toBeCloseTo(Math.PI / 4, 9);
+  });
+
+  it('says what it carries: Hagen and Poiseuille for a circle, and of every family what many nodes say', () => {
+    expect(report(ellipse(1.25, 1, 1)).design.conductance / ((Math.PI * 0.5 ** 4) / 8)).toBeCloseTo(1, 10);
+    const solve = createConductance(1024);
+    const nodes = createCurveNodes(1024);
+    for (const outline of [inset(0.5, 0.4, 0.2, 0.3), inset(0.15, 0.15, 0.15, 0.15), ellipse(1.25, 2, 0.6)]) {
+      outline.place(nodes);
+      expect(Math.abs(report(outline).design.conductance / solve(nodes).flowFactor - 1)).toBeLessThan(1e-4);
+    }
   });
 
   it('keeps its solution when others of as many nodes are evaluated', () => {

@@ -1,5 +1,6 @@
 import type { HoopExtremes, InnerPoint } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
+import { type ConductanceSolver, createConductance } from '../flow/index.js';
 import { modelBorder } from '../host/index.js';
 import type { LoadName } from '../joint/index.js';
 import {
@@ -27,6 +28,8 @@ export interface EdgeExtremes {
 export interface ChannelDesign {
   readonly area: number;
   readonly perimeter: number;
+  /** Laminar flow rate times viscosity over pressure gradient, mm4; see `Conductance.flowFactor`. */
+  readonly conductance: number;
   readonly width: number;
   readonly height: number;
   readonly wall: number;
@@ -72,6 +75,7 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const inner: InnerPoint = { x: 0, y: 0 };
+  const flows = new Map<number, ConductanceSolver>();
 
   return (outline) => {
     const count = curveNodesNeeded(outline);
@@ -102,6 +106,13 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
         `the outline leaves the control contour by ${(-inside).toFixed(3)} mm (wall ${measure.wall.toFixed(3)} mm, least edge radius ${measure.edgeRadius.toFixed(3)} mm): ` +
           'the stress model does not hold there; lower channel.wall and channel.edgeRadius in the brief to the values that this outline has',
       );
+    let flow = flows.get(count);
+    if (flow === undefined) {
+      flow = createConductance(count);
+      flows.set(count, flow);
+    }
+    // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
+    const { flowFactor } = flow(coarse);
     innerPoint(fine, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
     const half = stress.evaluate(coarse, mirror, inner, 'cases').worst;
@@ -115,6 +126,7 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
       design: {
         area: measure.area,
         perimeter: measure.perimeter,
+        conductance: flowFactor,
         width: measure.width,
         height: measure.height,
         wall: measure.wall,

@@ -108,15 +108,20 @@ export function designPanel(make: MakeElement, host: HTMLElement, data: PageData
     const facts: [string, string][] = [
       ['family', design.family],
       ['area', `${design.area.toPrecision(4)} mm²`],
+      ['conductance', `${design.conductance.toPrecision(4)} mm⁴`],
       ['peak, worst case', `${design.peak.toFixed(1)} MPa`],
       ['least wall', design.wall === undefined ? 'no border' : `${design.wall.toFixed(3)} mm`],
       ['least edge radius', `${design.minEdgeRadius.toFixed(3)} mm`],
     ];
-    if (data.reference !== undefined)
+    if (data.reference !== undefined) {
+      const { conductance } = data.reference;
       facts.push(
         ['area against reference', `${(design.area / data.reference.area).toFixed(2)} times`],
         ['peak against reference', `${(100 * (design.peak / data.reference.peak - 1)).toFixed(1)} %`],
       );
+      if (conductance !== undefined)
+        facts.push(['flow against reference', `${(design.conductance / conductance).toPrecision(3)} times`]);
+    }
     host.replaceChildren(
       make('div', { class: 'figures' }, [
         ...(data.bendRadius === undefined ? [] : [figure(inFiller(design, data.bendRadius), ['In the filler'])]),
