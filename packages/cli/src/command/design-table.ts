@@ -1,4 +1,4 @@
-import { formatTable, type TableColumn } from '../show/index.js';
+import { formatTable, type TableColumn, timesText } from '../show/index.js';
 import { type DesignDocument, isVerified } from '../task/index.js';
 import { describePlace } from './failure-place.js';
 import { percentText } from './strength-text.js';
@@ -53,7 +53,7 @@ export function formatDesigns(
       design.family,
       design.area.toFixed(3),
       (design.area / reference.area).toFixed(2),
-      (design.conductance / reference.conductance).toFixed(2),
+      timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),
       (design.peak / reference.peak).toFixed(2),
       ...(verified ? meshedCells(design) : []),

@@ -1,4 +1,4 @@
-import { caution, formatTable, type TableColumn } from '../show/index.js';
+import { caution, formatTable, type TableColumn, timesText } from '../show/index.js';
 import { type CaseFigures, valueText } from '../sweep/index.js';
 import type { Terminal } from './terminal.js';
 
@@ -18,7 +18,7 @@ const columns: ReadonlyArray<TableColumn & { readonly cell: (figures: CaseFigure
   {
     heading: 'flow / reference',
     align: 'right',
-    cell: ({ design, reference }) => design && reference && number(design.conductance / reference.conductance, 2),
+    cell: ({ design, reference }) => design && reference && timesText(design.conductance / reference.conductance),
   },
   { heading: 'peak', unit: 'MPa', align: 'right', cell: ({ design }) => number(design?.peak, 1) },
   { heading: 'allowed', unit: 'MPa', align: 'right', cell: ({ allow }) => number(allow, 1) },

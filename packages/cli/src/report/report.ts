@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { escapeMarkup } from '../markup.js';
 import { frontPicture, jointPicture, stressRamp } from '../picture/index.js';
 import { caution } from '../show/caution.js';
+import { timesText } from '../show/times.js';
 import { frontChart } from './client/chart.js';
 import { makeElement } from './client/element.js';
 import { designPanel } from './client/panel.js';
@@ -130,7 +131,7 @@ function designTable({ designs, reference }: ReportRequest): string {
     `<td>${strength === undefined ? '–' : (100 * strength.retained).toFixed(1)}</td><td class="words">${escapeMarkup(strength?.startsAt ?? '–')}</td>`;
   const flowOf = reference?.conductance;
   const flowCell = ({ conductance }: ReportDesign) =>
-    flowOf === undefined ? '' : `<td>${(conductance / flowOf).toPrecision(3)}</td>`;
+    flowOf === undefined ? '' : `<td>${timesText(conductance / flowOf)}</td>`;
   const rows = designs.map((design, i) => {
     const { family, area, peak, wall, minEdgeRadius } = design;
     return `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td>${flowCell(design)}<td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td>${withStrength ? strengthCells(design) : ''}</tr>`;

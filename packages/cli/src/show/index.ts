@@ -3,3 +3,4 @@ export { type Colour, wantsColour } from './colour.js';
 export { formatPlot, type PlotSeries, type ScatterPlot } from './plot.js';
 export { describeProgress, formatSeconds, type Progress, type ProgressOptions, startProgress } from './progress.js';
 export { formatTable, type TableColumn, type TableOptions } from './table.js';
+export { timesText } from './times.js';

@@ -120,7 +120,7 @@ export function designPanel(make: MakeElement, host: HTMLElement, data: PageData
         ['peak against reference', `${(100 * (design.peak / data.reference.peak - 1)).toFixed(1)} %`],
       );
       if (conductance !== undefined)
-        facts.push(['flow against reference', `${(design.conductance / conductance).toPrecision(3)} times`]);
+        facts.push(['flow against reference', `${Number((design.conductance / conductance).toPrecision(3))} times`]);
     }
     host.replaceChildren(
       make('div', { class: 'figures' }, [
