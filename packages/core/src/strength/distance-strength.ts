@@ -1,11 +1,10 @@
-import { multiply } from '../edge/dense.js';
-import { halfSize, type InnerPoint } from '../edge/index.js';
-import type { ReducedModel } from '../host/index.js';
+import { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from '../edge/index.js';
 import type { Border, CurveNodes } from '../outline/index.js';
-import type { ActingLoad, EdgeStress } from '../stress/index.js';
+import type { EdgeStress } from '../stress/index.js';
+import type { ChannelStress } from './channel-stress.js';
 import { tensionFactor } from './criteria.js';
-import { combine, type EdgeStrength, lower } from './edge-strength.js';
-import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
+import { combine, type EdgeStrength, lower, lowerAlongEdge } from './edge-strength.js';
+import type { PlaneStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** Gauss-Legendre abscissae and weights on (0, 1), four points: the average of a stress over the distance. */
@@ -19,37 +18,47 @@ const gauss = [-1, 1].flatMap((side) =>
 /** Steps towards the contour along a normal, each as long as the distance to the contour allows. */
 const mostSteps = 12;
 
+/** Load factors of nodes up to this many times the least one are looked at half way to the next node, too. */
+const hidden = 1.02;
+
+interface Buffers {
+  /** Tension at the nodes, one array per load, and of what is held and what is scaled. */
+  readonly tension: readonly Float64Array[];
+  readonly fixed: Float64Array;
+  readonly scaled: Float64Array;
+  readonly summit: SummitFinder;
+}
+
 /**
  * By a characteristic distance (Whitney & Nuismer, J. Compos. Mater. 8 (1974) 253-265): the tension along the edge's tangent, `distance` (mm) off
- * the edge along its normal (point stress), or averaged from the edge to there (average stress). From nodes whose distance would
+ * the edge along its normal (point stress), or averaged from the edge to there (average stress). From places whose distance would
  * end beyond the control contour, it ends on the contour. The filler nearer to the edge than the distance is not judged otherwise.
+ * `loadCount`: loads of `channel`, which takes an outline before this does.
  */
 export function createDistanceStrength(
-  model: ReducedModel,
-  loads: readonly ActingLoad[],
+  channel: ChannelStress,
+  loadCount: number,
   strength: number,
   distance: number,
   average: boolean,
   contour: Border | undefined,
 ): EdgeStrength {
-  const { basis } = model;
-  const half = halfSize(basis.degree);
-  const fields = new Map<number, FillerField>();
-  const buffers = new Map<number, { tension: Float64Array[]; fixed: Float64Array; scaled: Float64Array }>();
-  const coefficients = new Float64Array(2 * half);
-  const answer = new Float64Array(2 * half);
+  const buffers = new Map<number, Buffers>();
   const point: PlaneStress = { xx: 0, yy: 0, xy: 0 };
   const places: readonly (readonly [number, number])[] = average ? gauss : [[1, 1]];
   let nodes: CurveNodes | undefined;
   let seen = 0;
+  let hand: Buffers;
+  let fixedFactors: Float64Array;
+  let scaledFactors: Float64Array;
 
-  const buffersOf = (count: number) => {
+  const buffersOf = (count: number): Buffers => {
     let found = buffers.get(count);
     if (found === undefined) {
       const buffer = () => new Float64Array(count);
-      found = { tension: loads.map(buffer), fixed: buffer(), scaled: buffer() };
+      const tension = Array.from({ length: loadCount }, buffer);
+      found = { tension, fixed: buffer(), scaled: buffer(), summit: createSummitFinder(count) };
       buffers.set(count, found);
-      fields.set(count, createFillerField(basis, count));
     }
     return found;
   };
@@ -63,72 +72,73 @@ export function createDistanceStrength(
     return Math.min(depth, distance);
   };
 
-  return {
-    covers(px, py) {
-      const { count, x, y } = nodes!;
-      for (let j = 0; j < count; j++) if ((x[j]! - px) ** 2 + (y[j]! - py) ** 2 < distance * distance) return true;
-      return false;
-    },
-    take(stress: EdgeStress, at: CurveNodes, mirror: boolean, inner: InnerPoint) {
-      nodes = at;
-      const { count } = at;
-      seen = mirror ? count / 2 : count;
-      const { tension } = buffersOf(count);
-      const field = fields.get(count)!;
-      loads.forEach((load, l) => {
-        coefficients.set(load.undisturbed);
-        if (load.response !== undefined) {
-          const moments = stress.moments[l]!;
-          multiply(load.response.symmetric, half, half, moments, answer);
-          if (!mirror) multiply(load.response.antisymmetric, half, half, moments.subarray(half), answer.subarray(half));
-          for (let i = 0; i < (mirror ? half : 2 * half); i++) coefficients[i]! += answer[i]!;
-        }
-        field.take(at, stress.slopes[l]!, coefficients, inner);
-        for (let j = 0; j < seen; j++) {
-          const dx = at.dx[j]!;
-          const dy = at.dy[j]!;
-          const speed = Math.hypot(dx, dy);
-          const c = dx / speed;
-          const s = dy / speed;
-          // Into the material: to the right of a counter-clockwise edge.
-          const depth = reach(at.x[j]!, at.y[j]!, s, -c);
-          let sum = 0;
-          for (const [share, weight] of places) {
-            // On the edge itself there is no normal to go along: an outline that touches the contour keeps its hoop stress.
-            const off = Math.max(share * depth, 1e-9 * distance);
-            field.stressAt(at.x[j]! + off * s, at.y[j]! - off * c, point);
-            sum += weight * (point.xx * c * c + point.yy * s * s + 2 * point.xy * c * s);
-          }
-          tension[l]![j] = sum + load.offset;
-        }
-      });
-    },
-    judge(fixedFactors: Float64Array, scaledFactors: Float64Array, first: FirstFailure) {
-      const { count, x, y } = nodes!;
-      const { tension, fixed, scaled } = buffersOf(count);
-      combine(tension, fixedFactors, fixed);
-      combine(tension, scaledFactors, scaled);
-      let least = Number.POSITIVE_INFINITY;
-      let at = -1;
-      for (let j = 0; j < seen; j++) {
-        const factor = tensionFactor(fixed[j]!, scaled[j]!, strength);
-        if (factor >= least) continue;
-        least = factor;
-        at = j;
+  /** Tension of one load off the edge's place (x, y) with the tangent (dx, dy). */
+  const tensionAt = (load: number, x: number, y: number, dx: number, dy: number): number => {
+    const speed = Math.hypot(dx, dy);
+    const c = dx / speed;
+    const s = dy / speed;
+    // Into the material: to the right of a counter-clockwise edge.
+    const depth = reach(x, y, s, -c);
+    let sum = 0;
+    for (let k = 0; k < places.length; k++) {
+      const [share, weight] = places[k]!;
+      // On the edge itself there is no normal to go along: an outline that touches the contour keeps its hoop stress.
+      const off = Math.max(share * depth, 1e-9 * distance);
+      channel.at(load, x + off * s, y - off * c, point);
+      sum += weight * (point.xx * c * c + point.yy * s * s + 2 * point.xy * c * s);
+    }
+    return sum;
+  };
+
+  /** Largest where the load factor is least: its negative. */
+  const weakness: AlongEdge = {
+    atNode: (node) => -tensionFactor(hand.fixed[node]!, hand.scaled[node]!, strength),
+    between(node, weights) {
+      const x = interpolated(nodes!.x, node, weights);
+      const y = interpolated(nodes!.y, node, weights);
+      const dx = interpolated(nodes!.dx, node, weights);
+      const dy = interpolated(nodes!.dy, node, weights);
+      let fixed = 0;
+      let scaled = 0;
+      for (let l = 0; l < loadCount; l++) {
+        if (fixedFactors[l] === 0 && scaledFactors[l] === 0) continue;
+        const tension = tensionAt(l, x, y, dx, dy);
+        fixed += fixedFactors[l]! * tension;
+        scaled += scaledFactors[l]! * tension;
       }
-      if (at < 0) return;
-      // Off the edge the tension is smooth: a parabola finds the worst place between nodes. It has its top in 1 / factor.
-      const inverse = (j: number) => {
-        // The mirror image of the first node is the one before it, and so at the other end.
-        const end = seen < count ? Math.min(Math.max(j, 0), seen - 1) : (j + count) % count;
-        return 1 / tensionFactor(fixed[end]!, scaled[end]!, strength);
-      };
-      const middle = 1 / least;
-      const before = inverse(at - 1);
-      const after = inverse(at + 1);
-      const bend = 2 * middle - before - after;
-      const top = bend > 0 ? middle + (after - before) ** 2 / (8 * bend) : middle;
-      lower(first, least === 0 ? 0 : 1 / top, x[at]!, y[at]!);
+      return -tensionFactor(fixed, scaled, strength);
+    },
+  };
+
+  return {
+    covers: (x, y) => channel.distance(x, y) < distance,
+    take(_: EdgeStress, at: CurveNodes, mirror: boolean) {
+      nodes = at;
+      const { count, x, y, dx, dy } = at;
+      seen = mirror ? count / 2 : count;
+      hand = buffersOf(count);
+      for (let l = 0; l < loadCount; l++) {
+        const tension = hand.tension[l]!;
+        for (let j = 0; j < seen; j++) {
+          tension[j] = tensionAt(l, x[j]!, y[j]!, dx[j]!, dy[j]!);
+          // The image of a node stands as far from the other end.
+          if (mirror) tension[count - 1 - j] = tension[j]!;
+        }
+      }
+    },
+    judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure) {
+      fixedFactors = fixed;
+      scaledFactors = scaled;
+      combine(hand.tension, fixed, hand.fixed);
+      combine(hand.tension, scaled, hand.scaled);
+      lowerAlongEdge(first, nodes!, seen, hand.fixed, hand.scaled, strength, weakness, hand.summit);
+      // Where the distance comes to end on the contour, the tension has kinks: a top can hide between two nodes that are lower.
+      for (let j = 0; j < seen; j++) {
+        const next = (j + 1) % nodes!.count;
+        if (!(-Math.max(weakness.atNode(j), weakness.atNode(next)) < hidden * first.factor)) continue;
+        const { x, y } = nodes!;
+        lower(first, -hand.summit.halfway(weakness, j), (x[j]! + x[next]!) / 2, (y[j]! + y[next]!) / 2);
+      }
     },
   };
 }

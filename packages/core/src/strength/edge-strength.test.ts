@@ -21,7 +21,7 @@ function judge(
   const offsets = actingLoads(model, loads).map(({ offset }) => offset);
   const edge = createPeakStrength(Z, model.basis.length, offsets);
   const first = createFailure();
-  edge.take(stress, nodes, mirror, { x: 0, y: 0 });
+  edge.take(stress, nodes, mirror);
   edge.judge(Float64Array.from(fixed!), Float64Array.from(scaled!), first);
   return first;
 }

@@ -2,7 +2,6 @@ import {
   type AlongEdge,
   createSummitFinder,
   type HoopExtremes,
-  type InnerPoint,
   interpolated,
   type SummitFinder,
 } from '../edge/index.js';
@@ -14,7 +13,7 @@ import type { FirstFailure } from './first-failure.js';
 /** Judges the edge of a channel by a tension along it against the strength of the material around. */
 export interface EdgeStrength {
   /** Takes one solved outline; the stress must stay as it is until the last `judge`. */
-  take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
+  take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean): void;
   /**
    * Lowers `first` where the edge fails at a smaller factor. `fixed` and `scaled` are factors of the loads; `known` are the extremes
    * of the scaled loads where they are known and nothing is fixed.
@@ -105,23 +104,10 @@ export function createPeakStrength(strength: number, length: number, offsets: re
         lower(first, tensionFactor(0, known.peak, strength), known.peakX, known.peakY);
         return;
       }
-      const { count, x, y } = nodes!;
-      hand = buffersOf(count);
+      hand = buffersOf(nodes!.count);
       const { fixed, scaled, fixedSlope, scaledSlope, summit } = hand;
       combine(stress!.hoop, fixedFactors, fixed);
       combine(stress!.hoop, scaledFactors, scaled);
-      let factor = Number.POSITIVE_INFINITY;
-      let at = -1;
-      for (let j = 0; j < seen; j++) {
-        const here = tensionFactor(fixed[j]!, scaled[j]!, strength);
-        if (here >= factor) continue;
-        factor = here;
-        at = j;
-      }
-      if (at < 0) return;
-      lower(first, factor, x[at]!, y[at]!);
-      // A pre-stress that fails at a node stays at 0.
-      if (!(factor > 0)) return;
       combine(stress!.slopes, fixedFactors, fixedSlope);
       combine(stress!.slopes, scaledFactors, scaledSlope);
       fixedOffset = 0;
@@ -130,22 +116,50 @@ export function createPeakStrength(strength: number, length: number, offsets: re
         fixedOffset += fixedFactors[l]! * offsets[l]!;
         scaledOffset += scaledFactors[l]! * offsets[l]!;
       }
-      let least = strength;
-      for (let j = 0; j < seen; j++) least = Math.min(least, fixed[j]! + factor * scaled[j]!);
-      const enough = strength - followed * (strength - least) - 1e-12 * strength;
-      for (let j = 0; j < seen; j++) {
-        const here = fixed[j]! + factor * scaled[j]!;
-        if (here < enough) continue;
-        const before = j === 0 ? count - 1 : j - 1;
-        const after = j + 1 === count ? 0 : j + 1;
-        if (here < fixed[before]! + factor * scaled[before]! || here < fixed[after]! + factor * scaled[after]!)
-          continue;
-        const found = -summit.climb(weakness, j);
-        if (!(found < first.factor)) continue;
-        lower(first, found, interpolated(x, j, summit.weights), interpolated(y, j, summit.weights));
-      }
+      lowerAlongEdge(first, nodes!, seen, fixed, scaled, strength, weakness, summit);
     },
   };
+}
+
+/**
+ * Lowers `first` to the least load factor along an edge, between nodes too: climbs from the worst nodes. `fixed` and `scaled` are tensions at all
+ * nodes, of which the first `seen` are looked at; `weakness` is the negative load factor.
+ */
+export function lowerAlongEdge(
+  first: FirstFailure,
+  { count, x, y }: CurveNodes,
+  seen: number,
+  fixed: Float64Array,
+  scaled: Float64Array,
+  strength: number,
+  weakness: AlongEdge,
+  summit: SummitFinder,
+): void {
+  let factor = Number.POSITIVE_INFINITY;
+  let at = -1;
+  for (let j = 0; j < seen; j++) {
+    const here = tensionFactor(fixed[j]!, scaled[j]!, strength);
+    if (here >= factor) continue;
+    factor = here;
+    at = j;
+  }
+  if (at < 0) return;
+  lower(first, factor, x[at]!, y[at]!);
+  // A pre-stress that fails at a node stays at 0.
+  if (!(factor > 0)) return;
+  let least = strength;
+  for (let j = 0; j < seen; j++) least = Math.min(least, fixed[j]! + factor * scaled[j]!);
+  const enough = strength - followed * (strength - least) - 1e-12 * strength;
+  for (let j = 0; j < seen; j++) {
+    const here = fixed[j]! + factor * scaled[j]!;
+    if (here < enough) continue;
+    const before = j === 0 ? count - 1 : j - 1;
+    const after = j + 1 === count ? 0 : j + 1;
+    if (here < fixed[before]! + factor * scaled[before]! || here < fixed[after]! + factor * scaled[after]!) continue;
+    const found = -summit.climb(weakness, j);
+    if (found < first.factor)
+      lower(first, found, interpolated(x, j, summit.weights), interpolated(y, j, summit.weights));
+  }
 }
 
 /** Notes a failure at the edge if it is the first. */

@@ -5,6 +5,7 @@ import type { Joint, LoadCase, Loads } from '../joint/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, caseFactors, type EdgeStress } from '../stress/index.js';
 import { type SplitCase, splitCase } from './case-split.js';
+import { type ChannelStress, createChannelStress } from './channel-stress.js';
 import { createDistanceStrength } from './distance-strength.js';
 import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
 import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
@@ -107,7 +108,8 @@ export function createStrengthModel(
   const section = createSectionStrength(model, joint, acting, keep);
   const filler = createInnerFiller(model, joint, acting);
   const strength = edgeStrength(joint);
-  const edge = createEdge(model, acting, strength, options.edge);
+  const channel = createChannelStress(model, acting);
+  const edge = createEdge(model, channel, acting, strength, options.edge);
 
   const result = (): JointStrength => ({
     cases: cases.map(({ name }, c) => ({ ...createFailure(), name, scales: splits[c]!.scales, retained: 1 })),
@@ -130,7 +132,8 @@ export function createStrengthModel(
   const withChannel = result();
   const places: readonly FailurePlace[] = ['edge', ...section.places];
   const take = (stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint) => {
-    edge.take(stress, nodes, mirror, inner);
+    channel.take(stress, nodes, mirror, inner);
+    edge.take(stress, nodes, mirror);
     section.take(stress.moments, mirror, edge.covers);
   };
   const nothing = new Float64Array(acting.length);
@@ -198,6 +201,7 @@ export function cuspDistanceOf(joint: Joint, wanted: number | undefined): number
 
 function createEdge(
   model: ReducedModel,
+  channel: ChannelStress,
   acting: ReturnType<typeof actingLoads>,
   strength: number,
   edge: StrengthOptions['edge'],
@@ -217,7 +221,7 @@ function createEdge(
       remedy: "correct it, or take edge: 'peak'",
     });
   const contour = model.contour && modelBorder(model);
-  return createDistanceStrength(model, acting, strength, distance, average, contour);
+  return createDistanceStrength(channel, acting.length, strength, distance, average, contour);
 }
 
 function share(factor: number, without: number): number {

@@ -1,0 +1,97 @@
+import { multiply } from '../edge/dense.js';
+import { halfSize, type InnerPoint } from '../edge/index.js';
+import type { ReducedModel } from '../host/index.js';
+import type { CurveNodes } from '../outline/index.js';
+import type { ActingLoad, EdgeStress } from '../stress/index.js';
+import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
+
+/** Stress in the filler around a solved channel, load by load. */
+export interface ChannelStress {
+  /** Takes one solved outline; the stress must stay as it is until the last `at`. */
+  take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
+  /** Stress (MPa) under load number `load` at a place (mm) off the edge. The first call for a load is the costly one. */
+  at(load: number, x: number, y: number, out: PlaneStress): void;
+  /** Distance of a place from the edge, between nodes too, mm. */
+  distance(x: number, y: number): number;
+}
+
+export function createChannelStress(model: ReducedModel, loads: readonly ActingLoad[]): ChannelStress {
+  const { basis } = model;
+  const half = halfSize(basis.degree);
+  const byCount = new Map<number, readonly FillerField[]>();
+  const coefficients = loads.map(() => new Float64Array(2 * half));
+  const answer = new Float64Array(2 * half);
+  /** Outline for which a load's field was last made. */
+  const made = new Int32Array(loads.length);
+  let taken = 0;
+  let fields: readonly FillerField[] = [];
+  let stress: EdgeStress;
+  let nodes: CurveNodes;
+  let mirror = false;
+  let inner: InnerPoint;
+
+  const make = (l: number): void => {
+    const { undisturbed, response } = loads[l]!;
+    const whole = coefficients[l]!;
+    whole.set(undisturbed);
+    if (response !== undefined) {
+      const moments = stress.moments[l]!;
+      multiply(response.symmetric, half, half, moments, answer);
+      if (!mirror) multiply(response.antisymmetric, half, half, moments.subarray(half), answer.subarray(half));
+      for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
+    }
+    fields[l]!.take(nodes, stress.slopes[l]!, whole, inner);
+    made[l] = taken;
+  };
+
+  return {
+    take(solved, at, symmetric, within) {
+      taken++;
+      stress = solved;
+      nodes = at;
+      mirror = symmetric;
+      inner = within;
+      let found = byCount.get(at.count);
+      if (found === undefined) {
+        found = loads.map(() => createFillerField(basis, at.count));
+        byCount.set(at.count, found);
+      }
+      fields = found;
+    },
+    at(l, x, y, out) {
+      if (made[l] !== taken) make(l);
+      fields[l]!.stressAt(x, y, out);
+      const { offset } = loads[l]!;
+      out.xx += offset;
+      out.yy += offset;
+    },
+    distance: (x, y) => distanceFrom(nodes, x, y),
+  };
+}
+
+/** Distance from the outline: from the nearest node on, along its Taylor polynomial of second degree. */
+function distanceFrom({ count, x, y, dx, dy, ddx, ddy }: CurveNodes, px: number, py: number): number {
+  let at = 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (let j = 0; j < count; j++) {
+    const squared = (x[j]! - px) ** 2 + (y[j]! - py) ** 2;
+    if (squared >= least) continue;
+    least = squared;
+    at = j;
+  }
+  // Newton's steps to where the place is seen along the normal, at most half a spacing away.
+  const half = Math.PI / count;
+  let step = 0;
+  let nearest = Math.sqrt(least);
+  for (let k = 0; k < 3; k++) {
+    const ex = x[at]! + step * (dx[at]! + (step / 2) * ddx[at]!) - px;
+    const ey = y[at]! + step * (dy[at]! + (step / 2) * ddy[at]!) - py;
+    nearest = Math.min(nearest, Math.hypot(ex, ey));
+    const tx = dx[at]! + step * ddx[at]!;
+    const ty = dy[at]! + step * ddy[at]!;
+    const bend = tx * tx + ty * ty + ex * ddx[at]! + ey * ddy[at]!;
+    if (!(bend > 0)) break;
+    step = Math.min(half, Math.max(-half, step - (ex * tx + ey * ty) / bend));
+  }
+  return nearest;
+}
