@@ -8,6 +8,7 @@ export type {
   FamilyName,
   ReferenceChannel,
   ResolvedBrief,
+  ScatterWish,
   SearchWish,
   StrengthWish,
 } from './resolved.js';

@@ -48,7 +48,7 @@ function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
 }
 
 function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
-  const { title, host, materials, loads, cases, channel, allow, search, delivery, strength } = brief;
+  const { title, host, materials, loads, cases, channel, allow, search, delivery, strength, scatter } = brief;
   const book = openMaterialBook(materials, problems);
   const joint = host && resolveJoint(host, book, problems);
   const acting = loads && resolveLoads(loads, host?.kind, problems);
@@ -57,7 +57,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const wish = channel && resolveChannel(channel, host?.kind, bendRadius, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
   const judged = strength && resolveStrength(strength, bendRadius, problems);
-  if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried || !judged)
+  if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried || !judged || !scatter)
     return undefined;
   const around = joint.kind === 'tee' ? joint.filler : joint.material;
   return {
@@ -70,6 +70,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
     search,
     delivery: carried,
     strength: judged,
+    scatter,
     cautions: [...book.cautions(), ...cureCautions(acting, combined)],
   };
 }

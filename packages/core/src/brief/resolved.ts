@@ -48,6 +48,28 @@ export interface StrengthWish {
   readonly fatigue: { readonly tension: number; readonly delamination: number };
 }
 
+/**
+ * What differs from one made channel or joint to the next: standard deviations (`normal`) or half ranges (`uniform`) of independent
+ * deviations. 0 does not scatter.
+ */
+export interface ScatterWish {
+  readonly distribution: 'normal' | 'uniform';
+  /** Made channels that a design is judged by. */
+  readonly samples: number;
+  /** Form of the edge along its normal, mm: half of its variance is size, the rest two to four waves. */
+  readonly outline: number;
+  /** Position across and up, each, mm. */
+  readonly position: number;
+  /** About the centroid, degrees. */
+  readonly turn: number;
+  /** All strengths of a joint together, as a share. */
+  readonly strength: number;
+  /** Size of the cure load (temperature change, or all expansions together), as a share. */
+  readonly cure: number;
+  /** Share of made channels whose peak must not exceed the value that designs are compared by. */
+  readonly quantile: number;
+}
+
 /** A brief that was checked: plain data, defaults filled in, names replaced by what they stand for. */
 export interface ResolvedBrief {
   readonly title: string;
@@ -60,6 +82,7 @@ export interface ResolvedBrief {
   readonly search: SearchWish;
   readonly delivery: DeliveryWish;
   readonly strength: StrengthWish;
+  readonly scatter: ScatterWish;
   /** What is allowed but should be known: built-in material values, no case for the cured state alone. */
   readonly cautions: readonly string[];
 }

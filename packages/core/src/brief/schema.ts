@@ -5,6 +5,7 @@ import { deliverySection } from './section/delivery.js';
 import { hostSection } from './section/host.js';
 import { casesSection, loadsSection } from './section/loads.js';
 import { materialsSection } from './section/materials.js';
+import { scatterSection } from './section/scatter.js';
 import { searchSection } from './section/search.js';
 import { strengthSection } from './section/strength.js';
 
@@ -29,6 +30,7 @@ function buildSchema(z: Zod) {
       search: searchSection(z),
       delivery: deliverySection(z),
       strength: strengthSection(z),
+      scatter: scatterSection(z),
     },
     'A brief: which joint, which loads, which channels.',
   );

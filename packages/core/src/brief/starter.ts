@@ -84,4 +84,14 @@ delivery:                      # what the channel carries, for 'lumenfront deliv
     areaTo: 3000               # mm2
   cooling: { pressureDrop: 0.002 }   # MPa from end to end; the coolant is water unless you give another
   sensor: { diameter: 0.25 }   # mm, of a round sensor in the channel; 0 for none
+
+scatter:                       # how made channels differ, for 'lumenfront scatter'; examples, to be replaced by your own
+  distribution: normal         # the sizes below are standard deviations; uniform: half ranges
+  samples: 200                 # made channels that a design is judged by
+  outline: 0.02                # mm, form of the edge: size and two to four waves
+  position: 0.05               # mm, across and up
+  turn: 1                      # degrees
+  strength: 0.05               # share of all strengths of a joint
+  cure: 0.05                   # share of the cure load
+  quantile: 0.95               # designs are compared by the peak that this share of them does not exceed
 `;

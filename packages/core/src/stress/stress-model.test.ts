@@ -124,6 +124,21 @@ describe('createStressModel', () => {
     expect(lean.worst).toBe(worst);
   });
 
+  it('gives any other combination of the loads from what was solved, and leaves that as it is', () => {
+    const model = createStressModel(plate, loads, cases);
+    const stress = model.evaluate(nodes, false, centre);
+    const before = { worst: stress.worst, hoop: stress.caseHoop[0]!.slice() };
+    const out = { peak: 0, peakX: 0, peakY: 0, least: 0 };
+    const names = model.loads;
+    for (const factors of [names.map(() => 0.7), names.map((_, l) => l - 0.3)]) {
+      model.combine(stress, nodes, factors, out);
+      const own = { name: 'own', factors: Object.fromEntries(names.map((name, l) => [name, factors[l]!])) };
+      const solved = createStressModel(plate, loads, [own]).evaluate(nodes, false, centre).cases[0]!;
+      expect(out).toEqual(solved);
+    }
+    expect({ worst: stress.worst, hoop: stress.caseHoop[0]! }).toEqual(before);
+  });
+
   it('keeps its buffers apart: another outline, node count or model between changes nothing', () => {
     const model = createStressModel(plate, loads, cases);
     const first = model.evaluate(nodes, false, centre).worst;

@@ -49,6 +49,10 @@ export interface StressModel {
    * `inner` is a point well inside the outline, the centroid of a compact one. `detail` says what is worth its time, 'loads' where left out.
    */
   evaluate(nodes: CurveNodes, mirror: boolean, inner: InnerPoint, detail?: StressDetail): EdgeStress;
+  /**
+   * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
+   */
+  combine(stress: EdgeStress, nodes: CurveNodes, factors: ArrayLike<number>, out: HoopExtremes): void;
   /** All loads are symmetric in x = 0, so that mirror-symmetric outlines can be solved as such. */
   readonly symmetric: boolean;
 }
@@ -71,6 +75,8 @@ export function createStressModel(
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
   const solvers = new Map<string, Workspace>();
+  /** What combinations are worked out in, by node count. */
+  const combined = new Map<number, { readonly slope: Float64Array; readonly hoop: Float64Array }>();
 
   const workspace = (count: number, mirror: boolean): Workspace => {
     const key = `${count} ${mirror}`;
@@ -92,6 +98,15 @@ export function createStressModel(
       const solution = space.solver.solve(nodes, acting, inner);
       fillStress(space, solution, nodes, model.basis.length, acting, factors, mirror, detail);
       return space.stress;
+    },
+    combine({ slopes }, nodes, factors, out) {
+      const { count } = nodes;
+      let into = combined.get(count);
+      if (into === undefined) {
+        into = { slope: new Float64Array(2 * count), hoop: new Float64Array(count) };
+        combined.set(count, into);
+      }
+      combineLoads(slopes, nodes, model.basis.length, acting, factors, into.slope, into.hoop, out);
     },
   };
 }
@@ -149,6 +164,32 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
       responseIndex: response,
     };
   });
+}
+
+/** Superposes the loads into `slope` and `hoop`, both overwritten, and finds the extremes of their sum. Returns its offset. */
+function combineLoads(
+  slopes: readonly Float64Array[],
+  nodes: CurveNodes,
+  length: number,
+  loads: readonly ActingLoad[],
+  factors: ArrayLike<number>,
+  slope: Float64Array,
+  hoop: Float64Array,
+  out: HoopExtremes,
+): number {
+  slope.fill(0);
+  let offset = 0;
+  for (let l = 0; l < loads.length; l++) {
+    const weight = factors[l]!;
+    if (weight === 0) continue;
+    const part = slopes[l]!;
+    for (let i = 0; i < slope.length; i++) slope[i]! += weight * part[i]!;
+    offset += weight * loads[l]!.offset;
+  }
+  const rule = hoopRule(nodes.count);
+  rule.atNodes(nodes, slope, length, offset, hoop);
+  rule.extremes(nodes, slope, length, offset, hoop, out);
+  return offset;
 }
 
 interface Workspace {
@@ -210,20 +251,9 @@ function fillStress(
   }
   stress.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
-    const weights = factors[c]!;
-    caseSlope.fill(0);
-    let offset = 0;
-    for (let l = 0; l < loads.length; l++) {
-      const weight = weights[l]!;
-      if (weight === 0) continue;
-      const slope = slopes[l]!;
-      for (let i = 0; i < slope.length; i++) caseSlope[i]! += weight * slope[i]!;
-      offset += weight * loads[l]!.offset;
-    }
     const hoop = stress.caseHoop[c]!;
     const extremes = stress.cases[c]!;
-    rule.atNodes(nodes, caseSlope, length, offset, hoop);
-    rule.extremes(nodes, caseSlope, length, offset, hoop, extremes);
+    const offset = combineLoads(slopes, nodes, length, loads, factors[c]!, caseSlope, hoop, extremes);
     if (detail === 'halfway') {
       const seen = mirror ? nodes.count / 2 : nodes.count;
       rule.halfway(nodes, caseSlope, length, offset, seen, stress.caseHalfway[c]!);
