@@ -94,7 +94,7 @@ for (const [title, joint] of Object.entries(joints)) {
       family.place(values, nodes);
       measureOutline(nodes, border, measure);
       innerPoint(nodes, measure, inner);
-      const own = createCurveNodes(2 * nodesNeeded(nodes));
+      const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
       family.place(values, own);
       const surveys = judged.survey(fast.evaluate(own, mirror, inner), own, mirror, inner);
       const meshed = meshedStrength({ joint: tee, loads, cases, channel, model: reduced }, nodes);
@@ -106,16 +106,25 @@ for (const [title, joint] of Object.entries(joints)) {
           if (b.factor === 0 && a.factor === 0) continue;
           // The place is another one only if the mesh sets the two apart by more than 2 %.
           const there = meshed[c].places.find(({ place }) => place === a.place)?.factor ?? Number.POSITIVE_INFINITY;
-          rows.push({ withEdge, difference: a.factor / b.factor - 1, misplaced: there / b.factor - 1 > 0.02 });
+          rows.push({
+            withEdge,
+            place: b.place,
+            difference: a.factor / b.factor - 1,
+            misplaced: there / b.factor - 1 > 0.02,
+          });
         }
       });
     }
     for (const withEdge of [true, false]) {
       const of = rows.filter((row) => row.withEdge === withEdge);
       const sizes = of.map(({ difference }) => Math.abs(difference)).sort((x, y) => x - y);
+      const share = (part) => `${(100 * sizes[Math.ceil(part * sizes.length) - 1]).toFixed(2)} %`;
+      const places = [...new Set(of.map(({ place }) => place))].map(
+        (place) => `${place} ${of.filter((row) => row.place === place).length}`,
+      );
       console.log(
-        `${mirror ? 'mirror-symmetric' : 'general'}, ${withEdge ? 'all places' : 'away from the edge'}: ${of.length} load factors, ` +
-          `median ${(100 * sizes[sizes.length >> 1]).toFixed(2)} %, largest ${(100 * sizes.at(-1)).toFixed(2)} %, ` +
+        `${mirror ? 'mirror-symmetric' : 'general'}, ${withEdge ? 'all places' : 'away from the edge'}: ${of.length} load factors (${places.join(', ')}), ` +
+          `median ${share(0.5)}, 95 % within ${share(0.95)}, largest ${share(1)}, ` +
           `beyond 2 %: ${sizes.filter((size) => size > 0.02).length}, another place: ${of.filter(({ misplaced }) => misplaced).length}`,
       );
     }

@@ -105,10 +105,10 @@ export function createStrengthModel(
   const cuspDistance = cuspDistanceOf(joint, options.cuspDistance);
   const keep = (x: number, y: number) =>
     joint.kind === 'plate' || Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R)) >= cuspDistance;
-  const section = createSectionStrength(model, joint, acting, keep);
   const filler = createInnerFiller(model, joint, acting);
   const strength = edgeStrength(joint);
   const channel = createChannelStress(model, acting);
+  const section = createSectionStrength(model, joint, acting, channel, keep);
   const edge = createEdge(model, channel, acting, strength, options.edge);
 
   const result = (): JointStrength => ({

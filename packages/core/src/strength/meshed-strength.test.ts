@@ -27,7 +27,9 @@ it('agrees with the whole section meshed, for a tilted channel under pull, side 
     mirror: false,
     reference: { family: 'ellipse', at: [0, 1.25], width: 0.5, height: 0.5 },
   } as const;
-  const meshed = meshedStrength({ joint: referenceJoint, loads, cases, channel, model }, nodes);
+  // With so few nodes, the largest hoop stress lies between two.
+  const few = ellipseNodes(0.6, 0.35, [0.2, 1.1], 0.3, 48);
+  const meshed = meshedStrength({ joint: referenceJoint, loads, cases, channel, model }, few);
   meshed.forEach(({ name, places }, c) => {
     const first = fast[c]!.places.reduce((a, b) => (b.factor < a.factor ? b : a));
     const expected = places.reduce((a, b) => (b.factor < a.factor ? b : a));
@@ -37,7 +39,8 @@ it('agrees with the whole section meshed, for a tilted channel under pull, side 
       // Far places of low stress: the host's mesh is coarse there.
       if (place === 'foot' || place === 'web') continue;
       const own = fast[c]!.places.find((one) => one.place === place)!.factor;
-      expect(Math.abs(own / factor - 1), `${name} ${place}: ${own} for ${factor}`).toBeLessThan(0.05);
+      const most = place === 'edge' ? 0.003 : 0.05;
+      expect(Math.abs(own / factor - 1), `${name} ${place}: ${own} for ${factor}`).toBeLessThan(most);
     }
   });
 });
