@@ -5,12 +5,12 @@ import type { CurveNodes } from '../outline/index.js';
 import type { ActingLoad, EdgeStress } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
 
-/** Stress in the filler around a solved channel, load by load. */
+/** Stress in the filler around a solved channel, of all loads. */
 export interface ChannelStress {
   /** Takes one solved outline; the stress must stay as it is until the last `at`. */
   take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
-  /** Stress (MPa) under load number `load` at a place (mm) off the edge. The first call for a load is the costly one. */
-  at(load: number, x: number, y: number, out: PlaneStress): void;
+  /** Stresses (MPa) of every load at a place (mm) off the edge, overwritten by the next call. The first call for an outline is the costly one. */
+  at(x: number, y: number): readonly PlaneStress[];
   /** Distance of a place from the edge, between nodes too, mm. */
   distance(x: number, y: number): number;
 }
@@ -18,52 +18,55 @@ export interface ChannelStress {
 export function createChannelStress(model: ReducedModel, loads: readonly ActingLoad[]): ChannelStress {
   const { basis } = model;
   const half = halfSize(basis.degree);
-  const byCount = new Map<number, readonly FillerField[]>();
+  const byCount = new Map<number, FillerField>();
   const coefficients = loads.map(() => new Float64Array(2 * half));
   const answer = new Float64Array(2 * half);
-  /** Outline for which a load's field was last made. */
-  const made = new Int32Array(loads.length);
-  let taken = 0;
-  let fields: readonly FillerField[] = [];
+  const found: PlaneStress[] = loads.map(() => ({ xx: 0, yy: 0, xy: 0 }));
+  let made = false;
+  let field: FillerField;
   let stress: EdgeStress;
   let nodes: CurveNodes;
   let mirror = false;
   let inner: InnerPoint;
 
-  const make = (l: number): void => {
-    const { undisturbed, response } = loads[l]!;
-    const whole = coefficients[l]!;
-    whole.set(undisturbed);
-    if (response !== undefined) {
+  const make = (): void => {
+    for (let l = 0; l < loads.length; l++) {
+      const { undisturbed, response } = loads[l]!;
+      const whole = coefficients[l]!;
+      whole.set(undisturbed);
+      if (response === undefined) continue;
       const moments = stress.moments[l]!;
       multiply(response.symmetric, half, half, moments, answer);
       if (!mirror) multiply(response.antisymmetric, half, half, moments.subarray(half), answer.subarray(half));
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
     }
-    fields[l]!.take(nodes, stress.slopes[l]!, whole, inner);
-    made[l] = taken;
+    let known = byCount.get(nodes.count);
+    if (known === undefined) {
+      known = createFillerField(basis, nodes.count, loads.length);
+      byCount.set(nodes.count, known);
+    }
+    field = known;
+    field.take(nodes, stress.slopes, coefficients, inner);
+    made = true;
   };
 
   return {
     take(solved, at, symmetric, within) {
-      taken++;
       stress = solved;
       nodes = at;
       mirror = symmetric;
       inner = within;
-      let found = byCount.get(at.count);
-      if (found === undefined) {
-        found = loads.map(() => createFillerField(basis, at.count));
-        byCount.set(at.count, found);
-      }
-      fields = found;
+      made = false;
     },
-    at(l, x, y, out) {
-      if (made[l] !== taken) make(l);
-      fields[l]!.stressAt(x, y, out);
-      const { offset } = loads[l]!;
-      out.xx += offset;
-      out.yy += offset;
+    at(x, y) {
+      if (!made) make();
+      field.stressAt(x, y, found);
+      for (let l = 0; l < loads.length; l++) {
+        const { offset } = loads[l]!;
+        found[l]!.xx += offset;
+        found[l]!.yy += offset;
+      }
+      return found;
     },
     distance: (x, y) => distanceFrom(nodes, x, y),
   };

@@ -4,7 +4,6 @@ import type { EdgeStress } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
 import { tensionFactor } from './criteria.js';
 import { combine, type EdgeStrength, lower, lowerAlongEdge } from './edge-strength.js';
-import type { PlaneStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** Gauss-Legendre abscissae and weights on (0, 1), four points: the average of a stress over the distance. */
@@ -44,7 +43,7 @@ export function createDistanceStrength(
   contour: Border | undefined,
 ): EdgeStrength {
   const buffers = new Map<number, Buffers>();
-  const point: PlaneStress = { xx: 0, yy: 0, xy: 0 };
+  const tensions = new Float64Array(loadCount);
   const places: readonly (readonly [number, number])[] = average ? gauss : [[1, 1]];
   let nodes: CurveNodes | undefined;
   let seen = 0;
@@ -72,22 +71,24 @@ export function createDistanceStrength(
     return Math.min(depth, distance);
   };
 
-  /** Tension of one load off the edge's place (x, y) with the tangent (dx, dy). */
-  const tensionAt = (load: number, x: number, y: number, dx: number, dy: number): number => {
+  /** Tension of every load, into `tensions`, off the edge's place (x, y) with the tangent (dx, dy). */
+  const findTensions = (x: number, y: number, dx: number, dy: number): void => {
     const speed = Math.hypot(dx, dy);
     const c = dx / speed;
     const s = dy / speed;
     // Into the material: to the right of a counter-clockwise edge.
     const depth = reach(x, y, s, -c);
-    let sum = 0;
+    tensions.fill(0);
     for (let k = 0; k < places.length; k++) {
       const [share, weight] = places[k]!;
       // On the edge itself there is no normal to go along: an outline that touches the contour keeps its hoop stress.
       const off = Math.max(share * depth, 1e-9 * distance);
-      channel.at(load, x + off * s, y - off * c, point);
-      sum += weight * (point.xx * c * c + point.yy * s * s + 2 * point.xy * c * s);
+      const stresses = channel.at(x + off * s, y - off * c);
+      for (let l = 0; l < loadCount; l++) {
+        const { xx, yy, xy } = stresses[l]!;
+        tensions[l]! += weight * (xx * c * c + yy * s * s + 2 * xy * c * s);
+      }
     }
-    return sum;
   };
 
   /** Largest where the load factor is least: its negative. */
@@ -98,13 +99,12 @@ export function createDistanceStrength(
       const y = interpolated(nodes!.y, node, weights);
       const dx = interpolated(nodes!.dx, node, weights);
       const dy = interpolated(nodes!.dy, node, weights);
+      findTensions(x, y, dx, dy);
       let fixed = 0;
       let scaled = 0;
       for (let l = 0; l < loadCount; l++) {
-        if (fixedFactors[l] === 0 && scaledFactors[l] === 0) continue;
-        const tension = tensionAt(l, x, y, dx, dy);
-        fixed += fixedFactors[l]! * tension;
-        scaled += scaledFactors[l]! * tension;
+        fixed += fixedFactors[l]! * tensions[l]!;
+        scaled += scaledFactors[l]! * tensions[l]!;
       }
       return -tensionFactor(fixed, scaled, strength);
     },
@@ -117,12 +117,12 @@ export function createDistanceStrength(
       const { count, x, y, dx, dy } = at;
       seen = mirror ? count / 2 : count;
       hand = buffersOf(count);
-      for (let l = 0; l < loadCount; l++) {
-        const tension = hand.tension[l]!;
-        for (let j = 0; j < seen; j++) {
-          tension[j] = tensionAt(l, x[j]!, y[j]!, dx[j]!, dy[j]!);
+      for (let j = 0; j < seen; j++) {
+        findTensions(x[j]!, y[j]!, dx[j]!, dy[j]!);
+        for (let l = 0; l < loadCount; l++) {
+          hand.tension[l]![j] = tensions[l]!;
           // The image of a node stands as far from the other end.
-          if (mirror) tension[count - 1 - j] = tension[j]!;
+          if (mirror) hand.tension[l]![count - 1 - j] = tensions[l]!;
         }
       }
     },

@@ -25,12 +25,12 @@ function fieldAround(a: number, b: number, sx: number, sy: number, txy: number, 
     x: 0.3,
     y: -0.2,
   });
-  const field = createFillerField(model.basis, count);
+  const field = createFillerField(model.basis, count, 1);
   const coefficients = Float64Array.of((sx + sy) / 4, (sy - sx) / 2, 0, txy);
-  field.take(nodes, stress.slopes[0]!, coefficients, { x: 0.3, y: -0.2 });
+  field.take(nodes, [stress.slopes[0]!], [coefficients], { x: 0.3, y: -0.2 });
   return (x: number, y: number) => {
     const out: PlaneStress = { xx: 0, yy: 0, xy: 0 };
-    field.stressAt(0.3 + x, -0.2 + y, out);
+    field.stressAt(0.3 + x, -0.2 + y, [out]);
     return out;
   };
 }

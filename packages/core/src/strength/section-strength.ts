@@ -7,7 +7,6 @@ import { roundedFiller } from '../outline/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
 import { delaminationFactor, principalFactor, withstandsDelamination, withstandsSplitting } from './criteria.js';
-import type { PlaneStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
 import { type FailurePlace, pointStrength } from './place-strengths.js';
 
@@ -123,7 +122,6 @@ export function createSectionStrength(
   const nearest = nearEdge * (model.contour?.inset ?? 0);
   /** Evaluations in which a point's stress was taken from the field, on the right and on the left. */
   const refined = { right: new Int32Array(order.length), left: new Int32Array(order.length) };
-  const field: PlaneStress = { xx: 0, yy: 0, xy: 0 };
   let evaluation = 0;
   let moments: readonly Float64Array[] | undefined;
   let mirror = false;
@@ -194,12 +192,13 @@ export function createSectionStrength(
     if (channel.distance(sign * x, y) > nearest) return false;
     const c = Math.cos(normalAngle);
     const s = Math.sin(normalAngle);
+    const stresses = channel.at(sign * x, y);
     for (let l = 0; l < loads.length; l++) {
-      channel.at(l, sign * x, y, field);
+      const { xx, yy } = stresses[l]!;
       // On the left in mirrored axes.
-      const xy = sign * field.xy;
-      side[l]![starts[i]!] = field.xx * c * c + field.yy * s * s + 2 * xy * c * s;
-      side[l]![starts[i]! + 1] = (field.xx - field.yy) * c * s - xy * (c * c - s * s);
+      const xy = sign * stresses[l]!.xy;
+      side[l]![starts[i]!] = xx * c * c + yy * s * s + 2 * xy * c * s;
+      side[l]![starts[i]! + 1] = (xx - yy) * c * s - xy * (c * c - s * s);
     }
     return true;
   };
