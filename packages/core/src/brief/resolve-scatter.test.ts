@@ -12,7 +12,7 @@ const usual = {
   samples: 200,
   outline: 0.02,
   position: 0.05,
-  turn: 1,
+  turn: 0.5,
   strength: 0.05,
   cure: 0.05,
   quantile: 0.95,

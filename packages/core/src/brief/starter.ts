@@ -90,7 +90,7 @@ scatter:                       # how made channels differ, for 'lumenfront scatt
   samples: 200                 # made channels that a design is judged by
   outline: 0.02                # mm, form of the edge: size and two to four waves
   position: 0.05               # mm, across and up
-  turn: 1                      # degrees
+  turn: 0.5                    # degrees
   strength: 0.05               # share of all strengths of a joint
   cure: 0.05                   # share of the cure load
   quantile: 0.95               # designs are compared by the peak that this share of them does not exceed

@@ -1,2 +1,5 @@
+export { findScatterFront, type ScatteredChannel, type ScatterFront, type ScatterFrontOptions } from './front.js';
 export { type Deviation, deviate } from './perturb.js';
-export { type Scatter, type ScatterStudy, type Spread, studyScatter } from './study.js';
+export { roomForScatter, withRoomForScatter } from './scatter.js';
+export type { Spread } from './spread.js';
+export { type ScatterStudy, studyScatter } from './study.js';

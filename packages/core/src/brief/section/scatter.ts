@@ -31,7 +31,7 @@ export function scatterSection(z: Zod) {
         atLeast: 0,
         atMost: 180,
         sentence: 'Turn of the channel about its centroid. The default is an example.',
-      }).default(1),
+      }).default(0.5),
       strength: share(
         'All strengths of a joint together, as a share of them. The default is an example; take the scatter of your own tests.',
       ).default(0.05),

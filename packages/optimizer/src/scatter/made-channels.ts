@@ -1,0 +1,89 @@
+import {
+  type ChannelTask,
+  type Curve,
+  type CurveNodes,
+  createCurveNodes,
+  createOutlineMeasure,
+  createStressModel,
+  type EdgeStress,
+  innerPoint,
+  measureOutline,
+  modelBorder,
+  nodesNeeded,
+} from '@lumenfront/core';
+
+/** A made channel and its stress; overwritten by the next one. */
+export interface SolvedMade {
+  readonly nodes: CurveNodes;
+  readonly mirror: boolean;
+  readonly inner: { readonly x: number; readonly y: number };
+  readonly stress: EdgeStress;
+}
+
+/** Solves channels as they are made, one after the other. */
+export interface MadeChannels {
+  /** `undefined` for what is no channel of the joint: it crosses itself, leaves the control contour, or has no solution. */
+  solve(made: Curve): SolvedMade | undefined;
+  /** Peak of the worst case of the channel last solved, MPa, with the cure load times `cure`: no solve. */
+  peak(solved: SolvedMade, cure: number): number;
+}
+
+/** Residual of the edge equation, far below what the nodes err by. */
+const tolerance = 1e-7;
+/** Nodes of the first look, which measures, and at most: a sample that asks for more has a tip on the way to folding. */
+const firstCount = 64;
+const mostNodes = 192;
+
+/** @param task on a joint that was solved with room for deviations */
+export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeChannels {
+  const edge = createStressModel(model, loads, cases, tolerance);
+  const border = modelBorder(model);
+  const measure = createOutlineMeasure();
+  const inner = { x: 0, y: 0 };
+  const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };
+  const cure = edge.loads.indexOf('cure');
+  const factors = cases.map((one) => Float64Array.from(edge.loads, (load) => one.factors[load] ?? 0));
+  const buffers = new Map<number, CurveNodes>();
+  const nodesOf = (count: number): CurveNodes => {
+    let nodes = buffers.get(count);
+    if (nodes === undefined) {
+      nodes = createCurveNodes(count);
+      buffers.set(count, nodes);
+    }
+    return nodes;
+  };
+  const placed = (made: Curve, count: number): CurveNodes | undefined => {
+    const nodes = nodesOf(count);
+    made.place(nodes);
+    measureOutline(nodes, border, measure);
+    return measure.simple && measure.wall >= 0 ? nodes : undefined;
+  };
+
+  return {
+    solve(made) {
+      const first = placed(made, firstCount);
+      if (first === undefined) return undefined;
+      const nodes = placed(made, Math.min(nodesNeeded(first, made.fewestNodes), mostNodes));
+      if (nodes === undefined) return undefined;
+      innerPoint(nodes, measure, inner);
+      const mirror = made.mirror && edge.symmetric;
+      const stress = edge.evaluate(nodes, mirror, inner, 'cases');
+      return Number.isFinite(stress.worst) ? { nodes, mirror, inner, stress } : undefined;
+    },
+    peak({ stress, nodes }, factor) {
+      if (factor === 1 || cure < 0) return stress.worst;
+      let worst = Number.NEGATIVE_INFINITY;
+      factors.forEach((given, c) => {
+        let { peak } = stress.cases[c]!;
+        if (given[cure] !== 0) {
+          const scaled = given.slice();
+          scaled[cure]! *= factor;
+          edge.combine(stress, nodes, scaled, extremes);
+          peak = extremes.peak;
+        }
+        worst = Math.max(worst, peak);
+      });
+      return worst;
+    },
+  };
+}

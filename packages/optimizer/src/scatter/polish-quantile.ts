@@ -1,0 +1,169 @@
+import {
+  type ChannelTask,
+  type Curve,
+  channelRoom,
+  createChannelJudge,
+  createChannelScorer,
+  InputError,
+  type OutlineFamily,
+  outlineOf,
+  scoreAt,
+  scoreSize,
+  taskFamilies,
+} from '@lumenfront/core';
+import type { FoundChannel } from '../channel/index.js';
+import { minimise, Polish } from '../method/index.js';
+import { type Evaluation, type Space, solution } from '../problem.js';
+import type { MadePeaks } from './made-peaks.js';
+import type { MadeDeviation } from './scatter.js';
+import { quantilePeak } from './spread.js';
+
+/** A design during the search: its peaks under all deviations that the search sees. */
+export interface Candidate {
+  /** Number of its family. */
+  readonly family: number;
+  readonly x: Float64Array;
+  readonly area: number;
+  readonly peaks: readonly number[];
+  readonly quantile: number;
+  readonly origin: 'given' | 'polished';
+}
+
+/** What all polishes of a search share. */
+export interface QuantileSearch {
+  readonly families: readonly OutlineFamily[];
+  /** A given design; throws InputError for one that is not of the task. */
+  candidateOf(given: FoundChannel): Candidate;
+  curveOf(candidate: Pick<Candidate, 'family' | 'x'>): Curve;
+  /**
+   * A design of no less area and a lower quantile, by Nelder-Mead; `undefined` where none was found. `steps` are the edges of the first
+   * simplex, `solves` is the number of made channels to solve.
+   */
+  polish(from: Candidate, steps: readonly number[], solves: number): Candidate | undefined;
+}
+
+/** While a design is polished only its worst samples are solved again: so many times those beyond the quantile, at least a few. */
+const tailWidth = 2.5;
+const fewestTail = 8;
+
+/**
+ * Searches designs with a low quantile of the peak under given deviations.
+ *
+ * A sample that is no channel of the joint counts against a design, as one whose peak is beyond any other; a design that loses
+ * more of them than lie beyond the quantile breaks a constraint. The drawn outline keeps the task's constraints.
+ */
+export function createQuantileSearch(
+  task: ChannelTask,
+  given: readonly FoundChannel[],
+  made: MadePeaks,
+  deviations: readonly MadeDeviation[],
+  share: number,
+): QuantileSearch {
+  const names = [...new Set(given.map(({ family }) => family))] as ChannelTask['channel']['families'];
+  const own = { ...task, channel: { ...task.channel, families: names } };
+  const families = taskFamilies(own);
+  const scorer = createChannelScorer(own, createChannelJudge(own));
+  const score = new Float64Array(scoreSize);
+  const tailCount = Math.min(
+    deviations.length,
+    Math.max(fewestTail, Math.ceil(tailWidth * (1 - share) * deviations.length)),
+  );
+  /** None of these is beyond the quantile. */
+  const others = Array.from({ length: deviations.length - tailCount }, () => Number.NEGATIVE_INFINITY);
+
+  const curveOf: QuantileSearch['curveOf'] = ({ family, x }) => {
+    const { mirror, fewestNodes, place } = families[family]!;
+    return { mirror, ...(fewestNodes !== undefined && { fewestNodes }), place: (nodes) => place(x, nodes) };
+  };
+  const candidate = (family: number, x: Float64Array, area: number, origin: Candidate['origin']): Candidate => {
+    const peaks = made.under(curveOf({ family, x }), deviations);
+    return { family, x, area, peaks, quantile: quantilePeak(peaks, share), origin };
+  };
+
+  return {
+    families,
+    curveOf,
+    candidateOf(design) {
+      const family = names.indexOf(design.family as (typeof names)[number]);
+      const x = valuesOf(design, families[family]!, task);
+      scorer.score(family, x, score);
+      return candidate(family, x, score[scoreAt.area]!, 'given');
+    },
+    polish(from, steps, solves) {
+      const worst = deviations
+        .map((deviation, k) => ({ deviation, peak: from.peaks[k]! }))
+        .sort((a, b) => b.peak - a.peak)
+        .slice(0, tailCount)
+        .map(({ deviation }) => deviation);
+      const space: Space = {
+        bounds: {
+          lower: families[from.family]!.parameters.map(({ lower }) => lower),
+          upper: families[from.family]!.parameters.map(({ upper }) => upper),
+        },
+        objectives: 2,
+        constraints: 5,
+      };
+      const limitsOf = (x: Float64Array) => {
+        scorer.score(from.family, x, score);
+        return [scoreAt.room, scoreAt.edgeRadius, scoreAt.crossing, scoreAt.strength].map((at) => score[at]!);
+      };
+      // An outline that breaks a limit is worth no more than the start.
+      const broken = from.quantile;
+      const evaluate = (x: Float64Array): Evaluation => {
+        const limits = limitsOf(x);
+        const area = score[scoreAt.area]!;
+        if (!limits.every((value) => value <= 0)) return { objectives: [-area, broken], constraints: [...limits, 0] };
+        const peaks = made.under(curveOf({ family: from.family, x }), worst);
+        const quantile = quantilePeak([...peaks, ...others], share);
+        const lost = peaks.filter((peak) => peak === Number.POSITIVE_INFINITY).length;
+        return Number.isFinite(quantile)
+          ? { objectives: [-area, quantile], constraints: [...limits, 0] }
+          : { objectives: [-area, broken], constraints: [...limits, lost / deviations.length] };
+      };
+      const start = { objectives: [-from.area, from.quantile], constraints: [...limitsOf(from.x), 0] };
+      const begun = made.solves;
+      const method = new Polish(
+        space,
+        [
+          {
+            from: solution(space, from.x, start),
+            goal: { kind: 'epsilon constraint', objective: 1, limits: [-from.area, 0] },
+          },
+        ],
+        { evaluations: solves, archive: { size: 50 }, steps },
+      );
+      minimise(
+        method,
+        { ...space, evaluate },
+        {
+          evaluations: solves,
+          rules: [{ reason: () => (made.solves - begun >= solves ? 'budget spent' : undefined) }],
+        },
+      );
+      const found = method
+        .front()
+        .filter(({ objectives }) => -objectives[0]! >= from.area)
+        .sort((a, b) => a.objectives[1]! - b.objectives[1]!)[0];
+      if (found === undefined) return undefined;
+      const better = candidate(from.family, found.x, -found.objectives[0]!, 'polished');
+      return better.quantile < from.quantile ? better : undefined;
+    },
+  };
+}
+
+function valuesOf(
+  { family, parameters }: FoundChannel,
+  { mirror, parameters: known }: OutlineFamily,
+  task: ChannelTask,
+) {
+  if (mirror === Object.hasOwn(parameters, 'x'))
+    throw new InputError({
+      path: 'channel.mirror',
+      expected: `designs of a search with channel.mirror: ${mirror}`,
+      received: `an outline of the family ${family} ${mirror ? 'with' : 'without'} a parameter x`,
+      remedy: 'give the brief that the front was searched for',
+    });
+  // Checks names and bounds.
+  outlineOf({ family, parameters }, channelRoom(task));
+  return Float64Array.from(known, ({ name }) => parameters[name]!);
+}
