@@ -43,7 +43,7 @@ const nearLeast = 1.6;
 /**
  * Where the channel passes near an interface, the moments do not tell all of its field, degree by degree less, and the map errs
  * by up to 7 % of the largest stress. There the field around the channel is continued beyond the control contour, which gives normal
- * and shear stress three times as well as long as the contour runs along the interface: no further off than its inset, times
+ * and shear stress three times as well, as long as the contour runs along the interface: no further off than its inset, times
  * `along`, and some tip radii from its tips, where the regular field grows without bound. `nearEdge` is in insets. The field is dear:
  * it is asked only where the map comes near the least factor.
  */
@@ -183,7 +183,7 @@ export function createSectionStrength(
       : delaminationFactor(n0, s0, n1, s1, tension, shear);
   };
 
-  /** Puts the field's normal and shear stress in the place of the map's, if the edge is near; whether anything changed. */
+  /** Puts the field's stress in the place of the map's, if the edge is near; whether anything changed. */
   const refine = (i: number, side: readonly Float64Array[], sign: 1 | -1): boolean => {
     const done = sign === 1 ? refined.right : refined.left;
     if (done[i] === evaluation || moments === undefined) return false;
@@ -199,6 +199,7 @@ export function createSectionStrength(
       const xy = sign * stresses[l]!.xy;
       side[l]![starts[i]!] = xx * c * c + yy * s * s + 2 * xy * c * s;
       side[l]![starts[i]! + 1] = (xx - yy) * c * s - xy * (c * c - s * s);
+      if (starts[i]! + 2 < starts[i + 1]!) side[l]![starts[i]! + 2] = xx * s * s + yy * c * c - 2 * xy * c * s;
     }
     return true;
   };
