@@ -28,6 +28,10 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     summary: 'say what a channel delivers: flow, healing agents, coolant, sensor, beside the reference',
     load: () => import('./command/deliver.js'),
   },
+  scatter: {
+    summary: 'say what scatter of made channels does to one channel, or to the front',
+    load: () => import('./command/scatter.js'),
+  },
   sweep: {
     summary: 'run pick or front for many variations of a brief',
     load: () => import('./command/sweep.js'),

@@ -18,5 +18,12 @@ export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run
 export { runFront } from './run-front.js';
 export { runPick } from './run-pick.js';
 export { runRepeats } from './run-repeats.js';
+export {
+  runScatterFront,
+  runScatterStudy,
+  type ScatterDesignDocument,
+  type ScatterFrontDocument,
+  type ScatterStudyDocument,
+} from './run-scatter.js';
 export type { RunOptions } from './session.js';
 export { verifyFront } from './verify-front.js';

@@ -33,7 +33,8 @@ export interface ScatterFrontOptions {
   readonly seed: number;
   /** Made channels that the search solves, at most; what looks at the given designs and the final judgement come on top. */
   readonly evaluations: number;
-  readonly onProgress?: (progress: { readonly evaluations: number }) => void;
+  /** Told of the made channels solved so far, and how many there may be in all. */
+  readonly onProgress?: (progress: { readonly evaluations: number; readonly most: number }) => void;
 }
 
 /** Deviations that the search sees. Those of the final judgement are others, so that nothing is fitted to them. */
@@ -68,7 +69,6 @@ export function findScatterFront(
   checkScatter(scatter);
   const random = randomFrom(options.seed);
   const made = createMadePeaks(task, scatter);
-  const report = () => options.onProgress?.({ evaluations: made.solves });
   const deviations = drawDeviations(scatter, searchSamples, random.split('search'));
   const search = createQuantileSearch(task, given, made, deviations, scatter.quantile);
 
@@ -86,7 +86,11 @@ export function findScatterFront(
       ),
     ),
   ];
-  const pool = [...new Set(looked)].map((design) => {
+  const candidates = [...new Set(looked)];
+  const judgements = drawnFront.length + mostFound;
+  const most = candidates.length * searchSamples + options.evaluations + judgements * (scatter.samples + 1);
+  const report = () => options.onProgress?.({ evaluations: made.solves, most });
+  const pool = candidates.map((design) => {
     const candidate = search.candidateOf(design);
     report();
     return candidate;

@@ -12,6 +12,8 @@ export interface MadeDeviation extends Deviation {
 const roomFor = 3;
 /** Of the wall and the edge radius, this share at least stays. */
 const leastShare = 0.3;
+/** Elements around a control contour that is nearer to the laminate would be needles. mm */
+const leastLength = 0.03;
 /** A strength or a cure that scatters below this is no longer one. */
 const leastFactor = 0.1;
 
@@ -24,7 +26,7 @@ export function roomForScatter(
   { outline, position }: ScatterWish,
 ): { wall: number; edgeRadius: number } {
   const reach = roomFor * Math.hypot(outline, position);
-  const left = (length: number) => Math.max(leastShare * length, length - reach);
+  const left = (length: number) => Math.max(leastShare * length, Math.min(length, leastLength), length - reach);
   return { wall: left(wall), edgeRadius: left(edgeRadius) };
 }
 

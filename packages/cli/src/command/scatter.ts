@@ -1,0 +1,139 @@
+import { InputError, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import type { FoundChannel } from '@lumenfront/optimizer';
+import type { Command } from 'commander';
+import { checkTarget, isJsonObject } from '../files/index.js';
+import { createOutput, type Output, type Streams } from '../output.js';
+import { startProgress } from '../show/index.js';
+import { runFront, runScatterFront, runScatterStudy } from '../task/index.js';
+import { readChannelFile } from './channel-file.js';
+import { givenOutline, wholeRoom } from './given-outline.js';
+import { loadBrief } from './load-brief.js';
+import { numberOption } from './option-values.js';
+import { readResultFile } from './result-file.js';
+import { scatterFrontText, scatterStudyText } from './scatter-text.js';
+import { addSearchOptions, runTimed, type SearchOptions, writeResult } from './search-options.js';
+import { terminalOf } from './terminal.js';
+
+interface ScatterOptions extends SearchOptions {
+  readonly channel?: string;
+  readonly design?: number;
+  readonly front?: string;
+  readonly evaluations: number;
+}
+
+/** Some 20 s on one core. */
+const usualEvaluations = 10_000;
+
+export function define(command: Command, streams: Streams): void {
+  command
+    .argument(
+      '[brief]',
+      'brief of the joint (without it: the starter brief); how channels scatter stands in its section scatter',
+    )
+    .option('--channel <file>', 'judge one channel: a channel file, or what pick or front wrote with --json')
+    .option(
+      '--design <number>',
+      'which design of a front, from 1, with --channel',
+      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
+    )
+    .option(
+      '--front <file>',
+      'make the front on the quantile of the peak from what front wrote with --json (without it and --channel: search that front first)',
+    )
+    .option(
+      '--evaluations <number>',
+      'made channels to solve at most while designs are improved; what judges them comes on top',
+      numberOption('--evaluations', { unit: '1', atLeast: 0, integer: true }),
+      usualEvaluations,
+    );
+  addSearchOptions(command);
+  command.action(async (file: string | undefined, options: ScatterOptions) => {
+    const output = createOutput(options, streams);
+    refuseContradiction(options);
+    if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
+    const brief = await loadBrief(file, options);
+    const { width } = terminalOf(streams.stdout);
+    if (options.channel !== undefined) {
+      const data = readChannelFile(options.channel, options.design);
+      // Refuses what crosses itself or leaves the filler.
+      givenOutline(data, brief, options.channel);
+      const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), output);
+      writeResult(study, options, output);
+      output.result(study, () => scatterStudyText(study, width));
+      return;
+    }
+    const given = options.front === undefined ? await searched(brief, options, output, streams) : read(options.front);
+    const progress = await startProgress({
+      label: 'scatter',
+      total: 100,
+      unit: 'percent',
+      quiet: output.quiet,
+      stream: streams.stderr,
+    });
+    const front = withEnd(progress.stop, () =>
+      runScatterFront(brief, given, {
+        note: output.note,
+        evaluations: options.evaluations,
+        onProgress: ({ evaluations, most }) => progress.update(Math.floor((100 * evaluations) / most)),
+      }),
+    );
+    writeResult(front, options, output);
+    output.result(front, () => scatterFrontText(front, width));
+  });
+}
+
+function withEnd<Result>(end: () => void, run: () => Result): Result {
+  try {
+    return run();
+  } finally {
+    end();
+  }
+}
+
+function refuseContradiction({ channel, design, front }: ScatterOptions): void {
+  if (channel !== undefined && front !== undefined)
+    throw new InputError({
+      path: '--front',
+      expected: 'either --channel, for one channel, or --front, for a front',
+      received: 'both',
+      remedy: 'leave one of them out',
+    });
+  if (channel === undefined && design !== undefined)
+    throw new InputError({
+      path: '--design',
+      expected: '--channel beside it',
+      received: '--design alone',
+      remedy: 'name the front with --channel',
+    });
+}
+
+/** The front of channels as drawn, and what each family has by itself. */
+async function searched(
+  brief: ResolvedBrief,
+  options: ScatterOptions,
+  output: Output,
+  { stderr }: Streams,
+): Promise<FoundChannel[]> {
+  const [{ designs, families }] = await runTimed(brief, options, output, stderr, (run) => runFront(brief, run));
+  return [...designs, ...Object.values(families).flat()];
+}
+
+/** The same from a file; a family's own front is taken where it is there and sound. */
+function read(path: string): FoundChannel[] {
+  const result = readResultFile(path);
+  const { families } = result as { readonly families?: unknown };
+  const own = isJsonObject(families) ? Object.values(families).flat() : [];
+  return [...result.designs, ...own.filter(isChannel)];
+}
+
+function isChannel(value: unknown): value is FoundChannel {
+  if (!isJsonObject(value)) return false;
+  const { family, parameters, area, peak } = value;
+  return (
+    typeof family === 'string' &&
+    isJsonObject(parameters) &&
+    Object.values(parameters).every(Number.isFinite) &&
+    Number.isFinite(area) &&
+    Number.isFinite(peak)
+  );
+}

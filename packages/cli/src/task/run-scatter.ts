@@ -1,0 +1,177 @@
+import {
+  type ChannelTask,
+  type Curve,
+  channelBorder,
+  createCurveNodes,
+  createOutlineMeasure,
+  measureOutline,
+  type ResolvedBrief,
+  UnmetError,
+} from '@lumenfront/core';
+import {
+  type FoundChannel,
+  findScatterFront,
+  randomFrom,
+  roomForScatter,
+  type ScatteredChannel,
+  type ScatterStudy,
+  type Spread,
+  studyScatter,
+} from '@lumenfront/optimizer';
+import { prepareTask } from '../prepare/index.js';
+import { versions } from './versions.js';
+
+/** What every result of `scatter` says of itself. */
+interface ScatterResult extends Pick<ResolvedBrief, 'title' | 'scatter' | 'allow' | 'cautions'> {
+  readonly seed: number;
+  readonly versions: Readonly<Record<string, string>>;
+}
+
+/** The result of `scatter --channel`. MPa */
+export interface ScatterStudyDocument
+  extends ScatterResult,
+    Pick<ScatterStudy, 'peak' | 'withinAllowed' | 'samples' | 'judged'> {
+  readonly nominal: { readonly peak: number; readonly loadFactor?: number; readonly retained?: number };
+  /** Left out where more samples are no channels than may lie beyond the quantile. */
+  readonly quantilePeak?: number;
+  /** Of the whole joint; left out on a plate, and where nothing fails at any load. */
+  readonly loadFactor?: Spread;
+  readonly retained?: Spread;
+  readonly startsAtEdge?: number;
+}
+
+/** A design of the result of `scatter --front`. */
+export interface ScatterDesignDocument extends Omit<ScatteredChannel, 'quantilePeak'> {
+  /** Left out where more samples are no channels than may lie beyond the quantile. */
+  readonly quantilePeak?: number;
+}
+
+/** The result of `scatter --front`: mm2, MPa. */
+export interface ScatterFrontDocument extends ScatterResult {
+  /** None has both more area and a lower quantile. By growing area. */
+  readonly designs: readonly ScatterDesignDocument[];
+  /**
+   * Of the front of drawn channels, those that were judged beside them, by growing area: and from 1 the design of `designs` that it is, or
+   * that has no less area at no higher quantile.
+   */
+  readonly drawn: readonly (ScatterDesignDocument & { readonly design?: number })[];
+  readonly samples: number;
+  /** Made channels that were solved. */
+  readonly evaluations: number;
+}
+
+const measureNodes = 512;
+
+/**
+ * Distribution of peak, load factor and strength retained of one outline as it is made.
+ *
+ * @throws InputError for an outline that crosses itself or leaves the filler
+ */
+export function runScatterStudy(
+  brief: ResolvedBrief,
+  outline: Curve,
+  { note }: { readonly note: (text: string) => void },
+): ScatterStudyDocument {
+  const nodes = createCurveNodes(measureNodes);
+  outline.place(nodes);
+  const measure = createOutlineMeasure();
+  measureOutline(nodes, channelBorder(brief.joint), measure);
+  const { wall, edgeRadius } = brief.channel;
+  // The channel need not keep what the brief asks for; what leaves the filler is refused by the study.
+  const own = {
+    wall: Math.min(wall, Math.max(0, measure.wall)),
+    edgeRadius: Math.min(edgeRadius, measure.edgeRadius),
+  };
+  const study = studyScatter(roomyTask(brief, own, note), outline, brief.scatter, {
+    strength: brief.strength,
+    allow: brief.allow,
+    random: randomFrom(brief.search.seed),
+  });
+  const { nominal, peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
+  const tee = brief.joint.kind === 'tee';
+  return {
+    ...described(brief),
+    nominal: {
+      peak: nominal.peak,
+      ...(tee && Number.isFinite(nominal.loadFactor) ? { loadFactor: nominal.loadFactor } : {}),
+      ...(tee && Number.isFinite(nominal.retained) ? { retained: nominal.retained } : {}),
+    },
+    peak,
+    ...(Number.isFinite(quantilePeak) ? { quantilePeak } : {}),
+    ...(tee && isBounded(loadFactor) ? { loadFactor } : {}),
+    ...(tee && isBounded(retained) ? { retained } : {}),
+    ...(tee ? { startsAtEdge } : {}),
+    withinAllowed,
+    samples,
+    judged,
+  };
+}
+
+/**
+ * The front of area against the quantile of the peak, from a front of channels as drawn.
+ *
+ * @param given designs of that front and, where they are known, of each family's own
+ * @throws UnmetError if every design loses too many samples
+ */
+export function runScatterFront(
+  brief: ResolvedBrief,
+  given: readonly FoundChannel[],
+  options: {
+    readonly note: (text: string) => void;
+    readonly evaluations: number;
+    readonly onProgress: (progress: { readonly evaluations: number; readonly most: number }) => void;
+  },
+): ScatterFrontDocument {
+  const { note, evaluations, onProgress } = options;
+  const task = roomyTask(brief, brief.channel, note);
+  const found = findScatterFront(task, withoutDoubles(given), brief.scatter, {
+    seed: brief.search.seed,
+    evaluations,
+    onProgress,
+  });
+  if (found.designs.length === 0)
+    throw new UnmetError(
+      `every design loses more than ${percent(1 - brief.scatter.quantile)} % of its samples, which cross themselves or come too near to the laminate: ` +
+        `the best keeps ${Math.max(...found.given.map(({ judged }) => judged))} of ${found.samples}; lower the scatter, or ask for more wall (channel.wall) and search again`,
+    );
+  return {
+    ...described(brief),
+    designs: found.designs.map(documented),
+    drawn: found.given.map((one) => {
+      const at = found.designs.findIndex(
+        (design) => design === one || (design.area >= one.area && design.quantilePeak <= one.quantilePeak),
+      );
+      return { ...documented(one), ...(at < 0 ? {} : { design: at + 1 }) };
+    }),
+    samples: found.samples,
+    evaluations: found.evaluations,
+  };
+}
+
+/** A task whose joint was solved with room for the deviations of channels that keep `least`. */
+function roomyTask(
+  brief: ResolvedBrief,
+  least: { readonly wall: number; readonly edgeRadius: number },
+  note: (text: string) => void,
+): ChannelTask {
+  const { channel, scatter } = brief;
+  const task = prepareTask({ ...brief, channel: { ...channel, ...roomForScatter(least, scatter) } }, note);
+  return { ...task, channel };
+}
+
+function described({ title, scatter, allow, cautions, search }: ResolvedBrief): ScatterResult {
+  return { title, scatter, allow, cautions, seed: search.seed, versions };
+}
+
+function documented({ quantilePeak, ...rest }: ScatteredChannel): ScatterDesignDocument {
+  return Number.isFinite(quantilePeak) ? { ...rest, quantilePeak } : rest;
+}
+
+/** A family's own front and the front over all families share designs. */
+function withoutDoubles(designs: readonly FoundChannel[]): FoundChannel[] {
+  const byOutline = designs.map((design) => [JSON.stringify([design.family, design.parameters]), design] as const);
+  return [...new Map(byOutline).values()];
+}
+
+const isBounded = (spread: Spread) => Object.values(spread).every(Number.isFinite);
+const percent = (share: number) => String(Number((100 * share).toPrecision(3)));
