@@ -10,23 +10,28 @@ import { Archive } from '../front/index.js';
 import { Genetic, Minimax, Polish, type PolishStart, type Profile } from '../method/index.js';
 import { type Method, type Solution, type Space, solution } from '../problem.js';
 import type { Random } from '../random.js';
-import { areaOf, evaluationOf, familySpace, peakOf } from './family-space.js';
+import { costOf, evaluationOf, familySpace, sizeOf } from './family-space.js';
 import type { ScoreChannels, SearchRun } from './result.js';
 import { firstOutlines } from './start.js';
 
-/** What a descent is to do: the least peak at no less than `area` (mm2; may be 0), or the largest area at no more than `peak` (MPa; may be Infinity). */
-export type DescentGoal = { readonly area: number } | { readonly peak: number };
+/** What a descent is to do: the least cost at no less than `size` (may be 0), or the largest size at no more than `cost` (may be Infinity). */
+export type DescentGoal = { readonly size: number } | { readonly cost: number };
 
 export interface DescentStart {
   readonly from: { readonly x: Float64Array };
   readonly goal: DescentGoal;
 }
 
-/** An outline from which a descent may begin, with the area and peak that it has or should have. */
+/** A start towards a given size. */
+export interface SizedStart extends DescentStart {
+  readonly goal: { readonly size: number };
+}
+
+/** An outline from which a descent may begin, with the size and cost that it has or should have. */
 export interface Known {
   readonly x: Float64Array;
-  readonly area: number;
-  readonly peak: number;
+  readonly size: number;
+  readonly cost: number;
 }
 
 /** A descent under way. */
@@ -54,6 +59,8 @@ const population = 100;
 const mostProfileNodes = 128;
 /** …and at least: an outline grows sharper tips on its way. */
 const fewestProfileNodes = 96;
+/** Gain of a set of slopes, as a share, that makes another worth its cost. */
+const leastGain = 5e-4;
 /** Kept from every limit, so that an outline that has come to it is admissible after rounding and between the nodes. */
 const margin = 0.0005;
 const curvatureMargin = 0.003;
@@ -83,13 +90,18 @@ export class FamilySearch {
     this.#random = random;
   }
 
+  /** The outlines of its front. */
+  known(): Known[] {
+    return this.front.front().map((found) => ({ x: found.x, size: sizeOf(found), cost: costOf(found) }));
+  }
+
   /** Outlines of this family like those that others found; none where it cannot imitate. */
   imitations(found: readonly Owned[]): Known[] {
     const { family } = this;
     if (family.imitate === undefined) return [];
     return found.map((other) => {
       other.owner.family.place(other.x, this.#manyNodes);
-      return { x: family.imitate!(this.#manyNodes), area: areaOf(other), peak: peakOf(other) };
+      return { x: family.imitate!(this.#manyNodes), size: sizeOf(other), cost: costOf(other) };
     });
   }
 
@@ -113,9 +125,9 @@ export class FamilySearch {
   }
 
   /** Descents from given outlines, not yet begun. */
-  descents(starts: readonly DescentStart[], radius: number): Descent[] {
+  descents(starts: readonly DescentStart[], radius: number, gain = leastGain): Descent[] {
     return starts.map(({ from, goal }) => ({
-      method: new Minimax(this.space.bounds, from.x, { radius, smallest: 1e-4 }),
+      method: new Minimax(this.space.bounds, from.x, { radius, smallest: 1e-4, gain }),
       goal,
       nodes: this.#nodesFor(from.x),
     }));
@@ -208,7 +220,11 @@ export class FamilySearch {
   }
 
   #note(method: SearchRun['method'], stop: string, evaluations: number): void {
-    if (evaluations > 0) this.runs.push({ family: this.family.name, method, stop, evaluations });
+    if (evaluations === 0) return;
+    const last = this.runs.at(-1);
+    // Descents that end alike, one group after the other, are one run.
+    const before = last?.method === method && last.stop === stop ? this.runs.pop()!.evaluations : 0;
+    this.runs.push({ family: this.family.name, method, stop, evaluations: before + evaluations });
   }
 
   #nodesFor(x: Float64Array): number {
@@ -228,13 +244,18 @@ export class FamilySearch {
     const geometry = values
       .subarray(values.length - limits)
       .map((value, i) => value + (i < limits / 2 ? margin : curvatureMargin));
+    // The sharpest edge and the thinnest wall lie between the nodes, where a descent would otherwise find them.
+    const between = [scored[scoreAt.room]! + margin, scored[scoreAt.edgeRadius]! + margin];
     const strength = this.limitsStrength ? [scored[scoreAt.strength]! + margin] : [];
-    const area = scored[scoreAt.area]!;
-    if ('area' in goal) {
-      const lacking = goal.area > 0 ? [1 + margin - area / goal.area] : [];
-      return { functions: hoop, constraints: Float64Array.of(...geometry, ...strength, ...lacking) };
+    const size = scored[scoreAt.area]!;
+    if ('size' in goal) {
+      const lacking = goal.size > 0 ? [1 + margin - size / goal.size] : [];
+      return { functions: hoop, constraints: Float64Array.of(...geometry, ...between, ...strength, ...lacking) };
     }
-    const excess = hoop.map((value) => value / goal.peak - 1);
-    return { functions: Float64Array.of(-area), constraints: Float64Array.of(...geometry, ...strength, ...excess) };
+    const excess = hoop.map((value) => value / goal.cost - 1);
+    return {
+      functions: Float64Array.of(-size),
+      constraints: Float64Array.of(...geometry, ...between, ...strength, ...excess),
+    };
   }
 }

@@ -24,8 +24,8 @@ export function evaluationOf(score: ArrayLike<number>): Evaluation {
   };
 }
 
-export const areaOf = ({ objectives }: Solution): number => -objectives[0]!;
-export const peakOf = ({ objectives }: Solution): number => objectives[1]!;
+export const sizeOf = ({ objectives }: Solution): number => -objectives[0]!;
+export const costOf = ({ objectives }: Solution): number => objectives[1]!;
 
 function namedParameters({ parameters }: OutlineFamily, x: ArrayLike<number>): Record<string, number> {
   return Object.fromEntries(parameters.map(({ name }, i) => [name, x[i]!]));
@@ -35,8 +35,8 @@ export function foundChannel(family: OutlineFamily, solution: Solution): FoundCh
   return {
     family: family.name,
     parameters: namedParameters(family, solution.x),
-    area: areaOf(solution),
-    peak: peakOf(solution),
+    area: sizeOf(solution),
+    peak: costOf(solution),
   };
 }
 

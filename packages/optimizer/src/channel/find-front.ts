@@ -1,7 +1,7 @@
 import type { ChannelTask } from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
 import type { FamilySearch } from './family-search.js';
-import { areaOf, foundChannel, nearestChannel, peakOf } from './family-space.js';
+import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js';
 import type { ChannelFront, NearestChannel, ScoreChannels, SearchOptions } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
@@ -15,15 +15,15 @@ export async function findFront(
 }
 
 function frontOf({ searches, common, spent }: FamilySearches): ChannelFront {
-  const sorted = [...common.front()].sort((a, b) => areaOf(a) - areaOf(b));
-  const referencePoint = [0, 1.1 * Math.max(0, ...sorted.map(peakOf))] as const;
+  const sorted = [...common.front()].sort((a, b) => sizeOf(a) - sizeOf(b));
+  const referencePoint = [0, 1.1 * Math.max(0, ...sorted.map(costOf))] as const;
   return {
     designs: sorted.map((member) => foundChannel(member.owner.family, member)),
     families: Object.fromEntries(
       searches.map((search) => [
         search.family.name,
         [...search.front.front()]
-          .sort((a, b) => areaOf(a) - areaOf(b))
+          .sort((a, b) => sizeOf(a) - sizeOf(b))
           .map((member) => foundChannel(search.family, member)),
       ]),
     ),

@@ -1,6 +1,6 @@
 import { type ChannelTask, channelRoom, createChannelReporter, type OutlineData, outlineOf } from '@lumenfront/core';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
-import { areaOf, foundChannel, peakOf } from './family-space.js';
+import { costOf, foundChannel, sizeOf } from './family-space.js';
 import { nearestOf } from './find-front.js';
 import type { ChannelPick, FoundChannel, ScoreChannels, SearchOptions } from './result.js';
 import { searchFamilies } from './search-families.js';
@@ -55,7 +55,7 @@ export async function pickLargest(
     evaluations: all.spent(),
     runs: all.searches.flatMap(({ runs }) => runs),
     nearest: best === undefined && all.common.front().length === 0 ? nearestOf(all.searches) : undefined,
-    leastPeak: Math.min(...all.common.front().map(peakOf)),
+    leastPeak: Math.min(...all.common.front().map(costOf)),
   };
 }
 
@@ -65,17 +65,17 @@ function leadOf({ front }: FamilySearch, allow: number): number {
     0,
     ...front
       .front()
-      .filter((found) => peakOf(found) <= allow)
-      .map(areaOf),
+      .filter((found) => costOf(found) <= allow)
+      .map(sizeOf),
   );
 }
 
 /** The designs on both sides of the allowed peak, nearest first. */
 function startsAt({ front }: FamilySearch, allow: number, peak: number): DescentStart[] {
   return [...front.front()]
-    .sort((a, b) => Math.abs(peakOf(a) - allow) - Math.abs(peakOf(b) - allow))
+    .sort((a, b) => Math.abs(costOf(a) - allow) - Math.abs(costOf(b) - allow))
     .slice(0, starts)
-    .map((from) => ({ from, goal: { peak } }));
+    .map((from) => ({ from, goal: { cost: peak } }));
 }
 
 /** Finds the largest of a family's designs whose peak is allowed when it is evaluated as for a report. */
@@ -84,8 +84,8 @@ function verifier(task: ChannelTask, allow: number): (members: readonly Owned[])
   const room = channelRoom(task);
   return (members) => {
     const candidates = members
-      .filter((found) => peakOf(found) <= allow * (1 + aimBelow))
-      .sort((a, b) => areaOf(b) - areaOf(a));
+      .filter((found) => costOf(found) <= allow * (1 + aimBelow))
+      .sort((a, b) => sizeOf(b) - sizeOf(a));
     for (const found of candidates) {
       const channel = foundChannel(found.owner.family, found);
       const data: OutlineData = { family: channel.family, parameters: channel.parameters };

@@ -3,37 +3,35 @@ import { Archive, hypervolume } from '../front/index.js';
 import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
 import { randomFrom } from '../random.js';
-import {
-  type Accept,
-  type Descent,
-  type DescentGoal,
-  type DescentStart,
-  FamilySearch,
-  type Known,
-  type Owned,
-} from './family-search.js';
-import { areaOf, peakOf } from './family-space.js';
+import { endStarts, type Groups, placeStarts, winnersOf } from './descent-starts.js';
+import { type Accept, type DescentStart, FamilySearch, type Owned } from './family-search.js';
+import { costOf, sizeOf } from './family-space.js';
+import { gapStarts } from './gaps.js';
 import type { ScoreChannels, SearchOptions } from './result.js';
+import { sweepSteps } from './sweep.js';
 
 /** Evaluations of a family's genetic algorithm: a share of its budget, and at least so many per parameter. */
 const wideShare = 0.05;
 const widePerParameter = 60;
-/** Share of a family's budget that Nelder-Mead has at the end, and the places in area that it polishes. */
+/** Share of a family's budget that Nelder-Mead has at the end, and the places over the front that it polishes. */
 const polishShare = 0.05;
 const polishPlaces = 8;
-/** Gain in hypervolume, as a share, below which a further round of descents is not worth it. */
+/** Gain in hypervolume, as a share, below which more sweeps are not worth it. */
 const leastGain = 5e-4;
-/** Places in area of the first descents, and slopes after which only the best of each place goes on. */
-const firstPlaces = 13;
+/** Slopes of the first descents, after which only the best of those towards the same end goes on. */
 const heatSlopes = 2;
 const mostSlopes = 20;
 const firstRadius = 0.05;
-/** Rounds that follow, repeated: more places, each starting from its nearest neighbour of one side or either. */
-const rounds = [
-  { places: 25, side: 'larger', radius: 0.05, slopes: 6 },
-  { places: 25, side: 'smaller', radius: 0.05, slopes: 6 },
-  { places: 49, side: 'either', radius: 0.02, slopes: 2 },
-] as const;
+const sweepRadius = 0.05;
+const sweepSlopes = 14;
+/** Share of what is left that a pair of sweeps may take: the rest closes the gaps between the places. */
+const sweepShare = 0.6;
+/** From one side of a gap to its middle is not far, and its ends are good already. */
+const fillRadius = 0.015;
+const fillSlopes = 10;
+const fillGain = 0.002;
+/** Lead of another family, as a share, from which on this one is not tried there again. */
+const clearly = 0.05;
 
 /** The searches of all families of a task, with what they found together. */
 export interface FamilySearches {
@@ -47,11 +45,11 @@ export interface FamilySearches {
 }
 
 /**
- * Searches all families for the front of largest area against least peak, with `evaluations` at most.
+ * Searches all families for the front of largest size against least cost, with `evaluations` at most.
  *
  * Family by family, those with few parameters first. Each goes wide by a genetic algorithm; then minimax descents bring its front
- * to the least peak at evenly spaced areas, in rounds, each place starting from what its neighbours reached; Nelder-Mead, which
- * needs no slopes, polishes what is left at kinks. A family that can imitate outlines begins from what the others found. The same
+ * to the least cost at evenly spaced sizes, in sweeps, each place starting from what its neighbour reached, and close the gaps that
+ * are left; Nelder-Mead, which needs no slopes, polishes at kinks. A family that can imitate outlines begins from what the others found. The same
  * seed gives the same front, whoever scores.
  */
 export async function searchFamilies(
@@ -98,6 +96,7 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     return !all.aborted;
   };
   const imitations = groupsOf(all.common.front()).map((found) => search.imitations(found));
+  const groups = (): Groups => [...imitations, search.known()];
   const wide = Math.min(left(), Math.max(wideShare * share, widePerParameter * search.family.parameters.length));
   await search.evolve(
     imitations.flat().map(({ x }) => x),
@@ -106,35 +105,51 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     goOn,
   );
   if (!goOn()) return;
-  if (search.limitsStrength && ownFront(search).length === 0) {
+  if (search.limitsStrength && search.known().length === 0) {
     const rescue = search.descents(nearestStarts(all.searches, search), firstRadius);
     await search.descend(rescue, mostSlopes, left(polishShare), accept);
     if (!goOn()) return;
   }
-  // Heats: for every goal the best outlines of each family; after a few slopes the best of them goes on. First both ends of the
-  // front, then what lies between them.
-  const reached: Known[] = [];
-  for (const startsOf of [endStarts, placeStarts]) {
-    const field = search.descents(startsOf([...imitations, ownFront(search)]), firstRadius);
-    await search.descend(field, heatSlopes, left(polishShare), accept);
-    const winners = winnersOf(field);
-    await search.descend(winners, mostSlopes, left(polishShare), accept);
-    for (const { method, goal } of winners)
-      if ('area' in goal) reached.push({ x: method.x, area: goal.area, peak: method.value });
-    if (!goOn()) return;
-  }
-  let idle = 0;
-  for (let round = 0; left(polishShare) > search.family.parameters.length && idle < rounds.length && goOn(); round++) {
-    const { places, side, radius, slopes } = rounds[round % rounds.length]!;
-    const spent = search.evaluations;
-    const known = volume(search);
-    const descents = search.descents(neighbourStarts(search, reached, places, side), radius);
-    await search.descend(descents, slopes, left(polishShare), accept);
-    if (search.evaluations === spent) break;
-    idle = volume(search) - known < leastGain * known ? idle + 1 : 0;
-  }
+  const ends = search.descents(endStarts(groups()), firstRadius);
+  await search.descend(ends, heatSlopes, left(polishShare), accept);
+  await search.descend(winnersOf(ends), mostSlopes, left(polishShare), accept);
+  if (!goOn()) return;
+  await search.descend(search.descents(placeStarts(groups()), firstRadius), heatSlopes, left(polishShare), accept);
+  if (!goOn()) return;
+  await bringDown(all, search, () => left(polishShare));
   const each = Math.floor((polishShare * share) / polishPlaces);
   if (goOn() && each > 0) await search.polish(polishStarts(search), each, left(), accept);
+}
+
+/** Sweeps over a family's front, up and down, and descents into what gaps are left, until that brings nothing more. */
+async function bringDown(all: FamilySearches, search: FamilySearch, left: () => number): Promise<void> {
+  const accept = all.acceptor(search);
+  const goOn = () => {
+    all.report();
+    return !all.aborted;
+  };
+  const end = () => Math.max(0, ...all.common.front().map(sizeOf));
+  /** Other families do better there than this one, as far as it is known. */
+  const beaten = (size: number) =>
+    leastCost(all.common.front(), size) < (1 - clearly) * leastCost(search.front.front(), size);
+  const tried = new Set<string>();
+  for (let pair = 0; left() > search.family.parameters.length; pair++) {
+    const before = objectivesOf(search);
+    const reserve = (1 - sweepShare) * left();
+    for (const direction of ['up', 'down'] as const)
+      for (const starts of sweepSteps(search, { end: end(), direction, aside: pair % 2 === 1 })) {
+        const worthIt = pair === 0 && direction === 'up' ? starts() : starts().filter(({ goal }) => !beaten(goal.size));
+        await search.descend(search.descents(worthIt, sweepRadius), sweepSlopes, Math.floor(left() - reserve), accept);
+        if (!goOn()) return;
+      }
+    for (;;) {
+      const starts = gapStarts(search, end(), tried, beaten);
+      if (starts.length === 0 || left() <= search.family.parameters.length) break;
+      await search.descend(search.descents(starts, fillRadius, fillGain), fillSlopes, left(), accept);
+      if (!goOn()) return;
+    }
+    if (!(gain(before, objectivesOf(search)) >= leastGain)) return;
+  }
 }
 
 /**
@@ -146,104 +161,33 @@ function nearestStarts(searches: readonly FamilySearch[], search: FamilySearch):
     owner === search || owner.nearest === undefined ? [] : [{ ...owner.nearest, owner }],
   );
   const own = search.nearest === undefined ? [] : [search.nearest];
-  return [...search.imitations(others), ...own].map((from) => ({ from, goal: { area: 0 } }));
+  return [...search.imitations(others), ...own].map((from) => ({ from, goal: { size: 0 } }));
 }
 
-/** The least peak at no less area, for some members spread over the front. */
+/** The least cost at no less size, for some members spread over the front. */
 function polishStarts(search: FamilySearch): PolishStart[] {
-  const front = [...search.front.front()].sort((a, b) => areaOf(a) - areaOf(b));
+  const front = [...search.front.front()].sort((a, b) => sizeOf(a) - sizeOf(b));
   const count = Math.min(polishPlaces, front.length);
   return Array.from({ length: count }, (_, p) => front[Math.floor(((p + 0.5) * front.length) / count)]!).map(
     (from) => ({
       from,
-      goal: { kind: 'epsilon constraint', objective: 1, limits: [-areaOf(from), 0] },
+      goal: { kind: 'epsilon constraint', objective: 1, limits: [-sizeOf(from), 0] },
     }),
   );
 }
 
-/** Hypervolume of a family's own front, in areas against the largest peak that counts. */
-function volume({ front }: FamilySearch): number {
-  const members = front.front().map(({ objectives }) => objectives);
-  return hypervolume(members, [0, 1000]);
+const objectivesOf = ({ front }: FamilySearch) => front.front().map(({ objectives }) => objectives);
+
+/** Growth of a front's hypervolume, as a share, within the costs that it had. */
+function gain(before: readonly Float64Array[], after: readonly Float64Array[]): number {
+  const reference = [0, 1.1 * Math.max(0, ...before.map(([, cost]) => cost!))];
+  return hypervolume(after, reference) / hypervolume(before, reference) - 1;
 }
 
-function ownFront({ front }: FamilySearch): Known[] {
-  return front.front().map((found) => ({ x: found.x, area: areaOf(found), peak: peakOf(found) }));
+function leastCost(found: readonly Solution[], size: number): number {
+  return Math.min(Number.POSITIVE_INFINITY, ...found.filter((one) => sizeOf(one) >= size).map(costOf));
 }
 
 function groupsOf(found: readonly Owned[]): Owned[][] {
   return [...new Set(found.map(({ owner }) => owner))].map((owner) => found.filter((one) => one.owner === owner));
-}
-
-type Groups = readonly (readonly Known[])[];
-
-/** Towards the least peak at any area and the largest area at any peak, from what every group has nearest to them. */
-function endStarts(groups: Groups): DescentStart[] {
-  const least = { area: 0 };
-  const largest = { peak: Number.POSITIVE_INFINITY };
-  return groups
-    .filter((known) => known.length > 0)
-    .flatMap((known) => [
-      { from: nearestTo(0, known), goal: least },
-      { from: nearestTo(1e9, known), goal: largest },
-    ]);
-}
-
-/** Towards evenly spaced areas, from the nearest outline of every group. */
-function placeStarts(groups: Groups): DescentStart[] {
-  const areas = groups.flat().map(({ area }) => area);
-  if (areas.length === 0) return [];
-  return placesBetween(Math.min(...areas), Math.max(...areas), firstPlaces).flatMap((area) => {
-    const goal = { area };
-    return groups.filter((known) => known.length > 0).map((known) => ({ from: nearestTo(area, known), goal }));
-  });
-}
-
-/** The descent that came furthest of those with the same goal. */
-function winnersOf(field: readonly Descent[]): Descent[] {
-  const best = new Map<DescentGoal, Descent>();
-  for (const descent of field) {
-    const rival = best.get(descent.goal);
-    if (rival === undefined || standing(descent) < standing(rival)) best.set(descent.goal, descent);
-  }
-  return [...best.values()];
-}
-
-function standing({ method }: Descent): number {
-  const { stop, value, violation } = method;
-  return stop === 'start has no profile' ? Number.POSITIVE_INFINITY : value + 10 * violation * Math.abs(value);
-}
-
-function placesBetween(least: number, most: number, places: number): number[] {
-  return Array.from({ length: places }, (_, p) => least + ((most - least) * p) / (places - 1));
-}
-
-function nearestTo(area: number, known: readonly Known[]): Known {
-  return known.reduce((a, b) => (Math.abs(b.area - area) < Math.abs(a.area - area) ? b : a));
-}
-
-/**
- * Descents towards `places` areas, evenly spaced over the front, each from the nearest outline that is at least a place smaller or
- * larger, or from the nearest of all. Areas that a larger outline of lower peak makes needless are left out.
- */
-function neighbourStarts(
-  search: FamilySearch,
-  reached: readonly Known[],
-  places: number,
-  side: 'smaller' | 'larger' | 'either',
-): DescentStart[] {
-  const own = ownFront(search);
-  if (own.length === 0) return [];
-  const areas = own.map(({ area }) => area);
-  const [least, most] = [Math.min(...areas), Math.max(...areas)];
-  const pitch = (most - least) / (places - 1);
-  const known = [...own, ...reached];
-  return placesBetween(least, most, places).flatMap((area) => {
-    if (!own.some((found) => found.area >= area - pitch / 2 && found.area <= area + pitch)) return [];
-    const beside = known.filter(
-      (start) =>
-        side === 'either' || (side === 'smaller' ? start.area < area - pitch / 2 : start.area > area + pitch / 2),
-    );
-    return beside.length === 0 ? [] : [{ from: nearestTo(area, beside), goal: { area } }];
-  });
 }

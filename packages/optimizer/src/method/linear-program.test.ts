@@ -1,11 +1,22 @@
 import { describe, expect, it } from 'vitest';
 import { linearProgram } from './linear-program.js';
 
-const solve = (cost: number[], rows: number[][], limits: number[], start: number[]) =>
+const solve = (
+  cost: number[],
+  rows: number[][],
+  limits: number[],
+  start: number[],
+  lower = cost.map(() => Number.NEGATIVE_INFINITY),
+  upper = cost.map(() => Number.POSITIVE_INFINITY),
+) =>
   linearProgram(
-    Float64Array.from(cost),
-    Float64Array.from(rows.flat()),
-    Float64Array.from(limits),
+    {
+      cost: Float64Array.from(cost),
+      rows: Float64Array.from(rows.flat()),
+      limits: Float64Array.from(limits),
+      lower: Float64Array.from(lower),
+      upper: Float64Array.from(upper),
+    },
     Float64Array.from(start),
   );
 
@@ -59,6 +70,14 @@ describe('linearProgram', () => {
     ],
     limits: [4, 12, 18, 0, 0],
   };
+
+  it('takes ends of variables as it takes rows that say the same', () => {
+    const [x, y] = solve([-3, -5], [[3, 2]], [18], [1, 1], [0, 0], [4, 6]);
+    expect(x).toBeCloseTo(2, 5);
+    expect(y).toBeCloseTo(6, 5);
+    expect(solve([1, 1], [], [], [1, 1], [-2, 0.5], [3, 3])[0]).toBeCloseTo(-2, 5);
+    expect(() => solve([1], [[1]], [9], [0], [0], [1])).toThrow('an end of variable 0');
+  });
 
   it('finds a degenerate vertex, where more rows meet than there are unknowns', () => {
     const [x, y] = solve([-3, -5], [...workshop.rows, [1, 1], [1, 3]], [...workshop.limits, 8, 20], [1, 1]);

@@ -4,9 +4,9 @@ import { Minimax, type Profile } from './minimax.js';
 type Functions = (x: Float64Array) => readonly number[];
 
 /** Runs a descent to its end; the box is [-5, 5] in every variable. */
-function descend(functions: Functions, constraints: Functions, start: readonly number[]) {
+function descend(functions: Functions, constraints: Functions, start: readonly number[], gain = 0) {
   const bounds = { lower: start.map(() => -5), upper: start.map(() => 5) };
-  const method = new Minimax(bounds, start, { radius: 0.1, smallest: 1e-7 });
+  const method = new Minimax(bounds, start, { radius: 0.1, smallest: 1e-7, gain });
   let evaluations = 0;
   while (method.stop === undefined && evaluations < 5000) {
     const batch = method.ask();
@@ -42,6 +42,21 @@ describe('Minimax', () => {
     expect(evaluations).toBeLessThan(500);
   });
 
+  it('ends sooner where slopes must bring more, but not while a constraint is violated', () => {
+    const valley: Functions = ([x, y]) => [Math.abs(10 * (y! - x! * x!)) + Math.abs(1 - x!)];
+    const patient = descend(valley, none, [-1.2, 1]);
+    const hasty = descend(valley, none, [-1.2, 1], 0.5);
+    expect(hasty.evaluations).toBeLessThan(patient.evaluations);
+    expect(hasty.stop).toBe('no more gain');
+    const outside = descend(
+      ([x]) => [x!],
+      ([x]) => [2 - x!],
+      [-4],
+      0.9,
+    );
+    expect(outside.violation).toBeLessThan(1e-3);
+  });
+
   it('keeps constraints', () => {
     // Nearest point of the line x + y = 2 to the origin, as least largest coordinate.
     const { x, violation } = descend(
@@ -64,7 +79,7 @@ describe('Minimax', () => {
   });
 
   it('says so where the start has no profile', () => {
-    const method = new Minimax({ lower: [0], upper: [1] }, [0.5], { radius: 0.1, smallest: 1e-4 });
+    const method = new Minimax({ lower: [0], upper: [1] }, [0.5], { radius: 0.1, smallest: 1e-4, gain: 0 });
     method.tell([undefined]);
     expect(method.stop).toBe('start has no profile');
     expect(method.ask()).toEqual([]);
@@ -130,7 +145,11 @@ describe('Minimax', () => {
   });
 
   it('goes round points that have no profile', () => {
-    const method = new Minimax({ lower: [-1, -1], upper: [1, 1] }, [-0.8, 0.8], { radius: 0.5, smallest: 1e-6 });
+    const method = new Minimax({ lower: [-1, -1], upper: [1, 1] }, [-0.8, 0.8], {
+      radius: 0.5,
+      smallest: 1e-6,
+      gain: 0,
+    });
     for (let batch = 0; method.stop === undefined && batch < 300; batch++)
       method.tell(
         method

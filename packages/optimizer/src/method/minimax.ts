@@ -14,6 +14,8 @@ export interface MinimaxOptions {
   readonly radius: number;
   /** Ends when the radius falls below this share. */
   readonly smallest: number;
+  /** Ends when the steps since the last slopes brought less than this share of the merit. */
+  readonly gain: number;
 }
 
 /**
@@ -32,6 +34,7 @@ export interface MinimaxOptions {
 export class Minimax {
   readonly #bounds: Bounds;
   readonly #smallest: number;
+  readonly #gain: number;
   #radius: number;
   #x: Float64Array;
   #here: Profile = { functions: new Float64Array(), constraints: new Float64Array() };
@@ -39,6 +42,8 @@ export class Minimax {
   #scale = 1;
   #penalty = firstPenalty;
   #merit = Number.POSITIVE_INFINITY;
+  /** Merit where the slopes were taken. */
+  #meritAtSlopes = Number.POSITIVE_INFINITY;
   /** Violation when the slopes were taken. */
   #violation = Number.POSITIVE_INFINITY;
   #phase: 'start' | 'slopes' | 'steps' | 'correction' = 'start';
@@ -53,11 +58,12 @@ export class Minimax {
   #age = 0;
   #stop: string | undefined;
 
-  constructor(bounds: Bounds, start: ArrayLike<number>, { radius, smallest }: MinimaxOptions) {
+  constructor(bounds: Bounds, start: ArrayLike<number>, { radius, smallest, gain }: MinimaxOptions) {
     this.#bounds = bounds;
     this.#x = Float64Array.from(start);
     this.#radius = radius;
     this.#smallest = smallest;
+    this.#gain = gain;
     this.#asked = [this.#x];
   }
 
@@ -122,6 +128,11 @@ export class Minimax {
   }
 
   #askSlopes(): void {
+    if (this.#meritAtSlopes - this.#merit < this.#gain * Math.abs(this.#merit) && violationOf(this.#here) <= met) {
+      this.#stop = 'no more gain';
+      return;
+    }
+    this.#meritAtSlopes = this.#merit;
     this.#phase = 'slopes';
     const x = this.#x;
     const { upper } = this.#bounds;
@@ -154,6 +165,7 @@ export class Minimax {
     if (violation > met && violation > this.#violation / 2) {
       this.#penalty *= penaltyGrowth;
       this.#merit = this.#meritOf(here);
+      this.#meritAtSlopes = this.#merit;
     }
     this.#violation = violation;
     this.#askSteps();
@@ -311,6 +323,9 @@ function along(values: Profile, slopes: Slopes, step: Float64Array, times: numbe
   };
 }
 
+/** Room that keeps the start of a linear program strictly inside; a step beyond a bound by this share of the box is cut off. */
+const hair = 1e-3;
+
 /** Step of the linearised problem within the box of trust, as shares of the variables' ranges. */
 function linearStep(
   bounds: Bounds,
@@ -326,7 +341,7 @@ function linearStep(
   const width = n + 2;
   const functions = contenders(here, slopes, n, radius);
   const constraints = threats(here, slopes, n, radius);
-  const count = functions.length + constraints.length + 2 * n + 1;
+  const count = functions.length + constraints.length;
   const rows = new Float64Array(count * width);
   const limits = new Float64Array(count);
   let row = 0;
@@ -340,23 +355,21 @@ function linearStep(
     rows[row * width + n + 1] = -1;
     limits[row++] = -here.constraints[i]!;
   }
+  const lower = new Float64Array(width).fill(Number.NEGATIVE_INFINITY);
+  const upper = new Float64Array(width).fill(Number.POSITIVE_INFINITY);
   for (let k = 0; k < n; k++) {
     const range = bounds.upper[k]! - bounds.lower[k]!;
-    // A hair of room at a bound keeps the start strictly inside.
-    rows[row * width + k] = 1;
-    limits[row++] = Math.max(1e-9, Math.min(1, (bounds.upper[k]! - x[k]!) / (range * radius)));
-    rows[row * width + k] = -1;
-    limits[row++] = Math.max(1e-9, Math.min(1, (x[k]! - bounds.lower[k]!) / (range * radius)));
+    upper[k] = Math.max(hair, Math.min(1, (bounds.upper[k]! - x[k]!) / (range * radius)));
+    lower[k] = -Math.max(hair, Math.min(1, (x[k]! - bounds.lower[k]!) / (range * radius)));
   }
-  rows[row * width + n + 1] = -1;
-  limits[row] = 0;
+  lower[n + 1] = 0;
   const cost = new Float64Array(width);
   cost[n] = 1;
   cost[n + 1] = penalty;
   const start = new Float64Array(width);
-  start[n] = Math.max(...functions.map((i) => here.functions[i]!)) / scale + 0.1;
-  start[n + 1] = Math.max(0, ...constraints.map((i) => here.constraints[i]!)) + 0.1;
-  const z = linearProgram(cost, rows, limits, start);
+  start[n] = Math.max(...functions.map((i) => here.functions[i]!)) / scale + hair;
+  start[n + 1] = Math.max(0, ...constraints.map((i) => here.constraints[i]!)) + hair;
+  const z = linearProgram({ cost, rows, limits, lower, upper }, start);
   return z.subarray(0, n).map((value) => value * radius);
 }
 
