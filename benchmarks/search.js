@@ -1,8 +1,8 @@
 // Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric): least peak at no
 // less than an area, over seeds, for pull alone, cure alone, and the worst of 'cured' and 'pulled'; and the largest channel that is
 // picked within a peak. One core. Run: npm run build && node benchmarks/search.js [seeds, default 11] [evaluations, default 20000]
-import { createChannelScorer, reduceJoint, scoreSize } from '@lumenfront/core';
-import { findFront, pickLargest } from '@lumenfront/optimizer';
+import { reduceJoint } from '@lumenfront/core';
+import { createChannelEvaluator, findFront, hypervolume, pickLargest } from '@lumenfront/optimizer';
 import { referenceJoint as joint } from './joints.js';
 
 const seeds = Number(process.argv[2] ?? 11);
@@ -35,7 +35,7 @@ for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
   const task = { joint, channel, model, loads, cases };
   const fronts = [];
   for (let seed = 1; seed <= seeds; seed++)
-    fronts.push(await timed(() => findFront(task, scoring(task), { seed, evaluations })));
+    fronts.push(await timed(() => findFront(task, createChannelEvaluator(task), { seed, evaluations })));
   console.log(
     `\n${title}: ${seeds} fronts of ${evaluations} evaluations, ${spread(
       fronts.map(({ seconds }) => seconds),
@@ -44,19 +44,29 @@ for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
   );
   for (const area of areas) {
     const peaks = fronts.map(({ found }) =>
-      Math.min(...found.designs.filter((one) => one.area >= area).map((one) => one.peak)),
+      Math.min(...found.designs.filter((one) => one.size >= area).map((one) => one.cost)),
     );
     console.log(`  at ${area.toFixed(3)} mm2: peak ${spread(peaks, 2)} MPa`);
   }
   const gaps = fronts.map(({ found: { designs } }) => {
-    const steps = designs.slice(1).map((one, i) => one.area - designs[i].area);
-    return (100 * Math.max(...steps)) / (designs.at(-1).area - designs[0].area);
+    const steps = designs.slice(1).map((one, i) => one.size - designs[i].size);
+    return (100 * Math.max(...steps)) / (designs.at(-1).size - designs[0].size);
   });
   console.log(`  widest gap in area: ${spread(gaps, 1)} % of the front`);
+  const reference = [0, Math.max(...fronts.map(({ found }) => found.referencePoint[1]))];
+  const volumes = fronts.map(({ found }) =>
+    hypervolume(
+      found.designs.map(({ size, cost }) => [-size, cost]),
+      reference,
+    ),
+  );
+  console.log(`  hypervolume within ${reference[1].toFixed(0)} MPa: ${spread(volumes, 1)} mm2 MPa`);
   for (const peak of allow) {
     const picks = [];
     for (let seed = 1; seed <= seeds; seed++)
-      picks.push(await timed(() => pickLargest(task, scoring(task), { seed, evaluations, allow: peak })));
+      picks.push(
+        await timed(() => pickLargest(task, createChannelEvaluator(task), { seed, evaluations, allow: peak })),
+      );
     console.log(
       `  picked within ${peak} MPa: area ${spread(
         picks.map(({ found }) => found.best?.area ?? 0),
@@ -64,17 +74,6 @@ for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
       )} mm2`,
     );
   }
-}
-
-function scoring(task) {
-  const scorer = createChannelScorer(task);
-  return async (family, vectors, nodes) =>
-    vectors.map((vector) => {
-      const out = new Float64Array(nodes === undefined ? scoreSize : scorer.profileSize(family, nodes));
-      if (nodes === undefined) scorer.score(family, vector, out);
-      else scorer.profile(family, vector, nodes, out);
-      return out;
-    });
 }
 
 async function timed(run) {

@@ -4,22 +4,14 @@ import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser
 
 /** What both sides compute: the whole way from a brief to a small front. */
 const job = `
-  import { createChannelScorer, readBrief, reduceJoint, scoreSize, starterBrief } from '@lumenfront/core';
-  import { findFront } from '@lumenfront/optimizer';
+  import { readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
+  import { createChannelEvaluator, findFront } from '@lumenfront/optimizer';
 
   export async function run() {
     const brief = await readBrief(starterBrief);
     const task = { ...brief, model: reduceJoint(brief.joint, brief.channel) };
-    const scorer = createChannelScorer(task);
-    const score = async (family, vectors, nodes) =>
-      vectors.map((vector) => {
-        const out = new Float64Array(nodes === undefined ? scoreSize : scorer.profileSize(family, nodes));
-        if (nodes === undefined) scorer.score(family, vector, out);
-        else scorer.profile(family, vector, nodes, out);
-        return out;
-      });
-    const { designs } = await findFront(task, score, { seed: 1, evaluations: 500 });
-    return designs.map(({ family, area, peak }) => [family, area, peak]);
+    const { designs } = await findFront(task, createChannelEvaluator(task), { seed: 1, evaluations: 500 });
+    return designs.map(({ family, size, cost }) => [family, size, cost]);
   }
 `;
 

@@ -1,5 +1,5 @@
 import { InputError, outlineOf, type ResolvedBrief } from '@lumenfront/core';
-import type { FoundChannel } from '@lumenfront/optimizer';
+import type { PickedChannel } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { checkTarget, isJsonObject } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
@@ -113,20 +113,20 @@ async function searched(
   options: ScatterOptions,
   output: Output,
   { stderr }: Streams,
-): Promise<FoundChannel[]> {
+): Promise<PickedChannel[]> {
   const [{ designs, families }] = await runTimed(brief, options, output, stderr, (run) => runFront(brief, run));
   return [...designs, ...Object.values(families).flat()];
 }
 
 /** The same from a file; a family's own front is taken where it is there and sound. */
-function read(path: string): FoundChannel[] {
+function read(path: string): PickedChannel[] {
   const result = readResultFile(path);
   const { families } = result as { readonly families?: unknown };
   const own = isJsonObject(families) ? Object.values(families).flat() : [];
   return [...result.designs, ...own.filter(isChannel)];
 }
 
-function isChannel(value: unknown): value is FoundChannel {
+function isChannel(value: unknown): value is PickedChannel {
   if (!isJsonObject(value)) return false;
   const { family, parameters, area, peak } = value;
   return (

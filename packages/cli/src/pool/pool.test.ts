@@ -1,13 +1,5 @@
 import { existsSync } from 'node:fs';
-import {
-  type ChannelTask,
-  createChannelScorer,
-  readBrief,
-  reduceJoint,
-  scoreSize,
-  starterBrief,
-  taskFamilies,
-} from '@lumenfront/core';
+import { type ChannelTask, readBrief, reduceJoint, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createScoring } from './index.js';
@@ -36,32 +28,36 @@ describe('scoring', () => {
       for (const family of [0, 2])
         for (const count of [1, 7, 40]) {
           const vectors = vectorsOf(family, count);
-          const [here, ...others] = await Promise.all(scorings.map(({ score }) => score(family, vectors)));
+          const [here, ...others] = await Promise.all(
+            scorings.map(({ evaluator }) => evaluator.score(family, vectors)),
+          );
           expect(here).toHaveLength(count);
           expect(here!.every((score) => score.length === scoreSize)).toBe(true);
           for (const other of others) expect(other).toEqual(here);
         }
-      expect((await scorings[0]!.score(0, vectorsOf(0, 40))).some((score) => score[1]! > 0)).toBe(true);
+      expect((await scorings[0]!.evaluator.score(0, vectorsOf(0, 40))).some((score) => score[1]! > 0)).toBe(true);
     } finally {
       await Promise.all(scorings.map((scoring) => scoring.close()));
     }
   });
 
-  it('gives profiles where nodes are named, the same in workers', async () => {
+  it('descends, the same in workers', async () => {
     const scorings = await Promise.all([1, 2].map((workers) => createScoring(task, workers)));
-    const vectors = vectorsOf(0, 9);
-    const [here, there] = await Promise.all(scorings.map(({ score }) => score(0, vectors, 64)));
+    const [x] = vectorsOf(0, 40).filter((_, k) => k === 3);
+    const request = { x: x!, radius: 0.05, slopes: 3, gain: 0, most: 60 };
+    const requests = [0.5, 1].map((size) => ({ ...request, goal: { size } }));
+    const [here, there] = await Promise.all(scorings.map(({ evaluator }) => evaluator.descend(0, requests)));
     await Promise.all(scorings.map((scoring) => scoring.close()));
-    const size = createChannelScorer(task).profileSize(0, 64);
-    expect(here!.map(({ length }) => length)).toEqual(vectors.map(() => size));
+    expect(here).toHaveLength(2);
     expect(there).toEqual(here);
+    for (const { evaluations } of here!) expect(evaluations).toBeLessThanOrEqual(60);
   });
 
   it('leaves the vectors to the caller', async () => {
     const scoring = await createScoring(task, 2);
     const vectors = vectorsOf(0, 5);
     const before = vectors.map((vector) => vector.slice());
-    await scoring.score(0, vectors);
+    await scoring.evaluator.score(0, vectors);
     await scoring.close();
     expect(vectors).toEqual(before);
   });
@@ -69,7 +65,7 @@ describe('scoring', () => {
   it('gives no scores for no vectors', async () => {
     for (const workers of [1, 2]) {
       const scoring = await createScoring(task, workers);
-      expect(await scoring.score(0, [])).toEqual([]);
+      expect(await scoring.evaluator.score(0, [])).toEqual([]);
       await scoring.close();
     }
   });
@@ -77,7 +73,7 @@ describe('scoring', () => {
   it('passes on what goes wrong in a worker', async () => {
     for (const workers of [1, 2]) {
       const scoring = await createScoring(task, workers);
-      await expect(scoring.score(99, [Float64Array.of(1)])).rejects.toThrow();
+      await expect(scoring.evaluator.score(99, [Float64Array.of(1)])).rejects.toThrow();
       await scoring.close();
     }
   });

@@ -1,14 +1,29 @@
-import { type ChannelTask, createChannelJudge, createChannelScorer } from '@lumenfront/core';
-import type { ScoreChannels } from '@lumenfront/optimizer';
-import { type ScoreRequest, scoreBatch } from './score-batch.js';
+import { type ChannelTask, createChannelJudge } from '@lumenfront/core';
+import {
+  type ChannelEvaluator,
+  createChannelEvaluator,
+  type DescentRequest,
+  type DescentResult,
+} from '@lumenfront/optimizer';
 
-/** Somebody who scores channels of one task: this thread, or several workers. */
+/** Parameter vectors of one family, to be scored. */
+export interface ScoreRequest {
+  readonly family: number;
+  readonly vectors: readonly Float64Array[];
+}
+
+export interface DescendRequest {
+  readonly family: number;
+  readonly request: DescentRequest;
+}
+
+/** Somebody who evaluates channels of one task: this thread, or several workers. */
 export interface Scoring {
-  readonly score: ScoreChannels;
+  readonly evaluator: ChannelEvaluator;
   close(): Promise<void>;
 }
 
-/** Messages per worker and batch: enough that none waits long for the last, few enough that sending costs little. */
+/** Messages per worker and batch of scores: enough that none waits long for the last, few enough that sending costs little. */
 const messagesPerWorker = 4;
 /** Outlines to a message, at least: one alone takes little longer than sending it. */
 const leastInMessage = 2;
@@ -22,49 +37,24 @@ const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
   if (!(workers > 1)) {
-    const scorer = createChannelScorer(task, createChannelJudge(task));
-    return { score: inParts(1, async (request) => scoreBatch(scorer, request)), close: async () => {} };
+    return { evaluator: createChannelEvaluator(task, createChannelJudge(task)), close: async () => {} };
   }
   const { Piscina } = await import('piscina');
-  const pool = new Piscina<ScoreRequest, Float64Array>({
-    filename: workerFile.href,
-    name: 'score',
-    workerData: task,
-    minThreads: workers,
-    maxThreads: workers,
-  });
+  const pool = new Piscina({ filename: workerFile.href, workerData: task, minThreads: workers, maxThreads: workers });
+  const score = (request: ScoreRequest): Promise<Float64Array[]> => pool.run(request, { name: 'score' });
+  const descend = (request: DescendRequest): Promise<DescentResult[]> => pool.run(request, { name: 'descend' });
   return {
-    score: inParts(messagesPerWorker * workers, (request) =>
-      pool.run(request, { transferList: [request.values.buffer] }),
-    ),
+    evaluator: {
+      score: async (family, vectors) => {
+        const most = Math.max(leastInMessage, Math.ceil(vectors.length / (messagesPerWorker * workers)));
+        const parts: ScoreRequest[] = [];
+        for (let first = 0; first < vectors.length; first += most)
+          parts.push({ family, vectors: vectors.slice(first, first + most) });
+        return (await Promise.all(parts.map(score))).flat();
+      },
+      descend: async (family, requests) =>
+        (await Promise.all(requests.map((request) => descend({ family, request })))).flat(),
+    },
     close: () => pool.destroy(),
   };
 }
-
-/** Splits every batch into so many parts at most, and puts the answers together again. */
-function inParts(parts: number, run: (request: ScoreRequest) => Promise<Float64Array>): ScoreChannels {
-  return async (family, vectors, profileNodes) => {
-    const most = Math.max(leastInMessage, Math.ceil(vectors.length / parts));
-    const answers: Promise<Float64Array[]>[] = [];
-    for (let first = 0; first < vectors.length; first += most) {
-      const part = vectors.slice(first, first + most);
-      answers.push(run({ family, count: part.length, values: joined(part), profileNodes }).then(cut(part.length)));
-    }
-    return (await Promise.all(answers)).flat();
-  };
-}
-
-function joined(vectors: readonly Float64Array[]): Float64Array<ArrayBuffer> {
-  const length = vectors[0]!.length;
-  const values = new Float64Array(length * vectors.length);
-  vectors.forEach((vector, i) => {
-    values.set(vector, i * length);
-  });
-  return values;
-}
-
-/** One array per score, out of those that lie one after another. */
-const cut = (count: number) => (scores: Float64Array) => {
-  const size = scores.length / count;
-  return Array.from({ length: count }, (_, i) => scores.subarray(i * size, (i + 1) * size));
-};

@@ -1,10 +1,10 @@
-import { type ChannelTask, createChannelJudge, createChannelScorer } from '@lumenfront/core';
-import { move, workerData } from 'piscina';
-import { type ScoreRequest, scoreBatch } from './score-batch.js';
+import { type ChannelTask, createChannelJudge } from '@lumenfront/core';
+import { createChannelEvaluator } from '@lumenfront/optimizer';
+import { workerData } from 'piscina';
+import type { DescendRequest, ScoreRequest } from './scoring.js';
 
 const task = workerData as ChannelTask;
-const scorer = createChannelScorer(task, createChannelJudge(task));
+const evaluator = createChannelEvaluator(task, createChannelJudge(task));
 
-export function score(request: ScoreRequest): Float64Array {
-  return move(scoreBatch(scorer, request)) as Float64Array;
-}
+export const score = ({ family, vectors }: ScoreRequest) => evaluator.score(family, vectors);
+export const descend = ({ family, request }: DescendRequest) => evaluator.descend(family, [request]);

@@ -10,8 +10,8 @@ import { type RunOptions, withSession } from './session.js';
  * @throws UnmetError if no channel keeps the constraints, with the one that is missed and by how much
  */
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
-  return withSession(brief, options, async ({ task, common, score, search, design }) => {
-    const found = await findFront(task, score, search);
+  return withSession(brief, options, async ({ task, common, evaluator, search, design }) => {
+    const found = await findFront(task, evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs, hypervolume, referencePoint } = found;
     return {

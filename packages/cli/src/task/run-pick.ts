@@ -10,8 +10,8 @@ import { type RunOptions, withSession } from './session.js';
  * @throws UnmetError if there is none, with how closely it was missed
  */
 export async function runPick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
-  return withSession(brief, options, async ({ task, common, score, search, design }) => {
-    const found = await pickLargest(task, score, { ...search, allow: brief.allow });
+  return withSession(brief, options, async ({ task, common, evaluator, search, design }) => {
+    const found = await pickLargest(task, evaluator, { ...search, allow: brief.allow });
     if (found.best === undefined)
       throw new UnmetError(
         found.nearest === undefined

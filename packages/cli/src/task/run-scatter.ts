@@ -9,8 +9,8 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import {
-  type FoundChannel,
   findScatterFront,
+  type PickedChannel,
   randomFrom,
   roomForScatter,
   type ScatteredChannel,
@@ -115,7 +115,7 @@ export function runScatterStudy(
  */
 export function runScatterFront(
   brief: ResolvedBrief,
-  given: readonly FoundChannel[],
+  given: readonly PickedChannel[],
   options: {
     readonly note: (text: string) => void;
     readonly evaluations: number;
@@ -168,7 +168,7 @@ function documented({ quantilePeak, ...rest }: ScatteredChannel): ScatterDesignD
 }
 
 /** A family's own front and the front over all families share designs. */
-function withoutDoubles(designs: readonly FoundChannel[]): FoundChannel[] {
+function withoutDoubles(designs: readonly PickedChannel[]): PickedChannel[] {
   const byOutline = designs.map((design) => [JSON.stringify([design.family, design.parameters]), design] as const);
   return [...new Map(byOutline).values()];
 }

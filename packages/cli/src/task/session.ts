@@ -1,5 +1,5 @@
 import { type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
-import type { FoundChannel, ScoreChannels, SearchOptions } from '@lumenfront/optimizer';
+import type { ChannelEvaluator, FoundChannel, SearchOptions } from '@lumenfront/optimizer';
 import { createScoring } from '../pool/index.js';
 import { prepareTask } from '../prepare/index.js';
 import type { DesignDocument, ResultDocument } from './documents.js';
@@ -20,14 +20,14 @@ export interface Session {
   readonly task: ChannelTask;
   /** What the result says whatever is found. */
   readonly common: ResultDocument;
-  readonly score: ScoreChannels;
+  readonly evaluator: ChannelEvaluator;
   /** How to search. */
   readonly search: SearchOptions;
   /**
    * A channel that the search found, evaluated again with the nodes it needs, and twice those. Once: a family's front and the front
    * over all families share designs.
    */
-  readonly design: (found: FoundChannel) => DesignDocument;
+  readonly design: (found: Pick<FoundChannel, 'family' | 'parameters'>) => DesignDocument;
 }
 
 /** Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. */
@@ -52,7 +52,7 @@ export async function withSession<Result>(
     versions,
   };
   const designs = new Map<string, DesignDocument>();
-  const design = ({ family, parameters }: FoundChannel): DesignDocument => {
+  const design = ({ family, parameters }: Pick<FoundChannel, 'family' | 'parameters'>): DesignDocument => {
     const key = JSON.stringify([family, parameters]);
     let known = designs.get(key);
     if (known === undefined) {
@@ -66,7 +66,7 @@ export async function withSession<Result>(
     return await run({
       task,
       common,
-      score: scoring.score,
+      evaluator: scoring.evaluator,
       search: {
         ...brief.search,
         ...(signal === undefined ? {} : { signal }),

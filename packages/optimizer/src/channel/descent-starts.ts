@@ -1,4 +1,5 @@
-import type { Descent, DescentGoal, DescentStart, Known } from './family-search.js';
+import type { DescentGoal } from './evaluator.js';
+import type { Descended, DescentStart, Known } from './family-search.js';
 
 /** Outlines with their figures, of several families as one of them imitates them. */
 export type Groups = readonly (readonly Known[])[];
@@ -29,18 +30,17 @@ export function placeStarts(groups: Groups): DescentStart[] {
   );
 }
 
-/** The descent that came furthest of those with the same goal. */
-export function winnersOf(field: readonly Descent[]): Descent[] {
-  const best = new Map<DescentGoal, Descent>();
-  for (const descent of field) {
-    const rival = best.get(descent.goal);
-    if (rival === undefined || standing(descent) < standing(rival)) best.set(descent.goal, descent);
+/** Going on from where the descents came furthest, of those with the same goal. */
+export function winnersOf(field: readonly Descended[]): DescentStart[] {
+  const best = new Map<DescentGoal, Descended>();
+  for (const descended of field) {
+    const rival = best.get(descended.goal);
+    if (rival === undefined || standing(descended) < standing(rival)) best.set(descended.goal, descended);
   }
-  return [...best.values()];
+  return [...best.values()].map((from) => ({ from, goal: from.goal }));
 }
 
-function standing({ method }: Descent): number {
-  const { stop, value, violation } = method;
+function standing({ stop, value, violation }: Descended): number {
   return stop === 'start has no profile' ? Number.POSITIVE_INFINITY : value + 10 * violation * Math.abs(value);
 }
 

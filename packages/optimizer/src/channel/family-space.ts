@@ -2,7 +2,7 @@ import { type OutlineFamily, scoreAt } from '@lumenfront/core';
 import type { Evaluation, Solution, Space } from '../problem.js';
 import type { FoundChannel, NearestChannel } from './result.js';
 
-/** The search space of one outline family: its parameters; objectives `-area` and `peak`; constraints as scored. */
+/** The search space of one outline family: its parameters; objectives `-size` and `cost`; constraints as scored. */
 export function familySpace({ parameters }: OutlineFamily): Space {
   return {
     bounds: {
@@ -35,8 +35,8 @@ export function foundChannel(family: OutlineFamily, solution: Solution): FoundCh
   return {
     family: family.name,
     parameters: namedParameters(family, solution.x),
-    area: sizeOf(solution),
-    peak: costOf(solution),
+    size: sizeOf(solution),
+    cost: costOf(solution),
   };
 }
 

@@ -1,17 +1,18 @@
 import type { ChannelTask } from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
+import type { ChannelEvaluator } from './evaluator.js';
 import type { FamilySearch } from './family-search.js';
 import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js';
-import type { ChannelFront, NearestChannel, ScoreChannels, SearchOptions } from './result.js';
+import type { ChannelFront, NearestChannel, SearchOptions } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
 /** Searches the front of a task: largest area against least peak, over all its families (see `searchFamilies`). */
 export async function findFront(
   task: ChannelTask,
-  score: ScoreChannels,
+  evaluator: ChannelEvaluator,
   options: SearchOptions,
 ): Promise<ChannelFront> {
-  return frontOf(await searchFamilies(task, score, options, options.evaluations));
+  return frontOf(await searchFamilies(task, evaluator, options, options.evaluations));
 }
 
 function frontOf({ searches, common, spent }: FamilySearches): ChannelFront {

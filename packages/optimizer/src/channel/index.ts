@@ -1,3 +1,12 @@
+export { createDescender } from './descent.js';
+export {
+  type ChannelEvaluator,
+  createChannelEvaluator,
+  type DescentGoal,
+  type DescentRequest,
+  type DescentResult,
+  type ScoredOutline,
+} from './evaluator.js';
 export { findFront } from './find-front.js';
 export { pickLargest } from './pick-largest.js';
 export type {
@@ -5,7 +14,7 @@ export type {
   ChannelPick,
   FoundChannel,
   NearestChannel,
-  ScoreChannels,
+  PickedChannel,
   SearchOptions,
   SearchRun,
 } from './result.js';

@@ -1,8 +1,9 @@
 import { type ChannelTask, channelRoom, createChannelReporter, type OutlineData, outlineOf } from '@lumenfront/core';
+import type { ChannelEvaluator } from './evaluator.js';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
 import { nearestOf } from './find-front.js';
-import type { ChannelPick, FoundChannel, ScoreChannels, SearchOptions } from './result.js';
+import type { ChannelPick, PickedChannel, SearchOptions } from './result.js';
 import { searchFamilies } from './search-families.js';
 
 /** Share of the budget that looks at the whole front before the descents aim at the allowed peak. */
@@ -12,7 +13,7 @@ const aimBelow = 0.002;
 /** Descents of one round, and the rounds' first radii of trust. */
 const starts = 6;
 const radii = [0.05, 0.03, 0.02, 0.02, 0.01] as const;
-const steps = 12;
+const slopes = 12;
 
 /**
  * Searches the largest channel whose peak stays within `allow`, MPa: first the front, then descents towards the largest area at
@@ -22,11 +23,11 @@ const steps = 12;
  */
 export async function pickLargest(
   task: ChannelTask,
-  score: ScoreChannels,
+  evaluator: ChannelEvaluator,
   options: SearchOptions & { readonly allow: number },
 ): Promise<ChannelPick> {
   const { allow, evaluations } = options;
-  const all = await searchFamilies(task, score, options, Math.floor(frontShare * evaluations));
+  const all = await searchFamilies(task, evaluator, options, Math.floor(frontShare * evaluations));
   const peak = allow * (1 - aimBelow);
   const byLead = [...all.searches].sort((a, b) => leadOf(a, allow) - leadOf(b, allow));
   for (const [i, search] of byLead.entries()) {
@@ -35,7 +36,7 @@ export async function pickLargest(
     for (const radius of radii) {
       const left = share - (search.evaluations - begun);
       if (left <= 0 || all.aborted) break;
-      await search.descend(search.descents(startsAt(search, allow, peak), radius), steps, left, all.acceptor(search));
+      await search.descend(startsAt(search, allow, peak), { radius, slopes, most: left }, all.acceptor(search));
       all.report();
     }
   }
@@ -79,7 +80,7 @@ function startsAt({ front }: FamilySearch, allow: number, peak: number): Descent
 }
 
 /** Finds the largest of a family's designs whose peak is allowed when it is evaluated as for a report. */
-function verifier(task: ChannelTask, allow: number): (members: readonly Owned[]) => FoundChannel | undefined {
+function verifier(task: ChannelTask, allow: number): (members: readonly Owned[]) => PickedChannel | undefined {
   const report = createChannelReporter(task);
   const room = channelRoom(task);
   return (members) => {
@@ -87,10 +88,9 @@ function verifier(task: ChannelTask, allow: number): (members: readonly Owned[])
       .filter((found) => costOf(found) <= allow * (1 + aimBelow))
       .sort((a, b) => sizeOf(b) - sizeOf(a));
     for (const found of candidates) {
-      const channel = foundChannel(found.owner.family, found);
-      const data: OutlineData = { family: channel.family, parameters: channel.parameters };
-      const { design } = report(outlineOf(data, room));
-      if (design.peak <= allow) return { ...channel, area: design.area, peak: design.peak };
+      const { family, parameters } = foundChannel(found.owner.family, found);
+      const { design } = report(outlineOf({ family, parameters } satisfies OutlineData, room));
+      if (design.peak <= allow) return { family, parameters, area: design.area, peak: design.peak };
     }
     return undefined;
   };

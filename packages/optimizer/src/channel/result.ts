@@ -1,13 +1,3 @@
-/**
- * Scores outlines of one family of a task (see core's `ChannelScorer`): one score per vector, in their order; with `profileNodes`,
- * a profile at that many nodes each. May run anywhere; the result of a search does not depend on where.
- */
-export type ScoreChannels = (
-  family: number,
-  vectors: readonly Float64Array[],
-  profileNodes?: number,
-) => Promise<readonly ArrayLike<number>[]>;
-
 /** What a search is given. */
 export interface SearchOptions {
   readonly seed: number;
@@ -18,10 +8,22 @@ export interface SearchOptions {
   readonly onProgress?: (progress: { readonly evaluations: number; readonly designs: number }) => void;
 }
 
-/** A channel that a search found: outline and the scorer's figures. */
-export interface FoundChannel {
+/** An outline that a search found. */
+interface FoundOutline {
   readonly family: string;
   readonly parameters: Readonly<Record<string, number>>;
+}
+
+/** A channel of a front, with the scorer's figures. */
+export interface FoundChannel extends FoundOutline {
+  /** Area, mm2, or what else the task's objective makes large. */
+  readonly size: number;
+  /** Peak of the worst case, MPa, or what else the task's objective keeps small. */
+  readonly cost: number;
+}
+
+/** A channel as it was evaluated for a report. */
+export interface PickedChannel extends FoundOutline {
   /** mm2 */
   readonly area: number;
   /** Peak of the worst case, MPa. */
@@ -45,17 +47,17 @@ export interface NearestChannel {
   readonly violation: number;
 }
 
-/** A searched front: largest area, least peak. */
+/** A searched front: largest size, least cost. */
 export interface ChannelFront {
-  /** Non-dominated over all families, by growing area. */
+  /** Non-dominated over all families, by growing size. */
   readonly designs: readonly FoundChannel[];
   /** Each family's own front. */
   readonly families: Readonly<Record<string, readonly FoundChannel[]>>;
   readonly evaluations: number;
   readonly runs: readonly SearchRun[];
-  /** Hypervolume of `designs` in (area, peak) against `referencePoint`, mm2 MPa. */
+  /** Hypervolume of `designs` in (size, cost) against `referencePoint`. */
   readonly hypervolume: number;
-  readonly referencePoint: readonly [area: number, peak: number];
+  readonly referencePoint: readonly [size: number, cost: number];
   /** Given where `designs` is empty. */
   readonly nearest: NearestChannel | undefined;
 }
@@ -63,9 +65,9 @@ export interface ChannelFront {
 /** The largest channel within an allowed peak. */
 export interface ChannelPick {
   /** Undefined where no channel stays within it. */
-  readonly best: FoundChannel | undefined;
+  readonly best: PickedChannel | undefined;
   /** Each family's own largest. */
-  readonly families: Readonly<Record<string, FoundChannel | undefined>>;
+  readonly families: Readonly<Record<string, PickedChannel | undefined>>;
   readonly evaluations: number;
   readonly runs: readonly SearchRun[];
   /** Given where no admissible outline was found at all. */

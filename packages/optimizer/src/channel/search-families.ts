@@ -4,10 +4,11 @@ import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
 import { randomFrom } from '../random.js';
 import { endStarts, type Groups, placeStarts, winnersOf } from './descent-starts.js';
+import type { ChannelEvaluator } from './evaluator.js';
 import { type Accept, type DescentStart, FamilySearch, type Owned } from './family-search.js';
 import { costOf, sizeOf } from './family-space.js';
 import { gapStarts } from './gaps.js';
-import type { ScoreChannels, SearchOptions } from './result.js';
+import type { SearchOptions } from './result.js';
 import { sweepSteps } from './sweep.js';
 
 /** Evaluations of a family's genetic algorithm: a share of its budget, and at least so many per parameter. */
@@ -54,15 +55,15 @@ export interface FamilySearches {
  */
 export async function searchFamilies(
   task: ChannelTask,
-  score: ScoreChannels,
+  evaluator: ChannelEvaluator,
   options: SearchOptions,
   evaluations: number,
 ): Promise<FamilySearches> {
   const random = randomFrom(options.seed);
   const searches = taskFamilies(task).map(
-    (family, index) => new FamilySearch(family, index, random.split(family.name), score, limitsStrength(task)),
+    (family, index) => new FamilySearch(family, index, random.split(family.name), evaluator, limitsStrength(task)),
   );
-  const common = new Archive<Owned>({ size: 400 });
+  const common = new Archive<Owned>({ size: 200 });
   const spent = () => searches.reduce((sum, search) => sum + search.evaluations, 0);
   const all: FamilySearches = {
     searches,
@@ -89,8 +90,8 @@ export async function searchFamilies(
 /** Searches one family with `share` evaluations: wide, down, and at the kinks. What it need not spend is left to the next. */
 async function searchFamily(all: FamilySearches, search: FamilySearch, share: number): Promise<void> {
   const accept = all.acceptor(search);
-  const begun = search.evaluations;
-  const left = (reserve = 0) => Math.floor((1 - reserve) * share) - (search.evaluations - begun);
+  const before = search.evaluations;
+  const left = (reserve = 0) => Math.floor((1 - reserve) * share) - (search.evaluations - before);
   const goOn = () => {
     all.report();
     return !all.aborted;
@@ -106,20 +107,22 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
   );
   if (!goOn()) return;
   if (search.limitsStrength && search.known().length === 0) {
-    const rescue = search.descents(nearestStarts(all.searches, search), firstRadius);
-    await search.descend(rescue, mostSlopes, left(polishShare), accept);
+    await search.descend(nearestStarts(all.searches, search), carried(left(polishShare)), accept);
     if (!goOn()) return;
   }
-  const ends = search.descents(endStarts(groups()), firstRadius);
-  await search.descend(ends, heatSlopes, left(polishShare), accept);
-  await search.descend(winnersOf(ends), mostSlopes, left(polishShare), accept);
+  const ends = await search.descend(endStarts(groups()), begun(left(polishShare)), accept);
+  await search.descend(winnersOf(ends), carried(left(polishShare)), accept);
   if (!goOn()) return;
-  await search.descend(search.descents(placeStarts(groups()), firstRadius), heatSlopes, left(polishShare), accept);
+  await search.descend(placeStarts(groups()), begun(left(polishShare)), accept);
   if (!goOn()) return;
   await bringDown(all, search, () => left(polishShare));
   const each = Math.floor((polishShare * share) / polishPlaces);
   if (goOn() && each > 0) await search.polish(polishStarts(search), each, left(), accept);
 }
+
+/** First descents: a few slopes, after which the best go on, or to the end. */
+const begun = (most: number) => ({ radius: firstRadius, slopes: heatSlopes, most });
+const carried = (most: number) => ({ radius: firstRadius, slopes: mostSlopes, most });
 
 /** Sweeps over a family's front, up and down, and descents into what gaps are left, until that brings nothing more. */
 async function bringDown(all: FamilySearches, search: FamilySearch, left: () => number): Promise<void> {
@@ -133,19 +136,21 @@ async function bringDown(all: FamilySearches, search: FamilySearch, left: () => 
   const beaten = (size: number) =>
     leastCost(all.common.front(), size) < (1 - clearly) * leastCost(search.front.front(), size);
   const tried = new Set<string>();
-  for (let pair = 0; left() > search.family.parameters.length; pair++) {
+  for (let pair = 0; left() > 2 * search.family.parameters.length; pair++) {
     const before = objectivesOf(search);
     const reserve = (1 - sweepShare) * left();
     for (const direction of ['up', 'down'] as const)
       for (const starts of sweepSteps(search, { end: end(), direction, aside: pair % 2 === 1 })) {
         const worthIt = pair === 0 && direction === 'up' ? starts() : starts().filter(({ goal }) => !beaten(goal.size));
-        await search.descend(search.descents(worthIt, sweepRadius), sweepSlopes, Math.floor(left() - reserve), accept);
+        const plan = { radius: sweepRadius, slopes: sweepSlopes, most: Math.floor(left() - reserve) };
+        await search.descend(worthIt, plan, accept);
         if (!goOn()) return;
       }
     for (;;) {
       const starts = gapStarts(search, end(), tried, beaten);
-      if (starts.length === 0 || left() <= search.family.parameters.length) break;
-      await search.descend(search.descents(starts, fillRadius, fillGain), fillSlopes, left(), accept);
+      if (starts.length === 0 || left() <= 2 * search.family.parameters.length) break;
+      const plan = { radius: fillRadius, slopes: fillSlopes, gain: fillGain, most: left() };
+      await search.descend(starts, plan, accept);
       if (!goOn()) return;
     }
     if (!(gain(before, objectivesOf(search)) >= leastGain)) return;

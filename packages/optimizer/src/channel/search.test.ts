@@ -1,6 +1,6 @@
-import { type ChannelTask, createChannelScorer, type FamilyName, reduceJoint, scoreSize } from '@lumenfront/core';
+import { type ChannelTask, type FamilyName, reduceJoint } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
-import { findFront, pickLargest, type ScoreChannels } from './index.js';
+import { createChannelEvaluator, findFront, pickLargest } from './index.js';
 
 const resin = {
   E1: 3500,
@@ -34,29 +34,20 @@ function sheet(families: readonly FamilyName[], edgeRadius = 0.05): ChannelTask 
   };
 }
 
-function scoring(task: ChannelTask): ScoreChannels {
-  const scorer = createChannelScorer(task);
-  return async (family, vectors, nodes) =>
-    vectors.map((vector) => {
-      const out = new Float64Array(nodes === undefined ? scoreSize : scorer.profileSize(family, nodes));
-      if (nodes === undefined) scorer.score(family, vector, out);
-      else scorer.profile(family, vector, nodes, out);
-      return out;
-    });
-}
-
 describe('findFront', () => {
   it('gives a front by growing area, within the budget, the same for the same seed', async () => {
     const task = sheet(['ellipse', 'spline']);
     const options = { seed: 5, evaluations: 1200 };
-    const front = await findFront(task, scoring(task), options);
+    const front = await findFront(task, createChannelEvaluator(task), options);
     expect(front.evaluations).toBeLessThanOrEqual(1200);
     for (let i = 1; i < front.designs.length; i++) {
-      expect(front.designs[i]!.area).toBeGreaterThan(front.designs[i - 1]!.area);
-      expect(front.designs[i]!.peak).toBeGreaterThan(front.designs[i - 1]!.peak);
+      expect(front.designs[i]!.size).toBeGreaterThan(front.designs[i - 1]!.size);
+      expect(front.designs[i]!.cost).toBeGreaterThan(front.designs[i - 1]!.cost);
     }
-    expect(await findFront(task, scoring(task), options)).toEqual(front);
-    expect((await findFront(task, scoring(task), { ...options, seed: 6 })).designs).not.toEqual(front.designs);
+    expect(await findFront(task, createChannelEvaluator(task), options)).toEqual(front);
+    expect((await findFront(task, createChannelEvaluator(task), { ...options, seed: 6 })).designs).not.toEqual(
+      front.designs,
+    );
   });
 
   it('stops when it is told to', async () => {
@@ -65,14 +56,19 @@ describe('findFront', () => {
     const onProgress = ({ evaluations }: { evaluations: number }) => {
       if (evaluations >= 200) signal.aborted = true;
     };
-    const { evaluations } = await findFront(task, scoring(task), { seed: 1, evaluations: 5000, signal, onProgress });
+    const { evaluations } = await findFront(task, createChannelEvaluator(task), {
+      seed: 1,
+      evaluations: 5000,
+      signal,
+      onProgress,
+    });
     expect(evaluations).toBeLessThan(1000);
   });
 
   it('says what came nearest where nothing keeps the limits', async () => {
     // An edge radius of 1.9 mm leaves a circle of 3.8 mm in a box of 4 mm: one that 100 splines do not hit.
     const task = sheet(['spline'], 1.9);
-    const { designs, nearest } = await findFront(task, scoring(task), { seed: 1, evaluations: 100 });
+    const { designs, nearest } = await findFront(task, createChannelEvaluator(task), { seed: 1, evaluations: 100 });
     expect(designs).toEqual([]);
     expect(nearest!.violation).toBeGreaterThan(0);
     expect(['room', 'edgeRadius', 'crossing']).toContain(nearest!.constraint);
@@ -84,7 +80,11 @@ describe('findFront', () => {
 describe('pickLargest under biaxial tension 2 : 1', () => {
   it.each(['ellipse', 'spline'] as const)('comes to uniform hoop stress with the %s', async (family) => {
     const task = sheet([family]);
-    const { best } = await pickLargest(task, scoring(task), { seed: 3, evaluations: 4000, allow: 3.015 });
+    const { best } = await pickLargest(task, createChannelEvaluator(task), {
+      seed: 3,
+      evaluations: 4000,
+      allow: 3.015,
+    });
     expect(best!.peak).toBeLessThanOrEqual(3.015);
     // The largest ellipse of that kind in the box: 4 mm by 2 mm.
     expect(best!.area).toBeGreaterThan(0.97 * 2 * Math.PI);
@@ -93,12 +93,12 @@ describe('pickLargest under biaxial tension 2 : 1', () => {
   it('is never smaller than what the front holds, and says how near it came', async () => {
     const task = sheet(['ellipse']);
     const options = { seed: 2, evaluations: 1500 };
-    const front = await findFront(task, scoring(task), options);
+    const front = await findFront(task, createChannelEvaluator(task), options);
     const allow = 3.5;
-    const { best } = await pickLargest(task, scoring(task), { ...options, allow });
-    const inFront = Math.max(...front.designs.filter(({ peak }) => peak <= allow).map(({ area }) => area));
+    const { best } = await pickLargest(task, createChannelEvaluator(task), { ...options, allow });
+    const inFront = Math.max(...front.designs.filter(({ cost }) => cost <= allow).map(({ size }) => size));
     expect(best!.area).toBeGreaterThan(0.995 * inFront);
-    const none = await pickLargest(task, scoring(task), { ...options, allow: 2.5 });
+    const none = await pickLargest(task, createChannelEvaluator(task), { ...options, allow: 2.5 });
     expect(none.best).toBeUndefined();
     expect(none.leastPeak).toBeGreaterThan(2.999);
     expect(none.leastPeak).toBeLessThan(3.05);

@@ -4,7 +4,7 @@ import type { FamilySearch, SizedStart } from './family-search.js';
 /** Places of a sweep: an outline every 4 % of the front. */
 const places = 25;
 /** Parts of the front that are swept side by side. */
-const lanes = 4;
+const lanes = 6;
 
 export interface Sweep {
   /** Largest size that is aimed at. */

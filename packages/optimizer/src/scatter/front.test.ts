@@ -1,6 +1,6 @@
 import { type ChannelTask, readBrief, reduceJoint, type ScatterWish } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { FoundChannel } from '../channel/index.js';
+import type { PickedChannel } from '../channel/index.js';
 import { findScatterFront, type ScatteredChannel, withRoomForScatter } from './index.js';
 
 const still: ScatterWish = {
@@ -14,7 +14,7 @@ const still: ScatterWish = {
   quantile: 0.95,
 };
 
-const flat = (width: number, height: number, y = 0): FoundChannel => ({
+const flat = (width: number, height: number, y = 0): PickedChannel => ({
   family: 'ellipse',
   parameters: { y, width, height },
   area: (Math.PI / 4) * width * height,
@@ -90,7 +90,7 @@ channel: { families: [ellipse], largest: { width: 4, height: 2 }, edgeRadius: 0.
   });
 
   it('refuses designs of another brief', () => {
-    const refused = (design: FoundChannel) => () =>
+    const refused = (design: PickedChannel) => () =>
       findScatterFront(task, [design], still, { seed: 1, evaluations: 10 });
     expect(refused({ ...flat(1, 1), parameters: { x: 0, y: 0, width: 1, height: 1, turn: 0 } })).toThrow(
       /channel.mirror/,
@@ -108,13 +108,13 @@ cases: { pulled: { pull: 0.2, cure: 1 } }
 channel: { families: [ellipse], wall: 0.15, edgeRadius: 0.15 }
 `);
     const scatter = { ...still, samples: 20, position: 0.12, cure: 0.1 };
-    const near: FoundChannel = {
+    const near: PickedChannel = {
       family: 'ellipse',
       parameters: { y: 0.4, width: 1, height: 0.45 },
       area: 0.35,
       peak: 40,
     };
-    const deep: FoundChannel = {
+    const deep: PickedChannel = {
       family: 'ellipse',
       parameters: { y: 1.2, width: 0.8, height: 0.5 },
       area: 0.31,

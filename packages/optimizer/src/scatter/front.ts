@@ -1,5 +1,5 @@
 import type { ChannelTask, ScatterWish } from '@lumenfront/core';
-import type { FoundChannel } from '../channel/index.js';
+import type { PickedChannel } from '../channel/index.js';
 import { randomFrom } from '../random.js';
 import { createMadePeaks } from './made-peaks.js';
 import { type Candidate, createQuantileSearch, type QuantileSearch } from './polish-quantile.js';
@@ -8,7 +8,7 @@ import { quantilePeak } from './spread.js';
 import { bestForArea, spreadOverArea } from './spread-over-area.js';
 
 /** A design, as drawn and as it is made. */
-export interface ScatteredChannel extends FoundChannel {
+export interface ScatteredChannel extends PickedChannel {
   /** The peak that the scatter's `quantile` of its samples do not exceed, MPa; Infinity where more than the rest are no channels. */
   readonly quantilePeak: number;
   /** Samples that are channels of the joint. */
@@ -62,7 +62,7 @@ const shareOfBounds = 0.002;
  */
 export function findScatterFront(
   task: ChannelTask,
-  given: readonly FoundChannel[],
+  given: readonly PickedChannel[],
   scatter: ScatterWish,
   options: ScatterFrontOptions,
 ): ScatterFront {

@@ -11,7 +11,7 @@ import {
   scoreSize,
   taskFamilies,
 } from '@lumenfront/core';
-import type { FoundChannel } from '../channel/index.js';
+import type { PickedChannel } from '../channel/index.js';
 import { minimise, Polish } from '../method/index.js';
 import { type Evaluation, type Space, solution } from '../problem.js';
 import type { MadePeaks } from './made-peaks.js';
@@ -33,7 +33,7 @@ export interface Candidate {
 export interface QuantileSearch {
   readonly families: readonly OutlineFamily[];
   /** A given design; throws InputError for one that is not of the task. */
-  candidateOf(given: FoundChannel): Candidate;
+  candidateOf(given: PickedChannel): Candidate;
   curveOf(candidate: Pick<Candidate, 'family' | 'x'>): Curve;
   /**
    * A design of no less area and a lower quantile, by Nelder-Mead; `undefined` where none was found. `steps` are the edges of the first
@@ -54,7 +54,7 @@ const fewestTail = 8;
  */
 export function createQuantileSearch(
   task: ChannelTask,
-  given: readonly FoundChannel[],
+  given: readonly PickedChannel[],
   made: MadePeaks,
   deviations: readonly MadeDeviation[],
   share: number,
@@ -152,7 +152,7 @@ export function createQuantileSearch(
 }
 
 function valuesOf(
-  { family, parameters }: FoundChannel,
+  { family, parameters }: PickedChannel,
   { mirror, parameters: known }: OutlineFamily,
   task: ChannelTask,
 ) {

@@ -1,0 +1,62 @@
+import { type ChannelJudge, type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
+import { createDescender } from './descent.js';
+
+/** What a descent is to do: the least cost at no less than `size` (may be 0), or the largest size at no more than `cost` (may be Infinity). */
+export type DescentGoal = { readonly size: number } | { readonly cost: number };
+
+/** A descent (see `Minimax`) from one outline of a family. Plain data. */
+export interface DescentRequest {
+  readonly x: Float64Array;
+  readonly goal: DescentGoal;
+  /** First radius of trust, as a share of each parameter's range. */
+  readonly radius: number;
+  /** Slopes to take at most. */
+  readonly slopes: number;
+  /** Gain of a set of slopes, as a share, that makes another worth its cost. */
+  readonly gain: number;
+  /** Outlines to evaluate at most. */
+  readonly most: number;
+}
+
+/** An evaluated outline: parameters and score (see core's `scoreAt`). */
+export interface ScoredOutline {
+  readonly x: Float64Array;
+  readonly score: Float64Array;
+}
+
+/** Where a descent came to. Plain data. */
+export interface DescentResult {
+  readonly x: Float64Array;
+  /** Largest function and largest violation there. */
+  readonly value: number;
+  readonly violation: number;
+  readonly stop: string;
+  readonly evaluations: number;
+  /** The admissible outlines on its way of which none beats another, and the one that came nearest to being admissible. */
+  readonly passed: readonly ScoredOutline[];
+}
+
+/**
+ * Who evaluates outlines of the families of one task: this thread, workers, another machine. Everything is answered in the order in
+ * which it was asked; the result of a search does not depend on where.
+ */
+export interface ChannelEvaluator {
+  /** Scores of parameter vectors of family number `family`. */
+  score(family: number, vectors: readonly Float64Array[]): Promise<readonly ArrayLike<number>[]>;
+  descend(family: number, requests: readonly DescentRequest[]): Promise<readonly DescentResult[]>;
+}
+
+/** Evaluates in this thread. `judge`: see core's `createChannelScorer`. */
+export function createChannelEvaluator(task: ChannelTask, judge?: ChannelJudge): ChannelEvaluator {
+  const scorer = createChannelScorer(task, judge);
+  const descend = createDescender(scorer, judge !== undefined);
+  return {
+    score: async (family, vectors) =>
+      vectors.map((x) => {
+        const score = new Float64Array(scoreSize);
+        scorer.score(family, x, score);
+        return score;
+      }),
+    descend: async (family, requests) => requests.map((request) => descend(family, request)),
+  };
+}
