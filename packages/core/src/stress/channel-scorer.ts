@@ -27,9 +27,13 @@ export const scoreAt = {
   crossing: 4,
   /** What the judge says of a solved outline; `unjudged` where another constraint is violated, 0 without a judge. */
   strength: 5,
+  /** What a search makes large: the area, mm2. */
+  size: 6,
+  /** What it keeps small against the size: the peak. */
+  cost: 7,
 } as const;
 
-export const scoreSize = 6;
+export const scoreSize = 8;
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -103,6 +107,8 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     measureOutline(nodes, border, measure);
     out[scoreAt.area] = measure.simple ? measure.area : 0;
     out[scoreAt.peak] = 0;
+    out[scoreAt.size] = out[scoreAt.area]!;
+    out[scoreAt.cost] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
     out[scoreAt.room] = Math.max(
       (wall - measure.wall) / depth,
@@ -141,7 +147,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
         return;
       }
       const result = solve(outline, nodes, 'halfway', out);
-      if (fine) out[scoreAt.peak] = result.worst;
+      if (fine) writeCost(result.worst, out);
       const seen = nodesSeen(family, count);
       let at = scoreSize;
       for (let c = 0; c < result.cases.length; c++) {
@@ -177,9 +183,14 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
         // Between coarse nodes a tip can be sharper than it looked.
         if (count > firstCount && !admissible(nodes, out)) return;
       }
-      out[scoreAt.peak] = solve(outline, nodes, 'cases', out).worst;
+      writeCost(solve(outline, nodes, 'cases', out).worst, out);
     },
   };
+}
+
+function writeCost(peak: number, out: Float64Array): void {
+  out[scoreAt.peak] = peak;
+  out[scoreAt.cost] = peak;
 }
 
 function leastDistance({ count, x, y }: CurveNodes, border: Border): number {
