@@ -36,8 +36,11 @@ export interface EdgeSolution {
 export interface EdgeSolver {
   readonly count: number;
   readonly mirror: boolean;
-  /** Solves all loads at `nodes` (mm); allocates nothing. */
-  solve(nodes: CurveNodes, loads: readonly EdgeLoad[], inner: InnerPoint): EdgeSolution;
+  /**
+   * Solves all loads at `nodes` (mm); allocates nothing. `near`: boundary values for a like outline under the same loads, as this or an earlier
+   * solver of as many nodes gave them, to begin from.
+   */
+  solve(nodes: CurveNodes, loads: readonly EdgeLoad[], inner: InnerPoint, near?: readonly Float64Array[]): EdgeSolution;
 }
 
 const mostIterations = 100;
@@ -90,7 +93,7 @@ export function createEdgeSolver(
   return {
     count,
     mirror,
-    solve(nodes, loads, inner) {
+    solve(nodes, loads, inner, near) {
       toLocal(nodes, basis, local);
       localInner.x = (inner.x - basis.centreX) / basis.length;
       localInner.y = (inner.y - basis.centreY) / basis.length;
@@ -105,7 +108,8 @@ export function createEdgeSolver(
         response = load.response;
         // A row of H never reads past its own fields, so the longer vector of all coefficients serves the mirror solver too.
         multiply(fields.H, order, fieldCount, load.undisturbed, right);
-        gmres.solve(map, right, unknown, tolerance, result);
+        if (near !== undefined) for (let i = 0; i < order; i++) unknown[i] = near[l]![i]!;
+        gmres.solve(map, right, unknown, tolerance, result, near !== undefined);
         solution.iterations += result.iterations;
         // Written so that a NaN stays.
         if (!(result.residual <= solution.residual)) solution.residual = result.residual;

@@ -47,6 +47,24 @@ describe('createGmres', () => {
     expect(residuals[1]!.residual).toBeLessThan(residuals[0]!.residual);
   });
 
+  it('begins from a guess: fewer iterations to the same solution, none from the solution itself', () => {
+    const { map, right } = randomSystem(30, 0.2);
+    const gmres = createGmres(30, 30);
+    const how = result();
+    const x = new Float64Array(30);
+    gmres.solve(map, right, x, 1e-10, how);
+    const cold = how.iterations;
+    const guess = x.map((value, i) => value * (1 + 1e-4 * Math.sin(i)));
+    gmres.solve(map, right, guess, 1e-10, how, true);
+    expect(how.iterations).toBeLessThan(cold);
+    expect(how.residual).toBeLessThanOrEqual(1e-10);
+    expect(largestDifference(guess, x)).toBeLessThan(1e-8);
+    gmres.solve(map, right, guess, 1e-9, how, true);
+    expect(how.iterations).toBe(0);
+    gmres.solve(map, new Float64Array(30), guess, 1e-9, how, true);
+    expect(guess.every((value) => value === 0)).toBe(true);
+  });
+
   it('ends at once on no right side, and forgets what stood in x', () => {
     const { map } = randomSystem(9, 0.3);
     const x = new Float64Array(9).fill(3);

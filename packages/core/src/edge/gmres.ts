@@ -8,8 +8,18 @@ export interface GmresResult {
 }
 
 export interface Gmres {
-  /** Solves `map x = right`; `x` is overwritten, with NaN where there was one in map or right side. Nothing is allocated. */
-  solve(map: LinearMap, right: Float64Array, x: Float64Array, tolerance: number, result: GmresResult): void;
+  /**
+   * Solves `map x = right`; `x` is overwritten, with NaN where there was one in map or right side. With `near`, `x` holds a
+   * guess to begin from, otherwise what stands in it does not matter. Nothing is allocated.
+   */
+  solve(
+    map: LinearMap,
+    right: Float64Array,
+    x: Float64Array,
+    tolerance: number,
+    result: GmresResult,
+    near?: boolean,
+  ): void;
 }
 
 /**
@@ -25,16 +35,21 @@ export function createGmres(size: number, most: number): Gmres {
   const weight = new Float64Array(most);
 
   return {
-    solve(map, right, x, tolerance, result) {
-      x.fill(0);
+    solve(map, right, x, tolerance, result, near = false) {
       const norm = Math.sqrt(dot(right, right, size));
       result.iterations = 0;
       result.residual = 0;
+      if (!near || norm === 0) x.fill(0);
       if (norm === 0) return;
-      scaleInto(basis[0]!, right, 1 / norm, size);
-      rotated[0] = norm;
+      const first = basis[0]!;
+      if (near) {
+        map(x, first);
+        for (let i = 0; i < size; i++) first[i] = right[i]! - first[i]!;
+      } else first.set(right);
+      let residual = near ? Math.sqrt(dot(first, first, size)) : norm;
+      if (residual > 0) scaleInto(first, first, 1 / residual, size);
+      rotated[0] = residual;
       let k = 0;
-      let residual = norm;
       for (; k < most && residual > tolerance * norm; k++) {
         const next = basis[k + 1]!;
         const column = hessenberg[k]!;

@@ -56,6 +56,28 @@ describe('hoopRule', () => {
     expect(extremes[1]!.peakX).toBeCloseTo(extremes[0]!.peakX, 10);
   });
 
+  it('finds the extremes of a mirror-symmetric edge on its right half', () => {
+    const count = 32;
+    const nodes = ellipseNodes(1.5, 1, [0, 0], 0, count);
+    const phi = new Float64Array(2 * count);
+    for (let j = 0; j < count; j++) {
+      phi[2 * j] = nodes.x[j]! * (1 + 0.3 * nodes.y[j]!);
+      phi[2 * j + 1] = nodes.y[j]! + 0.2 * nodes.x[j]! ** 2;
+    }
+    const rule = hoopRule(count);
+    const slope = new Float64Array(2 * count);
+    rule.slope(phi, slope);
+    const hoop = new Float64Array(count);
+    rule.atNodes(nodes, slope, 1, 0, hoop);
+    const whole = createHoopExtremes();
+    const half = createHoopExtremes();
+    rule.extremes(nodes, slope, 1, 0, hoop, whole);
+    rule.extremes(nodes, slope, 1, 0, hoop, half, count / 2);
+    expect(half.peak).toBeCloseTo(whole.peak, 12);
+    expect(half.least).toBeCloseTo(whole.least, 12);
+    expect(half.peakX).toBeCloseTo(Math.abs(whole.peakX), 12);
+  });
+
   it('is the same rule for the same count, and NaN where a node is NaN', () => {
     const rule = hoopRule(16);
     expect(hoopRule(16)).toBe(rule);

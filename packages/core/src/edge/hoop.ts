@@ -29,7 +29,8 @@ export interface HoopRule {
   ): void;
   /**
    * Extremes between the nodes: phi' and t' are interpolated by themselves and divided there (a polynomial through node values of
-   * the quotient errs by up to 5 %), at sixths of the spacing first, then where a parabola through the best three has its top.
+   * the quotient errs by up to 5 %), at sixths of the spacing first, then where a parabola through the best three has its top. Of the nodes `seen` are followed, the
+   * right half of a mirror-symmetric edge; all where left out.
    */
   extremes(
     nodes: CurveNodes,
@@ -38,6 +39,7 @@ export interface HoopRule {
     offset: number,
     hoop: Float64Array,
     out: HoopExtremes,
+    seen?: number,
   ): void;
 }
 
@@ -100,10 +102,10 @@ export function hoopRule(count: number): HoopRule {
       take(nodes, slope, length, offset, out);
       for (let j = 0; j < seen; j++) out[j] = summit.halfway(largest, j);
     },
-    extremes(nodes, slope, length, offset, hoop, out) {
+    extremes(nodes, slope, length, offset, hoop, out, seen = count) {
       let most = Number.NEGATIVE_INFINITY;
       let least = Number.POSITIVE_INFINITY;
-      for (let j = 0; j < count; j++) {
+      for (let j = 0; j < seen; j++) {
         const here = hoop[j]!;
         if (Number.isNaN(here)) {
           most = Number.NaN;
@@ -125,7 +127,7 @@ export function hoopRule(count: number): HoopRule {
       const band = followed * (most - least) + 1e-12 * Math.abs(most);
       for (const sign of signs) {
         const from = sign === 1 ? most : -least;
-        for (let j = 0; j < count; j++) {
+        for (let j = 0; j < seen; j++) {
           const here = sign * hoop[j]!;
           if (here < from - band) continue;
           if (here < sign * hoop[j === 0 ? count - 1 : j - 1]! || here < sign * hoop[j + 1 === count ? 0 : j + 1]!)

@@ -40,6 +40,14 @@ export interface EdgeStress {
 /** What is computed beside the cases' extremes: nothing, the loads' extremes, or the cases' hoop stress half way between the nodes. */
 export type StressDetail = 'cases' | 'loads' | 'halfway';
 
+/** What the solution of one outline leaves for the next, like one. Of one model and one kind of outline (nodes, mirror). */
+export interface EdgeMemory {
+  /** Boundary values, one array per load; none before the first solution. */
+  phi: Float64Array[];
+}
+
+export const createEdgeMemory = (): EdgeMemory => ({ phi: [] });
+
 /** Fast model: outline in, edge stress out, for the loads and cases of one brief. */
 export interface StressModel {
   readonly loads: readonly LoadName[];
@@ -47,8 +55,15 @@ export interface StressModel {
   /**
    * Solves an outline given at nodes (mm). `mirror`: outline and all loads are symmetric in x = 0 (refused by an error if a load is not).
    * `inner` is a point well inside the outline, the centroid of a compact one. `detail` says what is worth its time, 'loads' where left out.
+   * `memory` makes outlines that follow each other in small steps quicker; the solution depends on it within the tolerance.
    */
-  evaluate(nodes: CurveNodes, mirror: boolean, inner: InnerPoint, detail?: StressDetail): EdgeStress;
+  evaluate(
+    nodes: CurveNodes,
+    mirror: boolean,
+    inner: InnerPoint,
+    detail?: StressDetail,
+    memory?: EdgeMemory,
+  ): EdgeStress;
   /**
    * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
    */
@@ -92,10 +107,12 @@ export function createStressModel(
     loads: names,
     cases: cases.map(({ name }) => name),
     symmetric,
-    evaluate(nodes, mirror, inner, detail = 'loads') {
+    evaluate(nodes, mirror, inner, detail = 'loads', memory) {
       if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
       const space = workspace(nodes.count, mirror);
-      const solution = space.solver.solve(nodes, acting, inner);
+      const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
+      const solution = space.solver.solve(nodes, acting, inner, near);
+      if (memory !== undefined) remember(solution, memory);
       fillStress(space, solution, nodes, model.basis.length, acting, factors, mirror, detail);
       return space.stress;
     },
@@ -109,6 +126,13 @@ export function createStressModel(
       combineLoads(slopes, nodes, model.basis.length, acting, factors, into.slope, into.hoop, out);
     },
   };
+}
+
+/** Keeps a solution; one that failed leaves nothing. */
+function remember({ phi, residual }: EdgeSolution, memory: EdgeMemory): void {
+  if (!(residual <= largestResidual)) memory.phi = [];
+  else if (memory.phi.length === 0) memory.phi = phi.map((values) => values.slice());
+  else for (let l = 0; l < phi.length; l++) memory.phi[l]!.set(phi[l]!);
 }
 
 /** A load of the brief at its given size, in terms of the host's unit loads. */
@@ -176,6 +200,7 @@ function combineLoads(
   slope: Float64Array,
   hoop: Float64Array,
   out: HoopExtremes,
+  seen = nodes.count,
 ): number {
   slope.fill(0);
   let offset = 0;
@@ -188,7 +213,7 @@ function combineLoads(
   }
   const rule = hoopRule(nodes.count);
   rule.atNodes(nodes, slope, length, offset, hoop);
-  rule.extremes(nodes, slope, length, offset, hoop, out);
+  rule.extremes(nodes, slope, length, offset, hoop, out, seen);
   return offset;
 }
 
@@ -238,6 +263,7 @@ function fillStress(
   detail: StressDetail,
 ): void {
   const rule = hoopRule(nodes.count);
+  const seen = mirror ? nodes.count / 2 : nodes.count;
   const { slopes } = stress;
   const solved = solution.residual <= largestResidual;
   if (!solved) for (const values of [...solution.phi, ...solution.moments]) values.fill(Number.NaN);
@@ -247,17 +273,14 @@ function fillStress(
     rule.slope(solution.phi[l]!, slopes[l]!);
     rule.atNodes(nodes, slopes[l]!, length, offset, stress.hoop[l]!);
     stress.moments[l]!.set(solution.moments[l]!);
-    if (detail === 'loads') rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!);
+    if (detail === 'loads') rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!, seen);
   }
   stress.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
     const hoop = stress.caseHoop[c]!;
     const extremes = stress.cases[c]!;
-    const offset = combineLoads(slopes, nodes, length, loads, factors[c]!, caseSlope, hoop, extremes);
-    if (detail === 'halfway') {
-      const seen = mirror ? nodes.count / 2 : nodes.count;
-      rule.halfway(nodes, caseSlope, length, offset, seen, stress.caseHalfway[c]!);
-    }
+    const offset = combineLoads(slopes, nodes, length, loads, factors[c]!, caseSlope, hoop, extremes, seen);
+    if (detail === 'halfway') rule.halfway(nodes, caseSlope, length, offset, seen, stress.caseHalfway[c]!);
     if (!(extremes.peak <= stress.worst)) {
       stress.worst = extremes.peak;
       stress.worstCase = c;

@@ -87,7 +87,7 @@ function readProfile(scored: Float64Array, seen: number, goal: DescentGoal, judg
   // The sharpest edge and the thinnest wall lie between the nodes, where a descent would otherwise find them.
   const between = [scored[scoreAt.room]! + margin, scored[scoreAt.edgeRadius]! + margin];
   const strength = judged ? [Math.max(-1, scored[scoreAt.strength]!) + margin] : [];
-  const size = scored[scoreAt.area]!;
+  const size = scored[scoreAt.size]!;
   if ('size' in goal) {
     const lacking = goal.size > 0 ? [1 + margin - size / goal.size] : [];
     return { functions: costs, constraints: Float64Array.of(...geometry, ...between, ...strength, ...lacking) };

@@ -19,7 +19,7 @@ const constraints = ['room', 'edgeRadius', 'crossing', 'strength'] as const;
 /** A score in the order of `familySpace`. */
 export function evaluationOf(score: ArrayLike<number>): Evaluation {
   return {
-    objectives: [-score[scoreAt.area]!, score[scoreAt.peak]!],
+    objectives: [-score[scoreAt.size]!, score[scoreAt.cost]!],
     constraints: constraints.map((name) => score[scoreAt[name]]!),
   };
 }
