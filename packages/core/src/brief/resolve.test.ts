@@ -80,7 +80,7 @@ describe('a sound brief', () => {
       reference: { family: 'ellipse', at: [0, 1.25], width: 0.5, height: 0.5 },
     });
     expect(brief.allow).toBe(48);
-    expect(brief.search).toEqual({ seed: 1, evaluations: 20000 });
+    expect(brief.search).toEqual({ seed: 1, evaluations: 20000, objective: { size: 'area', cost: 'peak' } });
     expect(brief.cautions.join()).toMatch(/cured state alone/);
   });
 

@@ -7,6 +7,7 @@ import { resolveDelivery } from './resolve-delivery.js';
 import { resolveJoint } from './resolve-joint.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
+import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';
 import type { ResolvedBrief } from './resolved.js';
 import { type BriefData, type BriefSchema, loadSchema } from './schema.js';
@@ -67,7 +68,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
     cases: combined,
     channel: wish,
     allow: allow ?? around.transverseTension,
-    search,
+    search: resolveSearch(search),
     delivery: carried,
     strength: judged,
     scatter,

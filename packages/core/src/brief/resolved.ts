@@ -26,9 +26,19 @@ export interface ChannelWish {
   readonly reference: ReferenceChannel;
 }
 
+/** What a front trades: a size that is made large against a cost that is kept small. */
+export interface ChannelObjective {
+  /** Area, mm2, or flow (conductance, mm4). */
+  readonly size: 'area' | 'flow';
+  /** Peak edge stress, MPa; one over the joint's load factor to first failure; or one over the share of its strength that it retains. */
+  readonly cost: 'peak' | 'loadFactor' | 'strengthRetained';
+}
+
 export interface SearchWish {
   readonly seed: number;
   readonly evaluations: number;
+  /** Of the front; the largest channel within an allowed peak is always one of area. */
+  readonly objective: ChannelObjective;
 }
 
 /** What the channel has to carry, and what acts on the joint meanwhile. */

@@ -1,39 +1,102 @@
-import { type ChannelJudge, type ChannelTask, limitsStrength } from '../stress/index.js';
-import { createStrengthModel, type JointStrength } from './joint-strength.js';
+import type { ChannelObjective } from '../brief/index.js';
+import { InputError } from '../errors.js';
+import { type ChannelJudge, type ChannelTask, limitsStrength, tradesStrength } from '../stress/index.js';
+import { type InverseTerm, inverseOf } from './inverse-factors.js';
+import { createStrengthModel, type JointStrength, type StrengthModel } from './joint-strength.js';
 
-/** Kept from both limits: a report, with more nodes than a search, must find them kept as well. */
+/** Kept from all limits: a report, with more nodes than a search, must find them kept as well. */
 const margin = 0.003;
 
 /**
- * What a channel scorer needs to keep a task's `strength.leastRetained` and `strength.startsAwayFromEdge`; `undefined` where neither is
- * asked. Retained strength that lacks counts as a share of what is asked (1 and more where the joint fails in the cure, the
- * further the earlier); a start at the edge counts as the share by which the edge is weaker than the next place, in the case that fails first.
+ * What a channel scorer needs of the strength of the whole joint; `undefined` where a task neither limits nor trades it.
+ *
+ * Limits: retained strength that lacks from `strength.leastRetained` counts as a share of what is asked (1 and more where the joint fails in
+ * the cure, the further the earlier); a start at the edge, against `strength.startsAwayFromEdge`, as the share by which the edge is
+ * weaker than the next place, in the case that fails first. A task that trades strength must not fail in the cure: what its load factor
+ * there lacks from 1 counts.
+ *
+ * Costs: one over the load factor or the strength retained of `JointStrength`; see `inverseOf` for its bound.
+ *
+ * Throws InputError for a task that trades the strength retained of a joint whose model knows no failure without channel: a plate.
  */
 export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined {
-  const { model, joint, loads, cases, strength: wish } = task;
-  if (wish === undefined || !limitsStrength(task)) return undefined;
-  const strength = createStrengthModel(model, joint, loads, cases, wish);
-  const { leastRetained = 0, startsAwayFromEdge } = wish;
-  return (stress, nodes, mirror, inner) => {
-    const found = strength.evaluate(stress, nodes, mirror, inner);
-    if (Number.isNaN(found.loadFactor)) return Number.NaN;
-    const lacking = leastRetained > 0 ? lackOf(found, leastRetained) : Number.NEGATIVE_INFINITY;
-    if (!startsAwayFromEdge) return lacking;
-    const { places } = strength.survey(stress, nodes, mirror, inner)[found.worstCase]!;
+  const trades = tradesStrength(task);
+  if (!trades && !limitsStrength(task)) return undefined;
+  const { model, joint, loads, cases, objective } = task;
+  const { leastRetained = 0, startsAwayFromEdge = false } = task.strength ?? {};
+  const strength = createStrengthModel(model, joint, loads, cases, task.strength ?? { edge: 'peak' });
+  const inverse = strength.inverseFactors(trades ? termsOf(strength, objective!.cost) : []);
+
+  /** In the case that fails first. */
+  const leadOfEdge = (worstCase: number, ...solved: Parameters<ChannelJudge['judge']>): number => {
+    const { places } = strength.survey(...solved)[worstCase]!;
     let edge = Number.POSITIVE_INFINITY;
     let elsewhere = Number.POSITIVE_INFINITY;
     for (const { place, factor } of places) {
       if (place === 'edge') edge = Math.min(edge, factor);
       else elsewhere = Math.min(elsewhere, factor);
     }
-    return Math.max(lacking, leadOf(edge, elsewhere));
+    return leadOf(edge, elsewhere);
   };
+  let violation = Number.NaN;
+  let cost = Number.NaN;
+
+  return {
+    judge(stress, nodes, mirror, inner) {
+      const found = strength.evaluate(stress, nodes, mirror, inner);
+      violation = Number.NaN;
+      cost = Number.NaN;
+      if (Number.isNaN(found.loadFactor)) return;
+      cost = inverseOf(objective?.cost === 'strengthRetained' ? found.retained : found.loadFactor);
+      violation = Number.NEGATIVE_INFINITY;
+      if (leastRetained > 0) violation = lackOf(found, leastRetained);
+      if (trades) violation = Math.max(violation, preStressLackOf(found));
+      if (startsAwayFromEdge)
+        violation = Math.max(violation, leadOfEdge(found.worstCase, stress, nodes, mirror, inner));
+    },
+    get violation() {
+      return violation;
+    },
+    get cost() {
+      return cost;
+    },
+    functionCount: inverse.count,
+    writeFunctions: inverse.write,
+  };
+}
+
+/** The cases that count for a cost, each with what its inverse load factor is multiplied by. */
+function termsOf({ withoutChannel }: StrengthModel, cost: ChannelObjective['cost']): InverseTerm[] {
+  const { cases } = withoutChannel;
+  const scalesLoads = cases.some(({ scales }) => scales === 'loads');
+  const terms = cases
+    .map(({ scales, factor }, c) => ({ case: c, scales, weight: cost === 'strengthRetained' ? factor : 1 }))
+    .filter(({ scales, weight }) => (scales === 'loads' || !scalesLoads) && weight < Number.POSITIVE_INFINITY);
+  if (terms.length > 0) return terms;
+  throw new InputError({
+    path: 'search.against',
+    expected: 'peak or load-factor, where the model knows no failure without channel',
+    received: 'strength-retained',
+    remedy: 'choose one of these',
+  });
+}
+
+/** What a load factor in the cure alone lacks from 1; 1 where only the pre-stress of another case fails. */
+function preStressLackOf({ cases, loadFactor }: JointStrength): number {
+  const lack = 1 + margin - curedFactor(cases);
+  return loadFactor === 0 && !(lack > margin) ? 1 : Math.max(-1, lack);
 }
 
 function lackOf({ cases, retained }: JointStrength, leastRetained: number): number {
   if (retained > 0) return 1 + margin - retained / leastRetained;
-  const cured = Math.min(1, ...cases.filter(({ scales }) => scales === 'cure').map(({ factor }) => factor));
-  return 2 - cured;
+  return 2 - Math.min(1, curedFactor(cases));
+}
+
+/** Least load factor of the cases of cure alone. */
+function curedFactor(cases: JointStrength['cases']): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const { scales, factor } of cases) if (scales === 'cure' && factor < least) least = factor;
+  return least;
 }
 
 /** Share by which the edge fails before any other place; below 0 where it does not, at most 1. */

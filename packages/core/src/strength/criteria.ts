@@ -112,3 +112,14 @@ export function tensionFactor(t0: number, t1: number, strength: number): number 
   if (t1 <= 0) return Number.POSITIVE_INFINITY;
   return (strength - t0) / t1;
 }
+
+/** Share of the strength that a pre-stress is taken to leave at least. */
+const leastLeft = 1e-3;
+
+/**
+ * One over `tensionFactor` as a smooth function: negative where no factor reaches the strength, and bounded where the fixed part alone comes
+ * within a thousandth of it.
+ */
+export function inverseTensionFactor(t0: number, t1: number, strength: number): number {
+  return t1 / Math.max(strength - t0, leastLeft * strength);
+}

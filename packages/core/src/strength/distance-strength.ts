@@ -2,7 +2,7 @@ import { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } f
 import type { Border, CurveNodes } from '../outline/index.js';
 import type { EdgeStress } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
-import { tensionFactor } from './criteria.js';
+import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import { combine, type EdgeStrength, lower, lowerAlongEdge } from './edge-strength.js';
 import type { FirstFailure } from './first-failure.js';
 
@@ -139,6 +139,13 @@ export function createDistanceStrength(
         const { x, y } = nodes!;
         lower(first, -hand.summit.halfway(weakness, j), (x[j]! + x[next]!) / 2, (y[j]! + y[next]!) / 2);
       }
+    },
+    perNode: 1,
+    writeInverse(fixed, scaled, weight, out, at) {
+      combine(hand.tension, fixed, hand.fixed);
+      combine(hand.tension, scaled, hand.scaled);
+      for (let j = 0; j < seen; j++)
+        out[at + j] = weight * inverseTensionFactor(hand.fixed[j]!, hand.scaled[j]!, strength);
     },
   };
 }

@@ -7,7 +7,7 @@ import {
 } from '../edge/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import type { EdgeStress } from '../stress/index.js';
-import { tensionFactor } from './criteria.js';
+import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** Judges the edge of a channel by a tension along it against the strength of the material around. */
@@ -19,6 +19,12 @@ export interface EdgeStrength {
    * of the scaled loads where they are known and nothing is fixed.
    */
   judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, known?: HoopExtremes): void;
+  /** Values that `writeInverse` gives for a seen node. */
+  readonly perNode: number;
+  /**
+   * Writes `weight` over the load factor along the edge, smooth in the outline (see `inverseTensionFactor`), into `out` from `at` on.
+   */
+  writeInverse(fixed: Float64Array, scaled: Float64Array, weight: number, out: Float64Array, at: number): void;
   /** Whether a place of the filler is so near the edge that only `judge` has a say there; `undefined`: nowhere. */
   readonly covers: ((x: number, y: number) => boolean) | undefined;
 }
@@ -65,9 +71,9 @@ export function createPeakStrength(strength: number, length: number, offsets: re
     return found;
   };
 
-  /** Largest where the load factor is least: its negative. */
-  const weakness: AlongEdge = {
-    atNode: (node) => -tensionFactor(hand.fixed[node]!, hand.scaled[node]!, strength),
+  /** A function of the tensions held and scaled, as a quantity along the edge. */
+  const along = (of: (held: number, scaled: number) => number): AlongEdge => ({
+    atNode: (node) => of(hand.fixed[node]!, hand.scaled[node]!),
     between(node, weights) {
       const { count, dx, dy } = nodes!;
       const { fixedSlope, scaledSlope } = hand;
@@ -88,8 +94,25 @@ export function createPeakStrength(strength: number, length: number, offsets: re
       }
       const scale = (4 * length) / (tx * tx + ty * ty);
       const held = scale * (fixedX * tx + fixedY * ty) + fixedOffset;
-      return -tensionFactor(held, scale * (scaledX * tx + scaledY * ty) + scaledOffset, strength);
+      return of(held, scale * (scaledX * tx + scaledY * ty) + scaledOffset);
     },
+  });
+  /** Largest where the load factor is least: its negative, and its inverse. */
+  const weakness = along((held, scaled) => -tensionFactor(held, scaled, strength));
+  const inverse = along((held, scaled) => inverseTensionFactor(held, scaled, strength));
+
+  const combineCase = (fixedFactors: Float64Array, scaledFactors: Float64Array): void => {
+    hand = buffersOf(nodes!.count);
+    combine(stress!.hoop, fixedFactors, hand.fixed);
+    combine(stress!.hoop, scaledFactors, hand.scaled);
+    combine(stress!.slopes, fixedFactors, hand.fixedSlope);
+    combine(stress!.slopes, scaledFactors, hand.scaledSlope);
+    fixedOffset = 0;
+    scaledOffset = 0;
+    for (let l = 0; l < offsets.length; l++) {
+      fixedOffset += fixedFactors[l]! * offsets[l]!;
+      scaledOffset += scaledFactors[l]! * offsets[l]!;
+    }
   };
 
   return {
@@ -104,19 +127,16 @@ export function createPeakStrength(strength: number, length: number, offsets: re
         lower(first, tensionFactor(0, known.peak, strength), known.peakX, known.peakY);
         return;
       }
-      hand = buffersOf(nodes!.count);
-      const { fixed, scaled, fixedSlope, scaledSlope, summit } = hand;
-      combine(stress!.hoop, fixedFactors, fixed);
-      combine(stress!.hoop, scaledFactors, scaled);
-      combine(stress!.slopes, fixedFactors, fixedSlope);
-      combine(stress!.slopes, scaledFactors, scaledSlope);
-      fixedOffset = 0;
-      scaledOffset = 0;
-      for (let l = 0; l < offsets.length; l++) {
-        fixedOffset += fixedFactors[l]! * offsets[l]!;
-        scaledOffset += scaledFactors[l]! * offsets[l]!;
+      combineCase(fixedFactors, scaledFactors);
+      lowerAlongEdge(first, nodes!, seen, hand.fixed, hand.scaled, strength, weakness, hand.summit);
+    },
+    perNode: 2,
+    writeInverse(fixedFactors, scaledFactors, weight, out, at) {
+      combineCase(fixedFactors, scaledFactors);
+      for (let j = 0; j < seen; j++) {
+        out[at + 2 * j] = weight * inverse.atNode(j);
+        out[at + 2 * j + 1] = weight * hand.summit.halfway(inverse, j);
       }
-      lowerAlongEdge(first, nodes!, seen, fixed, scaled, strength, weakness, summit);
     },
   };
 }

@@ -10,6 +10,7 @@ import { createDistanceStrength } from './distance-strength.js';
 import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
 import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
 import { createInnerFiller } from './inner-filler.js';
+import { createInverseFactors, type InverseFactors, type InverseTerm } from './inverse-factors.js';
 import { edgeStrength, type FailurePlace } from './place-strengths.js';
 import { createSectionStrength } from './section-strength.js';
 
@@ -71,6 +72,8 @@ export interface StrengthModel {
     scaling?: 'loads' | 'all',
   ): readonly CaseSurvey[];
   surveyWithoutChannel(scaling?: 'loads' | 'all'): readonly CaseSurvey[];
+  /** What a descent lowers to raise the load factors of some cases; `write` tells of the outline that `evaluate` took last. */
+  inverseFactors(terms: readonly InverseTerm[]): InverseFactors;
 }
 
 /** One case: load factor at which each place fails first, and where. Places that no load factor makes fail are left out. */
@@ -131,7 +134,10 @@ export function createStrengthModel(
   conclude(withoutChannel);
   const withChannel = result();
   const places: readonly FailurePlace[] = ['edge', ...section.places];
+  const solved: { stress: EdgeStress | undefined; seen: number } = { stress: undefined, seen: 0 };
   const take = (stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint) => {
+    solved.stress = stress;
+    solved.seen = mirror ? nodes.count / 2 : nodes.count;
     channel.take(stress, nodes, mirror, inner);
     edge.take(stress, nodes, mirror);
     section.take(stress.moments, mirror, edge.covers);
@@ -183,6 +189,7 @@ export function createStrengthModel(
         if (place === 'filler') filler.judgeUndisturbed(fixed, scaled, first);
       });
     },
+    inverseFactors: (terms) => createInverseFactors(terms, splits, edge, section, solved),
   };
 }
 

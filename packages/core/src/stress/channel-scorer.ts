@@ -1,5 +1,6 @@
 import type { InnerPoint } from '../edge/index.js';
 import { InputError } from '../errors.js';
+import { type ConductanceSolver, createConductance } from '../flow/index.js';
 import { modelBorder } from '../host/index.js';
 import {
   type Border,
@@ -10,7 +11,14 @@ import {
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
-import { type ChannelTask, channelBorder, contourSlack, limitsStrength, taskFamilies } from './channel-task.js';
+import {
+  type ChannelTask,
+  channelBorder,
+  contourSlack,
+  limitsStrength,
+  taskFamilies,
+  tradesStrength,
+} from './channel-task.js';
 import { innerPoint } from './inner-point.js';
 import { createStressModel, type EdgeStress, type StressDetail } from './stress-model.js';
 
@@ -27,9 +35,12 @@ export const scoreAt = {
   crossing: 4,
   /** What the judge says of a solved outline; `unjudged` where another constraint is violated, 0 without a judge. */
   strength: 5,
-  /** What a search makes large: the area, mm2. */
+  /** What the task's objective makes large: area, mm2, or conductance, mm4; 0 where the outline crosses itself. */
   size: 6,
-  /** What it keeps small against the size: the peak. */
+  /**
+   * What it keeps small: the peak, MPa, or one over load factor or strength retained; 0 and NaN as the peak, never
+   * infinite: where the joint fails in the cure alone, 1000, and `strength` is violated.
+   */
   cost: 7,
 } as const;
 
@@ -38,11 +49,19 @@ export const scoreSize = 8;
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
 
-/**
- * One more constraint on solved outlines, 0 and below where it is met, 2 at most: see `createChannelJudge`. Arguments are an
- * outline's stress and how it was solved.
- */
-export type ChannelJudge = (stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint) => number;
+/** What the strength of the whole joint says of solved outlines: see `createChannelJudge`. Allocates nothing per outline. */
+export interface ChannelJudge {
+  /** Takes an outline's stress and how it was solved; all else tells of it until the next. */
+  judge(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
+  /** As one more constraint: 0 and below where it is met, 2 at most. */
+  readonly violation: number;
+  /** What a task that trades strength keeps small. */
+  readonly cost: number;
+  /** Length of what `writeFunctions` writes for an outline of which so many nodes are seen; 0 for a task that trades no strength. */
+  functionCount(seen: number): number;
+  /** Writes functions, smooth in the outline, whose largest is the cost, into `out` from `at` on. */
+  writeFunctions(out: Float64Array, at: number): void;
+}
 
 /** Judges outlines of the families of one task, fast: what a search asks for thousands of times. */
 export interface ChannelScorer {
@@ -52,8 +71,8 @@ export interface ChannelScorer {
   /** Length of a profile of an outline of family `family` at `count` nodes. */
   profileSize(family: number, count: number): number;
   /**
-   * Writes the score and after it, smooth in the parameters, what it is made of: hoop stress at and half way between the
-   * nodes and its peak, case by case (MPa), then at four times as many nodes (a descent finds every gap between them) the
+   * Writes the score and after it, smooth in the parameters, what it is made of: functions whose largest is the cost (hoop stress at
+   * and half way between the nodes and its peak, case by case, MPa; for a cost of strength, those of the judge), then at four times as many nodes (a descent finds every gap between them) the
    * missing wall and the excess curvature, normalised as the constraints are. `count` nodes, of which a mirror-symmetric
    * family gives the right half. NaN where the outline cannot be solved.
    */
@@ -71,13 +90,13 @@ const rankingTolerance = 1e-7;
 
 /**
  * `judge`: that of `createChannelJudge(task)`. Throws InputError where the task limits what a channel may take from the joint's
- * strength and no judge is given: such limits must not go unseen.
+ * strength, or trades it, and no judge is given: such wishes must not go unseen.
  */
 export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): ChannelScorer {
-  if (judge === undefined && limitsStrength(task))
+  if (judge === undefined && (limitsStrength(task) || tradesStrength(task)))
     throw new InputError({
       path: 'strength',
-      expected: 'a judge beside a task that limits what a channel may take from the strength',
+      expected: 'a judge beside a task that limits or trades what a channel takes from the strength',
       received: 'none',
       remedy: 'call createChannelScorer(task, createChannelJudge(task))',
     });
@@ -101,13 +120,36 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     }
     return nodes;
   };
+  const trades = tradesStrength(task);
+  const flows = task.objective?.size === 'flow';
+  const conductances = new Map<number, ConductanceSolver>();
+  const conductanceOf = (nodes: CurveNodes): number => {
+    let solver = conductances.get(nodes.count);
+    if (solver === undefined) {
+      solver = createConductance(nodes.count);
+      conductances.set(nodes.count, solver);
+    }
+    return solver(nodes).flowFactor;
+  };
+  /**
+   * Of an outline that was measured. Too few nodes for a wild one could give any flow: no duct has more
+   * than a circle of its area (Pólya, Quart. Appl. Math. 6 (1948) 267-277).
+   */
+  const writeSize = (nodes: CurveNodes, out: Float64Array): void => {
+    const { area, simple } = measure;
+    if (!simple) out[scoreAt.size] = 0;
+    else out[scoreAt.size] = flows ? Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductanceOf(nodes))) : area;
+  };
+  const writeCost = (peak: number, out: Float64Array): void => {
+    out[scoreAt.peak] = peak;
+    out[scoreAt.cost] = trades ? judge!.cost : peak;
+  };
 
   /** Measures the outline into the score; whether all constraints are met. */
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
     measureOutline(nodes, border, measure);
     out[scoreAt.area] = measure.simple ? measure.area : 0;
     out[scoreAt.peak] = 0;
-    out[scoreAt.size] = out[scoreAt.area]!;
     out[scoreAt.cost] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
     out[scoreAt.room] = Math.max(
@@ -124,17 +166,22 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     innerPoint(nodes, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
     const result = stress.evaluate(nodes, mirror, inner, detail);
-    if (judge !== undefined) out[scoreAt.strength] = judge(result, nodes, mirror, inner);
+    if (judge !== undefined) {
+      judge.judge(result, nodes, mirror, inner);
+      out[scoreAt.strength] = judge.violation;
+    }
     return result;
   };
   const nodesSeen = (family: number, count: number) => (families[family]!.mirror ? count / 2 : count);
+  const functionCount = (family: number, count: number) => {
+    if (trades) return judge!.functionCount(stress.symmetric ? nodesSeen(family, count) : count);
+    return task.cases.length * (2 * nodesSeen(family, count) + 1);
+  };
 
   return {
     families,
     profileSize: (family, count) =>
-      scoreSize +
-      task.cases.length * (2 * nodesSeen(family, count) + 1) +
-      2 * profileGeometry * nodesSeen(family, count),
+      scoreSize + functionCount(family, count) + 2 * profileGeometry * nodesSeen(family, count),
     profile(family, values, count, out) {
       const outline = families[family]!;
       const nodes = nodesOf(count);
@@ -142,21 +189,17 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
       outline.place(values, nodes);
       outline.place(values, between);
       const fine = admissible(between, out);
+      writeSize(nodes, out);
       if (!measure.simple || leastDistance(nodes, contour) < -contourSlack) {
         out.fill(Number.NaN, scoreSize);
         return;
       }
-      const result = solve(outline, nodes, 'halfway', out);
+      const result = solve(outline, nodes, trades ? 'cases' : 'halfway', out);
       if (fine) writeCost(result.worst, out);
       const seen = nodesSeen(family, count);
-      let at = scoreSize;
-      for (let c = 0; c < result.cases.length; c++) {
-        for (let j = 0; j < seen; j++) {
-          out[at++] = result.caseHoop[c]![j]!;
-          out[at++] = result.caseHalfway[c]![j]!;
-        }
-        out[at++] = result.cases[c]!.peak;
-      }
+      if (trades) judge!.writeFunctions(out, scoreSize);
+      else writeHoop(result, seen, out);
+      const at = scoreSize + functionCount(family, count);
       const { x, y, dx, dy, ddx, ddy } = between;
       const middleX = outline.mirror ? 0 : measure.centroidX;
       const middleY = measure.centroidY;
@@ -175,22 +218,30 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
       const outline = families[family]!;
       let nodes = nodesOf(firstCount);
       outline.place(values, nodes);
-      if (!admissible(nodes, out)) return;
-      const count = Math.min(nodesNeeded(nodes, outline.fewestNodes), mostNodes);
+      let fine = admissible(nodes, out);
+      const count = fine ? Math.min(nodesNeeded(nodes, outline.fewestNodes), mostNodes) : firstCount;
       if (count !== firstCount) {
         nodes = nodesOf(count);
         outline.place(values, nodes);
         // Between coarse nodes a tip can be sharper than it looked.
-        if (count > firstCount && !admissible(nodes, out)) return;
+        if (count > firstCount) fine = admissible(nodes, out);
       }
-      writeCost(solve(outline, nodes, 'cases', out).worst, out);
+      writeSize(nodes, out);
+      if (fine) writeCost(solve(outline, nodes, 'cases', out).worst, out);
     },
   };
 }
 
-function writeCost(peak: number, out: Float64Array): void {
-  out[scoreAt.peak] = peak;
-  out[scoreAt.cost] = peak;
+/** Of a profile: hoop stress at and half way between the nodes, and its peak, case by case. */
+function writeHoop({ cases, caseHoop, caseHalfway }: EdgeStress, seen: number, out: Float64Array): void {
+  let at = scoreSize;
+  for (let c = 0; c < cases.length; c++) {
+    for (let j = 0; j < seen; j++) {
+      out[at++] = caseHoop[c]![j]!;
+      out[at++] = caseHalfway[c]![j]!;
+    }
+    out[at++] = cases[c]!.peak;
+  }
 }
 
 function leastDistance({ count, x, y }: CurveNodes, border: Border): number {

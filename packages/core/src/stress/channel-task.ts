@@ -1,4 +1,4 @@
-import type { ChannelWish, StrengthWish } from '../brief/index.js';
+import type { ChannelObjective, ChannelWish, StrengthWish } from '../brief/index.js';
 import { InputError } from '../errors.js';
 import { type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
 import { type Joint, type LoadCase, type Loads, plateBorder, teeFillerBorder } from '../joint/index.js';
@@ -13,6 +13,13 @@ export interface ChannelTask {
   /** How strength is judged; where left out, none is asked for. */
   readonly strength?: StrengthWish;
   readonly model: ReducedModel;
+  /** What a search of the front trades; where left out, area against the peak. */
+  readonly objective?: ChannelObjective;
+}
+
+/** Whether a task trades the size of channels against the strength of the whole joint. */
+export function tradesStrength({ objective }: Pick<ChannelTask, 'objective'>): boolean {
+  return objective !== undefined && objective.cost !== 'peak';
 }
 
 /** Whether a task limits what a channel may take from the joint's strength. */

@@ -21,6 +21,7 @@ export {
   limitsStrength,
   reduceJoint,
   taskFamilies,
+  tradesStrength,
 } from './channel-task.js';
 export { supplyLimit, withSupply } from './edge-limit.js';
 export { innerPoint } from './inner-point.js';

@@ -1,6 +1,6 @@
-import { quantity, section, type Zod } from '../field.js';
+import { choice, quantity, section, type Zod } from '../field.js';
 
-/** Section `search`: how hard to look. */
+/** Section `search`: how hard to look, and at what. */
 export function searchSection(z: Zod) {
   return section(
     z,
@@ -19,7 +19,17 @@ export function searchSection(z: Zod) {
         integer: true,
         sentence: 'Most outlines to evaluate.',
       }).default(20_000),
+      enlarge: choice(
+        z,
+        ['area', 'flow'],
+        'What the front makes large: the area of the channel, or its flow (conductance). Not asked by pick, which looks for area.',
+      ).default('area'),
+      against: choice(
+        z,
+        ['peak', 'load-factor', 'strength-retained'],
+        'What the front trades for it: the peak stress at the edge, which is kept small; or the load factor to first failure of the whole joint or the share of its strength that it retains, which are made large. Not asked by pick, which keeps the peak within allow.',
+      ).default('peak'),
     },
-    'How hard to look.',
+    'How hard to look, and at what.',
   ).prefault({});
 }

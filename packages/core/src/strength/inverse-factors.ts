@@ -1,0 +1,66 @@
+import type { EdgeStress } from '../stress/index.js';
+import type { SplitCase } from './case-split.js';
+import type { EdgeStrength } from './edge-strength.js';
+import { clearFailure, createFailure } from './first-failure.js';
+import type { FailurePlace } from './place-strengths.js';
+import type { SectionStrength } from './section-strength.js';
+
+/** A case whose load factor counts, and what its inverse is multiplied by. */
+export interface InverseTerm {
+  readonly case: number;
+  readonly weight: number;
+}
+
+/**
+ * Load factors of one solved outline, turned upside down: what a descent lowers to make the least of them large. One over a load factor is
+ * a stress over a strength, smooth in the outline wherever it is looked at, and 0 or less where nothing fails.
+ */
+export interface InverseFactors {
+  /** Length of what `write` writes, of an outline of which so many nodes are seen. */
+  count(seen: number): number;
+  /** Term by term: along the edge, then for every place that can fail, the edge among them. The largest is that of the first failure. */
+  write(out: Float64Array, at: number): void;
+}
+
+/**
+ * Nothing is larger: a thousandth of the load, or of the strength without channel, is less than the model knows. Keeps costs finite where a joint
+ * fails under its pre-stress.
+ */
+export const mostInverse = 1000;
+
+/** `weight` over a load factor, within 0 and `mostInverse`. */
+export function inverseOf(factor: number, weight = 1): number {
+  return factor <= 0 ? mostInverse : Math.min(mostInverse, weight / factor);
+}
+
+/** `solved` is the outline that edge and section have taken, with the number of its nodes that are seen. */
+export function createInverseFactors(
+  terms: readonly InverseTerm[],
+  splits: readonly SplitCase[],
+  edge: EdgeStrength,
+  section: SectionStrength,
+  solved: { readonly stress: EdgeStress | undefined; readonly seen: number },
+): InverseFactors {
+  const first = createFailure();
+  const places: readonly FailurePlace[] = section.places;
+  return {
+    count: (seen) => terms.length * (edge.perNode * seen + 1 + places.length),
+    write(out, at) {
+      const { stress, seen } = solved;
+      let next = at;
+      for (const { case: c, weight } of terms) {
+        const { fixed, scaled, holds } = splits[c]!;
+        edge.writeInverse(fixed, scaled, weight, out, next);
+        next += edge.perNode * seen;
+        clearFailure(first);
+        edge.judge(fixed, scaled, first, holds ? undefined : stress!.cases[c]);
+        out[next++] = inverseOf(first.factor, weight);
+        for (const place of places) {
+          clearFailure(first);
+          section.judge(fixed, scaled, first, place);
+          out[next++] = inverseOf(first.factor, weight);
+        }
+      }
+    },
+  };
+}
