@@ -20,7 +20,7 @@ import {
   tradesStrength,
 } from './channel-task.js';
 import { innerPoint } from './inner-point.js';
-import { createStressModel, type EdgeStress, type StressDetail } from './stress-model.js';
+import { createStressModel, type EdgeMemory, type EdgeStress, type StressDetail } from './stress-model.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
 export const scoreAt = {
@@ -74,9 +74,9 @@ export interface ChannelScorer {
    * Writes the score and after it, smooth in the parameters, what it is made of: functions whose largest is the cost (hoop stress at
    * and half way between the nodes and its peak, case by case, MPa; for a cost of strength, those of the judge), then at four times as many nodes (a descent finds every gap between them) the
    * missing wall and the excess curvature, normalised as the constraints are. `count` nodes, of which a mirror-symmetric
-   * family gives the right half. NaN where the outline cannot be solved.
+   * family gives the right half. NaN where the outline cannot be solved. `memory` as in `StressModel.evaluate`.
    */
-  profile(family: number, values: ArrayLike<number>, count: number, out: Float64Array): void;
+  profile(family: number, values: ArrayLike<number>, count: number, out: Float64Array, memory?: EdgeMemory): void;
 }
 
 /** Nodes of the first look, which measures. */
@@ -162,10 +162,16 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     return out[scoreAt.room]! <= 0 && out[scoreAt.edgeRadius]! <= 0 && measure.simple;
   };
 
-  const solve = (outline: OutlineFamily, nodes: CurveNodes, detail: StressDetail, out: Float64Array) => {
+  const solve = (
+    outline: OutlineFamily,
+    nodes: CurveNodes,
+    detail: StressDetail,
+    out: Float64Array,
+    memory?: EdgeMemory,
+  ) => {
     innerPoint(nodes, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
-    const result = stress.evaluate(nodes, mirror, inner, detail);
+    const result = stress.evaluate(nodes, mirror, inner, detail, memory);
     if (judge !== undefined) {
       judge.judge(result, nodes, mirror, inner);
       out[scoreAt.strength] = judge.violation;
@@ -182,7 +188,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     families,
     profileSize: (family, count) =>
       scoreSize + functionCount(family, count) + 2 * profileGeometry * nodesSeen(family, count),
-    profile(family, values, count, out) {
+    profile(family, values, count, out, memory) {
       const outline = families[family]!;
       const nodes = nodesOf(count);
       const between = nodesOf(profileGeometry * count);
@@ -194,7 +200,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
         out.fill(Number.NaN, scoreSize);
         return;
       }
-      const result = solve(outline, nodes, trades ? 'cases' : 'halfway', out);
+      const result = solve(outline, nodes, trades ? 'cases' : 'halfway', out, memory);
       if (fine) writeCost(result.worst, out);
       const seen = nodesSeen(family, count);
       if (trades) judge!.writeFunctions(out, scoreSize);

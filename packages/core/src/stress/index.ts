@@ -36,7 +36,9 @@ export {
 export {
   type ActingLoad,
   actingLoads,
+  createEdgeMemory,
   createStressModel,
+  type EdgeMemory,
   type EdgeStress,
   type StressDetail,
   type StressModel,

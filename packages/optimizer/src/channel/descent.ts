@@ -1,6 +1,7 @@
 import {
   type ChannelScorer,
   createCurveNodes,
+  createEdgeMemory,
   nodesNeeded,
   type OutlineFamily,
   profileGeometry,
@@ -41,6 +42,8 @@ export function createDescender(
     const nodes = nodesFor(family, x);
     const seen = profileGeometry * (family.mirror ? nodes / 2 : nodes);
     const method = new Minimax(space.bounds, x, { radius, smallest: smallestRadius, gain });
+    // The outlines of a descent are like each other: what solved one is where the next begins.
+    const memory = createEdgeMemory();
     const profile = new Float64Array(scorer.profileSize(index, nodes));
     const passed = new Archive<Solution & ScoredOutline>({ size: mostPassed });
     let nearest: (Solution & ScoredOutline) | undefined;
@@ -56,7 +59,7 @@ export function createDescender(
       evaluations += batch.length;
       method.tell(
         batch.map((point) => {
-          scorer.profile(index, point, nodes, profile);
+          scorer.profile(index, point, nodes, profile, memory);
           const score = profile.slice(0, scoreSize);
           const found = { ...solution(space, point, evaluationOf(score)), score };
           if (found.violation === 0) passed.add(found);
