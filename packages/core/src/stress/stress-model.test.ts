@@ -17,6 +17,23 @@ function plateStress(loads: Loads, nodes: CurveNodes, inner = centre) {
   return { ...extremes[0]!, hoop: hoop[0]! };
 }
 
+/** `r = 1 + height cos 3s`: an ellipse would be solved in so few iterations that none can be saved. */
+function lobes(height: number): CurveNodes {
+  const nodes = createCurveNodes(64);
+  for (let j = 0; j < 64; j++) {
+    const s = (2 * Math.PI * j) / 64;
+    const [c, i] = [Math.cos(s), Math.sin(s)];
+    const [r, dr, ddr] = [1 + height * Math.cos(3 * s), -3 * height * Math.sin(3 * s), -9 * height * Math.cos(3 * s)];
+    nodes.x[j] = r * c;
+    nodes.y[j] = r * i;
+    nodes.dx[j] = dr * c - r * i;
+    nodes.dy[j] = dr * i + r * c;
+    nodes.ddx[j] = ddr * c - 2 * dr * i - r * c;
+    nodes.ddy[j] = ddr * i + 2 * dr * c - r * i;
+  }
+  return nodes;
+}
+
 describe('createStressModel on a plate', () => {
   it('gives the stresses of a circular hole: 3 and -1 under tension, 4 and -4 under shear (Kirsch 1898)', () => {
     const circle = ellipseNodes(1, 1, [0, 0], 0, 64);
@@ -46,8 +63,8 @@ describe('createStressModel on a plate', () => {
   it('begins from what it remembers of a like outline, and gives the same in fewer iterations', () => {
     const loads: Loads = { ...far(1, 0.4, 0.2), pressure: { pressure: 3 } };
     const model = createStressModel(plate, loads, [{ name: 'both', factors: { farField: 1, pressure: 1 } }]);
-    const like = ellipseNodes(1.001, 0.5, [0, 0], 0.3, 64);
-    const outline = ellipseNodes(1, 0.5, [0, 0], 0.3, 64);
+    const like = lobes(0.200001);
+    const outline = lobes(0.2);
     const { worst, iterations } = model.evaluate(outline, false, centre);
     const memory = createEdgeMemory();
     expect(model.evaluate(like, false, centre, 'cases', memory).worst).not.toBe(worst);
