@@ -1,3 +1,4 @@
+import type { ChannelObjective } from '@lumenfront/core';
 import { formatTable, type TableColumn, timesText } from '../show/index.js';
 import { type DesignDocument, isVerified } from '../task/index.js';
 import { describePlace } from './failure-place.js';
@@ -10,12 +11,13 @@ export interface DesignRow {
   readonly design: DesignDocument;
 }
 
-/** Designs with their figures, each against the reference: a table for people. */
+/** Designs with their figures, each against the reference: a table for people. `objective`: of the front, whose figures are all shown. */
 export function formatDesigns(
   heading: string,
   rows: readonly DesignRow[],
   reference: DesignDocument,
   width: number,
+  objective?: ChannelObjective,
 ): string {
   const cases = Object.keys(reference.cases);
   const withStrength = rows.some(({ design }) => design.strength !== undefined);
@@ -25,6 +27,7 @@ export function formatDesigns(
     { heading: 'family', align: 'left' },
     { heading: 'area', unit: 'mm²', align: 'right' },
     { heading: 'area / ref.', align: 'right' },
+    ...(objective?.size === 'flow' ? [{ heading: 'conductance', unit: 'mm⁴', align: 'right' as const }] : []),
     { heading: 'flow / ref.', align: 'right' },
     { heading: 'peak', unit: 'MPa', align: 'right' },
     { heading: 'peak / ref.', align: 'right' },
@@ -37,6 +40,7 @@ export function formatDesigns(
     ...(cases.length > 1
       ? cases.map((name): TableColumn => ({ heading: `peak ${name}`, unit: 'MPa', align: 'right' }))
       : []),
+    ...(objective?.cost === 'loadFactor' ? [{ heading: 'load factor', align: 'right' as const }] : []),
     ...(withStrength
       ? [
           { heading: 'strength retained', unit: '%', align: 'right' as const },
@@ -53,11 +57,13 @@ export function formatDesigns(
       design.family,
       design.area.toFixed(3),
       (design.area / reference.area).toFixed(2),
+      ...(objective?.size === 'flow' ? [design.conductance.toPrecision(4)] : []),
       timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),
       (design.peak / reference.peak).toFixed(2),
       ...(verified ? meshedCells(design) : []),
       ...(cases.length > 1 ? cases.map((name) => design.cases[name]!.peak.toFixed(1)) : []),
+      ...(objective?.cost === 'loadFactor' ? [design.strength?.loadFactor.toFixed(3)] : []),
       ...(withStrength ? strengthCells(design) : []),
       // A plate has no border.
       Number.isFinite(design.wall) ? design.wall.toFixed(3) : undefined,

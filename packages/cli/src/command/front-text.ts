@@ -1,12 +1,13 @@
 import { type Colour, caution, formatPlot, formatTable } from '../show/index.js';
 import type { DesignDocument, FrontDocument, RepeatsDocument } from '../task/index.js';
 import { formatDesigns } from './design-table.js';
+import { axisLabel, costFigure, sizeFigure, withUnit } from './objective-text.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';
 import type { Terminal } from './terminal.js';
 
 /** Rows of the comparison of families. */
-const comparedAreas = 6;
+const comparedSizes = 6;
 
 const signs: Readonly<Record<string, readonly [symbol: string, colour: Colour]>> = {
   ellipse: ['o', 34],
@@ -23,13 +24,17 @@ export function frontText(
   { width, colour }: Terminal,
 ): string {
   const { designs, reference, search } = front;
+  const size = sizeFigure(search.objective);
+  const cost = costFigure(search.objective);
+  const hypervolumeUnit = `${size.unit}${cost.hypervolumeUnit}`;
+  const within = (value: number) => `${cost.name} ${withUnit(cost, cost.ofCost(value))}`;
   const change = Math.max(...designs.map((design) => Math.abs(design.change)));
   return [
     front.title,
     '',
     plotOf(front, { width, colour }),
     shown.length < designs.length
-      ? `${shown.length} of the ${designs.length} designs of the front, evenly spread in area; the best over all families:`
+      ? `${shown.length} of the ${designs.length} designs of the front, evenly spread in ${size.name}; the best over all families:`
       : `the ${designs.length} designs of the front, the best over all families:`,
     '',
     formatDesigns(
@@ -37,11 +42,12 @@ export function frontText(
       [...shown.map((i) => ({ label: String(i + 1), design: designs[i]! })), { label: 'ref.', design: reference }],
       reference,
       width,
+      search.objective,
     ),
     ...familiesText(front, width),
     ...describeSearch(search, timing),
-    `  hypervolume ${Number(search.hypervolume.toPrecision(6))} mm² MPa, within area ${search.referencePoint[0]} mm² and peak ${search.referencePoint[1].toFixed(1)} MPa`,
-    ...describeRepeats(search.repeats),
+    `  hypervolume ${Number(search.hypervolume.toPrecision(6))} ${hypervolumeUnit}, within ${size.name} ${search.referencePoint[0]} ${size.unit} and ${within(search.referencePoint[1])}`,
+    ...describeRepeats(search.repeats, hypervolumeUnit, within),
     `  twice the nodes change a peak by at most ${(100 * change).toFixed(2)} %`,
     '',
     ...describeCautions(front),
@@ -49,8 +55,11 @@ export function frontText(
   ].join('\n');
 }
 
-function plotOf({ families, designs, reference, allow }: FrontDocument, { width, colour }: Terminal): string {
-  const pointsOf = (members: readonly DesignDocument[]) => members.map(({ area, peak }) => ({ x: area, y: peak }));
+function plotOf({ families, designs, reference, allow, search }: FrontDocument, { width, colour }: Terminal): string {
+  const size = sizeFigure(search.objective);
+  const cost = costFigure(search.objective);
+  const pointsOf = (members: readonly DesignDocument[]) =>
+    members.map((design) => ({ x: size.of(design), y: cost.of(design) }));
   const names = Object.keys(families);
   // A family's own front, below what it gives to the common one: a plain shape that is nearly as good shows.
   const series = names.map((name) => {
@@ -64,34 +73,37 @@ function plotOf({ families, designs, reference, allow }: FrontDocument, { width,
   });
   return formatPlot(
     {
-      xLabel: 'area [mm²]',
-      yLabel: 'peak [MPa]',
+      xLabel: axisLabel(size),
+      yLabel: axisLabel(cost),
       series: [...series, ...best, { name: 'reference', symbol: '#', colour: 31, points: pointsOf([reference]) }],
-      limit: { name: `allowed ${allow} MPa`, y: allow },
+      ...(search.objective.cost === 'peak' ? { limit: { name: `allowed ${allow} MPa`, y: allow } } : {}),
     },
     { width: Math.min(width, 110), height: 18, colour },
   );
 }
 
-/** The least peak that each family reaches at no less than a few areas. */
-function familiesText({ families, designs }: FrontDocument, width: number): string[] {
+/** The best that each family reaches at no less than a few sizes. */
+function familiesText({ families, designs, search }: FrontDocument, width: number): string[] {
   const names = Object.keys(families);
   if (names.length < 2) return [];
-  const most = Math.max(...designs.map(({ area }) => area));
-  const areas = Array.from({ length: comparedAreas }, (_, k) => (most * (k + 1)) / (comparedAreas + 1));
+  const size = sizeFigure(search.objective);
+  const cost = costFigure(search.objective);
+  const most = Math.max(...designs.map(size.of));
+  const sizes = Array.from({ length: comparedSizes }, (_, k) => (most * (k + 1)) / (comparedSizes + 1));
+  const unitOf = ({ unit }: { readonly unit: string }) => (unit === '' ? {} : { unit });
   return [
-    'least peak of each family by itself, at no less than an area:',
+    `${cost.grows ? 'largest' : 'least'} ${cost.name} of each family by itself, at no less than ${size.name === 'area' ? 'an area' : `a ${size.name}`}:`,
     '',
     formatTable(
       [
-        { heading: 'area', unit: 'mm²', align: 'right' },
-        ...names.map((name) => ({ heading: name, unit: 'MPa', align: 'right' as const })),
+        { heading: size.name, unit: size.unit, align: 'right' },
+        ...names.map((name) => ({ heading: name, ...unitOf(cost), align: 'right' as const })),
       ],
-      areas.map((least) => [
-        least.toFixed(3),
+      sizes.map((least) => [
+        size.text(least),
         ...names.map((name) => {
-          const peaks = families[name]!.filter(({ area }) => area >= least).map(({ peak }) => peak);
-          return peaks.length === 0 ? undefined : Math.min(...peaks).toFixed(1);
+          const values = families[name]!.filter((design) => size.of(design) >= least).map(cost.of);
+          return values.length === 0 ? undefined : cost.text(cost.grows ? Math.max(...values) : Math.min(...values));
         }),
       ]),
       { width, keys: 1 },
@@ -99,12 +111,16 @@ function familiesText({ families, designs }: FrontDocument, width: number): stri
   ];
 }
 
-function describeRepeats(repeats: RepeatsDocument | undefined): string[] {
+function describeRepeats(
+  repeats: RepeatsDocument | undefined,
+  hypervolumeUnit: string,
+  within: (cost: number) => string,
+): string[] {
   if (repeats === undefined) return [];
   const { seeds, least, median, most, referencePoint } = repeats;
   const volume = (value: number) => String(Number(value.toPrecision(6)));
   return [
-    `  over ${seeds.length} seeds, ${seeds[0]!.seed} to ${seeds.at(-1)!.seed}: hypervolume ${volume(least)} to ${volume(most)}, median ${volume(median)} mm² MPa, ` +
-      `spread ${((100 * (most - least)) / median).toFixed(2)} %, within peak ${referencePoint[1].toFixed(1)} MPa`,
+    `  over ${seeds.length} seeds, ${seeds[0]!.seed} to ${seeds.at(-1)!.seed}: hypervolume ${volume(least)} to ${volume(most)}, median ${volume(median)} ${hypervolumeUnit}, ` +
+      `spread ${((100 * (most - least)) / median).toFixed(2)} %, within ${within(referencePoint[1])}`,
   ];
 }

@@ -1,10 +1,18 @@
 import { availableParallelism } from 'node:os';
-import type { ResolvedBrief } from '@lumenfront/core';
-import type { Command } from 'commander';
+import { objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/core';
+import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
-import { evenlySpread, type FrontDocument, isVerified, runFront, runRepeats, verifyFront } from '../task/index.js';
+import {
+  evenlySpread,
+  type FrontDocument,
+  isVerified,
+  runFront,
+  runRepeats,
+  sizeOf,
+  verifyFront,
+} from '../task/index.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';
@@ -15,6 +23,8 @@ import { terminalOf } from './terminal.js';
 interface FrontOptions extends SearchOptions {
   readonly verify: number;
   readonly repeat: number;
+  readonly enlarge?: keyof typeof objectiveSizes;
+  readonly objective?: keyof typeof objectiveCosts;
 }
 
 /** Designs that a front shows of those it has, and verifies. */
@@ -24,6 +34,16 @@ export function define(command: Command, streams: Streams): void {
   command.argument('[brief]', 'brief to search (without it: the starter brief)');
   addSearchOptions(command);
   command
+    .addOption(
+      new Option('--enlarge <size>', "what the front makes large, instead of the brief's search.enlarge").choices(
+        Object.keys(objectiveSizes),
+      ),
+    )
+    .addOption(
+      new Option('--objective <figure>', "what it trades for it, instead of the brief's search.against").choices(
+        Object.keys(objectiveCosts),
+      ),
+    )
     .option(
       '--verify <number>',
       'designs to solve by the independent mesh as well, of those that are shown; 0 for none',
@@ -38,7 +58,7 @@ export function define(command: Command, streams: Streams): void {
     )
     .action(async (file: string | undefined, options: FrontOptions) => {
       const output = createOutput(options, streams);
-      const brief = await loadBrief(file, options);
+      const brief = withObjective(await loadBrief(file, options), options);
       const [found, timing] = await runTimed(
         brief,
         options,
@@ -47,9 +67,10 @@ export function define(command: Command, streams: Streams): void {
         (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
         options.repeat,
       );
-      const shown = evenlySpread(found.designs, Math.max(usuallyShown, options.verify));
+      const sizes = found.designs.map((design) => sizeOf(found.search.objective, design));
+      const shown = evenlySpread(sizes, Math.max(usuallyShown, options.verify));
       const chosen = evenlySpread(
-        shown.map((place) => found.designs[place]!),
+        shown.map((place) => sizes[place]!),
         options.verify,
       ).map((i) => shown[i]!);
       const front = chosen.length === 0 ? found : await verify(brief, found, chosen, options, output, streams);
@@ -57,6 +78,16 @@ export function define(command: Command, streams: Streams): void {
       output.result(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)));
       refuseDisagreement(front);
     });
+}
+
+/** The brief with what the options ask for. */
+function withObjective(brief: ResolvedBrief, { enlarge, objective }: FrontOptions): ResolvedBrief {
+  const { size, cost } = brief.search.objective;
+  const asked = {
+    size: enlarge === undefined ? size : objectiveSizes[enlarge],
+    cost: objective === undefined ? cost : objectiveCosts[objective],
+  };
+  return { ...brief, search: { ...brief.search, objective: asked } };
 }
 
 async function verify(

@@ -66,6 +66,7 @@ const front: FrontDocument = {
   search: {
     seed: 7,
     evaluations: 4000,
+    objective: { size: 'area', cost: 'peak' },
     hypervolume: 123.456,
     referencePoint: [0, 60],
     runs: [
@@ -138,6 +139,43 @@ describe('a front for people', () => {
     const repeated = frontText({ ...front, search: { ...front.search, repeats } }, [0], timing, terminal);
     expect(repeated).toContain('over 2 seeds, 7 to 8: hypervolume 107 to 108, median 107.5 mm² MPa, spread 0.93 %');
     expect(text).not.toContain('seeds');
+  });
+
+  it('shows what was traded: flow against the load factor', () => {
+    const strong = (one: DesignDocument, loadFactor: number): DesignDocument => ({
+      ...one,
+      strength: { retained: loadFactor / 2, loadFactor, worstCase: 'pulled', place: 'edge', at: [1, 2] },
+    });
+    const designs = [strong(design('ellipse', 1, 20), 1.5), strong(design('spline', 2, 30), 0.75)];
+    const traded = frontText(
+      {
+        ...front,
+        designs,
+        reference: strong(front.reference, 0.5),
+        families: { ellipse: [designs[0]!], spline: [designs[1]!] },
+        search: { ...front.search, objective: { size: 'flow', cost: 'loadFactor' }, referencePoint: [0, 2] },
+      },
+      [0, 1],
+      timing,
+      terminal,
+    );
+    expect(traded).toContain('conductance [mm⁴]');
+    expect(traded).toMatch(/^load factor$/m);
+    expect(traded).not.toContain('allowed');
+    expect(row(traded, /^ +2 +spline/)).toMatch(/2 +spline +2\.000 +4\.00 +0\.2000 +16\.0 +30\.0/);
+    expect(row(traded, /^ +2 +spline/)).toMatch(/0\.750 +37\.5 +channel edge/);
+    expect(traded).toContain('largest load factor of each family by itself, at no less than a conductance:');
+    expect(traded).toContain('hypervolume 123.456 mm⁴ / load factor, within conductance 0 mm⁴ and load factor 0.500');
+    const retained = frontText(
+      {
+        ...front,
+        search: { ...front.search, objective: { size: 'area', cost: 'strengthRetained' }, referencePoint: [0, 4] },
+      },
+      [0],
+      timing,
+      terminal,
+    );
+    expect(retained).toContain('mm² / share of strength retained, within area 0 mm² and strength retained 25.0 %');
   });
 
   it('leaves out columns of the mesh where nothing was verified, and the comparison where there is one family', () => {
@@ -273,7 +311,7 @@ describe('a check for people', () => {
 describe('threads and terminals', () => {
   it('takes one thread for a small search, all cores for a large one, and as many as asked for', async () => {
     const brief = await readBrief(starterBrief);
-    const small = { ...brief, search: { seed: 1, evaluations: 400 } };
+    const small = { ...brief, search: { ...brief.search, evaluations: 400 } };
     expect(workersFor({}, small)).toBe(1);
     expect(workersFor({}, brief)).toBeGreaterThanOrEqual(1);
     expect(workersFor({ workers: 4 }, small)).toBe(4);

@@ -63,7 +63,7 @@ describe('the key of a model', () => {
   it('changes with the joint and with what shapes the contour, not with the search or the size of a load', () => {
     const key = modelKey(brief);
     const of = (change: Partial<ResolvedBrief>) => modelKey({ ...brief, ...change });
-    expect(of({ search: { seed: 7, evaluations: 100 }, title: 'another', allow: 1 })).toBe(key);
+    expect(of({ search: { ...brief.search, seed: 7, evaluations: 100 }, title: 'another', allow: 1 })).toBe(key);
     expect(of({ loads: { ...brief.loads, pull: { force: 1 } } })).toBe(key);
     expect(of({ channel: { ...brief.channel, wall: 0.3 } })).not.toBe(key);
     expect(

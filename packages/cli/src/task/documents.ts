@@ -1,4 +1,4 @@
-import type { ChannelDesign, StrengthSummary } from '@lumenfront/core';
+import type { ChannelDesign, ChannelObjective, StrengthSummary } from '@lumenfront/core';
 import type { SearchRun } from '@lumenfront/optimizer';
 import type { MeshedEdge } from '../pool/index.js';
 import type { Agreement } from './agreement.js';
@@ -41,14 +41,19 @@ export interface ResultDocument {
 
 /** The result of `front`. */
 export interface FrontDocument extends ResultDocument {
-  /** Best over all families: none has both more area and less peak. By growing area. */
+  /** Best over all families: none has both more of the size and less of the cost. By growing size. */
   readonly designs: readonly DesignDocument[];
   /** The front that each family has by itself. */
   readonly families: Readonly<Record<string, readonly DesignDocument[]>>;
   readonly search: SearchDocument & {
-    /** Of the searched front in area and peak, against `referencePoint`, mm2 MPa. */
+    /** What the front trades. */
+    readonly objective: ChannelObjective;
+    /**
+     * Of the searched front in size (mm2 or mm4) and cost (MPa, or one over load factor or strength retained), against
+     * `referencePoint`.
+     */
     readonly hypervolume: number;
-    readonly referencePoint: readonly [area: number, peak: number];
+    readonly referencePoint: readonly [size: number, cost: number];
     /** Where the search was repeated with other seeds. */
     readonly repeats?: RepeatsDocument;
   };
@@ -56,7 +61,7 @@ export interface FrontDocument extends ResultDocument {
 
 /** Hypervolumes of fronts that differ in their seed, against a common reference point. */
 export interface RepeatsDocument {
-  readonly referencePoint: readonly [area: number, peak: number];
+  readonly referencePoint: readonly [size: number, cost: number];
   readonly seeds: readonly { readonly seed: number; readonly hypervolume: number }[];
   readonly least: number;
   readonly median: number;

@@ -1,24 +1,22 @@
 import { describe, expect, it } from 'vitest';
 import { evenlySpread } from './evenly-spread.js';
 
-const of = (...areas: number[]) => areas.map((area) => ({ area }));
-
-describe('designs spread evenly in area', () => {
+describe('designs spread evenly in size', () => {
   it('hold both ends and those nearest to even steps between', () => {
-    expect(evenlySpread(of(0, 0.1, 0.2, 4.9, 5.2, 9, 10), 3)).toEqual([0, 3, 6]);
+    expect(evenlySpread([0, 0.1, 0.2, 4.9, 5.2, 9, 10], 3)).toEqual([0, 3, 6]);
   });
 
   it('are all where there are no more than wanted', () => {
-    expect(evenlySpread(of(3, 1, 2), 3)).toEqual([1, 2, 0]);
+    expect(evenlySpread([3, 1, 2], 3)).toEqual([1, 2, 0]);
     expect(evenlySpread([], 3)).toEqual([]);
   });
 
   it('name none twice, also where a gap has nothing to offer', () => {
-    expect(evenlySpread(of(0, 0.01, 0.02, 0.03, 10), 4)).toEqual([0, 3, 4]);
+    expect(evenlySpread([0, 0.01, 0.02, 0.03, 10], 4)).toEqual([0, 3, 4]);
   });
 
   it('may be one or none', () => {
-    expect(evenlySpread(of(1, 2, 3), 1)).toEqual([0]);
-    expect(evenlySpread(of(1, 2, 3), 0)).toEqual([]);
+    expect(evenlySpread([1, 2, 3], 1)).toEqual([0]);
+    expect(evenlySpread([1, 2, 3], 0)).toEqual([]);
   });
 });

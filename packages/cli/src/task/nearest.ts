@@ -3,6 +3,7 @@ import {
   channelRoom,
   createCurveNodes,
   createOutlineMeasure,
+  limitsStrength,
   measureOutline,
   outlineOf,
   type ResolvedBrief,
@@ -30,6 +31,8 @@ export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | 
     case 'crossing':
       return `no outline was found that does not cross itself; search longer (search.evaluations) or add the family ellipse`;
     case 'strength':
+      if (!limitsStrength(brief))
+        return `no channel keeps the joint whole in the cure alone: ${found} misses it by ${number(100 * nearest.violation)} %; lower loads.cure, judge the edge by a characteristic distance (strength.edge), or search longer (search.evaluations)`;
       return `no channel keeps what is asked of strength (strength.leastRetained, strength.startsAwayFromEdge): ${found} misses it by ${number(100 * nearest.violation)} %; ask for less, lower the loads, judge the edge by a characteristic distance (strength.edge), or search longer (search.evaluations)`;
     case 'peak':
       return `no channel stays within the allowed peak: ${found} misses it by ${number(100 * nearest.violation)} %`;

@@ -1,38 +1,55 @@
-import { type ResolvedBrief, UnmetError } from '@lumenfront/core';
+import { type ChannelObjective, InputError, type ResolvedBrief, UnmetError } from '@lumenfront/core';
 import { findFront } from '@lumenfront/optimizer';
 import type { DesignDocument, FrontDocument } from './documents.js';
 import { describeNearest } from './nearest.js';
-import { type RunOptions, withSession } from './session.js';
+import { costOf, sizeOf } from './objective.js';
+import { type RunOptions, type Session, withSession } from './session.js';
 
 /**
- * Searches the front of a brief.
+ * Searches the front of a brief, by its objective.
  *
+ * @throws InputError for an objective of strength in a plate
  * @throws UnmetError if no channel keeps the constraints, with the one that is missed and by how much
  */
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
-  return withSession(brief, options, async ({ task, common, evaluator, search, design }) => {
+  const { objective } = brief.search;
+  refuseStrengthOfPlate(brief);
+  const search = async ({ task, common, evaluator, search, design }: Session): Promise<FrontDocument> => {
     const found = await findFront(task, evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs, hypervolume, referencePoint } = found;
     return {
-      designs: undominated(found.designs.map(design)),
+      designs: undominated(found.designs.map(design), objective),
       families: Object.fromEntries(
-        Object.entries(found.families).map(([name, members]) => [name, undominated(members.map(design))]),
+        Object.entries(found.families).map(([name, members]) => [name, undominated(members.map(design), objective)]),
       ),
       ...common,
-      search: { seed: search.seed, evaluations, hypervolume, referencePoint, runs },
+      search: { seed: search.seed, evaluations, objective, hypervolume, referencePoint, runs },
     };
+  };
+  return withSession(brief, options, search, objective);
+}
+
+/** What a plate keeps of its strength is told by no command. */
+function refuseStrengthOfPlate({ joint, search: { objective } }: ResolvedBrief): void {
+  if (joint.kind !== 'plate' || objective.cost === 'peak') return;
+  throw new InputError({
+    path: 'search.against',
+    expected: 'peak, in a plate',
+    received: objective.cost === 'loadFactor' ? 'load-factor' : 'strength-retained',
+    remedy: 'ask for peak (search.against, --objective), or give a tee',
   });
 }
 
-/** Evaluated again, a design can turn out no better than a larger one. By growing area. */
-function undominated(designs: readonly DesignDocument[]): DesignDocument[] {
+/** Evaluated again, a design can turn out no better than a larger one. By growing size. */
+function undominated(designs: readonly DesignDocument[], objective: ChannelObjective): DesignDocument[] {
   let least = Number.POSITIVE_INFINITY;
   return [...designs]
-    .sort((a, b) => b.area - a.area || a.peak - b.peak)
-    .filter(({ peak }) => {
-      const kept = peak < least;
-      least = Math.min(least, peak);
+    .sort((a, b) => sizeOf(objective, b) - sizeOf(objective, a) || costOf(objective, a) - costOf(objective, b))
+    .filter((design) => {
+      const cost = costOf(objective, design);
+      const kept = cost < least;
+      least = Math.min(least, cost);
       return kept;
     })
     .reverse();

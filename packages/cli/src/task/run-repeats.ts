@@ -1,6 +1,7 @@
 import type { ResolvedBrief } from '@lumenfront/core';
 import { hypervolume } from '@lumenfront/optimizer';
 import type { FrontDocument, RepeatsDocument } from './documents.js';
+import { costOf, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
 import type { RunOptions } from './session.js';
 
@@ -30,16 +31,16 @@ export async function runRepeats(brief: ResolvedBrief, repeats: number, options:
 
 /** Hypervolumes are comparable only against one reference point: the widest of the fronts'. */
 function spreadOf(fronts: readonly FrontDocument[]): RepeatsDocument {
-  const peak = Math.max(...fronts.map(({ search }) => search.referencePoint[1]));
-  const seeds = fronts.map(({ designs, search: { seed } }) => ({
+  const cost = Math.max(...fronts.map(({ search }) => search.referencePoint[1]));
+  const seeds = fronts.map(({ designs, search: { seed, objective } }) => ({
     seed,
     hypervolume: hypervolume(
-      designs.map((design) => [-design.area, design.peak]),
-      [0, peak],
+      designs.map((design) => [-sizeOf(objective, design), costOf(objective, design)]),
+      [0, cost],
     ),
   }));
   const sorted = seeds.map((one) => one.hypervolume).sort((a, b) => a - b);
   const middle = (sorted.length - 1) / 2;
   const median = (sorted[Math.floor(middle)]! + sorted[Math.ceil(middle)]!) / 2;
-  return { referencePoint: [0, peak], seeds, least: sorted[0]!, median, most: sorted.at(-1)! };
+  return { referencePoint: [0, cost], seeds, least: sorted[0]!, median, most: sorted.at(-1)! };
 }

@@ -1,4 +1,4 @@
-import { type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import { type ChannelObjective, type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
 import type { ChannelEvaluator, FoundChannel, SearchOptions } from '@lumenfront/optimizer';
 import { createScoring } from '../pool/index.js';
 import { prepareTask } from '../prepare/index.js';
@@ -30,13 +30,18 @@ export interface Session {
   readonly design: (found: Pick<FoundChannel, 'family' | 'parameters'>) => DesignDocument;
 }
 
-/** Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. */
+/**
+ * Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. `objective` is what the search trades, where that is not
+ * area against the peak: only fronts have a choice.
+ */
 export async function withSession<Result>(
   brief: ResolvedBrief,
   { workers, note, signal, onProgress }: RunOptions,
   run: (session: Session) => Promise<Result>,
+  objective?: ChannelObjective,
 ): Promise<Result> {
-  const task = prepareTask(brief, note);
+  const prepared = prepareTask(brief, note);
+  const task = objective === undefined ? prepared : { ...prepared, objective };
   const room = channelRoom(task);
   const judge = createJudge(task, brief.strength);
   const { reference } = brief.channel;

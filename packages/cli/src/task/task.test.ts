@@ -92,7 +92,7 @@ describe('a front', () => {
   it('keeps what is asked of strength, or says that it cannot', async () => {
     const asking = (leastRetained: number) => ({
       ...brief,
-      search: { seed: 1, evaluations: 2000 },
+      search: { ...brief.search, evaluations: 2000 },
       strength: { ...brief.strength, leastRetained },
     });
     const retained = ({ designs }: FrontDocument) => designs.map(({ strength }) => strength!.retained);
@@ -103,6 +103,35 @@ describe('a front', () => {
     await expect(runFront(asking(5), { workers: 1, note: () => {} })).rejects.toThrow(
       /no channel keeps what is asked of strength \(strength\.leastRetained/,
     );
+  });
+
+  it('trades strength retained for area where that is asked, and flow for area', async () => {
+    const asking = (objective: ResolvedBrief['search']['objective']) =>
+      runFront({ ...brief, search: { ...brief.search, evaluations: 2000, objective } }, { workers: 1, note: () => {} });
+    const strong = await asking({ size: 'area', cost: 'strengthRetained' });
+    expect(strong.search.objective).toEqual({ size: 'area', cost: 'strengthRetained' });
+    expect(strong.designs.length).toBeGreaterThan(3);
+    strong.designs.slice(1).forEach(({ area, strength }, i) => {
+      const before = strong.designs[i]!;
+      expect(area).toBeGreaterThan(before.area);
+      expect(strength!.retained).toBeLessThan(before.strength!.retained);
+      expect(1 / strength!.retained).toBeLessThan(strong.search.referencePoint[1]);
+    });
+    const retained = ({ designs }: FrontDocument) => designs.map(({ strength }) => strength!.retained);
+    expect(Math.max(...retained(strong))).toBeGreaterThan(Math.max(...retained(front)));
+
+    const flowing = await asking({ size: 'flow', cost: 'peak' });
+    expect(flowing.designs.length).toBeGreaterThan(3);
+    flowing.designs.slice(1).forEach(({ conductance, peak }, i) => {
+      expect(conductance).toBeGreaterThan(flowing.designs[i]!.conductance);
+      expect(peak).toBeGreaterThan(flowing.designs[i]!.peak);
+    });
+  });
+
+  it('of a plate trades no strength', async () => {
+    const sheet = await plate(10);
+    const asking = { ...sheet, search: { ...sheet.search, objective: { size: 'area', cost: 'loadFactor' } as const } };
+    await expect(runFront(asking, { workers: 1, note: () => {} })).rejects.toThrow(/search\.against: expected peak/);
   });
 
   it('tells its progress', async () => {
@@ -140,6 +169,16 @@ describe('a repeated front', () => {
 });
 
 describe('a pick', () => {
+  it('looks for area within the allowed peak, whatever a front is asked to trade', async () => {
+    const other = { size: 'flow', cost: 'strengthRetained' } as const;
+    const [plain, asked] = await Promise.all(
+      [brief.search.objective, other].map((objective) =>
+        runPick({ ...brief, allow: 30, search: { ...brief.search, objective } }, { workers: 1, note: () => {} }),
+      ),
+    );
+    expect(asked).toEqual(plain);
+  });
+
   it('stays within the allowed peak as evaluated for the report, and is the largest over the families', async () => {
     const pick = await runPick({ ...brief, allow: 30 }, { workers: 1, note: () => {} });
     const members = Object.values(pick.families);

@@ -5,10 +5,11 @@ import { clearFailure, createFailure } from './first-failure.js';
 import type { FailurePlace } from './place-strengths.js';
 import type { SectionStrength } from './section-strength.js';
 
-/** A case whose load factor counts, and what its inverse is multiplied by. */
+/** A case whose load factor counts: as `weight` over it, plus `offset`. */
 export interface InverseTerm {
   readonly case: number;
   readonly weight: number;
+  readonly offset: number;
 }
 
 /**
@@ -18,19 +19,19 @@ export interface InverseTerm {
 export interface InverseFactors {
   /** Length of what `write` writes, of an outline of which so many nodes are seen. */
   count(seen: number): number;
-  /** Term by term: along the edge, then for every place that can fail, the edge among them. The largest is that of the first failure. */
+  /** Term by term: along the edge, then for every place that can fail, the edge among them. A term's largest is that of its first failure. */
   write(out: Float64Array, at: number): void;
 }
 
 /**
- * Nothing is larger: a thousandth of the load, or of the strength without channel, is less than the model knows. Keeps costs finite where a joint
+ * No cost is larger: a thousandth of the load, or of the strength without channel, is less than the model knows. Keeps costs finite where a joint
  * fails under its pre-stress.
  */
 export const mostInverse = 1000;
 
-/** `weight` over a load factor, within 0 and `mostInverse`. */
-export function inverseOf(factor: number, weight = 1): number {
-  return factor <= 0 ? mostInverse : Math.min(mostInverse, weight / factor);
+/** One over a load factor, within 0 and `mostInverse`. */
+export function inverseOf(factor: number): number {
+  return factor <= 0 ? mostInverse : Math.min(mostInverse, 1 / factor);
 }
 
 /** `solved` is the outline that edge and section have taken, with the number of its nodes that are seen. */
@@ -48,17 +49,17 @@ export function createInverseFactors(
     write(out, at) {
       const { stress, seen } = solved;
       let next = at;
-      for (const { case: c, weight } of terms) {
+      for (const { case: c, weight, offset } of terms) {
         const { fixed, scaled, holds } = splits[c]!;
         edge.writeInverse(fixed, scaled, weight, out, next);
-        next += edge.perNode * seen;
+        for (const end = next + edge.perNode * seen; next < end; next++) out[next]! += offset;
         clearFailure(first);
         edge.judge(fixed, scaled, first, holds ? undefined : stress!.cases[c]);
-        out[next++] = inverseOf(first.factor, weight);
+        out[next++] = weight * inverseOf(first.factor) + offset;
         for (const place of places) {
           clearFailure(first);
           section.judge(fixed, scaled, first, place);
-          out[next++] = inverseOf(first.factor, weight);
+          out[next++] = weight * inverseOf(first.factor) + offset;
         }
       }
     },
