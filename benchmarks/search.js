@@ -1,6 +1,6 @@
 // Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric): least peak at no
 // less than an area, over seeds, for pull alone, cure alone, and the worst of 'cured' and 'pulled'; and the largest channel that is
-// picked within a peak. One core. Run: npm run build && node benchmarks/search.js [seeds, default 11] [evaluations, default 20000]
+// picked within a peak. Then a plate with a box of equal width and height. One core. Run: npm run build && node benchmarks/search.js [seeds, default 11] [evaluations, default 20000]
 import { reduceJoint } from '@lumenfront/core';
 import { createChannelEvaluator, findFront, hypervolume, pickLargest } from '@lumenfront/optimizer';
 import { referenceJoint as joint } from './joints.js';
@@ -74,6 +74,36 @@ for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
       )} mm2`,
     );
   }
+}
+
+/** Unit stress far away and a box of 2 x 2 mm. A circle that fills it has pi mm2 and 3, 4 and 4 (Kirsch 1898). */
+const plate = { kind: 'plate', material: joint.filler };
+const farFields = {
+  'uniaxial tension': { sx: 1, sy: 0, txy: 0 },
+  'shear, its tension along a side': { sx: 1, sy: -1, txy: 0 },
+  'shear, its tension along a diagonal': { sx: 0, sy: 0, txy: 1 },
+};
+for (const [title, farField] of Object.entries(farFields)) {
+  const own = {
+    ...channel,
+    families: ['ellipse', 'spline'],
+    edgeRadius: 0.02,
+    mirror: farField.txy === 0,
+    largest: { width: 2, height: 2 },
+  };
+  const task = {
+    joint: plate,
+    channel: own,
+    model: reduceJoint(plate, own),
+    loads: { farField },
+    cases: [{ name: 'far', factors: { farField: 1 } }],
+  };
+  const { found } = await timed(() => findFront(task, createChannelEvaluator(task), { seed: 1, evaluations: 8000 }));
+  const least = [2, 2.5, 3, Math.PI, 3.3, 3.5].map((area) => {
+    const costs = found.designs.filter(({ size }) => size >= area).map(({ cost }) => cost);
+    return `${area.toFixed(2)} mm2: ${costs.length === 0 ? 'none' : Math.min(...costs).toFixed(3)}`;
+  });
+  console.log(`\nplate, ${title}: stress concentration at no less than ${least.join(', ')}`);
 }
 
 async function timed(run) {

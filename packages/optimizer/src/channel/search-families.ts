@@ -132,9 +132,11 @@ async function bringDown(all: FamilySearches, search: FamilySearch, left: () => 
     return !all.aborted;
   };
   const end = () => Math.max(0, ...all.common.front().map(sizeOf));
-  /** Other families do better there than this one, as far as it is known. */
-  const beaten = (size: number) =>
-    leastCost(all.common.front(), size) < (1 - clearly) * leastCost(search.front.front(), size);
+  /** Others do better there than what this family has; where it has nothing yet, it goes on trying. */
+  const beaten = (size: number) => {
+    const own = leastCost(search.front.front(), size);
+    return Number.isFinite(own) && leastCost(all.common.front(), size) < (1 - clearly) * own;
+  };
   const tried = new Set<string>();
   for (let pair = 0; left() > 2 * search.family.parameters.length; pair++) {
     const before = objectivesOf(search);
