@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import * as core from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 import * as optimizer from './index.js';
 
@@ -13,16 +14,23 @@ const examples = readme.split(/^## /m).flatMap((section) => {
 
 describe('examples of the README', () => {
   it('are found', () => {
-    expect(examples.map(({ title }) => title)).toEqual(['A front', 'One objective', "One's own loop", 'Polish']);
+    expect(examples.map(({ title }) => title)).toEqual([
+      'A front',
+      'One objective',
+      "One's own loop",
+      'Polish',
+      'The channel search',
+    ]);
   });
 
   for (const { title, code } of examples) {
-    it(`${title}: prints what it says`, () => {
+    it(`${title}: prints what it says`, async () => {
       const said = [...code.matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(([, output]) => output);
       const printed: string[] = [];
       const print = { log: (...values: unknown[]) => void printed.push(values.join(' ')) };
-      const script = code.replace(/import \{(.*)\} from '@lumenfront\/optimizer';/, 'const {$1} = optimizer;');
-      new Function('optimizer', 'console', script)(optimizer, print);
+      const script = code.replaceAll(/import \{(.*)\} from '@lumenfront\/(\w+)';/g, 'const {$1} = $2;');
+      const run = new Function('core', 'optimizer', 'console', `return (async () => {${script}})();`);
+      await run(core, optimizer, print);
       expect(said.length).toBeGreaterThan(0);
       expect(printed).toEqual(said);
     });
