@@ -181,10 +181,6 @@ export class FamilySearch {
   }
 
   #note(method: SearchRun['method'], stop: string, evaluations: number): void {
-    if (evaluations === 0) return;
-    // Of the many descents, all that ended alike are told as one.
-    const alike = this.runs.findIndex((run) => run.method === method && run.stop === stop);
-    const before = alike < 0 ? 0 : this.runs.splice(alike, 1)[0]!.evaluations;
-    this.runs.push({ family: this.family.name, method, stop, evaluations: before + evaluations });
+    if (evaluations > 0) this.runs.push({ family: this.family.name, method, stop, evaluations });
   }
 }
