@@ -1,18 +1,18 @@
 import type { ChannelObjective } from '@lumenfront/core';
-import { costOf, type DesignDocument, sizeOf } from '../task/index.js';
+import { costOf, sizeOf, type TradedFigures } from '../task/index.js';
 
 /** One of the two figures that a front trades, as people see it. */
 export interface TradedFigure {
   readonly name: string;
   /** Empty for a figure without unit. */
   readonly unit: string;
-  readonly of: (design: Pick<DesignDocument, 'area' | 'conductance' | 'peak' | 'strength'>) => number;
+  readonly of: (design: TradedFigures) => number;
   readonly text: (value: number) => string;
 }
 
 /** What is made large. */
 export function sizeFigure(objective: ChannelObjective): TradedFigure {
-  const of = (design: Parameters<TradedFigure['of']>[0]) => sizeOf(objective, design);
+  const of = (design: TradedFigures) => sizeOf(objective, design);
   return objective.size === 'flow'
     ? { name: 'conductance', unit: 'mm⁴', of, text: (value) => value.toPrecision(4) }
     : { name: 'area', unit: 'mm²', of, text: (value) => value.toFixed(3) };

@@ -1,4 +1,5 @@
 import {
+  type ChannelObjective,
   createFamily,
   cuspDistanceOf,
   InputError,
@@ -6,10 +7,12 @@ import {
   outlineOf,
   type ResolvedBrief,
 } from '@lumenfront/core';
+import type { FrontAxes } from '../picture/index.js';
 import type { ReportDesign, ReportRequest } from '../report/index.js';
-import type { JudgeChannel, JudgedChannel } from '../task/index.js';
+import type { JudgeChannel, JudgedChannel, TradedFigures } from '../task/index.js';
 import { describePlace } from './failure-place.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
+import { costFigure, sizeFigure } from './objective-text.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultDesign, ResultFile } from './result-file.js';
 import { strengthLimits } from './strength-text.js';
@@ -60,11 +63,16 @@ export function reportRequest(
   const picked = design === undefined ? preferredDesign(result.designs, brief.allow) : design - 1;
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
   const failure = firstFailureOf(judged[picked]);
+  const axes = axesOf(search?.objective);
   return {
     title: brief.title,
     brief: briefRows(brief),
     briefText,
-    designs: result.designs.map((one, i) => reportDesign(one, judged[i]!, brief)),
+    designs: result.designs.map((one, i) => ({
+      ...reportDesign(one, judged[i]!, brief),
+      ...axes?.place(withStrength(judged[i]!)),
+    })),
+    ...(axes === undefined ? {} : { axes: axes.titles }),
     allow: brief.allow,
     picked,
     ...(failure === undefined ? {} : { firstFailure: failure }),
@@ -84,9 +92,24 @@ export function reportRequest(
       ...(search?.runs ?? []).map((run, i): [string, string] => [`run ${i + 1} stopped`, run.stop ?? 'not stated']),
     ],
     versions: versions ?? {},
-    ...(reference === undefined ? {} : { reference }),
+    ...(reference === undefined
+      ? {}
+      : { reference: { ...reference, ...axes?.place({ conductance: Number.NaN, ...reference }) } }),
     ...(brief.joint.kind === 'tee' ? { joint: brief.joint } : {}),
   };
+}
+
+/** The axes of a front that does not trade area against the peak, and where a design stands on them. */
+function axesOf(objective: ChannelObjective | undefined) {
+  if (objective === undefined || (objective.size === 'area' && objective.cost === 'peak')) return undefined;
+  const [x, y] = [sizeFigure(objective), costFigure(objective)];
+  const titles: FrontAxes = { x: { title: x.name, unit: x.unit }, y: { title: y.name, unit: y.unit } };
+  return { titles, place: (point: TradedFigures) => ({ place: [x.of(point), y.of(point)] as const }) };
+}
+
+function withStrength({ design, strengthSummary }: JudgedChannel): TradedFigures {
+  const strength = strengthSummary();
+  return { ...design, ...(strength === undefined ? {} : { strength }) };
 }
 
 function describeMeshed(designs: readonly ResultDesign[]): string {

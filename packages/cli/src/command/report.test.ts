@@ -91,6 +91,29 @@ describe('report', () => {
     ).rejects.toThrow(/reference/);
   });
 
+  it('draws a front on the axes of what it trades', async () => {
+    const search = { ...front.search, objective: { size: 'flow', cost: 'strengthRetained' } };
+    const reference = { ...front.reference, conductance: 0.02, strength: { retained: 0.25, loadFactor: 1 } };
+    const content = result({ ...front, search, reference });
+    await report('--result', content, '--out', at('report.html'), '--pictures', folder);
+    const html = readFileSync(at('report.html'), 'utf8');
+    const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
+    expect(data.axes).toEqual({ x: 'conductance, mm⁴', y: 'strength retained, %' });
+    expect(data.limit).toBeUndefined();
+    expect(data.reference!.place).toEqual([0.02, 25]);
+    for (const { place, caption, conductance, strength } of data.designs) {
+      expect(place[0]).toBe(conductance);
+      expect(place[1]).toBeCloseTo(100 * strength!.retained, 1);
+      expect(caption).toMatch(/^ellipse, 0\.0\d+ mm⁴, strength retained \d+\.\d %$/);
+    }
+    expect(html).toContain('conductance against strength retained');
+    expect(html).toContain('up is stronger');
+    expect(html).not.toContain('allowed peak, ');
+    expect(readFileSync(at('front.svg'), 'utf8')).toContain('strength retained, %');
+    const wrong = result({ ...front, search: { ...search, objective: { size: 'weight', cost: 'peak' } } });
+    await expect(report('--result', wrong, '--out', at('x.html'))).rejects.toThrow(/search/);
+  });
+
   it('shows the design that is named, and the one of a pick', async () => {
     await report('--result', result(front), '--out', at('report.html'), '--design', '3');
     expect(readFileSync(at('report.html'), 'utf8')).toContain('"picked":2');

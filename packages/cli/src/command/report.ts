@@ -60,7 +60,7 @@ export function define(command: Command, streams: Streams): void {
 }
 
 async function picturesOf(request: ReportRequest) {
-  const { title, joint: section, designs, reference, allow, picked = 0 } = request;
+  const { title, joint: section, designs, reference, allow, axes, picked = 0 } = request;
   const design = designs[picked];
   const pictures = new Map<string, string>();
   pictures.set(
@@ -70,6 +70,7 @@ async function picturesOf(request: ReportRequest) {
       designs,
       ...(reference === undefined ? {} : { reference }),
       ...(allow === undefined ? {} : { allow }),
+      ...(axes === undefined ? {} : { axes }),
       ...(design === undefined ? {} : { picked: design }),
     }),
   );

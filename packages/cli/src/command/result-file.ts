@@ -1,4 +1,4 @@
-import { InputError } from '@lumenfront/core';
+import { type ChannelObjective, InputError, objectiveCosts, objectiveSizes } from '@lumenfront/core';
 import { isJsonObject, readJsonFile } from '../files/index.js';
 
 export interface ResultCase {
@@ -26,10 +26,17 @@ export interface ResultFile {
   /** One for a pick. */
   readonly designs: readonly ResultDesign[];
   /** `conductance` is left out by what wrote none yet. */
-  readonly reference?: { readonly area: number; readonly conductance?: number; readonly peak: number };
+  readonly reference?: {
+    readonly area: number;
+    readonly conductance?: number;
+    readonly peak: number;
+    readonly strength?: { readonly loadFactor: number; readonly retained: number };
+  };
   readonly search?: {
     readonly seed?: number;
     readonly evaluations?: number;
+    /** Left out by `pick`. */
+    readonly objective?: ChannelObjective;
     readonly runs?: ReadonlyArray<{ readonly stop?: string }>;
   };
   readonly versions?: Readonly<Record<string, string>>;
@@ -40,6 +47,11 @@ const isPair = (value: unknown) => Array.isArray(value) && value.length === 2 &&
 const every = (value: unknown, check: (entry: unknown) => boolean) =>
   isJsonObject(value) && Object.values(value).every(check);
 const optional = (value: unknown, check: (value: unknown) => boolean) => value === undefined || check(value);
+
+const isObjective = (value: unknown) =>
+  isJsonObject(value) &&
+  Object.values(objectiveSizes).some((size) => size === value.size) &&
+  Object.values(objectiveCosts).some((cost) => cost === value.cost);
 
 /** What must hold of a design, by key. */
 const designChecks: Readonly<Record<keyof ResultDesign, readonly [(value: unknown) => boolean, expected: string]>> = {
@@ -75,21 +87,26 @@ const fileChecks: Readonly<
 > = {
   reference: [
     (value) =>
-      isJsonObject(value) && isNumber(value.area) && isNumber(value.peak) && optional(value.conductance, isNumber),
-    'area, peak and conductance',
+      isJsonObject(value) &&
+      isNumber(value.area) &&
+      isNumber(value.peak) &&
+      optional(value.conductance, isNumber) &&
+      optional(value.strength, isJsonObject),
+    'area, peak, conductance and strength',
   ],
   search: [
     (value) =>
       isJsonObject(value) &&
       optional(value.seed, isNumber) &&
       optional(value.evaluations, isNumber) &&
+      optional(value.objective, isObjective) &&
       optional(
         value.runs,
         (runs) =>
           Array.isArray(runs) &&
           runs.every((run) => isJsonObject(run) && optional(run.stop, (stop) => typeof stop === 'string')),
       ),
-    'seed, evaluations and runs',
+    'seed, evaluations, objective and runs',
   ],
   versions: [(value) => every(value, (version) => typeof version === 'string'), 'texts by name'],
 };

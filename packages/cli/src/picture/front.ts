@@ -19,14 +19,29 @@ import {
 export interface FrontPoint {
   readonly area: number;
   readonly peak: number;
+  /** Where it stands on the axes, if those are not area and peak. */
+  readonly place?: readonly [x: number, y: number];
+}
+
+export interface FrontAxis {
+  readonly title: string;
+  /** Empty for a figure without unit. */
+  readonly unit: string;
+}
+
+/** What a front trades, if not area against peak edge stress. */
+export interface FrontAxes {
+  readonly x: FrontAxis;
+  readonly y: FrontAxis;
 }
 
 export interface FrontPictureRequest {
   readonly title: string;
   readonly designs: ReadonlyArray<FrontPoint & { readonly family: string }>;
   readonly reference?: FrontPoint;
-  /** Allowed peak edge stress, MPa. */
+  /** Allowed peak edge stress, MPa; drawn where the peak has an axis. */
   readonly allow?: number;
+  readonly axes?: FrontAxes;
   readonly picked?: FrontPoint;
 }
 
@@ -59,19 +74,41 @@ export function paddedDomain(values: readonly number[]): [number, number] {
   return [Math.max(0, least - room), most + room];
 }
 
+const usualAxes: FrontAxes = {
+  x: { title: 'channel area', unit: 'mm²' },
+  y: { title: 'peak edge stress, worst case', unit: 'MPa' },
+};
+
+/** Where a point stands on the axes. */
+export const frontPlace = ({ area, peak, place }: FrontPoint): readonly [x: number, y: number] => place ?? [area, peak];
+
+const behind = (text: string, unit: string) => (unit === '' ? text : `${text} ${unit}`);
+
+/** The two figures of a point. */
+export function frontFigures(point: FrontPoint, axes: FrontAxes | undefined): string {
+  const [x, y] = frontPlace(point);
+  if (axes === undefined) return `${x.toPrecision(3)} mm², ${y.toFixed(1)} MPa`;
+  return `${behind(x.toPrecision(3), axes.x.unit)}, ${behind(`${axes.y.title} ${y.toPrecision(3)}`, axes.y.unit)}`;
+}
+
+/** `channel area, mm²`. */
+export const frontAxisTitle = ({ title, unit }: FrontAxis): string => (unit === '' ? title : `${title}, ${unit}`);
+
 const atData = (point: FrontPoint, style: SymbolStyle): PictureMark => {
   const mark = symbol(0, 0, style);
   Object.assign(mark.encode!.enter!, {
-    x: { scale: 'area', value: point.area },
-    y: { scale: 'peak', value: point.peak },
+    x: { scale: 'x', value: frontPlace(point)[0] },
+    y: { scale: 'y', value: frontPlace(point)[1] },
   });
   return mark;
 };
 
-const figures = ({ area, peak }: FrontPoint) => `${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`;
-
-/** The front: channel area against peak edge stress, as SVG text. */
-export async function frontPicture({ title, designs, reference, allow, picked }: FrontPictureRequest): Promise<string> {
+/** The front: channel area against peak edge stress, or what its axes say, as SVG text. */
+export async function frontPicture(request: FrontPictureRequest): Promise<string> {
+  const { title, designs, reference, axes, picked } = request;
+  const allow = axes === undefined ? request.allow : undefined;
+  const { x, y } = axes ?? usualAxes;
+  const figures = (point: FrontPoint) => frontFigures(point, axes);
   const families = [...new Set(designs.map((design) => design.family))];
   const points = [...designs, ...(reference ? [reference] : []), ...(picked ? [picked] : [])];
   const heading = titleLines(title, PADDING.left + PLOT.width + PADDING.right - 32);
@@ -101,7 +138,7 @@ export async function frontPicture({ title, designs, reference, allow, picked }:
               enter: {
                 x: { value: 0 },
                 x2: { value: PLOT.width },
-                y: { scale: 'peak', value: allow },
+                y: { scale: 'y', value: allow },
                 stroke: { value: INK },
                 strokeWidth: { value: 1.5 },
                 strokeDash: { value: [6, 4] },
@@ -128,37 +165,37 @@ export async function frontPicture({ title, designs, reference, allow, picked }:
     width: PLOT.width,
     height: PLOT.height,
     padding: { ...PADDING, top },
-    description: `${title}: ${designs.length} designs, channel area in mm² against peak edge stress in MPa`,
+    description: `${title}: ${designs.length} designs, ${axes === undefined ? 'channel area in mm² against peak edge stress in MPa' : `${frontAxisTitle(x)} against ${frontAxisTitle(y)}`}`,
     scales: [
       {
-        name: 'area',
+        name: 'x',
         type: 'linear',
         range: [0, PLOT.width],
-        domain: paddedDomain(points.map(({ area }) => area)),
+        domain: paddedDomain(points.map((point) => frontPlace(point)[0])),
         zero: false,
         nice: true,
       },
       {
-        name: 'peak',
+        name: 'y',
         type: 'linear',
         range: [PLOT.height, 0],
-        domain: paddedDomain([...points.map(({ peak }) => peak), ...(allow === undefined ? [] : [allow])]),
+        domain: paddedDomain([...points.map((point) => frontPlace(point)[1]), ...(allow === undefined ? [] : [allow])]),
         zero: false,
         nice: true,
       },
     ],
     axes: [
-      { scale: 'area', orient: 'bottom', title: 'channel area, mm²', grid: true, titlePadding: 10, tickCount: 7 },
+      { scale: 'x', orient: 'bottom', title: frontAxisTitle(x), grid: true, titlePadding: 10, tickCount: 7 },
       {
-        scale: 'peak',
+        scale: 'y',
         orient: 'left',
-        title: 'peak edge stress, worst case, MPa',
+        title: frontAxisTitle(y),
         grid: true,
         titlePadding: 10,
         tickCount: 7,
       },
-      { scale: 'area', orient: 'top', ticks: false, labels: false, domainColor: HAIRLINE },
-      { scale: 'peak', orient: 'right', ticks: false, labels: false, domainColor: HAIRLINE },
+      { scale: 'x', orient: 'top', ticks: false, labels: false, domainColor: HAIRLINE },
+      { scale: 'y', orient: 'right', ticks: false, labels: false, domainColor: HAIRLINE },
     ],
     marks,
   });

@@ -1,5 +1,14 @@
 export { type ContactSheetRequest, contactSheet, type SheetDesign } from './contact-sheet.js';
-export { type FrontPictureRequest, type FrontPoint, familySign, frontPicture } from './front.js';
+export {
+  type FrontAxes,
+  type FrontPictureRequest,
+  type FrontPoint,
+  familySign,
+  frontAxisTitle,
+  frontFigures,
+  frontPicture,
+  frontPlace,
+} from './front.js';
 export { type EdgeStress, type FirstFailure, type JointPictureRequest, jointPicture } from './joint.js';
 export type { Point } from './point.js';
 export type { SectionLayer, SectionShape } from './section.js';

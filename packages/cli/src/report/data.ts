@@ -1,4 +1,4 @@
-import type { FrontPoint, Point, SectionShape } from '../picture/index.js';
+import type { FrontAxes, FrontPoint, Point, SectionShape } from '../picture/index.js';
 
 /** A table under a heading of its own: strength, delivery, the check by mesh. */
 export interface ReportTable {
@@ -55,6 +55,8 @@ export interface ReportRequest {
   readonly reference?: ReportReference;
   /** Allowed peak edge stress, MPa. */
   readonly allow?: number;
+  /** What the front trades, if not area against peak edge stress: every design then has its place. */
+  readonly axes?: FrontAxes;
   /** Index of the design that is shown first and in the joint; the first one if absent. */
   readonly picked?: number;
   /** Where the joint with the picked design fails first. */
@@ -79,11 +81,19 @@ export interface Sign {
   readonly stroke: string;
 }
 
+/** A point of the chart. */
+export interface PagePoint {
+  readonly place: readonly [x: number, y: number];
+}
+
 /** What the page's script reads. */
 export interface PageData {
-  readonly designs: readonly ReportDesign[];
-  readonly reference?: ReportReference;
-  readonly allow?: number;
+  readonly designs: ReadonlyArray<ReportDesign & PagePoint & { readonly caption: string }>;
+  readonly reference?: ReportReference & PagePoint;
+  /** Titles of the chart's axes, with units. */
+  readonly axes: { readonly x: string; readonly y: string };
+  /** Allowed peak, where the peak has an axis. */
+  readonly limit?: number;
   readonly picked: number;
   readonly bendRadius?: number;
   readonly signs: Readonly<Record<string, Sign>>;

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { escapeMarkup } from '../markup.js';
-import { frontPicture, jointPicture, stressRamp } from '../picture/index.js';
+import { frontAxisTitle, frontFigures, frontPicture, frontPlace, jointPicture, stressRamp } from '../picture/index.js';
 import { caution } from '../show/caution.js';
 import { timesText } from '../show/times.js';
 import { frontChart } from './client/chart.js';
@@ -17,15 +17,25 @@ import { STYLE } from './style.js';
  * far to trust it. Everything from the brief is escaped; the page's policy allows no script but its own.
  */
 export async function reportPage(request: ReportRequest): Promise<string> {
-  const { title, designs, picked = 0 } = request;
+  const { title, designs, axes, picked = 0 } = request;
   const signs = signsOf(designs.map(({ family }) => family));
   const data: PageData = {
-    designs,
+    designs: designs.map((design) => ({
+      ...design,
+      place: frontPlace(design),
+      caption: `${design.family}, ${frontFigures(design, axes)}`,
+    })),
     picked,
     signs,
+    axes:
+      axes === undefined
+        ? { x: 'channel area, mm²', y: 'peak edge stress, MPa' }
+        : { x: frontAxisTitle(axes.x), y: frontAxisTitle(axes.y) },
     ramp: stressRamp(32),
-    ...(request.reference === undefined ? {} : { reference: request.reference }),
-    ...(request.allow === undefined ? {} : { allow: request.allow }),
+    ...(request.reference === undefined
+      ? {}
+      : { reference: { ...request.reference, place: frontPlace(request.reference) } }),
+    ...(request.allow === undefined || axes !== undefined ? {} : { limit: request.allow }),
     ...(request.joint === undefined ? {} : { bendRadius: request.joint.bendRadius }),
   };
   const script = `${[makeElement, frontChart, designPanel, startReport].join('\n')}
@@ -44,14 +54,14 @@ startReport(makeElement, frontChart, designPanel);`;
 <body>
 <header>
 <h1>${escapeMarkup(title)}</h1>
-<p class="lead">${designs.length === 1 ? 'One channel design' : `${designs.length} channel designs`}: area against peak stress at the edge</p>
+<p class="lead">${designs.length === 1 ? 'One channel design' : `${designs.length} channel designs`}: ${axes === undefined ? 'area against peak stress at the edge' : `${axes.x.title} against ${axes.y.title}`}</p>
 </header>
 <main>
 ${cautions(request)}
 <div class="pair">
 <section aria-labelledby="front-heading">
 <h2 id="front-heading">Front</h2>
-<p class="note">Choose a design by click, or by the arrow keys. Right is larger, down is less stressed.</p>
+<p class="note">Choose a design by click, or by the arrow keys. Right is larger, ${axes === undefined || axes.y.unit === 'MPa' ? 'down is less stressed' : 'up is stronger'}.</p>
 <div id="front"></div>
 <noscript>${await staticFront(request)}</noscript>
 ${chartKey(request, signs)}
@@ -79,13 +89,14 @@ ${rowsSection('Search', request.search)}
 }
 
 /** For a reader without scripts. */
-function staticFront({ title, designs, reference, allow, picked = 0 }: ReportRequest): Promise<string> {
+function staticFront({ title, designs, reference, allow, axes, picked = 0 }: ReportRequest): Promise<string> {
   const chosen = designs[picked];
   return frontPicture({
     title,
     designs,
     ...(reference === undefined ? {} : { reference }),
     ...(allow === undefined ? {} : { allow }),
+    ...(axes === undefined ? {} : { axes }),
     ...(chosen === undefined ? {} : { picked: chosen }),
   });
 }
@@ -101,7 +112,7 @@ function cautions({ cautions: lines }: ReportRequest): string {
   return `<section class="caution" aria-labelledby="caution"><h2 id="caution">Before you use these figures</h2><ul>${items}</ul></section>`;
 }
 
-function chartKey({ reference, allow }: ReportRequest, signs: Readonly<Record<string, Sign>>): string {
+function chartKey({ reference, allow, axes }: ReportRequest, signs: Readonly<Record<string, Sign>>): string {
   const icon = (content: string) =>
     `<svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">${content}</svg>`;
   const entries = Object.entries(signs).map(
@@ -110,9 +121,9 @@ function chartKey({ reference, allow }: ReportRequest, signs: Readonly<Record<st
   );
   if (reference !== undefined)
     entries.push(
-      `${icon('<path class="reference" d="M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z"/>')}reference, ${reference.area.toPrecision(3)} mm², ${reference.peak.toFixed(1)} MPa`,
+      `${icon('<path class="reference" d="M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z"/>')}reference, ${escapeMarkup(frontFigures(reference, axes))}`,
     );
-  if (allow !== undefined)
+  if (allow !== undefined && axes === undefined)
     entries.push(`${icon('<path class="allow" d="M-9 0H9"/>')}allowed peak, ${Number(allow.toFixed(1))} MPa`);
   return `<ul class="key">${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
 }

@@ -12,7 +12,7 @@ export function frontChart(
   data: PageData,
   choose: (index: number) => void,
 ): (index: number) => void {
-  const order = data.designs.map((_, i) => i).sort((a, b) => data.designs[a]!.area - data.designs[b]!.area);
+  const order = data.designs.map((_, i) => i).sort((a, b) => data.designs[a]!.place[0] - data.designs[b]!.place[0]);
   const tip = make('div', { class: 'tip', hidden: '' });
   let points: HTMLElement[] = [];
   let chosen = data.picked;
@@ -31,10 +31,7 @@ export function frontChart(
     };
   };
 
-  const caption = (index: number) => {
-    const { family, area, peak } = data.designs[index]!;
-    return `${family}, ${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`;
-  };
+  const caption = (index: number) => data.designs[index]!.caption;
 
   const showTip = (index: number, x: number, y: number) => {
     tip.textContent = caption(index);
@@ -80,42 +77,40 @@ export function frontChart(
     const [left, right, top, bottom] = [52, width - 14, 14, height - 50];
     const others = data.reference ? [data.reference] : [];
     const all = [...data.designs, ...others];
-    const area = scale(
-      all.map((point) => point.area),
+    const across = scale(
+      all.map(({ place }) => place[0]),
       left,
       right,
     );
-    const peak = scale(
-      [...all.map((point) => point.peak), ...(data.allow === undefined ? [] : [data.allow])],
+    const up = scale(
+      [...all.map(({ place }) => place[1]), ...(data.limit === undefined ? [] : [data.limit])],
       bottom,
       top,
     );
 
     const axes = [
-      ...area.ticks.flatMap((value) => [
-        make('line', { class: 'grid', x1: area.at(value), x2: area.at(value), y1: top, y2: bottom }),
-        make('text', { x: area.at(value), y: bottom + 18, 'text-anchor': 'middle' }, [String(value)]),
+      ...across.ticks.flatMap((value) => [
+        make('line', { class: 'grid', x1: across.at(value), x2: across.at(value), y1: top, y2: bottom }),
+        make('text', { x: across.at(value), y: bottom + 18, 'text-anchor': 'middle' }, [String(value)]),
       ]),
-      ...peak.ticks.flatMap((value) => [
-        make('line', { class: 'grid', x1: left, x2: right, y1: peak.at(value), y2: peak.at(value) }),
-        make('text', { x: left - 8, y: peak.at(value) + 4, 'text-anchor': 'end' }, [String(value)]),
+      ...up.ticks.flatMap((value) => [
+        make('line', { class: 'grid', x1: left, x2: right, y1: up.at(value), y2: up.at(value) }),
+        make('text', { x: left - 8, y: up.at(value) + 4, 'text-anchor': 'end' }, [String(value)]),
       ]),
       make('path', { class: 'axis', d: `M${left} ${top}V${bottom}H${right}` }),
-      make('text', { x: (left + right) / 2, y: height - 10, 'text-anchor': 'middle' }, ['channel area, mm²']),
+      make('text', { x: (left + right) / 2, y: height - 10, 'text-anchor': 'middle' }, [data.axes.x]),
       make('text', { transform: `translate(13 ${(top + bottom) / 2}) rotate(-90)`, 'text-anchor': 'middle' }, [
-        'peak edge stress, MPa',
+        data.axes.y,
       ]),
     ];
-    if (data.allow !== undefined)
-      axes.push(
-        make('line', { class: 'allow', x1: left, x2: right, y1: peak.at(data.allow), y2: peak.at(data.allow) }),
-      );
+    if (data.limit !== undefined)
+      axes.push(make('line', { class: 'allow', x1: left, x2: right, y1: up.at(data.limit), y2: up.at(data.limit) }));
     for (const point of others)
       axes.push(
         make('path', {
           class: 'reference',
           d: 'M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z',
-          transform: `translate(${area.at(point.area)} ${peak.at(point.peak)})`,
+          transform: `translate(${across.at(point.place[0])} ${up.at(point.place[1])})`,
         }),
       );
     if (data.designs.length === 0)
@@ -125,7 +120,7 @@ export function frontChart(
 
     const focused = points.indexOf(document.activeElement as HTMLElement);
     points = data.designs.map((design, index) => {
-      const [x, y] = [area.at(design.area), peak.at(design.peak)];
+      const [x, y] = [across.at(design.place[0]), up.at(design.place[1])];
       const sign = data.signs[design.family]!;
       const point = make(
         'g',
@@ -147,7 +142,9 @@ export function frontChart(
     const nearest = (event: MouseEvent) => {
       const frame = chart.getBoundingClientRect();
       const [x, y] = [event.clientX - frame.left, event.clientY - frame.top];
-      const distances = data.designs.map((design) => Math.hypot(area.at(design.area) - x, peak.at(design.peak) - y));
+      const distances = data.designs.map((design) =>
+        Math.hypot(across.at(design.place[0]) - x, up.at(design.place[1]) - y),
+      );
       const index = distances.indexOf(Math.min(...distances));
       return distances[index]! <= 24 ? index : undefined;
     };
@@ -158,7 +155,7 @@ export function frontChart(
       });
       chart.classList.toggle('aimed', index !== undefined);
       if (index === undefined) hideTip();
-      else showTip(index, area.at(data.designs[index]!.area), peak.at(data.designs[index]!.peak));
+      else showTip(index, across.at(data.designs[index]!.place[0]), up.at(data.designs[index]!.place[1]));
     });
     chart.addEventListener('pointerleave', () => {
       for (const point of points) point.classList.remove('near');
