@@ -1,7 +1,15 @@
-import { type Colour, caution, formatPlot, formatTable } from '../show/index.js';
+import {
+  axisLabel,
+  type Colour,
+  caution,
+  costFigure,
+  formatPlot,
+  formatTable,
+  sizeFigure,
+  withUnit,
+} from '../show/index.js';
 import type { DesignDocument, FrontDocument, RepeatsDocument } from '../task/index.js';
 import { formatDesigns } from './design-table.js';
-import { axisLabel, costFigure, sizeFigure, withUnit } from './objective-text.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';
 import type { Terminal } from './terminal.js';

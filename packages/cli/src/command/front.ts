@@ -3,16 +3,8 @@ import { objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Output, type Streams } from '../output.js';
-import { startProgress } from '../show/index.js';
-import {
-  evenlySpread,
-  type FrontDocument,
-  isVerified,
-  runFront,
-  runRepeats,
-  sizeOf,
-  verifyFront,
-} from '../task/index.js';
+import { sizeOf, startProgress } from '../show/index.js';
+import { evenlySpread, type FrontDocument, isVerified, runFront, runRepeats, verifyFront } from '../task/index.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';

@@ -9,10 +9,10 @@ import {
 } from '@lumenfront/core';
 import type { FrontAxes } from '../picture/index.js';
 import type { ReportDesign, ReportRequest } from '../report/index.js';
-import type { JudgeChannel, JudgedChannel, TradedFigures } from '../task/index.js';
+import { costFigure, sizeFigure, type TradedFigures } from '../show/index.js';
+import type { JudgeChannel, JudgedChannel } from '../task/index.js';
 import { describePlace } from './failure-place.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
-import { costFigure, sizeFigure } from './objective-text.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultDesign, ResultFile } from './result-file.js';
 import { strengthLimits } from './strength-text.js';

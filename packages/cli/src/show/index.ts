@@ -1,5 +1,17 @@
 export { caution } from './caution.js';
 export { type Colour, wantsColour } from './colour.js';
+export {
+  axisLabel,
+  axisTitle,
+  type CostFigure,
+  costFigure,
+  costOf,
+  sizeFigure,
+  sizeOf,
+  type TradedFigure,
+  type TradedFigures,
+  withUnit,
+} from './objective.js';
 export { formatPlot, type PlotSeries, type ScatterPlot } from './plot.js';
 export { describeProgress, formatSeconds, type Progress, type ProgressOptions, startProgress } from './progress.js';
 export { formatTable, type TableColumn, type TableOptions } from './table.js';

@@ -1,3 +1,5 @@
+import type { ChannelObjective } from '@lumenfront/core';
+import { costFigure, sizeFigure, type TradedFigures } from '../show/index.js';
 import type { CaseRecord } from './results.js';
 
 /** mm2, MPa, mm, mm4 */
@@ -26,24 +28,32 @@ export interface CaseFigures {
   /** Allowed peak, MPa. */
   readonly allow?: number;
   readonly reference?: ReferenceFigures;
-  /** Area and peak of every design of a front, mm2 and MPa. */
-  readonly front: ReadonlyArray<{ readonly area: number; readonly peak: number }>;
+  /** What a front trades; left out by a pick. */
+  readonly objective?: ChannelObjective;
+  /** Every design of a front by the two figures that it trades, as people see them. */
+  readonly front: ReadonlyArray<{ readonly x: number; readonly y: number }>;
 }
 
 /** What is read of the results of `pick` and `front`. */
 interface Result {
   readonly design?: DesignFigures;
-  readonly designs?: readonly DesignFigures[];
+  readonly designs?: readonly (DesignFigures & TradedFigures)[];
   readonly allow?: number;
   readonly reference?: ReferenceFigures;
+  readonly search?: { readonly objective?: ChannelObjective };
 }
+
+/** Of results that do not say. */
+export const usualObjective: ChannelObjective = { size: 'area', cost: 'peak' };
 
 /**
  * @param vary what differs in the case as it was asked for; a record may have been made for another sweep
  */
 export function figuresOf(vary: Readonly<Record<string, unknown>>, record: CaseRecord): CaseFigures {
   if (record.status === 'failed') return { case: record.case, vary, error: record.error.message, front: [] };
-  const { design, designs = [], allow, reference } = record.result as Result;
+  const { design, designs = [], allow, reference, search } = record.result as Result;
+  const objective = search?.objective ?? usualObjective;
+  const [size, cost] = [sizeFigure(objective), costFigure(objective)];
   const chosen = design ?? largestWithin(designs, allow);
   return {
     case: record.case,
@@ -51,7 +61,8 @@ export function figuresOf(vary: Readonly<Record<string, unknown>>, record: CaseR
     ...(chosen === undefined ? {} : { design: designFigures(chosen) }),
     ...(allow === undefined ? {} : { allow }),
     ...(reference === undefined ? {} : { reference: referenceFigures(reference) }),
-    front: designs.map(({ area, peak }) => ({ area, peak })),
+    ...(search?.objective === undefined ? {} : { objective }),
+    front: designs.map((one) => ({ x: size.of(one), y: cost.of(one) })),
   };
 }
 

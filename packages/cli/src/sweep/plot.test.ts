@@ -54,8 +54,8 @@ describe('the plot of picks', () => {
 describe('the plot of fronts', () => {
   it('shows each front as a series, and none that failed', () => {
     const front = [
-      { area: 1, peak: 20 },
-      { area: 2, peak: 30 },
+      { x: 1, y: 20 },
+      { x: 2, y: 30 },
     ];
     const plot = sweepPlot('Joint', 'front', {}, [
       { case: 'x', vary: { 'search.seed': 1, allow: 30 }, front },
@@ -70,5 +70,24 @@ describe('the plot of fronts', () => {
         ],
       },
     ]);
+    expect(plot).toMatchObject({
+      x: { title: 'channel area, mm²' },
+      y: { title: 'peak edge stress, worst case, MPa' },
+    });
+  });
+
+  it('names what the fronts trade, all of it where they differ', () => {
+    const of = (objective: CaseFigures['objective']): CaseFigures => ({
+      case: 'x',
+      vary: { 'search.against': objective!.cost },
+      objective: objective!,
+      front: [{ x: 1, y: 2 }],
+    });
+    const plot = sweepPlot('Joint', 'front', {}, [
+      of({ size: 'area', cost: 'loadFactor' }),
+      of({ size: 'area', cost: 'strengthRetained' }),
+    ]);
+    expect(plot.x.title).toBe('channel area, mm²');
+    expect(plot.y.title).toBe('load factor or strength retained, %');
   });
 });

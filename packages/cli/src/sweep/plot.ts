@@ -1,6 +1,8 @@
+import type { ChannelObjective } from '@lumenfront/core';
 import type { Place, SeriesPictureRequest } from '../picture/index.js';
+import { axisTitle, costFigure, sizeFigure } from '../show/index.js';
 import type { RunKind } from './case.js';
-import type { CaseFigures } from './figures.js';
+import { type CaseFigures, usualObjective } from './figures.js';
 import { valueText } from './summary.js';
 
 /**
@@ -56,15 +58,27 @@ function plotOfPicks(
 function plotOfFronts(title: string, figures: readonly CaseFigures[]): SeriesPictureRequest {
   return {
     title: `${title}: fronts`,
-    x: { title: areaTitle },
-    y: { title: 'peak edge stress, worst case, MPa' },
+    ...axesOf(figures),
     series: figures
       .filter(({ front }) => front.length > 0)
       .map((one) => ({
         label: labelOf(one, Object.keys(one.vary)),
-        points: one.front.map(({ area, peak }) => ({ x: area, y: peak })),
+        points: one.front,
       })),
     joined: false,
+  };
+}
+
+/** Where fronts trade different figures, those are named one after the other. */
+function axesOf(figures: readonly CaseFigures[]): Pick<SeriesPictureRequest, 'x' | 'y'> {
+  const objectives = figures.flatMap(({ objective, front }) => (front.length > 0 ? [objective ?? usualObjective] : []));
+  const title = (titleOf: (objective: ChannelObjective) => string) =>
+    [...new Set(objectives.map(titleOf))].join(' or ');
+  return {
+    x: { title: title((one) => (one.size === 'area' ? areaTitle : axisTitle(sizeFigure(one)))) },
+    y: {
+      title: title((one) => (one.cost === 'peak' ? 'peak edge stress, worst case, MPa' : axisTitle(costFigure(one)))),
+    },
   };
 }
 

@@ -12,7 +12,6 @@ export {
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export { evenlySpread } from './evenly-spread.js';
 export type { JudgedChannel } from './judge.js';
-export { costOf, sizeOf, type TradedFigures } from './objective.js';
 export { referenceCurve } from './reference.js';
 export { type CheckDocument, type CheckedStrength, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';
