@@ -42,6 +42,25 @@ describe('from a brief to a front', () => {
     expect(lumenfront('front', 'brief.yaml', '--verify', '0').stderr).toMatch(/reduced model taken from .*cache/);
   });
 
+  it('trades what options ask for, as a brief does', () => {
+    const traded = ['--enlarge', 'flow', '--objective', 'strength-retained'];
+    const quick = ['--verify', '0', '--quiet', '--json'];
+    const { status, stdout } = lumenfront('front', 'brief.yaml', ...traded, ...quick);
+    expect(status).toBe(0);
+    const { designs, search } = JSON.parse(stdout);
+    expect(search.objective).toEqual({ size: 'flow', cost: 'strengthRetained' });
+    designs.slice(1).forEach((design: (typeof designs)[number], i: number) => {
+      expect(design.conductance).toBeGreaterThan(designs[i].conductance);
+      expect(design.strength.retained).toBeLessThan(designs[i].strength.retained);
+    });
+    const brief = readFileSync(join(folder, 'brief.yaml'), 'utf8')
+      .replace('enlarge: area', 'enlarge: flow')
+      .replace('against: peak', 'against: strength-retained');
+    writeFileSync(join(folder, 'traded.yaml'), brief);
+    expect(lumenfront('front', 'traded.yaml', ...quick).stdout).toBe(stdout);
+    expect(lumenfront('front', 'brief.yaml', '--objective', 'strength').status).toBe(2);
+  });
+
   it('writes the documented names as one JSON document, the same to the last bit with 1, 2 and 4 workers', () => {
     const [one, ...others] = [1, 2, 4].map((workers) =>
       lumenfront('front', 'brief.yaml', '--json', '--verify', '2', '--workers', String(workers)),
