@@ -8,12 +8,6 @@ import { createStrengthModel, type JointStrength, type StrengthModel } from './j
 const margin = 0.003;
 
 /**
- * Cost of a stress in the cure alone that is beyond the strength by all of it. On joint A descents of 20 000 outlines reach channels of
- * 6.6 mm2 with it, of 2 mm2 or less with a tenth or a hundredth.
- */
-const steepness = 1000;
-
-/**
  * What a channel scorer needs of the strength of the whole joint; `undefined` where a task neither limits nor trades it.
  *
  * Limits: retained strength that lacks from `strength.leastRetained` counts as a share of what is asked (1 and more where the joint fails in
@@ -31,7 +25,8 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
   const { model, joint, loads, cases, objective } = task;
   const { leastRetained = 0, startsAwayFromEdge = false } = task.strength ?? {};
   const strength = createStrengthModel(model, joint, loads, cases, task.strength ?? { edge: 'peak' });
-  const inverse = strength.inverseFactors(trades ? termsOf(strength, objective!.cost) : []);
+  const costs = strength.inverseFactors(trades ? costTerms(strength, objective!.cost) : []);
+  const limits = strength.inverseFactors(trades ? limitTerms(strength) : []);
 
   /** In the case that fails first. */
   const leadOfEdge = (worstCase: number, ...solved: Parameters<ChannelJudge['judge']>): number => {
@@ -66,31 +61,33 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
     get cost() {
       return cost;
     },
-    functionCount: inverse.count,
-    writeFunctions: inverse.write,
+    functionCount: costs.count,
+    writeFunctions: costs.write,
+    limitCount: limits.count,
+    writeLimits: limits.write,
   };
 }
 
-/**
- * The cases that count for a cost, each with what its inverse load factor is multiplied by; and those of cure alone, whose functions are below 0,
- * less than any cost, while the joint bears the cure, and rise steeply where it does not: a descent finds its way along every node's.
- */
-function termsOf({ withoutChannel }: StrengthModel, cost: ChannelObjective['cost']): InverseTerm[] {
+/** The cases that count for a cost, each with what its inverse load factor is multiplied by. */
+function costTerms({ withoutChannel }: StrengthModel, cost: ChannelObjective['cost']): InverseTerm[] {
   const { cases } = withoutChannel;
   const scalesLoads = cases.some(({ scales }) => scales === 'loads');
   const terms = cases
     .map(({ scales, factor }, c) => ({ case: c, scales, weight: cost === 'strengthRetained' ? factor : 1, offset: 0 }))
     .filter(({ scales, weight }) => (scales === 'loads' || !scalesLoads) && weight < Number.POSITIVE_INFINITY);
-  const barriers = cases.flatMap(({ scales }, c) =>
-    scales === 'cure' && scalesLoads ? [{ case: c, weight: steepness * (1 + margin), offset: -steepness }] : [],
-  );
-  if (terms.length > 0) return [...terms, ...barriers];
+  if (terms.length > 0) return terms;
   throw new InputError({
     path: 'search.against',
     expected: 'peak or load-factor, where the model knows no failure without channel',
     received: 'strength-retained',
     remedy: 'choose one of these',
   });
+}
+
+/** The cases of cure alone beside others: 0 and below while the joint bears the cure. */
+function limitTerms({ withoutChannel: { cases } }: StrengthModel): InverseTerm[] {
+  if (!cases.some(({ scales }) => scales === 'loads')) return [];
+  return cases.flatMap(({ scales }, c) => (scales === 'cure' ? [{ case: c, weight: 1 + margin, offset: -1 }] : []));
 }
 
 /** What a load factor in the cure alone lacks from 1; 1 where only the pre-stress of another case fails. */

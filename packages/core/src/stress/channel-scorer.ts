@@ -61,6 +61,9 @@ export interface ChannelJudge {
   functionCount(seen: number): number;
   /** Writes functions, smooth in the outline, whose largest is the cost, into `out` from `at` on. */
   writeFunctions(out: Float64Array, at: number): void;
+  /** The same for limits, smooth in the outline, each met at 0 and below. */
+  limitCount(seen: number): number;
+  writeLimits(out: Float64Array, at: number): void;
 }
 
 /** Judges outlines of the families of one task, fast: what a search asks for thousands of times. */
@@ -68,6 +71,8 @@ export interface ChannelScorer {
   readonly families: readonly OutlineFamily[];
   /** Writes the score of one parameter vector of family number `family`. Outlines that violate a constraint are never solved. */
   score(family: number, values: ArrayLike<number>, out: Float64Array): void;
+  /** Of a profile of an outline of family `family` at `count` nodes: values between functions and geometry, each met at 0 and below. */
+  profileLimits(family: number, count: number): number;
   /** Length of a profile of an outline of family `family` at `count` nodes. */
   profileSize(family: number, count: number): number;
   /**
@@ -179,15 +184,19 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     return result;
   };
   const nodesSeen = (family: number, count: number) => (families[family]!.mirror ? count / 2 : count);
-  const functionCount = (family: number, count: number) => {
-    if (trades) return judge!.functionCount(stress.symmetric ? nodesSeen(family, count) : count);
-    return task.cases.length * (2 * nodesSeen(family, count) + 1);
-  };
+  const nodesJudged = (family: number, count: number) => (stress.symmetric ? nodesSeen(family, count) : count);
+  const functionCount = (family: number, count: number) =>
+    trades ? judge!.functionCount(nodesJudged(family, count)) : task.cases.length * (2 * nodesSeen(family, count) + 1);
+  const limitCount = (family: number, count: number) => (trades ? judge!.limitCount(nodesJudged(family, count)) : 0);
 
   return {
     families,
+    profileLimits: limitCount,
     profileSize: (family, count) =>
-      scoreSize + functionCount(family, count) + 2 * profileGeometry * nodesSeen(family, count),
+      scoreSize +
+      functionCount(family, count) +
+      limitCount(family, count) +
+      2 * profileGeometry * nodesSeen(family, count),
     profile(family, values, count, out, memory) {
       const outline = families[family]!;
       const nodes = nodesOf(count);
@@ -205,7 +214,9 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
       const seen = nodesSeen(family, count);
       if (trades) judge!.writeFunctions(out, scoreSize);
       else writeHoop(result, seen, out);
-      const at = scoreSize + functionCount(family, count);
+      const limitsAt = scoreSize + functionCount(family, count);
+      if (trades) judge!.writeLimits(out, limitsAt);
+      const at = limitsAt + limitCount(family, count);
       const { x, y, dx, dy, ddx, ddy } = between;
       const middleX = outline.mirror ? 0 : measure.centroidX;
       const middleY = measure.centroidY;

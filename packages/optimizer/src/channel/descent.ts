@@ -41,6 +41,7 @@ export function createDescender(
     const space = familySpace(family);
     const nodes = nodesFor(family, x);
     const seen = profileGeometry * (family.mirror ? nodes / 2 : nodes);
+    const limits = scorer.profileLimits(index, nodes);
     const method = new Minimax(space.bounds, x, { radius, smallest: smallestRadius, gain });
     // The outlines of a descent are like each other: what solved one is where the next begins.
     const memory = createEdgeMemory();
@@ -64,7 +65,7 @@ export function createDescender(
           const found = { ...solution(space, point, evaluationOf(score)), score };
           if (found.violation === 0) passed.add(found);
           else if (nearest === undefined || found.violation < nearest.violation) nearest = found;
-          return readProfile(profile, seen, goal, judged);
+          return readProfile(profile, seen, limits, goal, judged);
         }),
       );
     }
@@ -79,11 +80,18 @@ export function createDescender(
   };
 }
 
-/** A scored profile, with `seen` values each of wall and curvature, as a descent reads it; undefined where the outline could not be solved. */
-function readProfile(scored: Float64Array, seen: number, goal: DescentGoal, judged: boolean): Profile | undefined {
+/** A scored profile, with so many limits and `seen` values each of wall and curvature, as a descent reads it; undefined where the outline could not be solved. */
+function readProfile(
+  scored: Float64Array,
+  seen: number,
+  limits: number,
+  goal: DescentGoal,
+  judged: boolean,
+): Profile | undefined {
   const values = scored.subarray(scoreSize);
   if (!values.every(Number.isFinite)) return undefined;
-  const costs = values.slice(0, values.length - 2 * seen);
+  const costs = values.slice(0, values.length - 2 * seen - limits);
+  const kept = values.subarray(costs.length, costs.length + limits).map((value) => value + margin);
   const geometry = values
     .slice(values.length - 2 * seen)
     .map((value, i) => value + (i < seen ? margin : curvatureMargin));
@@ -93,11 +101,14 @@ function readProfile(scored: Float64Array, seen: number, goal: DescentGoal, judg
   const size = scored[scoreAt.size]!;
   if ('size' in goal) {
     const lacking = goal.size > 0 ? [1 + margin - size / goal.size] : [];
-    return { functions: costs, constraints: Float64Array.of(...geometry, ...between, ...strength, ...lacking) };
+    return {
+      functions: costs,
+      constraints: Float64Array.of(...geometry, ...between, ...kept, ...strength, ...lacking),
+    };
   }
   const excess = costs.map((value) => value / goal.cost - 1);
   return {
     functions: Float64Array.of(-size),
-    constraints: Float64Array.of(...geometry, ...between, ...strength, ...excess),
+    constraints: Float64Array.of(...geometry, ...between, ...kept, ...strength, ...excess),
   };
 }

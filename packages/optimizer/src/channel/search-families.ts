@@ -1,4 +1,4 @@
-import { type ChannelTask, limitsStrength, taskFamilies } from '@lumenfront/core';
+import { type ChannelTask, limitsStrength, taskFamilies, tradesStrength } from '@lumenfront/core';
 import { Archive, hypervolume } from '../front/index.js';
 import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
@@ -61,7 +61,14 @@ export async function searchFamilies(
 ): Promise<FamilySearches> {
   const random = randomFrom(options.seed);
   const searches = taskFamilies(task).map(
-    (family, index) => new FamilySearch(family, index, random.split(family.name), evaluator, limitsStrength(task)),
+    (family, index) =>
+      new FamilySearch(
+        family,
+        index,
+        random.split(family.name),
+        evaluator,
+        limitsStrength(task) || tradesStrength(task),
+      ),
   );
   const common = new Archive<Owned>({ size: 200 });
   const spent = () => searches.reduce((sum, search) => sum + search.evaluations, 0);
