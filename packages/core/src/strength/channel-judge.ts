@@ -1,7 +1,7 @@
 import type { ChannelObjective } from '../brief/index.js';
 import { InputError } from '../errors.js';
 import { type ChannelJudge, type ChannelTask, limitsStrength, tradesStrength } from '../stress/index.js';
-import { type InverseTerm, inverseOf } from './inverse-factors.js';
+import { type InverseTerm, inverseOf, mostInverse } from './inverse-factors.js';
 import { createStrengthModel, type JointStrength, type StrengthModel } from './joint-strength.js';
 
 /** Kept from all limits: a report, with more nodes than a search, must find them kept as well. */
@@ -26,7 +26,13 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
   const { leastRetained = 0, startsAwayFromEdge = false } = task.strength ?? {};
   const strength = createStrengthModel(model, joint, loads, cases, task.strength ?? { edge: 'peak' });
   const costs = strength.inverseFactors(trades ? costTerms(strength, objective!.cost) : []);
-  const limits = strength.inverseFactors(trades ? limitTerms(strength) : []);
+  /** Edge against the next place, case by case; only the case that fails first has a weight. */
+  const leads = cases.map((_, c) => ({ case: c, weight: 0, offset: -1, edgeOnly: true }));
+  const limits = strength.inverseFactors([
+    ...(trades || leastRetained > 0 ? cureTerms(strength) : []),
+    ...(leastRetained > 0 ? retainedTerms(strength, leastRetained) : []),
+    ...(startsAwayFromEdge ? leads : []),
+  ]);
 
   /** In the case that fails first. */
   const leadOfEdge = (worstCase: number, ...solved: Parameters<ChannelJudge['judge']>): number => {
@@ -37,6 +43,8 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
       if (place === 'edge') edge = Math.min(edge, factor);
       else elsewhere = Math.min(elsewhere, factor);
     }
+    for (const lead of leads)
+      lead.weight = lead.case === worstCase ? (1 + margin) * Math.min(elsewhere, mostInverse) : 0;
     return leadOf(edge, elsewhere);
   };
   let violation = Number.NaN;
@@ -84,8 +92,17 @@ function costTerms({ withoutChannel }: StrengthModel, cost: ChannelObjective['co
   });
 }
 
+/** The cases that scale loads: 0 and below while they keep their share of the strength without channel. */
+function retainedTerms({ withoutChannel: { cases } }: StrengthModel, leastRetained: number): InverseTerm[] {
+  return cases.flatMap(({ scales, factor }, c) =>
+    scales === 'loads' && factor > 0 && factor < Number.POSITIVE_INFINITY
+      ? [{ case: c, weight: (1 + margin) * leastRetained * factor, offset: -1 }]
+      : [],
+  );
+}
+
 /** The cases of cure alone beside others: 0 and below while the joint bears the cure. */
-function limitTerms({ withoutChannel: { cases } }: StrengthModel): InverseTerm[] {
+function cureTerms({ withoutChannel: { cases } }: StrengthModel): InverseTerm[] {
   if (!cases.some(({ scales }) => scales === 'loads')) return [];
   return cases.flatMap(({ scales }, c) => (scales === 'cure' ? [{ case: c, weight: 1 + margin, offset: -1 }] : []));
 }

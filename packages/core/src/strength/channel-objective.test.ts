@@ -141,6 +141,38 @@ describe('functions of a cost of strength', () => {
   });
 });
 
+describe('limits on strength in a profile', () => {
+  const wishes: Partial<StrengthWish>[] = [
+    { leastRetained: 0.75 },
+    { leastRetained: 0.95 },
+    { startsAwayFromEdge: true },
+  ];
+  for (const wish of wishes)
+    for (const edge of edges)
+      it(`say by their largest what the score says of ${JSON.stringify(wish)}, the edge by ${JSON.stringify(edge)}`, () => {
+        const plain = taskOf(undefined, { edge });
+        const task = { ...plain, strength: { ...plain.strength!, ...wish } };
+        const scorer = scorerOf(task);
+        const size = scorer.profileSize(0, 128);
+        const limits = scorer.profileLimits(0, 128);
+        for (const values of [
+          [1.2, 0.5, 0.5],
+          [0.9, 1.4, 1],
+          [1, 2, 0.8],
+        ]) {
+          const profile = new Float64Array(size);
+          scorer.profile(0, values, 128, profile);
+          const largest = Math.max(...profile.subarray(size - 8 * 64 - limits, size - 8 * 64));
+          const lack = profile[scoreAt.strength]!;
+          if (Math.abs(lack) > 0.01) expect(largest > 0, `${values}: ${largest}, ${lack}`).toBe(lack > 0);
+        }
+      });
+
+  it('are none where the task limits nothing', () => {
+    expect(createChannelScorer(taskOf(undefined)).profileLimits(0, 128)).toBe(0);
+  });
+});
+
 describe('what channels are made large in', () => {
   it('is the flow of a circle by Hagen and Poiseuille, pi r^4 / 8', () => {
     const scorer = scorerOf(taskOf({ size: 'flow', cost: 'peak' }));

@@ -8,8 +8,11 @@ import type { SectionStrength } from './section-strength.js';
 /** A case whose load factor counts: as `weight` over it, plus `offset`. */
 export interface InverseTerm {
   readonly case: number;
+  /** Read at every `write`. */
   readonly weight: number;
   readonly offset: number;
+  /** Of the edge alone, not of every place that can fail. */
+  readonly edgeOnly?: boolean;
 }
 
 /**
@@ -43,20 +46,22 @@ export function createInverseFactors(
   solved: { readonly stress: EdgeStress | undefined; readonly seen: number },
 ): InverseFactors {
   const first = createFailure();
-  const places: readonly FailurePlace[] = section.places;
+  const none: readonly FailurePlace[] = [];
+  const placesOf = ({ edgeOnly = false }: InverseTerm) => (edgeOnly ? none : section.places);
   return {
-    count: (seen) => terms.length * (edge.perNode * seen + 1 + places.length),
+    count: (seen) => terms.reduce((sum, term) => sum + edge.perNode * seen + 1 + placesOf(term).length, 0),
     write(out, at) {
       const { stress, seen } = solved;
       let next = at;
-      for (const { case: c, weight, offset } of terms) {
+      for (const term of terms) {
+        const { case: c, weight, offset } = term;
         const { fixed, scaled, holds } = splits[c]!;
         edge.writeInverse(fixed, scaled, weight, out, next);
         for (const end = next + edge.perNode * seen; next < end; next++) out[next]! += offset;
         clearFailure(first);
         edge.judge(fixed, scaled, first, holds ? undefined : stress!.cases[c]);
         out[next++] = weight * inverseOf(first.factor) + offset;
-        for (const place of places) {
+        for (const place of placesOf(term)) {
           clearFailure(first);
           section.judge(fixed, scaled, first, place);
           out[next++] = weight * inverseOf(first.factor) + offset;

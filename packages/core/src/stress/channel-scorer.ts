@@ -187,7 +187,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
   const nodesJudged = (family: number, count: number) => (stress.symmetric ? nodesSeen(family, count) : count);
   const functionCount = (family: number, count: number) =>
     trades ? judge!.functionCount(nodesJudged(family, count)) : task.cases.length * (2 * nodesSeen(family, count) + 1);
-  const limitCount = (family: number, count: number) => (trades ? judge!.limitCount(nodesJudged(family, count)) : 0);
+  const limitCount = (family: number, count: number) => judge?.limitCount(nodesJudged(family, count)) ?? 0;
 
   return {
     families,
@@ -215,7 +215,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
       if (trades) judge!.writeFunctions(out, scoreSize);
       else writeHoop(result, seen, out);
       const limitsAt = scoreSize + functionCount(family, count);
-      if (trades) judge!.writeLimits(out, limitsAt);
+      judge?.writeLimits(out, limitsAt);
       const at = limitsAt + limitCount(family, count);
       const { x, y, dx, dy, ddx, ddy } = between;
       const middleX = outline.mirror ? 0 : measure.centroidX;

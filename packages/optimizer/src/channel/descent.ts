@@ -97,7 +97,8 @@ function readProfile(
     .map((value, i) => value + (i < seen ? margin : curvatureMargin));
   // The sharpest edge and the thinnest wall lie between the nodes, where a descent would otherwise find them.
   const between = [scored[scoreAt.room]! + margin, scored[scoreAt.edgeRadius]! + margin];
-  const strength = judged ? [Math.max(-1, scored[scoreAt.strength]!) + margin] : [];
+  // A scalar has kinks: it stands in only where the profile has no smooth limits of strength.
+  const strength = judged && limits === 0 ? [Math.max(-1, scored[scoreAt.strength]!) + margin] : [];
   const size = scored[scoreAt.size]!;
   if ('size' in goal) {
     const lacking = goal.size > 0 ? [1 + margin - size / goal.size] : [];
