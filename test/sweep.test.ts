@@ -123,7 +123,7 @@ describe('a sweep of the built command', () => {
     expect([run, figures.length]).toEqual(['front', 2]);
     // No design of it stays within 5 MPa.
     expect(figures[0].design).toBeUndefined();
-    for (const { peak } of figures[0].front) expect(peak).toBeGreaterThan(5);
+    for (const { against: peak } of figures[0].front) expect(peak).toBeGreaterThan(5);
     expect(figures[1].design.peak).toBeLessThanOrEqual(22);
     expect(bytesOf('fronts', 'plot.svg')).toContain('peak edge stress');
   });

@@ -30,8 +30,8 @@ export interface CaseFigures {
   readonly reference?: ReferenceFigures;
   /** What a front trades; left out by a pick. */
   readonly objective?: ChannelObjective;
-  /** Every design of a front by the two figures that it trades, as people see them. */
-  readonly front: ReadonlyArray<{ readonly x: number; readonly y: number }>;
+  /** Every design of a front by the two figures that it trades, as people see them: area or flow, and what stands against it. */
+  readonly front: ReadonlyArray<{ readonly size: number; readonly against: number }>;
 }
 
 /** What is read of the results of `pick` and `front`. */
@@ -62,7 +62,7 @@ export function figuresOf(vary: Readonly<Record<string, unknown>>, record: CaseR
     ...(allow === undefined ? {} : { allow }),
     ...(reference === undefined ? {} : { reference: referenceFigures(reference) }),
     ...(search?.objective === undefined ? {} : { objective }),
-    front: designs.map((one) => ({ x: size.of(one), y: cost.of(one) })),
+    front: designs.map((one) => ({ size: size.of(one), against: cost.of(one) })),
   };
 }
 

@@ -54,8 +54,8 @@ describe('the plot of picks', () => {
 describe('the plot of fronts', () => {
   it('shows each front as a series, and none that failed', () => {
     const front = [
-      { x: 1, y: 20 },
-      { x: 2, y: 30 },
+      { size: 1, against: 20 },
+      { size: 2, against: 30 },
     ];
     const plot = sweepPlot('Joint', 'front', {}, [
       { case: 'x', vary: { 'search.seed': 1, allow: 30 }, front },
@@ -81,7 +81,7 @@ describe('the plot of fronts', () => {
       case: 'x',
       vary: { 'search.against': objective!.cost },
       objective: objective!,
-      front: [{ x: 1, y: 2 }],
+      front: [{ size: 1, against: 2 }],
     });
     const plot = sweepPlot('Joint', 'front', {}, [
       of({ size: 'area', cost: 'loadFactor' }),

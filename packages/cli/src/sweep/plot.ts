@@ -63,7 +63,7 @@ function plotOfFronts(title: string, figures: readonly CaseFigures[]): SeriesPic
       .filter(({ front }) => front.length > 0)
       .map((one) => ({
         label: labelOf(one, Object.keys(one.vary)),
-        points: one.front,
+        points: one.front.map(({ size, against }) => ({ x: size, y: against })),
       })),
     joined: false,
   };
