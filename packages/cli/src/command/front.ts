@@ -1,10 +1,11 @@
 import { availableParallelism } from 'node:os';
 import { objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/core';
+import { evenlySpread } from '@lumenfront/optimizer';
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { sizeOf, startProgress } from '../show/index.js';
-import { evenlySpread, type FrontDocument, isVerified, runFront, runRepeats, verifyFront } from '../task/index.js';
+import { type FrontDocument, isVerified, runFront, runRepeats, verifyFront } from '../task/index.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';

@@ -10,7 +10,6 @@ export {
   type VerifiedDesign,
 } from './documents.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
-export { evenlySpread } from './evenly-spread.js';
 export type { JudgedChannel } from './judge.js';
 export { referenceCurve } from './reference.js';
 export { type CheckDocument, type CheckedStrength, runCheck } from './run-check.js';

@@ -1,5 +1,5 @@
 import { type ChannelObjective, InputError, type ResolvedBrief, UnmetError } from '@lumenfront/core';
-import { findFront } from '@lumenfront/optimizer';
+import { bestBySize, findFront } from '@lumenfront/optimizer';
 import { costOf, sizeOf } from '../show/index.js';
 import type { DesignDocument, FrontDocument } from './documents.js';
 import { describeNearest } from './nearest.js';
@@ -43,14 +43,9 @@ function refuseStrengthOfPlate({ joint, search: { objective } }: ResolvedBrief):
 
 /** Evaluated again, a design can turn out no better than a larger one. By growing size. */
 function undominated(designs: readonly DesignDocument[], objective: ChannelObjective): DesignDocument[] {
-  let least = Number.POSITIVE_INFINITY;
-  return [...designs]
-    .sort((a, b) => sizeOf(objective, b) - sizeOf(objective, a) || costOf(objective, a) - costOf(objective, b))
-    .filter((design) => {
-      const cost = costOf(objective, design);
-      const kept = cost < least;
-      least = Math.min(least, cost);
-      return kept;
-    })
-    .reverse();
+  return bestBySize(
+    designs,
+    (design) => sizeOf(objective, design),
+    (design) => costOf(objective, design),
+  );
 }

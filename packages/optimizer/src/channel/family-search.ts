@@ -1,6 +1,6 @@
 import { createCurveNodes, type OutlineFamily } from '@lumenfront/core';
 import { Archive } from '../front/index.js';
-import { Genetic, Polish, type PolishStart } from '../method/index.js';
+import { firstEdges, Genetic, Polish, type PolishStart } from '../method/index.js';
 import { type Method, type Solution, type Space, solution } from '../problem.js';
 import type { Random } from '../random.js';
 import type { ChannelEvaluator, DescentGoal, DescentResult } from './evaluator.js';
@@ -142,22 +142,13 @@ export class FamilySearch {
   /** Improves points of the front by Nelder-Mead, `each` evaluations apiece and `most` in all. */
   async polish(starts: readonly PolishStart[], each: number, most: number, accept: Accept): Promise<void> {
     if (starts.length === 0) return;
-    const steps = this.#spread(0.05);
+    const known = this.front.front().map(({ x }) => x);
+    const steps = firstEdges(known, this.space.bounds);
     const method = new Polish(this.space, starts, { evaluations: each, archive: { size: frontSize }, steps });
     const before = this.evaluations;
     const left = () => most - (this.evaluations - before);
     while (method.stop === undefined && left() > 0 && (await this.#step(method, left(), accept)));
     this.#note('polish', method.stop ?? 'budget spent', this.evaluations - before);
-  }
-
-  /** Edge lengths of a first simplex: a share of each variable's spread over the front. */
-  #spread(share: number): number[] {
-    const members = this.front.front();
-    const { lower, upper } = this.space.bounds;
-    return Array.from(lower, (low, i) => {
-      const values = members.map(({ x }) => x[i]!);
-      return Math.max(share * (Math.max(...values) - Math.min(...values)), 0.002 * (upper[i]! - low));
-    });
   }
 
   /** Asks, scores and tells one batch; false when the method has nothing to ask. */

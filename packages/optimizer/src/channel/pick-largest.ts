@@ -30,14 +30,15 @@ export async function pickLargest(
   const all = await searchFamilies(task, evaluator, options, Math.floor(frontShare * evaluations));
   const peak = allow * (1 - aimBelow);
   const byLead = [...all.searches].sort((a, b) => leadOf(a, allow) - leadOf(b, allow));
+  let goingOn = all.goOn();
   for (const [i, search] of byLead.entries()) {
     const share = Math.floor((evaluations - all.spent()) / (i === byLead.length - 1 ? 1 : 2 * (byLead.length - i)));
     const begun = search.evaluations;
     for (const radius of radii) {
       const left = share - (search.evaluations - begun);
-      if (left <= 0 || all.aborted) break;
+      if (left <= 0 || !goingOn) break;
       await search.descend(startsAt(search, allow, peak), { radius, slopes, most: left }, all.acceptor(search));
-      all.report();
+      goingOn = all.goOn();
     }
   }
 

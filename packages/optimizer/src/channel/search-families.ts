@@ -41,8 +41,8 @@ export interface FamilySearches {
   readonly common: Archive<Owned>;
   spent(): number;
   acceptor(owner: FamilySearch): Accept;
-  readonly aborted: boolean;
-  report(): void;
+  /** Reports progress; false when the search is to end. */
+  goOn(): boolean;
 }
 
 /**
@@ -77,10 +77,10 @@ export async function searchFamilies(
     common,
     spent,
     acceptor: (owner) => (found: Solution) => common.add({ ...found, owner }),
-    get aborted() {
-      return options.signal?.aborted === true;
+    goOn() {
+      options.onProgress?.({ evaluations: spent(), designs: common.front().length });
+      return options.signal?.aborted !== true;
     },
-    report: () => options.onProgress?.({ evaluations: spent(), designs: common.front().length }),
   };
   // Families with few parameters first: they are cheap, and what they find is where the others begin.
   const order = [...searches].sort((a, b) => a.family.parameters.length - b.family.parameters.length);
@@ -99,10 +99,6 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
   const accept = all.acceptor(search);
   const before = search.evaluations;
   const left = (reserve = 0) => Math.floor((1 - reserve) * share) - (search.evaluations - before);
-  const goOn = () => {
-    all.report();
-    return !all.aborted;
-  };
   const imitations = groupsOf(all.common.front()).map((found) => search.imitations(found));
   const groups = (): Groups => [...imitations, search.known()];
   const wide = Math.min(left(), Math.max(wideShare * share, widePerParameter * search.family.parameters.length));
@@ -110,21 +106,21 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     imitations.flat().map(({ x }) => x),
     Math.floor(wide),
     accept,
-    goOn,
+    () => all.goOn(),
   );
-  if (!goOn()) return;
+  if (!all.goOn()) return;
   if (search.limitsStrength && search.known().length === 0) {
     await search.descend(nearestStarts(all.searches, search), carried(left(polishShare)), accept);
-    if (!goOn()) return;
+    if (!all.goOn()) return;
   }
   const ends = await search.descend(endStarts(groups()), begun(left(polishShare)), accept);
   await search.descend(winnersOf(ends), carried(left(polishShare)), accept);
-  if (!goOn()) return;
+  if (!all.goOn()) return;
   await search.descend(placeStarts(groups()), begun(left(polishShare)), accept);
-  if (!goOn()) return;
+  if (!all.goOn()) return;
   await bringDown(all, search, () => left(polishShare));
   const each = Math.floor((polishShare * share) / polishPlaces);
-  if (goOn() && each > 0) await search.polish(polishStarts(search), each, left(), accept);
+  if (all.goOn() && each > 0) await search.polish(polishStarts(search), each, left(), accept);
 }
 
 /** First descents: a few slopes, after which the best go on, or to the end. */
@@ -134,10 +130,6 @@ const carried = (most: number) => ({ radius: firstRadius, slopes: mostSlopes, mo
 /** Sweeps over a family's front, up and down, and descents into what gaps are left, until that brings nothing more. */
 async function bringDown(all: FamilySearches, search: FamilySearch, left: () => number): Promise<void> {
   const accept = all.acceptor(search);
-  const goOn = () => {
-    all.report();
-    return !all.aborted;
-  };
   const end = () => Math.max(0, ...all.common.front().map(sizeOf));
   /** Others do better there than what this family has; where it has nothing yet, it goes on trying. */
   const beaten = (size: number) => {
@@ -153,14 +145,14 @@ async function bringDown(all: FamilySearches, search: FamilySearch, left: () => 
         const worthIt = pair === 0 && direction === 'up' ? starts() : starts().filter(({ goal }) => !beaten(goal.size));
         const plan = { radius: sweepRadius, slopes: sweepSlopes, most: Math.floor(left() - reserve) };
         await search.descend(worthIt, plan, accept);
-        if (!goOn()) return;
+        if (!all.goOn()) return;
       }
     for (;;) {
       const starts = gapStarts(search, end(), tried, beaten);
       if (starts.length === 0 || left() <= 2 * search.family.parameters.length) break;
       const plan = { radius: fillRadius, slopes: fillSlopes, gain: fillGain, most: left() };
       await search.descend(starts, plan, accept);
-      if (!goOn()) return;
+      if (!all.goOn()) return;
     }
     if (!(gain(before, objectivesOf(search)) >= leastGain)) return;
   }

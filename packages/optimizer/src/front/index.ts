@@ -1,4 +1,5 @@
 export { Archive, type ArchiveOptions } from './archive.js';
+export { bestBySize, evenlySpread } from './by-size.js';
 export { referenceFor, thinOut } from './contribution.js';
 export { type Gap, invertedGenerationalDistance, largestGap } from './distance.js';
 export { covers, dominates, dominatesConstrained, nonDominated } from './dominance.js';

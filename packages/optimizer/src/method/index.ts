@@ -1,3 +1,4 @@
+export { firstEdges } from './first-edges.js';
 export { Genetic, type GeneticOptions, type GeneticState } from './genetic/genetic.js';
 export { type Goal, goalSpace, towards } from './goal.js';
 export { Minimax, type MinimaxOptions, type Profile } from './minimax.js';

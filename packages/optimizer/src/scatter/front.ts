@@ -1,11 +1,12 @@
 import type { ChannelTask, ScatterWish } from '@lumenfront/core';
 import type { PickedChannel } from '../channel/index.js';
+import { bestBySize, evenlySpread } from '../front/index.js';
+import { firstEdges } from '../method/index.js';
 import { randomFrom } from '../random.js';
 import { createMadePeaks } from './made-peaks.js';
 import { type Candidate, createQuantileSearch, type QuantileSearch } from './polish-quantile.js';
 import { checkScatter, drawDeviations } from './scatter.js';
 import { quantilePeak } from './spread.js';
-import { bestForArea, spreadOverArea } from './spread-over-area.js';
 
 /** A design, as drawn and as it is made. */
 export interface ScatteredChannel extends PickedChannel {
@@ -47,9 +48,6 @@ const mostFound = 30;
 /** Places over the area that are polished, and how often. */
 const places = 6;
 const rounds = 2;
-/** First simplex: a share of what the given designs of a family differ by, and at least a share of its bounds. */
-const shareOfSpread = 0.05;
-const shareOfBounds = 0.002;
 
 /**
  * Searches the front of largest area and least quantile of the peak, from the designs of a front that was searched as drawn. All
@@ -140,9 +138,25 @@ export function findScatterFront(
 
 /** Edges of a first simplex of a family. */
 function stepsOf({ families }: QuantileSearch, pool: readonly Candidate[], family: number): number[] {
+  const { parameters } = families[family]!;
+  const bounds = { lower: parameters.map(({ lower }) => lower), upper: parameters.map(({ upper }) => upper) };
   const members = pool.filter((candidate) => candidate.family === family);
-  return families[family]!.parameters.map(({ lower, upper }, i) => {
-    const values = members.map(({ x }) => x[i]!);
-    return Math.max(shareOfSpread * (Math.max(...values) - Math.min(...values)), shareOfBounds * (upper - lower));
-  });
+  return firstEdges(
+    members.map(({ x }) => x),
+    bounds,
+  );
+}
+
+/** At most `count` designs, evenly spread in area; by growing area. */
+function spreadOverArea<Design extends { readonly area: number }>(designs: readonly Design[], count: number): Design[] {
+  const areas = designs.map(({ area }) => area);
+  return evenlySpread(areas, count).map((place) => designs[place]!);
+}
+
+/** The designs that no other beats in both area and value. */
+function bestForArea<Design extends { readonly area: number }>(
+  designs: readonly Design[],
+  value: (design: Design) => number,
+): Design[] {
+  return bestBySize(designs, ({ area }) => area, value);
 }

@@ -9,3 +9,20 @@ export function evenlySpread(sizes: readonly number[], count: number): number[] 
     bySize.reduce((a, b) => (Math.abs(sizes[b]! - size) < Math.abs(sizes[a]! - size) ? b : a));
   return [...new Set(Array.from({ length: count }, (_, k) => nearest(least + k * step)))];
 }
+
+/** The designs that no other beats in both size (large) and cost (small), by growing size; those of cost Infinity are left out. */
+export function bestBySize<Design>(
+  designs: readonly Design[],
+  size: (design: Design) => number,
+  cost: (design: Design) => number,
+): Design[] {
+  let least = Number.POSITIVE_INFINITY;
+  return [...designs]
+    .sort((a, b) => size(b) - size(a) || cost(a) - cost(b))
+    .filter((design) => {
+      const kept = cost(design) < least;
+      least = Math.min(least, cost(design));
+      return kept;
+    })
+    .reverse();
+}
