@@ -1,7 +1,6 @@
+import { createGmres, type GmresResult, multiply } from '../linear/index.js';
 import { type CurveNodes, createCurveNodes } from '../outline/nodes.js';
 import { halfSize, type RegularBasis } from './basis.js';
-import { multiply } from './dense.js';
-import { createGmres, type GmresResult } from './gmres.js';
 import { addInnerPointTerm, type InnerPoint, writeEdgeMatrix } from './kernel.js';
 import { toLocal } from './local-nodes.js';
 import { type EdgeFields, writeEdgeFields } from './regular-field.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
+import { multiply } from '../linear/index.js';
 import { type CurveNodes, nodeParameter } from '../outline/nodes.js';
-import { multiply } from './dense.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
 import { largestDifference } from './test/far-field.js';
 import { mappedNodes } from './test/mapped-hole.js';

@@ -1,6 +1,6 @@
+import { eliminate } from '../linear/index.js';
 import type { Circle, CurveNodes } from '../outline/index.js';
 import type { Conductance } from './conductance.js';
-import { eliminate } from './eliminate.js';
 
 /**
  * Laminar flow in the ring between an outline and a round fibre (a sensor) in it; `perimeter` counts both. As in

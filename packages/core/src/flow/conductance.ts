@@ -1,5 +1,5 @@
+import { eliminate } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import { eliminate } from './eliminate.js';
 
 /** What an outline is worth as a duct with laminar, fully developed flow. Filled again for every outline. */
 export interface Conductance {

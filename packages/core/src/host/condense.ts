@@ -1,15 +1,8 @@
 import { InputError } from '../errors.js';
 import type { TeeJoint } from '../joint/tee.js';
+import { type Factor, factorize } from '../linear/index.js';
 import { layupThickness } from '../material/index.js';
-import {
-  assembleBody,
-  edgeLoad,
-  type Factor,
-  factorize,
-  meshTee,
-  numberUnknowns,
-  type TeeMesh,
-} from '../mesh/index.js';
+import { assembleBody, edgeLoad, meshTee, numberUnknowns, type TeeMesh } from '../mesh/quad/index.js';
 import type { CondensedHalf, CondensedHost } from './condensed.js';
 import type { ControlContour } from './contour.js';
 import { type Recovery, sectionRecovery } from './recovery.js';

@@ -1,6 +1,6 @@
 import { InputError } from '../errors.js';
 import { contourBorder } from '../joint/index.js';
-import { type ContourPath, graded, growing, withMiddles } from '../mesh/index.js';
+import { type ContourPath, graded, growing, withMiddles } from '../mesh/quad/index.js';
 import { type Border, roundedFiller } from '../outline/index.js';
 
 /**

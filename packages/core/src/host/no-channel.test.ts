@@ -1,17 +1,17 @@
 import { Matrix, solve } from 'ml-matrix';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { reference, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
+import { factorize } from '../linear/index.js';
 import { sectionStiffness } from '../material/index.js';
 import {
   assembleBody,
   elementOrder,
-  factorize,
   joinBlocks,
   numberUnknowns,
   placeIn,
   type SectionBody,
   stressRows,
-} from '../mesh/index.js';
+} from '../mesh/quad/index.js';
 import { condenseTee } from './condense.js';
 import type { CondensedHost } from './condensed.js';
 import { type ControlContour, controlContour } from './contour.js';

@@ -1,6 +1,6 @@
 import type { TeeJoint } from '../joint/tee.js';
 import { layupThickness } from '../material/index.js';
-import { elementOrder, placeIn, stressRows, type TeeMesh, type TeePart, tangentAngle } from '../mesh/index.js';
+import { elementOrder, placeIn, stressRows, type TeeMesh, type TeePart, tangentAngle } from '../mesh/quad/index.js';
 import type { SectionPoint } from './section-points.js';
 
 /** Section points nearer to a cusp of the filler than this many bend radii are left out (0.3 mm for a radius of 5 mm). */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { referenceJoint } from '../../../../test/fixtures/tee-reference.js';
-import { assembleBody, meshTee, strainRows, type TeePart } from '../mesh/index.js';
+import { assembleBody, meshTee, strainRows, type TeePart } from '../mesh/quad/index.js';
 import { controlContour } from './contour.js';
 
 const contour = controlContour(5, 0.12, 0.12);

@@ -1,4 +1,4 @@
-import { addEntry, createCyclicBand, solveCyclicBand } from './cyclic-band.js';
+import { addEntry, createCyclicBand, solveCyclicBand } from '../linear/index.js';
 import {
   chordLengths,
   createSplinePoint,

@@ -1,6 +1,6 @@
-import { multiply } from '../edge/dense.js';
 import { halfSize, type InnerPoint } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
+import { multiply } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import type { ActingLoad, EdgeStress } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';

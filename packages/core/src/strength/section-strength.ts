@@ -1,8 +1,8 @@
-import { multiply } from '../edge/dense.js';
 import { halfSize } from '../edge/index.js';
 import { modelBorder, type ReducedModel } from '../host/index.js';
 import type { SectionPoint } from '../host/section-points.js';
 import type { Joint } from '../joint/index.js';
+import { multiply } from '../linear/index.js';
 import { roundedFiller } from '../outline/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';

@@ -14,7 +14,7 @@ import {
   solveTee,
   stressOf,
   teeTriangles,
-} from '../mesh/index.js';
+} from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
 import { caseFactors } from './case-factors.js';
 

@@ -15,7 +15,7 @@ import {
   solvePlate,
   solveTee,
   teeTriangles,
-} from '../mesh/index.js';
+} from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
 import { caseFactors } from './case-factors.js';
 

@@ -1,4 +1,4 @@
-import type { SectionStiffness } from '../material/index.js';
+import type { SectionStiffness } from '../../material/index.js';
 import type { CubicMesh } from './cubic-mesh.js';
 import { evaluateSide } from './cubic-triangle.js';
 

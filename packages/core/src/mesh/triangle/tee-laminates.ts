@@ -1,5 +1,5 @@
-import type { TeeJoint } from '../joint/tee.js';
-import { type Layup, sectionStiffness } from '../material/index.js';
+import type { TeeJoint } from '../../joint/tee.js';
+import { type Layup, sectionStiffness } from '../../material/index.js';
 import { divide } from './channel-size.js';
 import { addBlock, between, type PlaceOf } from './cubic-block.js';
 import type { CubicMeshBuilder, Place, Zone } from './cubic-mesh.js';

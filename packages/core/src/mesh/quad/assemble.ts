@@ -1,5 +1,5 @@
+import type { ElementMatrices } from '../../linear/index.js';
 import { addElementStiffness, elementOrder, placeIn } from './element.js';
-import type { ElementMatrices } from './factor.js';
 import type { SectionBody } from './section-mesh.js';
 
 /** A load as an unknown of its own: `force` per unit of it on each of `dofs`. */

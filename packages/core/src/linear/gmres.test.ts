@@ -1,9 +1,9 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
+import { largestDifference } from '../edge/test/far-field.js';
+import { seededRandom } from '../edge/test/random.js';
 import { multiply } from './dense.js';
 import { createGmres, type GmresResult, type LinearMap } from './gmres.js';
-import { largestDifference } from './test/far-field.js';
-import { seededRandom } from './test/random.js';
 
 const result = (): GmresResult => ({ iterations: -1, residual: -1 });
 

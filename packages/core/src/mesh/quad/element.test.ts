@@ -1,10 +1,10 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { referencePly } from '../../../../test/fixtures/tee-reference.js';
-import { inPlaneConstants, sectionStiffness } from '../material/index.js';
+import { referencePly } from '../../../../../test/fixtures/tee-reference.js';
+import { factorize } from '../../linear/index.js';
+import { inPlaneConstants, sectionStiffness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from './assemble.js';
 import { addElementStiffness, elementOrder, stressRows } from './element.js';
-import { factorize } from './factor.js';
 import { type Block, joinBlocks } from './grid.js';
 import type { SectionBody } from './section-mesh.js';
 

@@ -1,4 +1,4 @@
-import type { SectionStiffness } from '../material/index.js';
+import type { SectionStiffness } from '../../material/index.js';
 
 /** Where a triangle lies and what it is made of. */
 export interface Zone {

@@ -1,4 +1,4 @@
-import type { SectionStiffness } from '../material/index.js';
+import type { SectionStiffness } from '../../material/index.js';
 
 /**
  * Nine-node quadrilaterals of a cross-section. The nodes of an element are a 3 x 3 grid, `3 * row + column`, columns along

@@ -1,4 +1,5 @@
-import type { SectionStiffness } from '../material/index.js';
+import type { ElementMatrices } from '../../linear/index.js';
+import type { SectionStiffness } from '../../material/index.js';
 import { type CubicMesh, normalAngle, type Zone } from './cubic-mesh.js';
 import {
   createShape,
@@ -8,7 +9,6 @@ import {
   quadratureShapes,
   type Shape,
 } from './cubic-triangle.js';
-import type { ElementMatrices } from './factor.js';
 
 /** Displacements of node `i` are dofs `2 i` and `2 i + 1`; the uniform axial strain is the last one. */
 export interface CubicSystem {

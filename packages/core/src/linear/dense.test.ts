@@ -1,8 +1,8 @@
 import { Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
+import { largestDifference } from '../edge/test/far-field.js';
+import { seededRandom } from '../edge/test/random.js';
 import { multiply } from './dense.js';
-import { largestDifference } from './test/far-field.js';
-import { seededRandom } from './test/random.js';
 
 describe('multiply', () => {
   // Four rows at a time, and what is left over.

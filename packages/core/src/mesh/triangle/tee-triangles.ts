@@ -1,6 +1,6 @@
-import { InputError } from '../errors.js';
-import type { TeeJoint } from '../joint/tee.js';
-import { sectionStiffness } from '../material/index.js';
+import { InputError } from '../../errors.js';
+import type { TeeJoint } from '../../joint/tee.js';
+import { sectionStiffness } from '../../material/index.js';
 import { addRing, ringLoop } from './channel-ring.js';
 import { channelSize, type SizeOptions } from './channel-size.js';
 import { type CubicMesh, createCubicMeshBuilder, type Zone } from './cubic-mesh.js';

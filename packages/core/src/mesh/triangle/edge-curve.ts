@@ -1,4 +1,4 @@
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../../outline/nodes.js';
 
 /** A closed smooth curve by its arc length, counter-clockwise. */
 export interface EdgeCurve {

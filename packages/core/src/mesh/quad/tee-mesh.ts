@@ -1,5 +1,5 @@
-import type { TeeJoint } from '../joint/tee.js';
-import { type Layup, layupThickness, sectionStiffness } from '../material/index.js';
+import type { TeeJoint } from '../../joint/tee.js';
+import { type Layup, layupThickness, sectionStiffness } from '../../material/index.js';
 import { type ContourPath, fillerBorder } from './filler-border.js';
 import { graded, growing, withMiddles } from './grading.js';
 import { type Block, joinBlocks, type PlacedBlock } from './grid.js';

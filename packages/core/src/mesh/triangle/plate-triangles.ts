@@ -1,4 +1,4 @@
-import type { SectionStiffness } from '../material/index.js';
+import type { SectionStiffness } from '../../material/index.js';
 import { addRing, ringLoop } from './channel-ring.js';
 import { channelSize, divide } from './channel-size.js';
 import { type CubicMesh, createCubicMeshBuilder } from './cubic-mesh.js';

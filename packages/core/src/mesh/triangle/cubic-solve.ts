@@ -1,9 +1,9 @@
 import { Matrix, solve as solveDense } from 'ml-matrix';
-import type { Loads, TeeJoint } from '../joint/tee.js';
-import { layupThickness } from '../material/index.js';
+import type { Loads, TeeJoint } from '../../joint/tee.js';
+import { type Factor, factorize } from '../../linear/index.js';
+import { layupThickness } from '../../material/index.js';
 import { addTraction, assembleCubic } from './cubic-assemble.js';
 import type { CubicMesh } from './cubic-mesh.js';
-import { type Factor, factorize } from './factor.js';
 
 /** What one load does to a meshed section. */
 export interface Solution {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { InputError } from '../errors.js';
-import type { TeeJoint } from '../joint/tee.js';
-import { layupFromPlies, layupThickness } from '../material/index.js';
-import { type CurveNodes, createCurveNodes, nodeParameter } from '../outline/nodes.js';
+import { InputError } from '../../errors.js';
+import type { TeeJoint } from '../../joint/tee.js';
+import { layupFromPlies, layupThickness } from '../../material/index.js';
+import { type CurveNodes, createCurveNodes, nodeParameter } from '../../outline/nodes.js';
 import { assembleCubic } from './cubic-assemble.js';
 import type { CubicMesh } from './cubic-mesh.js';
 import { quadrature, quadratureShapes } from './cubic-triangle.js';

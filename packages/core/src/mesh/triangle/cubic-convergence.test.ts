@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { sectionStiffness } from '../material/index.js';
+import { factorize } from '../../linear/index.js';
+import { sectionStiffness } from '../../material/index.js';
 import { addTraction, assembleCubic, stressOf } from './cubic-assemble.js';
 import { addBlock, between } from './cubic-block.js';
 import { createCubicMeshBuilder } from './cubic-mesh.js';
-import { factorize } from './factor.js';
 
 /** Isotropic, E = 1000 MPa, nu = 0.3. */
 const ply = {

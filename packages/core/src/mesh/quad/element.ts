@@ -1,4 +1,4 @@
-import type { SectionStiffness } from '../material/index.js';
+import type { SectionStiffness } from '../../material/index.js';
 import { type SectionBody, type SectionMesh, tangentAngle } from './section-mesh.js';
 
 /** Points and weights of Gauss's rules on [-1, 1]. */

@@ -1,0 +1,6 @@
+export { addEntry, createCyclicBand, solveCyclicBand } from './cyclic-band.js';
+export { multiply } from './dense.js';
+export type { ElementTopology } from './dissection.js';
+export { eliminate } from './eliminate.js';
+export { type ElementMatrices, type Factor, type FactorOptions, factorize } from './factor.js';
+export { createGmres, type GmresResult } from './gmres.js';
