@@ -1,5 +1,5 @@
 import type { OutlineFamily, OutlineRoom } from './family.js';
-import { symmetricFamily } from './symmetric-family.js';
+import { extent, symmetricFamily } from './symmetric-family.js';
 
 /** Ellipses: `(x, y) = (width/2 cos s, height/2 sin s)`, nodes at equal steps of the eccentric angle. */
 export function ellipseFamily(room: OutlineRoom): OutlineFamily {
@@ -8,8 +8,8 @@ export function ellipseFamily(room: OutlineRoom): OutlineFamily {
     {
       name: 'ellipse',
       parameters: [
-        { name: 'width', unit: 'mm', lower, upper: room.xMax - room.xMin, meaning: 'Width before any turn.' },
-        { name: 'height', unit: 'mm', lower, upper: room.yMax - room.yMin, meaning: 'Height before any turn.' },
+        extent('width', lower, room.xMax - room.xMin, 'Width before any turn.'),
+        extent('height', lower, room.yMax - room.yMin, 'Height before any turn.'),
       ],
       drawRightHalf(values, first, nodes, table) {
         const a = values[first]! / 2;

@@ -7,6 +7,12 @@ export interface OutlineParameter {
   readonly unit: string;
   readonly lower: number;
   readonly upper: number;
+  /**
+   * Where a search that knows nothing begins, if not anywhere in the range: with small values oftener than large ones ('small', evenly
+   * in their square roots: small channels fit in most places), or in the fifth of the range about 0 ('calm': amplitudes drawn from
+   * all of it almost never give an admissible outline, none of 4000).
+   */
+  readonly start?: 'small' | 'calm';
   /** One sentence for a user. */
   readonly meaning: string;
 }

@@ -86,6 +86,7 @@ function mirrorParameters(room: OutlineRoom): OutlineParameter[] {
       unit: '1',
       lower: -1.2,
       upper: 1.2,
+      start: 'calm',
       meaning: 'Crowds waves and nodes together at the sides (positive) or at base and top (negative).',
     },
     {
@@ -93,6 +94,7 @@ function mirrorParameters(room: OutlineRoom): OutlineParameter[] {
       unit: '1',
       lower: -0.7,
       upper: 0.7,
+      start: 'calm',
       meaning: 'Crowds waves and nodes together at the base (positive) or at the top (negative).',
     },
     ...waveParameters('wave', evenWaves, 'alike on both sides'),
@@ -257,6 +259,7 @@ function sizeAndStretch(room: OutlineRoom): [OutlineParameter, OutlineParameter]
       unit: 'mm',
       lower: room.edgeRadius,
       upper: Math.sqrt(width * height) / 2,
+      start: 'small',
       meaning: 'Mean radius (geometric), before the stretch.',
     },
     {
@@ -279,6 +282,7 @@ function waveParameters(name: 'wave' | 'skew', highest: number, sides: string): 
       unit: '1',
       lower: -bound,
       upper: bound,
+      start: 'calm',
       meaning: `Amplitude of wave ${order} in the natural logarithm of the radius, ${sides}.`,
     };
   });

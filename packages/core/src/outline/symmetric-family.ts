@@ -58,3 +58,8 @@ export function symmetricFamily(shape: SymmetricShape, room: OutlineRoom): Outli
 export function position(name: 'x' | 'y', meaning: string, lower: number, upper: number): OutlineParameter {
   return { name, unit: 'mm', lower, upper, meaning };
 }
+
+/** A size of an outline, mm. */
+export function extent(name: 'width' | 'height', lower: number, upper: number, meaning: string): OutlineParameter {
+  return { name, unit: 'mm', lower, upper, start: 'small', meaning };
+}

@@ -1,5 +1,5 @@
 import type { OutlineFamily, OutlineRoom } from './family.js';
-import { symmetricFamily } from './symmetric-family.js';
+import { extent, symmetricFamily } from './symmetric-family.js';
 
 /**
  * Smooth teardrops (derived here): `y = height/2 sin s`, `x = a cos s exp(-taper sin s)`, an ellipse whose width falls
@@ -13,14 +13,8 @@ export function teardropFamily(room: OutlineRoom): OutlineFamily {
     {
       name: 'teardrop',
       parameters: [
-        {
-          name: 'width',
-          unit: 'mm',
-          lower,
-          upper: room.xMax - room.xMin,
-          meaning: 'Largest width across the axis.',
-        },
-        { name: 'height', unit: 'mm', lower, upper: room.yMax - room.yMin, meaning: 'Length along the axis.' },
+        extent('width', lower, room.xMax - room.xMin, 'Largest width across the axis.'),
+        extent('height', lower, room.yMax - room.yMin, 'Length along the axis.'),
         {
           name: 'taper',
           unit: '1',

@@ -62,25 +62,16 @@ export class FamilySearch {
   readonly runs: SearchRun[] = [];
   evaluations = 0;
   nearest: Solution | undefined;
-  /** Scores hold a constraint on strength. */
-  readonly limitsStrength: boolean;
   readonly #index: number;
   readonly #evaluator: ChannelEvaluator;
   readonly #random: Random;
   readonly #manyNodes = createCurveNodes(256);
 
-  constructor(
-    family: OutlineFamily,
-    index: number,
-    random: Random,
-    evaluator: ChannelEvaluator,
-    limitsStrength: boolean,
-  ) {
+  constructor(family: OutlineFamily, index: number, random: Random, evaluator: ChannelEvaluator) {
     this.family = family;
     this.space = familySpace(family);
     this.#index = index;
     this.#evaluator = evaluator;
-    this.limitsStrength = limitsStrength;
     this.#random = random;
   }
 

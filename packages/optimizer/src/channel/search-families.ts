@@ -1,4 +1,4 @@
-import { type ChannelTask, limitsStrength, taskFamilies, tradesStrength } from '@lumenfront/core';
+import { type ChannelTask, taskFamilies } from '@lumenfront/core';
 import { Archive, hypervolume } from '../front/index.js';
 import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
@@ -61,14 +61,7 @@ export async function searchFamilies(
 ): Promise<FamilySearches> {
   const random = randomFrom(options.seed);
   const searches = taskFamilies(task).map(
-    (family, index) =>
-      new FamilySearch(
-        family,
-        index,
-        random.split(family.name),
-        evaluator,
-        limitsStrength(task) || tradesStrength(task),
-      ),
+    (family, index) => new FamilySearch(family, index, random.split(family.name), evaluator),
   );
   const common = new Archive<Owned>({ size: 200 });
   const spent = () => searches.reduce((sum, search) => sum + search.evaluations, 0);
@@ -109,7 +102,7 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     () => all.goOn(),
   );
   if (!all.goOn()) return;
-  if (search.limitsStrength && search.known().length === 0) {
+  if (search.known().length === 0) {
     await search.descend(nearestStarts(all.searches, search), carried(left(polishShare)), accept);
     if (!all.goOn()) return;
   }
@@ -159,8 +152,8 @@ async function bringDown(all: FamilySearches, search: FamilySearch, left: () => 
 }
 
 /**
- * Outlines of the strength that is asked for can be too rare to meet by chance: descents from what came nearest, here and in the
- * families that were searched before.
+ * Outlines that keep every limit can be too rare to meet by chance: descents from what came nearest, here and in the families that
+ * were searched before.
  */
 function nearestStarts(searches: readonly FamilySearch[], search: FamilySearch): DescentStart[] {
   const others = searches.flatMap((owner) =>

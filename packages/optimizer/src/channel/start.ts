@@ -1,22 +1,15 @@
-import type { OutlineFamily } from '@lumenfront/core';
+import type { OutlineFamily, OutlineParameter } from '@lumenfront/core';
 import type { Random } from '../random.js';
 
-/** Share of their range from which the amplitudes of waves are drawn at the start. */
+/** Outlines to begin with, each parameter drawn from where its family says that a search begins. */
+export function firstOutlines({ parameters }: OutlineFamily, count: number, random: Random): Float64Array[] {
+  return Array.from({ length: count }, () => Float64Array.from(parameters, (one) => firstValue(one, random.uniform())));
+}
+
+/** Share of a range about 0 that counts as calm. */
 const calm = 0.2;
 
-/**
- * Outlines to begin with. Drawn over the whole box, waves almost never give an admissible outline (none of 4000), small ones
- * often do: so waves begin near zero, and everything else anywhere.
- */
-export function firstOutlines({ parameters }: OutlineFamily, count: number, random: Random): Float64Array[] {
-  return Array.from({ length: count }, () =>
-    Float64Array.from(parameters, ({ name, lower, upper }) => {
-      const share = random.uniform();
-      const isWave = /^(wave|skew|sideWarp|baseWarp)/.test(name);
-      if (isWave) return calm * (lower + share * (upper - lower));
-      // Small channels fit in most places.
-      if (name === 'size' || name === 'width' || name === 'height') return lower + share * share * (upper - lower);
-      return lower + share * (upper - lower);
-    }),
-  );
+function firstValue({ start, lower, upper }: OutlineParameter, share: number): number {
+  if (start === 'calm') return calm * (lower + share * (upper - lower));
+  return lower + (start === 'small' ? share * share : share) * (upper - lower);
 }
