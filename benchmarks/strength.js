@@ -84,10 +84,10 @@ for (const [title, joint] of Object.entries(joints)) {
       `${mirror ? 'mirror-symmetric' : 'general'}, 64 nodes, ${solving.length} outlines: stress ${solve.toFixed(3)} ms, strength ${judge.toFixed(3)} ms more (${((100 * judge) / solve).toFixed(0)} %), medians`,
     );
   }
-  if (count > 0) compare(joint, model, stress, strength, draw(count / 2, true), true, wish(true));
-  if (count > 0) compare(joint, model, stress, strength, draw(count / 2, false), false, wish(false));
+  if (count > 0) compare(joint, model, stress, strength, draw(count / 2, true), true);
+  if (count > 0) compare(joint, model, stress, strength, draw(count / 2, false), false);
 
-  function compare(tee, reduced, fast, judged, outlines, mirror, channel) {
+  function compare(tee, reduced, fast, judged, outlines, mirror) {
     const rows = [];
     for (const { family, values } of outlines) {
       const nodes = createCurveNodes(256);
@@ -97,7 +97,7 @@ for (const [title, joint] of Object.entries(joints)) {
       const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
       family.place(values, own);
       const surveys = judged.survey(fast.evaluate(own, mirror, inner), own, mirror, inner);
-      const meshed = meshedStrength({ joint: tee, loads, cases, channel, model: reduced }, nodes);
+      const meshed = meshedStrength({ joint: tee, loads, cases, model: reduced }, nodes);
       surveys.forEach((survey, c) => {
         for (const withEdge of [true, false]) {
           const first = (places) =>

@@ -1,4 +1,5 @@
 export * from './brief/index.js';
+export * from './channel/index.js';
 export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';
 export * from './flow/index.js';
 export * from './host/index.js';

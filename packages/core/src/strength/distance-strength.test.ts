@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ellipseNodes, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
 import type { ChannelWish } from '../brief/index.js';
+import { channelRoom } from '../channel/index.js';
 import { type ReducedModel, reduceTee } from '../host/index.js';
 import { type CurveNodes, createCurveNodes, outlineOf } from '../outline/index.js';
-import { channelRoom, createStressModel } from '../stress/index.js';
+import { createStressModel } from '../stress/index.js';
 import { createStrengthModel, type StrengthOptions } from './index.js';
 
 const loads = { pull: { force: 100 }, cure: { deltaT: -60 } };

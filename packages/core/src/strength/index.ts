@@ -1,6 +1,6 @@
-export { createChannelJudge } from './channel-judge.js';
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
+export { type InverseTerm, inverseOf, mostInverse } from './inverse-factors.js';
 export {
   type CaseStrength,
   type CaseSurvey,
@@ -13,12 +13,3 @@ export {
 } from './joint-strength.js';
 export { meshedStrength } from './meshed-strength.js';
 export type { FailurePlace } from './place-strengths.js';
-export {
-  type CaseReport,
-  createStrengthReporter,
-  type FailureStart,
-  type PlaceFactor,
-  type StrengthReport,
-  type StrengthReporter,
-  type StrengthSummary,
-} from './strength-report.js';

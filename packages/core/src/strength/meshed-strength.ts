@@ -1,7 +1,8 @@
+import type { ReducedModel } from '../host/reduced-model.js';
 import type { SectionPoint } from '../host/section-points.js';
-import type { TeeJoint } from '../joint/index.js';
+import type { LoadCase, Loads, TeeJoint } from '../joint/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import { type ChannelTask, caseFactors, meshedSection, meshedStress } from '../stress/index.js';
+import { caseFactors, meshedSection, meshedStress } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 import { type CaseSurvey, cuspDistanceOf } from './joint-strength.js';
@@ -14,7 +15,12 @@ import { edgeStrength, type FailurePlace, pointStrength } from './place-strength
  * most of the strength, 1 % of stress is several of the factor.
  */
 export function meshedStrength(
-  task: Omit<ChannelTask, 'joint'> & { readonly joint: TeeJoint },
+  task: {
+    readonly joint: TeeJoint;
+    readonly loads: Loads;
+    readonly cases: readonly LoadCase[];
+    readonly model: Pick<ReducedModel, 'places'>;
+  },
   nodes: CurveNodes,
   cuspDistance?: number,
 ): readonly CaseSurvey[] {

@@ -1,8 +1,15 @@
 import type { ChannelObjective } from '../brief/index.js';
 import { InputError } from '../errors.js';
-import { type ChannelJudge, type ChannelTask, limitsStrength, tradesStrength } from '../stress/index.js';
-import { type InverseTerm, inverseOf, mostInverse } from './inverse-factors.js';
-import { createStrengthModel, type JointStrength, type StrengthModel } from './joint-strength.js';
+import {
+  createStrengthModel,
+  type InverseTerm,
+  inverseOf,
+  type JointStrength,
+  mostInverse,
+  type StrengthModel,
+} from '../strength/index.js';
+import type { ChannelJudge } from './scorer.js';
+import { type ChannelTask, limitsStrength, tradesStrength } from './task.js';
 
 /** Kept from all limits: a report, with more nodes than a search, must find them kept as well. */
 const margin = 0.003;

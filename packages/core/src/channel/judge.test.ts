@@ -4,14 +4,15 @@ import type { CurveNodes } from '../outline/index.js';
 import {
   type ChannelScorer,
   type ChannelTask,
+  createChannelJudge,
   createChannelReporter,
   createChannelScorer,
+  createStrengthReporter,
   limitsStrength,
   reduceJoint,
   scoreAt,
   scoreSize,
-} from '../stress/index.js';
-import { createChannelJudge, createStrengthReporter } from './index.js';
+} from './index.js';
 
 let plain: ChannelTask;
 let wish: StrengthWish;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { readBrief } from '../brief/index.js';
 import { outlineOf } from '../outline/index.js';
-import { createChannelReporter } from './channel-design.js';
-import { reduceJoint } from './channel-task.js';
-import { supplyLimit, withSupply } from './edge-limit.js';
+import { createChannelReporter } from './reporter.js';
+import { supplyLimit, withSupply } from './supply-limit.js';
+import { reduceJoint } from './task.js';
 
 const plate = await readBrief(`host: { kind: plate, material: sheet }
 materials: { sheet: { E: 70000, nu: 0.3, alpha: 0, transverseTension: 10, interlaminarShear: 60 } }

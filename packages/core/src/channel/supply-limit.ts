@@ -1,6 +1,6 @@
 import type { EdgeLimit } from '../flow/index.js';
 import type { LoadCase, Loads } from '../joint/index.js';
-import type { ChannelDesign } from './channel-design.js';
+import type { ChannelDesign } from './reporter.js';
 
 /** Case names of `withSupply`. */
 const ofPressure = 'a pressure of 1 MPa';

@@ -11,16 +11,8 @@ import {
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
-import {
-  type ChannelTask,
-  channelBorder,
-  contourSlack,
-  limitsStrength,
-  taskFamilies,
-  tradesStrength,
-} from './channel-task.js';
-import { innerPoint } from './inner-point.js';
-import { createStressModel, type EdgeMemory, type EdgeStress, type StressDetail } from './stress-model.js';
+import { createStressModel, type EdgeMemory, type EdgeStress, innerPoint, type StressDetail } from '../stress/index.js';
+import { type ChannelTask, channelBorder, contourSlack, limitsStrength, taskFamilies, tradesStrength } from './task.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
 export const scoreAt = {

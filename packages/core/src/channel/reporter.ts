@@ -11,9 +11,8 @@ import {
   curveNodesNeeded,
   measureOutline,
 } from '../outline/index.js';
-import { type ChannelTask, channelBorder, contourSlack } from './channel-task.js';
-import { innerPoint } from './inner-point.js';
-import { createStressModel, type EdgeStress } from './stress-model.js';
+import { createStressModel, type EdgeStress, innerPoint } from '../stress/index.js';
+import { type ChannelTask, channelBorder, contourSlack } from './task.js';
 
 /** Stress around the edge under one load or case: MPa, mm. */
 export interface EdgeExtremes {

@@ -4,9 +4,9 @@ import type { ChannelWish } from '../brief/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { createConductance } from '../flow/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
-import { createChannelReporter } from './channel-design.js';
-import { createChannelScorer, scoreAt, scoreSize } from './channel-scorer.js';
-import { type ChannelTask, channelRoom, reduceJoint } from './channel-task.js';
+import { createChannelReporter } from './reporter.js';
+import { createChannelScorer, scoreAt, scoreSize } from './scorer.js';
+import { type ChannelTask, channelRoom, reduceJoint } from './task.js';
 
 const channel: ChannelWish = {
   families: ['ellipse', 'inset'],

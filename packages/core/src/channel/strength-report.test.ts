@@ -1,8 +1,7 @@
 import { expect, it } from 'vitest';
 import { readBrief } from '../brief/index.js';
 import { outlineOf } from '../outline/index.js';
-import { channelRoom, createChannelReporter, reduceJoint } from '../stress/index.js';
-import { createStrengthReporter } from './index.js';
+import { channelRoom, createChannelReporter, createStrengthReporter, reduceJoint } from './index.js';
 
 it('reports every case of a brief: factor, place, share without channel, life', async () => {
   const { joint, loads, cases, channel, strength } = await readBrief(`host: { kind: tee, bendRadius: 5 }

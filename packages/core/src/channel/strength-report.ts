@@ -1,13 +1,15 @@
-import type { ChannelTask, SolvedChannel } from '../stress/index.js';
-import { type FatigueSlopes, fatigueLives } from './fatigue.js';
 import {
   type CaseStrength,
   type CaseSurvey,
   createStrengthModel,
+  type FailurePlace,
+  type FatigueSlopes,
+  fatigueLives,
   type JointStrength,
   type StrengthOptions,
-} from './joint-strength.js';
-import type { FailurePlace } from './place-strengths.js';
+} from '../strength/index.js';
+import type { SolvedChannel } from './reporter.js';
+import type { ChannelTask } from './task.js';
 
 /** Where failure starts, mm. */
 export interface FailureStart {

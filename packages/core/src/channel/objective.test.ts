@@ -2,17 +2,17 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type ChannelObjective, readBrief, type StrengthWish } from '../brief/index.js';
 import type { InnerPoint } from '../edge/index.js';
 import { createCurveNodes, createOutlineMeasure, measureOutline } from '../outline/index.js';
+import { createStrengthModel } from '../strength/index.js';
+import { createStressModel, innerPoint } from '../stress/index.js';
 import {
   type ChannelScorer,
   type ChannelTask,
+  createChannelJudge,
   createChannelScorer,
-  createStressModel,
-  innerPoint,
   reduceJoint,
   scoreAt,
   scoreSize,
-} from '../stress/index.js';
-import { createChannelJudge, createStrengthModel } from './index.js';
+} from './index.js';
 
 const briefOf = (mirror: boolean) => `host: { kind: tee, bendRadius: 5 }
 loads: { pull: { force: 100 }, ${mirror ? '' : 'side: { force: 5 }, '}cure: { deltaT: -60 } }
