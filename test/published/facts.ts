@@ -1,10 +1,10 @@
+import { plateTriangles } from '../../packages/core/src/host/plate/check/triangles.js';
+import { solveTee } from '../../packages/core/src/host/tee/check/solve.js';
+import { teeTriangles } from '../../packages/core/src/host/tee/check/triangles.js';
 import { factorize } from '../../packages/core/src/linear/index.js';
 import { layupThickness, sectionStiffness } from '../../packages/core/src/material/index.js';
 import { addTraction, assembleCubic, stressOf } from '../../packages/core/src/mesh/triangle/cubic-assemble.js';
-import { solveTee } from '../../packages/core/src/mesh/triangle/cubic-solve.js';
 import { edgeCurve } from '../../packages/core/src/mesh/triangle/edge-curve.js';
-import { plateTriangles } from '../../packages/core/src/mesh/triangle/plate-triangles.js';
-import { teeTriangles } from '../../packages/core/src/mesh/triangle/tee-triangles.js';
 import { meshedSection } from '../../packages/core/src/stress/meshed-section.js';
 import { ellipseNodes, referenceJoint, referencePly } from '../fixtures/tee-reference.js';
 import { once, type Publication } from './check.js';

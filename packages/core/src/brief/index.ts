@@ -1,5 +1,5 @@
+export type { BriefOrigin, BriefPath } from '../input/place.js';
 export { canonicalBrief, canonicalHost, canonicalJson } from './canonical.js';
-export type { BriefOrigin, BriefPath } from './place.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';
 export { readBrief, resolveBrief } from './resolve.js';
 export { objectiveCosts, objectiveSizes } from './resolve-search.js';

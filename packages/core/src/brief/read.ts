@@ -1,6 +1,6 @@
 import type { Document, LineCounter, Node, Pair } from 'yaml';
 import { InputError, type InputProblem } from '../errors.js';
-import type { BriefOrigin, BriefPath } from './place.js';
+import type { BriefOrigin, BriefPath } from '../input/place.js';
 
 /** Longest brief that is read, in bytes of the file and in characters of the text. */
 export const briefSizeLimit = 1024 * 1024;

@@ -1,8 +1,8 @@
 import { InputError } from '../errors.js';
 import { completeDelivery } from '../flow/index.js';
-import type { LoadCase, Loads } from '../joint/index.js';
-import { nearestName } from './nearest-name.js';
-import type { ProblemList } from './problems.js';
+import type { LoadCase, Loads } from '../host/index.js';
+import { nearestName } from '../input/nearest-name.js';
+import type { ProblemList } from '../input/problems.js';
 import type { DeliveryWish } from './resolved.js';
 import type { BriefData } from './schema.js';
 

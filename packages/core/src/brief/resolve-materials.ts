@@ -1,8 +1,8 @@
+import { nearestName } from '../input/nearest-name.js';
+import { type BriefPath, formatReceived } from '../input/place.js';
+import type { ProblemList } from '../input/problems.js';
+import { defaultMaterial, genericCaution, genericMaterials } from '../material/generic.js';
 import type { Ply } from '../material/ply.js';
-import { defaultMaterial, genericCaution, genericMaterials } from './generic-materials.js';
-import { nearestName } from './nearest-name.js';
-import { type BriefPath, formatReceived } from './place.js';
-import type { ProblemList } from './problems.js';
 import type { BriefData } from './schema.js';
 
 /** Looks materials up by name, the brief's own before the built-in ones, and remembers which built-in ones were used. */

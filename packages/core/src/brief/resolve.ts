@@ -1,6 +1,6 @@
 import { InputError } from '../errors.js';
-import type { BriefOrigin } from './place.js';
-import { ProblemList } from './problems.js';
+import type { BriefOrigin } from '../input/place.js';
+import { ProblemList } from '../input/problems.js';
 import { readBriefText } from './read.js';
 import { resolveChannel } from './resolve-channel.js';
 import { resolveDelivery } from './resolve-delivery.js';

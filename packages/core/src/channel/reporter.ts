@@ -1,8 +1,7 @@
 import type { HoopExtremes, InnerPoint } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { type ConductanceSolver, createConductance } from '../flow/index.js';
-import { modelBorder } from '../host/index.js';
-import type { LoadName } from '../joint/index.js';
+import { type LoadName, modelBorder } from '../host/index.js';
 import {
   type Curve,
   type CurveNodes,

@@ -1,5 +1,5 @@
 import type { EdgeLimit } from '../flow/index.js';
-import type { LoadCase, Loads } from '../joint/index.js';
+import type { LoadCase, Loads } from '../host/index.js';
 import type { ChannelDesign } from './reporter.js';
 
 /** Case names of `withSupply`. */

@@ -1,7 +1,15 @@
 import type { ChannelObjective, ChannelWish, StrengthWish } from '../brief/index.js';
 import { InputError } from '../errors.js';
-import { type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
-import { type Joint, type LoadCase, type Loads, plateBorder, teeFillerBorder } from '../joint/index.js';
+import {
+  type Joint,
+  type LoadCase,
+  type Loads,
+  plateBorder,
+  type ReducedModel,
+  reducePlate,
+  reduceTee,
+  teeFillerBorder,
+} from '../host/index.js';
 import { type Border, createFamily, type OutlineFamily, type OutlineRoom, roundedFiller } from '../outline/index.js';
 
 /** All that is needed to judge channels: plain data, so that it can be sent to a worker. */

@@ -1,8 +1,10 @@
-export { type CondenseOptions, condenseTee, type HalfRequest } from './condense.js';
-export type { CondensedHalf, CondensedHost } from './condensed.js';
-export { type ControlContour, controlContour } from './contour.js';
+export type { CondensedHalf, CondensedHost } from './condensed/condensed.js';
+export type { Joint, LoadCase, LoadName, Loads, PlateHost, TeeJoint } from './joint.js';
 export { modelBorder } from './model-border.js';
-export { reducePlate } from './reduce-plate.js';
-export { reduceTee, usualDegree } from './reduce-tee.js';
+export { reducePlate } from './plate/reduce.js';
 export { type ReducedLoad, type ReducedModel, reducedModelVersion } from './reduced-model.js';
 export type { SectionPoint } from './section-points.js';
+export { contourBorder, fillerArea, plateBorder, teeFillerBorder } from './tee/border.js';
+export { type CondenseOptions, condenseTee, type HalfRequest } from './tee/condense.js';
+export { type ControlContour, controlContour } from './tee/contour.js';
+export { reduceTee, usualDegree } from './tee/reduce.js';

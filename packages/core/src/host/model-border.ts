@@ -1,6 +1,6 @@
-import { contourBorder, plateBorder } from '../joint/index.js';
 import type { Border } from '../outline/index.js';
 import type { ReducedModel } from './reduced-model.js';
+import { contourBorder, plateBorder } from './tee/border.js';
 
 /** The border inside which a reduced model holds: its control contour; none in a plate. */
 export function modelBorder({ contour }: Pick<ReducedModel, 'contour'>): Border {

@@ -1,4 +1,4 @@
-import type { CondensedHalf } from './condensed.js';
+import type { CondensedHalf } from './condensed/condensed.js';
 import type { SectionPoint } from './section-points.js';
 
 /**

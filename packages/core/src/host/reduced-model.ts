@@ -1,5 +1,5 @@
 import type { HostResponse, RegularBasis } from '../edge/index.js';
-import type { LoadName } from '../joint/tee.js';
+import type { LoadName } from './joint.js';
 import type { PlaceMaps } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */

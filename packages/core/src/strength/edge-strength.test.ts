@@ -1,7 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
-import { type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
-import type { LoadCase, Loads } from '../joint/index.js';
+import { type LoadCase, type Loads, type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, createStressModel, type EdgeStress } from '../stress/index.js';
 import { createPeakStrength } from './edge-strength.js';

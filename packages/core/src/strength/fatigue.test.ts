@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
-import { reducePlate } from '../host/index.js';
-import type { PlateHost } from '../joint/index.js';
+import { type PlateHost, reducePlate } from '../host/index.js';
 import { createStressModel } from '../stress/index.js';
 import { type CaseSurvey, createStrengthModel, fatigueLives } from './index.js';
 

@@ -1,5 +1,4 @@
-import { modelBorder, type ReducedModel } from '../host/index.js';
-import type { Joint } from '../joint/index.js';
+import { type Joint, modelBorder, type ReducedModel } from '../host/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import { principalFactor } from './criteria.js';
 import { type PlaneStress, regularStress } from './filler-field.js';

@@ -1,7 +1,14 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
-import { type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
-import type { LoadCase, Loads, PlateHost, TeeJoint } from '../joint/index.js';
+import {
+  type LoadCase,
+  type Loads,
+  type PlateHost,
+  type ReducedModel,
+  reducePlate,
+  reduceTee,
+  type TeeJoint,
+} from '../host/index.js';
 import type { Ply } from '../material/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { createStressModel } from '../stress/index.js';

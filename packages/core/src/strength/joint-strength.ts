@@ -1,7 +1,6 @@
 import type { InnerPoint } from '../edge/index.js';
 import { InputError } from '../errors.js';
-import { modelBorder, type ReducedModel } from '../host/index.js';
-import type { Joint, LoadCase, Loads } from '../joint/index.js';
+import { type Joint, type LoadCase, type Loads, modelBorder, type ReducedModel } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, caseFactors, type EdgeStress } from '../stress/index.js';
 import { type SplitCase, splitCase } from './case-split.js';

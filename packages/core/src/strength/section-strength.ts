@@ -1,7 +1,6 @@
 import { halfSize } from '../edge/index.js';
-import { modelBorder, type ReducedModel } from '../host/index.js';
+import { type Joint, modelBorder, type ReducedModel } from '../host/index.js';
 import type { SectionPoint } from '../host/section-points.js';
-import type { Joint } from '../joint/index.js';
 import { multiply } from '../linear/index.js';
 import { roundedFiller } from '../outline/index.js';
 import type { ActingLoad } from '../stress/index.js';

@@ -1,6 +1,8 @@
 import { InputError } from '../errors.js';
+import type { LoadCase, LoadName, Loads, TeeJoint } from '../host/joint.js';
 import type { SectionPoint } from '../host/section-points.js';
-import type { LoadCase, LoadName, Loads, TeeJoint } from '../joint/tee.js';
+import { solveTee } from '../host/tee/check/solve.js';
+import { teeTriangles } from '../host/tee/check/triangles.js';
 import {
   type CubicMesh,
   edgeCurve,
@@ -11,9 +13,7 @@ import {
   normalAngle,
   type PointStress,
   type Solution,
-  solveTee,
   stressOf,
-  teeTriangles,
 } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
 import { caseFactors } from './case-factors.js';

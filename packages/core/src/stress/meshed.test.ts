@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
-import type { PlateHost, TeeJoint } from '../joint/tee.js';
+import type { PlateHost, TeeJoint } from '../host/joint.js';
 import { layupFromPlies } from '../material/index.js';
 import { type CurveNodes, createCurveNodes, nodeParameter } from '../outline/nodes.js';
 import { meshedStress } from './meshed.js';

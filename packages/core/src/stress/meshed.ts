@@ -1,5 +1,9 @@
 import { InputError } from '../errors.js';
-import type { Joint, LoadCase, LoadName, Loads, PlateHost } from '../joint/tee.js';
+import type { Joint, LoadCase, LoadName, Loads, PlateHost } from '../host/joint.js';
+import { solvePlate } from '../host/plate/check/solve.js';
+import { plateTriangles } from '../host/plate/check/triangles.js';
+import { solveTee } from '../host/tee/check/solve.js';
+import { teeTriangles } from '../host/tee/check/triangles.js';
 import { sectionStiffness } from '../material/index.js';
 import {
   type CubicMesh,
@@ -10,11 +14,7 @@ import {
   edgeHoop,
   edgePeak,
   hoopAt,
-  plateTriangles,
   type Solution,
-  solvePlate,
-  solveTee,
-  teeTriangles,
 } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/nodes.js';
 import { caseFactors } from './case-factors.js';

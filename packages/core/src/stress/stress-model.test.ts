@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ellipseNodes, referencePly } from '../../../../test/fixtures/tee-reference.js';
 import { InputError } from '../errors.js';
-import { reducePlate } from '../host/index.js';
-import type { LoadCase, Loads } from '../joint/index.js';
+import { type LoadCase, type Loads, reducePlate } from '../host/index.js';
 import { type CurveNodes, createCurveNodes } from '../outline/index.js';
 import { createEdgeMemory, createStressModel } from './stress-model.js';
 

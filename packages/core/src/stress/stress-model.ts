@@ -9,8 +9,8 @@ import {
   type InnerPoint,
 } from '../edge/index.js';
 import { InputError } from '../errors.js';
+import type { LoadCase, LoadName, Loads } from '../host/joint.js';
 import type { ReducedModel } from '../host/reduced-model.js';
-import type { LoadCase, LoadName, Loads } from '../joint/tee.js';
 import type { CurveNodes } from '../outline/nodes.js';
 import { caseFactors } from './case-factors.js';
 

@@ -1,5 +1,5 @@
-import { choice, expectation, list, quantity, section, userName, type Zod } from '../field.js';
-import { defaultMaterial } from '../generic-materials.js';
+import { choice, expectation, list, quantity, section, userName, type Zod } from '../../input/field.js';
+import { defaultMaterial } from '../../material/generic.js';
 
 const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
 

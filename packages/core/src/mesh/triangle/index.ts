@@ -1,8 +1,17 @@
-export { type PointStress, stressOf } from './cubic-assemble.js';
-export { type CubicMesh, normalAngle } from './cubic-mesh.js';
-export { type Solution, solvePlate, solveTee } from './cubic-solve.js';
+export { addRing, ringLoop } from './channel-ring.js';
+export { channelSize, divide, type SizeOptions } from './channel-size.js';
+export { addTraction, assembleCubic, type PointStress, stressOf } from './cubic-assemble.js';
+export { addBlock, between, type PlaceOf, turn } from './cubic-block.js';
+export {
+  type CubicMesh,
+  type CubicMeshBuilder,
+  createCubicMeshBuilder,
+  normalAngle,
+  type Place,
+  type Zone,
+} from './cubic-mesh.js';
 export { type EdgeCurve, edgeCurve } from './edge-curve.js';
 export { type EdgeHoop, type EdgePeak, edgeHoop, edgePeak, hoopAt } from './edge-hoop.js';
-export { plateTriangles } from './plate-triangles.js';
 export { type LocalStress, localStress, locate, nodalStress } from './section-field.js';
-export { teeTriangles } from './tee-triangles.js';
+export type { Solution } from './solution.js';
+export { encroachedSegments, triangulate } from './triangulate.js';

@@ -1,8 +1,8 @@
 import { Matrix, solve } from 'ml-matrix';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { reference, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
-import { factorize } from '../linear/index.js';
-import { sectionStiffness } from '../material/index.js';
+import { reference, referenceJoint } from '../../../../../test/fixtures/tee-reference.js';
+import { factorize } from '../../linear/index.js';
+import { sectionStiffness } from '../../material/index.js';
 import {
   assembleBody,
   elementOrder,
@@ -11,9 +11,9 @@ import {
   placeIn,
   type SectionBody,
   stressRows,
-} from '../mesh/quad/index.js';
+} from '../../mesh/quad/index.js';
+import type { CondensedHost } from '../condensed/condensed.js';
 import { condenseTee } from './condense.js';
-import type { CondensedHost } from './condensed.js';
 import { type ControlContour, controlContour } from './contour.js';
 
 interface Place {

@@ -1,6 +1,6 @@
-import type { PlateHost } from '../joint/index.js';
-import { inPlaneConstants } from '../material/index.js';
-import type { ReducedLoad, ReducedModel } from './reduced-model.js';
+import { inPlaneConstants } from '../../material/index.js';
+import type { PlateHost } from '../joint.js';
+import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 
 /**
  * The reduced model of an infinite sheet: the far field is the regular field, and nothing answers the channel.

@@ -1,14 +1,19 @@
 import { CholeskyDecomposition, Matrix, QrDecomposition } from 'ml-matrix';
-import { type HostResponse, halfSize, type RegularBasis, writeEdgeFields } from '../edge/index.js';
-import type { TeeJoint } from '../joint/index.js';
-import { inPlaneConstants } from '../material/index.js';
-import { createCurveNodes } from '../outline/index.js';
+import { type HostResponse, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
+import { inPlaneConstants } from '../../material/index.js';
+import { createCurveNodes } from '../../outline/index.js';
+import type { CondensedHalf, CondensedHost } from '../condensed/condensed.js';
+import {
+  contourPoint,
+  regularContourFields,
+  type SourcePoints,
+  sourceContourFields,
+} from '../condensed/contour-fields.js';
+import type { TeeJoint } from '../joint.js';
+import { type HalfState, placeRows, stressesAt } from '../place-maps.js';
+import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 import { condenseTee } from './condense.js';
-import type { CondensedHalf, CondensedHost } from './condensed.js';
 import { type ControlContour, controlContour } from './contour.js';
-import { contourPoint, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
-import { type HalfState, placeRows, stressesAt } from './place-maps.js';
-import type { ReducedLoad, ReducedModel } from './reduced-model.js';
 
 type Scalar = CondensedHalf['scalars'][number];
 

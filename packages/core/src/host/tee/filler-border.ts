@@ -1,4 +1,4 @@
-import { graded, growing, withMiddles } from './grading.js';
+import { graded, growing, withMiddles } from '../../mesh/quad/index.js';
 
 /**
  * The right half of a contour inside the filler as quadratic edges, from the axis at the bottom, counter-clockwise to the axis at

@@ -1,9 +1,15 @@
-import type { SectionStiffness } from '../../material/index.js';
-import { addRing, ringLoop } from './channel-ring.js';
-import { channelSize, divide } from './channel-size.js';
-import { type CubicMesh, createCubicMeshBuilder } from './cubic-mesh.js';
-import type { EdgeCurve } from './edge-curve.js';
-import { encroachedSegments, triangulate } from './triangulate.js';
+import type { SectionStiffness } from '../../../material/index.js';
+import {
+  addRing,
+  type CubicMesh,
+  channelSize,
+  createCubicMeshBuilder,
+  divide,
+  type EdgeCurve,
+  encroachedSegments,
+  ringLoop,
+  triangulate,
+} from '../../../mesh/triangle/index.js';
 
 /** A rectangle `xMin..xMax` by `yMin..yMax`, mm, of one material (tangent along x, normal along y). */
 export interface Plate {

@@ -1,7 +1,8 @@
-import type { TeeJoint } from '../joint/tee.js';
-import { layupThickness } from '../material/index.js';
-import { elementOrder, placeIn, stressRows, type TeeMesh, type TeePart, tangentAngle } from '../mesh/quad/index.js';
-import type { SectionPoint } from './section-points.js';
+import { layupThickness } from '../../material/index.js';
+import { elementOrder, placeIn, stressRows, tangentAngle } from '../../mesh/quad/index.js';
+import type { TeeJoint } from '../joint.js';
+import type { SectionPoint } from '../section-points.js';
+import type { TeeMesh, TeePart } from './tee-mesh.js';
 
 /** Section points nearer to a cusp of the filler than this many bend radii are left out (0.3 mm for a radius of 5 mm). */
 export const cuspExclusion = 0.06;

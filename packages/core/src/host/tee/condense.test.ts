@@ -1,11 +1,11 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { referenceJoint, referencePly } from '../../../../test/fixtures/tee-reference.js';
-import { InputError } from '../errors.js';
-import type { TeeJoint } from '../joint/index.js';
-import { layupFromPlies, type Ply, sectionStiffness } from '../material/index.js';
+import { referenceJoint, referencePly } from '../../../../../test/fixtures/tee-reference.js';
+import { InputError } from '../../errors.js';
+import { layupFromPlies, type Ply, sectionStiffness } from '../../material/index.js';
+import type { CondensedHalf } from '../condensed/condensed.js';
+import type { TeeJoint } from '../joint.js';
 import { condenseTee } from './condense.js';
-import type { CondensedHalf } from './condensed.js';
 import { controlContour } from './contour.js';
 import { cuspExclusion } from './recovery.js';
 

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { InputError } from '../../errors.js';
-import type { TeeJoint } from '../../joint/tee.js';
-import { layupFromPlies, layupThickness } from '../../material/index.js';
-import { type CurveNodes, createCurveNodes, nodeParameter } from '../../outline/nodes.js';
-import { assembleCubic } from './cubic-assemble.js';
-import type { CubicMesh } from './cubic-mesh.js';
-import { quadrature, quadratureShapes } from './cubic-triangle.js';
-import { edgeCurve } from './edge-curve.js';
-import { teeTriangles } from './tee-triangles.js';
+import { InputError } from '../../../errors.js';
+import { layupFromPlies, layupThickness } from '../../../material/index.js';
+import { assembleCubic } from '../../../mesh/triangle/cubic-assemble.js';
+import type { CubicMesh } from '../../../mesh/triangle/cubic-mesh.js';
+import { quadrature, quadratureShapes } from '../../../mesh/triangle/cubic-triangle.js';
+import { edgeCurve } from '../../../mesh/triangle/edge-curve.js';
+import { type CurveNodes, createCurveNodes, nodeParameter } from '../../../outline/nodes.js';
+import type { TeeJoint } from '../../joint.js';
+import { teeTriangles } from './triangles.js';
 
 const ply = {
   ...{ E1: 126000, E2: 11000, nu12: 0.28, nu23: 0.4, G12: 6600 },

@@ -1,4 +1,4 @@
-import type { Ply } from '../material/ply.js';
+import type { Ply } from './ply.js';
 
 /** Stands behind every built-in value; shown wherever one is used. */
 export const genericCaution = 'typical values, from memory; replace by your data sheet';

@@ -7,13 +7,13 @@ import {
   referenceLoads,
   referenceNodes,
   referencePly,
-} from '../../../../test/fixtures/tee-reference.js';
-import { InputError } from '../errors.js';
-import type { TeeJoint } from '../joint/index.js';
-import { layupFromPlies, type Ply } from '../material/index.js';
-import { meshedStress } from '../stress/meshed.js';
-import { createStressModel, type StressModel } from '../stress/stress-model.js';
-import { reduceTee } from './reduce-tee.js';
+} from '../../../../../test/fixtures/tee-reference.js';
+import { InputError } from '../../errors.js';
+import { layupFromPlies, type Ply } from '../../material/index.js';
+import { meshedStress } from '../../stress/meshed.js';
+import { createStressModel, type StressModel } from '../../stress/stress-model.js';
+import type { TeeJoint } from '../joint.js';
+import { reduceTee } from './reduce.js';
 
 const everyLoad = {
   ...referenceLoads,

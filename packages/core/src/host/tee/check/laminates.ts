@@ -1,9 +1,15 @@
-import type { TeeJoint } from '../../joint/tee.js';
-import { type Layup, sectionStiffness } from '../../material/index.js';
-import { divide } from './channel-size.js';
-import { addBlock, between, type PlaceOf } from './cubic-block.js';
-import type { CubicMeshBuilder, Place, Zone } from './cubic-mesh.js';
-import type { BorderDivision } from './tee-division.js';
+import { type Layup, sectionStiffness } from '../../../material/index.js';
+import {
+  addBlock,
+  between,
+  type CubicMeshBuilder,
+  divide,
+  type Place,
+  type PlaceOf,
+  type Zone,
+} from '../../../mesh/triangle/index.js';
+import type { TeeJoint } from '../../joint.js';
+import type { BorderDivision } from './division.js';
 
 /** Corners on the filler's border and on the loaded and supported ends. */
 export interface BorderCorners {

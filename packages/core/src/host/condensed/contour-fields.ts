@@ -1,4 +1,4 @@
-import { halfSize, isReal, type RegularBasis } from '../edge/index.js';
+import { halfSize, isReal, type RegularBasis } from '../../edge/index.js';
 
 /**
  * Displacements and nodal forces of fields on the right half of a control contour of quadratic edges, one row a field.

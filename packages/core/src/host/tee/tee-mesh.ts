@@ -1,9 +1,15 @@
-import type { TeeJoint } from '../../joint/tee.js';
 import { type Layup, layupThickness, sectionStiffness } from '../../material/index.js';
+import {
+  type Block,
+  graded,
+  growing,
+  joinBlocks,
+  type PlacedBlock,
+  type SectionBody,
+  withMiddles,
+} from '../../mesh/quad/index.js';
+import type { TeeJoint } from '../joint.js';
 import { type ContourPath, fillerBorder } from './filler-border.js';
-import { graded, growing, withMiddles } from './grading.js';
-import { type Block, joinBlocks, type PlacedBlock } from './grid.js';
-import type { SectionBody } from './section-mesh.js';
 
 export type TeePart =
   | 'ring-base'

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { InputError } from '../errors.js';
+import { InputError } from '../../errors.js';
 import { contourBorder, fillerArea, plateBorder, teeFillerBorder } from './border.js';
 
 /** Points of the filler's border or of a contour, made independently: base, arcs and tip circles sampled densely. */

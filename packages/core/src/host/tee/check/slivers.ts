@@ -1,7 +1,13 @@
-import { addBlock, between, type PlaceOf, turn } from './cubic-block.js';
-import type { CubicMeshBuilder, Place } from './cubic-mesh.js';
-import type { BorderDivision } from './tee-division.js';
-import type { BorderCorners } from './tee-laminates.js';
+import {
+  addBlock,
+  between,
+  type CubicMeshBuilder,
+  type Place,
+  type PlaceOf,
+  turn,
+} from '../../../mesh/triangle/index.js';
+import type { BorderDivision } from './division.js';
+import type { BorderCorners } from './laminates.js';
 
 /** The filler's three cusps, from the tips to where the unstructured triangles begin. */
 export function addSlivers(

@@ -1,14 +1,21 @@
-import { InputError } from '../../errors.js';
-import type { TeeJoint } from '../../joint/tee.js';
-import { sectionStiffness } from '../../material/index.js';
-import { addRing, ringLoop } from './channel-ring.js';
-import { channelSize, type SizeOptions } from './channel-size.js';
-import { type CubicMesh, createCubicMeshBuilder, type Zone } from './cubic-mesh.js';
-import type { EdgeCurve } from './edge-curve.js';
-import { divideBorder } from './tee-division.js';
-import { addLaminates } from './tee-laminates.js';
-import { addSlivers } from './tee-slivers.js';
-import { encroachedSegments, triangulate } from './triangulate.js';
+import { InputError } from '../../../errors.js';
+import { sectionStiffness } from '../../../material/index.js';
+import {
+  addRing,
+  type CubicMesh,
+  channelSize,
+  createCubicMeshBuilder,
+  type EdgeCurve,
+  encroachedSegments,
+  ringLoop,
+  type SizeOptions,
+  triangulate,
+  type Zone,
+} from '../../../mesh/triangle/index.js';
+import type { TeeJoint } from '../../joint.js';
+import { divideBorder } from './division.js';
+import { addLaminates } from './laminates.js';
+import { addSlivers } from './slivers.js';
 
 /**
  * The whole section of a tee in cubic triangles, with a channel or without: laminates and the three cusps of the filler in

@@ -5,9 +5,9 @@ import {
   referenceLoads,
   referenceNodes,
   type SectionPlace,
-} from '../../../../test/fixtures/tee-reference.js';
-import { createStressModel, type StressModel } from '../stress/index.js';
-import { type ReducedModel, reduceTee } from './index.js';
+} from '../../../../../test/fixtures/tee-reference.js';
+import { createStressModel, type StressModel } from '../../stress/index.js';
+import { type ReducedModel, reduceTee } from '../index.js';
 
 const sizes = { pull: referenceLoads.pull.force, cure: referenceLoads.cure.deltaT };
 /** The reference leaves out what is nearer to a cusp, mm. */

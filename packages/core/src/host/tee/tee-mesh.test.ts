@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { referenceJoint } from '../../../../test/fixtures/tee-reference.js';
-import { assembleBody, meshTee, strainRows, type TeePart } from '../mesh/quad/index.js';
+import { referenceJoint } from '../../../../../test/fixtures/tee-reference.js';
+import { assembleBody, strainRows } from '../../mesh/quad/index.js';
 import { controlContour } from './contour.js';
+import { meshTee, type TeePart } from './tee-mesh.js';
 
 const contour = controlContour(5, 0.12, 0.12);
 const tee = meshTee(referenceJoint, contour);

@@ -1,19 +1,8 @@
 import { Matrix, solve as solveDense } from 'ml-matrix';
-import type { Loads, TeeJoint } from '../../joint/tee.js';
-import { type Factor, factorize } from '../../linear/index.js';
-import { layupThickness } from '../../material/index.js';
-import { addTraction, assembleCubic } from './cubic-assemble.js';
-import type { CubicMesh } from './cubic-mesh.js';
-
-/** What one load does to a meshed section. */
-export interface Solution {
-  /** Displacements of node `i` at `2 i` and `2 i + 1`, mm; the uniform axial strain last. */
-  readonly u: Float64Array;
-  /** K */
-  readonly deltaT: number;
-  /** On the channel's edge, MPa. */
-  readonly pressure: number;
-}
+import { type Factor, factorize } from '../../../linear/index.js';
+import { layupThickness } from '../../../material/index.js';
+import { addTraction, assembleCubic, type CubicMesh, type Solution } from '../../../mesh/triangle/index.js';
+import type { Loads, TeeJoint } from '../../joint.js';
 
 /** A load that a tee can carry. */
 export type TeeLoadName = Exclude<keyof Loads, 'farField'>;
@@ -136,26 +125,4 @@ function heldEnds(mesh: CubicMesh, ends: readonly number[], support: Support) {
   own.push(count++);
   sign.push(1);
   return { own, sign, count };
-}
-
-/** A plate under tractions of a uniform stress on its whole rim, MPa, and pressure in the hole; axial strain zero. */
-export function solvePlate(
-  mesh: CubicMesh,
-  stress: { readonly sx: number; readonly sy: number; readonly txy: number },
-  pressure: number,
-): Solution {
-  const { elements, strainDof } = assembleCubic(mesh);
-  const load = new Float64Array(strainDof + 1);
-  for (const name of ['bottom', 'right', 'top', 'left'])
-    addTraction(
-      mesh,
-      mesh.sides.get(name)!,
-      (_x, _y, nx, ny) => [stress.sx * nx + stress.txy * ny, stress.txy * nx + stress.sy * ny],
-      load,
-    );
-  addTraction(mesh, mesh.sides.get('channel')!, (_x, _y, nx, ny) => [-pressure * nx, -pressure * ny], load);
-  const lowerLeft = mesh.sides.get('bottom')![0]!;
-  const lowerRight = mesh.sides.get('right')![0]!;
-  const fixed = [2 * lowerLeft, 2 * lowerLeft + 1, 2 * lowerRight + 1, strainDof];
-  return { u: factorize(elements, { fixed }).solve(load, 1), deltaT: 0, pressure };
 }

@@ -1,5 +1,4 @@
-import { divide } from './channel-size.js';
-import type { EdgeCurve } from './edge-curve.js';
+import { divide, type EdgeCurve } from '../../../mesh/triangle/index.js';
 
 /** Where the laminates' columns stand along the filler's border; the same for both sides of the joint only by chance. */
 export interface BorderDivision {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { InputError } from '../errors.js';
+import { InputError } from '../../errors.js';
 import { controlContour } from './contour.js';
 
 /** Distance to the filler's border, right half. */
