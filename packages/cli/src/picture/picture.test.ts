@@ -3,6 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from '../../../../test/fixtures/browser.js';
 import { TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
+import { textWidth } from './advance-widths.js';
 import {
   contactSheet,
   frontPicture,
@@ -12,6 +13,7 @@ import {
   type SeriesPictureRequest,
   seriesPicture,
 } from './index.js';
+import { wrap } from './render.js';
 import { fillerPath, fit, layerPath, type SectionShape, wholeWindow } from './section.js';
 import { shades, stressColour, stressScale, stressTicks } from './shade.js';
 
@@ -157,6 +159,29 @@ describe('every picture', () => {
       }),
     ]);
     for (const picture of svg) expect(picture).not.toContain('<script');
+  });
+});
+
+describe('lines of text', () => {
+  it('are measured as in fonts that set the same text widely or narrowly', () => {
+    // Helvetica's advance widths, which Nimbus Sans keeps (Adobe's font metrics; from memory): J 500, v 500.
+    expect(textWidth('JJ', 12)).toBeCloseTo(12, 6);
+    // DejaVu Sans sets digits 0.636 em wide, and a half wider than that when bold by a tenth.
+    expect(textWidth('0', 1000)).toBeCloseTo(637, 6);
+    expect(textWidth('0', 1000, true)).toBeCloseTo(696, 6);
+    expect(textWidth('É', 12)).toBe(textWidth('E', 12));
+    expect(textWidth('漢', 10)).toBe(11);
+  });
+
+  it('fill their width and no more, and say what is cut', () => {
+    const words = 'Widths of WWWWWWWWWWWWWWWWWWWWWWWWWWWW and of iiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiiii';
+    const lines = wrap(words, 120, 9);
+    expect(lines.join('').replaceAll(' ', '')).toBe(words.replaceAll(' ', ''));
+    for (const line of lines) expect(textWidth(line, 12)).toBeLessThanOrEqual(120);
+    expect(wrap(words, 120, 2)).toEqual([lines[0], `${lines[1]!.slice(0, -1)}…`]);
+    expect(wrap('i'.repeat(35), 120, 9)).toHaveLength(1);
+    expect(wrap('i'.repeat(35), 120, 9, { bold: true })).toHaveLength(2);
+    expect(wrap('', 120, 2)).toEqual(['']);
   });
 });
 

@@ -1,5 +1,6 @@
 import type { Mark, Spec } from 'vega';
 import { escapeMarkup } from '../markup.js';
+import { textWidth } from './advance-widths.js';
 
 /** Colours of all pictures; each family of shades also differs in lightness, so that a grey print tells them apart. */
 export const INK = '#1c2530';
@@ -68,53 +69,46 @@ function renumberClips(svg: string): string {
   });
 }
 
-/** Rough widths of a sans-serif's characters in parts of its size: enough to break lines without a font at hand. */
-function characterWidth(character: string): number {
-  if (/[ijltfrI.,:;'|!() -]/.test(character)) return 0.34;
-  if (/[mwMW@%—…]/.test(character)) return 0.95;
-  if (/[A-Z0-9]/.test(character)) return 0.68;
-  return character < '\u0250' ? 0.57 : 1.05;
-}
-
-/** Estimated width of text, px. */
-export function textWidth(content: string, size = 12): number {
-  return [...content].reduce((sum, character) => sum + characterWidth(character), 0) * size;
-}
-
 /** Breaks text at spaces, inside a word where it must, into at most `most` lines of `width` px; an ellipsis says what is cut. */
-export function wrap(content: string, width: number, most: number, size = 12): string[] {
+export function wrap(
+  content: string,
+  width: number,
+  most: number,
+  { size = 12, bold = false }: TextStyle = {},
+): string[] {
+  const fits = (line: string) => textWidth(line, size, bold) <= width;
   const lines = [''];
   for (const word of content.split(/\s+/)) {
     const line = lines.at(-1)!;
     const longer = line === '' ? word : `${line} ${word}`;
-    if (textWidth(longer, size) <= width) {
+    if (fits(longer)) {
       lines[lines.length - 1] = longer;
       continue;
     }
     if (line !== '') lines.push('');
     for (const character of word) {
-      if (textWidth(lines.at(-1)! + character, size) > width) lines.push('');
+      if (!fits(lines.at(-1)! + character)) lines.push('');
       lines[lines.length - 1] += character;
     }
   }
   if (lines.length <= most) return lines;
   const kept = lines.slice(0, most);
   let last = kept[most - 1]!;
-  while (textWidth(`${last}…`, size) > width) last = [...last].slice(0, -1).join('');
+  while (last !== '' && !fits(`${last}…`)) last = [...last].slice(0, -1).join('');
   kept[most - 1] = `${last}…`;
   return kept;
 }
 
-const TITLE_SIZE = 16;
+const TITLE = { size: 16, bold: true } as const;
 
 /** Title lines that fit into `width` px, and the height they take. */
 export function titleLines(title: string, width: number): { readonly lines: string[]; readonly height: number } {
-  const lines = wrap(title, width, 3, TITLE_SIZE);
-  return { lines, height: 1.3 * TITLE_SIZE * lines.length };
+  const lines = wrap(title, width, 3, TITLE);
+  return { lines, height: 1.3 * TITLE.size * lines.length };
 }
 
 export function titleText(x: number, y: number, lines: string[]): PictureMark {
-  return text(x, y, lines, { size: TITLE_SIZE, bold: true });
+  return text(x, y, lines, TITLE);
 }
 
 export interface TextStyle {
