@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { createCurveNodes, type OutlineData, outlineOf } from '@lumenfront/core';
+import type { CheckDocument, DeliveredChannel, DeliveryDocument } from '@lumenfront/optimizer';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run } from '../../packages/cli/src/run.js';
-import type { CheckDocument, DeliveredChannel, DeliveryDocument } from '../../packages/cli/src/task/index.js';
 import { flowByDifferences } from '../fixtures/duct-flow.js';
 
 const example = (name: string) => fileURLToPath(new URL(name, import.meta.url));

@@ -7,9 +7,10 @@ import {
   type ResolvedBrief,
   readBrief,
 } from '@lumenfront/core';
+import { runCheck } from '@lumenfront/optimizer';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { prepareTask } from '../../packages/cli/src/prepare/index.js';
-import { runCheck } from '../../packages/cli/src/task/index.js';
+import { openWorkplace } from '../../packages/cli/src/workplace.js';
 
 const read = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8');
 const text = read('layups.yaml');
@@ -37,7 +38,10 @@ function briefOf(layup: string): Promise<ResolvedBrief> {
 }
 
 async function strengthOf(layup: string) {
-  const { strength } = runCheck(await briefOf(layup), outline, { mesh: false, note: () => {} });
+  const { strength } = await runCheck(await briefOf(layup), outline, {
+    mesh: false,
+    workplace: openWorkplace(1, () => {}),
+  });
   return strength!.cases;
 }
 

@@ -1,5 +1,5 @@
+import type { CheckDocument } from '@lumenfront/optimizer';
 import { caution, formatTable, type TableColumn } from '../show/index.js';
-import type { CheckDocument } from '../task/index.js';
 import { strengthText } from './strength-text.js';
 import type { Terminal } from './terminal.js';
 

@@ -1,8 +1,9 @@
 import { outlineOf } from '@lumenfront/core';
+import { runCheck } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Streams } from '../output.js';
-import { runCheck } from '../task/index.js';
+import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import { checkText } from './check-text.js';
 import type { CommonOptions } from './common-options.js';
@@ -32,7 +33,8 @@ export function define(command: Command, streams: Streams): void {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
       const outline = outlineOf(readChannelFile(options.channel, options.design), wholeRoom(brief));
-      const check = runCheck(brief, outline, { mesh: options.fast !== true, note: output.note });
+      const workplace = openWorkplace(1, output.note);
+      const check = await runCheck(brief, outline, { mesh: options.fast !== true, workplace });
       output.result(check, () => checkText(check, terminalOf(streams.stdout)));
       if (check.difference?.holds === false)
         throw new DisagreementError(describeDisagreement('the channel', check.difference, check));

@@ -1,6 +1,6 @@
 import type { AgentReport, Healing, HealingObstacle } from '@lumenfront/core';
+import type { DeliveredChannel, DeliveryDocument } from '@lumenfront/optimizer';
 import { caution, formatTable, type TableColumn } from '../show/index.js';
-import type { DeliveredChannel, DeliveryDocument } from '../task/index.js';
 
 const explanations: Readonly<Record<HealingObstacle, string>> = {
   entry: 'the supply does not push the agent in: it does not wet, or there is no pressure',

@@ -1,7 +1,8 @@
 import { outlineOf } from '@lumenfront/core';
+import { runDelivery } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
-import { runDelivery } from '../task/index.js';
+import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import type { CommonOptions } from './common-options.js';
 import { deliveryText } from './deliver-text.js';
@@ -32,7 +33,7 @@ export function define(command: Command, streams: Streams): void {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
       const outline = outlineOf(readChannelFile(options.channel, options.design), wholeRoom(brief));
-      const delivery = runDelivery(brief, outline, { note: output.note });
+      const delivery = runDelivery(brief, outline, openWorkplace(1, output.note));
       output.result(withoutUnbounded(delivery), () => deliveryText(delivery, terminalOf(streams.stdout).width));
     });
 }

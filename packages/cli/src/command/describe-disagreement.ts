@@ -1,4 +1,4 @@
-import type { Agreement } from '../task/index.js';
+import type { Agreement } from '@lumenfront/optimizer';
 
 const percent = (share: number) => `${(100 * Math.abs(share)).toFixed(2)} %`;
 

@@ -1,6 +1,6 @@
 import type { ChannelObjective } from '@lumenfront/core';
+import { type DesignDocument, isVerified } from '@lumenfront/optimizer';
 import { formatTable, type TableColumn, timesText } from '../show/index.js';
-import { type DesignDocument, isVerified } from '../task/index.js';
 import { describePlace } from './failure-place.js';
 import { percentText } from './strength-text.js';
 

@@ -1,3 +1,4 @@
+import type { DesignDocument, FrontDocument, RepeatsDocument } from '@lumenfront/optimizer';
 import {
   axisLabel,
   type Colour,
@@ -8,7 +9,6 @@ import {
   sizeFigure,
   withUnit,
 } from '../show/index.js';
-import type { DesignDocument, FrontDocument, RepeatsDocument } from '../task/index.js';
 import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';

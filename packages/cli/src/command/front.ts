@@ -1,11 +1,19 @@
 import { availableParallelism } from 'node:os';
 import { objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/core';
-import { evenlySpread } from '@lumenfront/optimizer';
+import {
+  evenlySpread,
+  type FrontDocument,
+  isVerified,
+  runFront,
+  runRepeats,
+  sizeOf,
+  verifyFront,
+} from '@lumenfront/optimizer';
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Output, type Streams } from '../output.js';
-import { sizeOf, startProgress } from '../show/index.js';
-import { type FrontDocument, isVerified, runFront, runRepeats, verifyFront } from '../task/index.js';
+import { startProgress } from '../show/index.js';
+import { openWorkplace } from '../workplace.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';
@@ -88,13 +96,13 @@ async function verify(
   front: FrontDocument,
   places: readonly number[],
   options: FrontOptions,
-  { quiet }: Output,
+  { quiet, note }: Output,
   { stderr: stream }: Streams,
 ): Promise<FrontDocument> {
   const progress = await startProgress({ label: 'mesh', total: places.length + 1, unit: 'channels', quiet, stream });
   try {
     return await verifyFront(brief, front, places, {
-      workers: options.workers ?? availableParallelism(),
+      workplace: openWorkplace(options.workers ?? availableParallelism(), note),
       onProgress: progress.update,
     });
   } finally {

@@ -1,5 +1,5 @@
+import type { PickDocument } from '@lumenfront/optimizer';
 import { caution } from '../show/index.js';
-import type { PickDocument } from '../task/index.js';
 import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';

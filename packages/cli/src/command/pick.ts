@@ -1,6 +1,6 @@
+import { runPick } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
-import { runPick } from '../task/index.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { pickText } from './pick-text.js';

@@ -7,10 +7,10 @@ import {
   outlineOf,
   type ResolvedBrief,
 } from '@lumenfront/core';
+import type { JudgeChannel, JudgedChannel, TradedFigures } from '@lumenfront/optimizer';
 import type { FrontAxes } from '../picture/index.js';
 import type { ReportDesign, ReportRequest } from '../report/index.js';
-import { costFigure, sizeFigure, type TradedFigures } from '../show/index.js';
-import type { JudgeChannel, JudgedChannel } from '../task/index.js';
+import { costFigure, sizeFigure } from '../show/index.js';
 import { describePlace } from './failure-place.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';

@@ -1,11 +1,12 @@
 import { join } from 'node:path';
 import { briefSizeLimit, starterBrief } from '@lumenfront/core';
+import { prepareEvaluator } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
 import { pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
-import { prepareEvaluator } from '../task/index.js';
+import { openWorkplace } from '../workplace.js';
 import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -46,7 +47,7 @@ export function define(command: Command, streams: Streams): void {
         brief,
         briefText,
         options.design,
-        prepareEvaluator(brief, output.note),
+        prepareEvaluator(brief, openWorkplace(1, output.note)),
       );
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {

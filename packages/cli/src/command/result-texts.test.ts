@@ -1,7 +1,13 @@
 import { PassThrough } from 'node:stream';
 import { readBrief, starterBrief } from '@lumenfront/core';
+import type {
+  CheckDocument,
+  CheckedStrength,
+  DesignDocument,
+  FrontDocument,
+  PickDocument,
+} from '@lumenfront/optimizer';
 import { describe, expect, it } from 'vitest';
-import type { CheckDocument, CheckedStrength, DesignDocument, FrontDocument, PickDocument } from '../task/index.js';
 import { checkText } from './check-text.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';

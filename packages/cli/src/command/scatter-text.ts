@@ -1,7 +1,6 @@
 import type { ResolvedBrief } from '@lumenfront/core';
-import type { Spread } from '@lumenfront/optimizer';
+import type { ScatterDesignDocument, ScatterFrontDocument, ScatterStudyDocument, Spread } from '@lumenfront/optimizer';
 import { caution, formatTable, type TableColumn } from '../show/index.js';
-import type { ScatterDesignDocument, ScatterFrontDocument, ScatterStudyDocument } from '../task/index.js';
 
 /** What scatter does to one channel, for people. */
 export function scatterStudyText(study: ScatterStudyDocument, width: number): string {

@@ -1,10 +1,11 @@
 import { InputError, outlineOf, type ResolvedBrief } from '@lumenfront/core';
 import type { PickedChannel } from '@lumenfront/optimizer';
+import { runFront, runScatterFront, runScatterStudy } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { checkTarget, isJsonObject } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
-import { runFront, runScatterFront, runScatterStudy } from '../task/index.js';
+import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
@@ -52,12 +53,13 @@ export function define(command: Command, streams: Streams): void {
     refuseContradiction(options);
     if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
     const brief = await loadBrief(file, options);
+    const workplace = openWorkplace(1, output.note);
     const { width } = terminalOf(streams.stdout);
     if (options.channel !== undefined) {
       const data = readChannelFile(options.channel, options.design);
       // Refuses what crosses itself or leaves the filler.
       givenOutline(data, brief, options.channel);
-      const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), output);
+      const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), workplace);
       writeResult(study, options, output);
       output.result(study, () => scatterStudyText(study, width));
       return;
@@ -72,7 +74,7 @@ export function define(command: Command, streams: Streams): void {
     });
     const front = withEnd(progress.stop, () =>
       runScatterFront(brief, given, {
-        note: output.note,
+        workplace,
         evaluations: options.evaluations,
         onProgress: ({ evaluations, most }) => progress.update(Math.floor((100 * evaluations) / most)),
       }),

@@ -1,10 +1,11 @@
 import { availableParallelism } from 'node:os';
 import type { ResolvedBrief } from '@lumenfront/core';
+import type { RunOptions } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { checkTarget, writeTextFile } from '../files/index.js';
 import type { Output } from '../output.js';
 import { type Progress, startProgress } from '../show/index.js';
-import type { RunOptions } from '../task/index.js';
+import { openWorkplace } from '../workplace.js';
 import type { CommonOptions } from './common-options.js';
 import { numberOption } from './option-values.js';
 
@@ -60,8 +61,7 @@ export async function runTimed<Result>(
   const started = performance.now();
   try {
     const result = await run({
-      workers,
-      note: output.note,
+      workplace: openWorkplace(workers, output.note),
       onProgress: ({ evaluations, designs }) => progress.update(evaluations, designs > 0 ? `${designs} designs` : ''),
     });
     return [result, { seconds: (performance.now() - started) / 1000, workers }];

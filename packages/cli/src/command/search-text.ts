@@ -1,5 +1,5 @@
+import type { ResultDocument, SearchDocument } from '@lumenfront/optimizer';
 import { formatSeconds } from '../show/index.js';
-import type { ResultDocument, SearchDocument } from '../task/index.js';
 import type { Timing } from './search-options.js';
 
 /** How a search went, in a few lines. */

@@ -1,6 +1,6 @@
 import type { PlaceFactor } from '@lumenfront/core';
+import type { CheckedStrength } from '@lumenfront/optimizer';
 import { formatTable, type TableColumn } from '../show/index.js';
-import type { CheckedStrength } from '../task/index.js';
 import { describePlace } from './failure-place.js';
 
 /** Places of each case that a reader should know of. */

@@ -1,3 +1,2 @@
-export { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
-export { createMeshing, type Meshing } from './meshing.js';
-export { createScoring, type Scoring } from './scoring.js';
+export { createMeshing } from './meshing.js';
+export { createScoring } from './scoring.js';

@@ -1,5 +1,5 @@
+import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from '@lumenfront/optimizer';
 import { workerData } from 'piscina';
-import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 
 export function mesh(request: MeshRequest): MeshedEdge {
   return meshEdge(workerData as MeshHost, request);

@@ -1,11 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
-import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
-
-/** Somebody who meshes channels of one joint: this thread, or several workers. */
-export interface Meshing {
-  mesh(request: MeshRequest): Promise<MeshedEdge>;
-  close(): Promise<void>;
-}
+import { type MeshedEdge, type MeshHost, type Meshing, type MeshRequest, meshEdge } from '@lumenfront/optimizer';
 
 const workerFile = new URL('../../dist/pool/mesh-worker.js', import.meta.url);
 

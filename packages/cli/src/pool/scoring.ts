@@ -1,10 +1,5 @@
-import { type ChannelTask, createChannelJudge } from '@lumenfront/core';
-import {
-  type ChannelEvaluator,
-  createChannelEvaluator,
-  type DescentRequest,
-  type DescentResult,
-} from '@lumenfront/optimizer';
+import type { ChannelTask } from '@lumenfront/core';
+import { type DescentRequest, type DescentResult, type Scoring, scoringHere } from '@lumenfront/optimizer';
 
 /** Parameter vectors of one family, to be scored. */
 export interface ScoreRequest {
@@ -15,12 +10,6 @@ export interface ScoreRequest {
 export interface DescendRequest {
   readonly family: number;
   readonly request: DescentRequest;
-}
-
-/** Somebody who evaluates channels of one task: this thread, or several workers. */
-export interface Scoring {
-  readonly evaluator: ChannelEvaluator;
-  close(): Promise<void>;
 }
 
 /** Messages per worker and batch of scores: enough that none waits long for the last, few enough that sending costs little. */
@@ -36,9 +25,7 @@ const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
  * To be closed after use: workers keep the process alive.
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
-  if (!(workers > 1)) {
-    return { evaluator: createChannelEvaluator(task, createChannelJudge(task)), close: async () => {} };
-  }
+  if (!(workers > 1)) return scoringHere(task);
   const { Piscina } = await import('piscina');
   const pool = new Piscina({ filename: workerFile.href, workerData: task, minThreads: workers, maxThreads: workers });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => pool.run(request, { name: 'score' });

@@ -1,10 +1,9 @@
-import { type ChannelTask, createChannelJudge } from '@lumenfront/core';
-import { createChannelEvaluator } from '@lumenfront/optimizer';
+import type { ChannelTask } from '@lumenfront/core';
+import { scoringHere } from '@lumenfront/optimizer';
 import { workerData } from 'piscina';
 import type { DescendRequest, ScoreRequest } from './scoring.js';
 
-const task = workerData as ChannelTask;
-const evaluator = createChannelEvaluator(task, createChannelJudge(task));
+const { evaluator } = scoringHere(workerData as ChannelTask);
 
 export const score = ({ family, vectors }: ScoreRequest) => evaluator.score(family, vectors);
 export const descend = ({ family, request }: DescendRequest) => evaluator.descend(family, [request]);

@@ -1,4 +1,5 @@
 import { type ChannelTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
+import { taskOf } from '@lumenfront/optimizer';
 import { cacheFolder } from './cache-folder.js';
 import { modelKey, readModel, writeModel } from './model-cache.js';
 
@@ -10,17 +11,16 @@ import { modelKey, readModel, writeModel } from './model-cache.js';
  * @param folder of the cache; empty: none
  */
 export function prepareTask(brief: ResolvedBrief, note: (text: string) => void, folder = cacheFolder()): ChannelTask {
-  const { joint, loads, cases, channel, strength } = brief;
-  const task = (model: ChannelTask['model']): ChannelTask => ({ joint, loads, cases, channel, strength, model });
+  const { joint, channel } = brief;
   // An infinite sheet takes longer to read than to solve.
-  if (folder === '' || joint.kind === 'plate') return task(reduceJoint(joint, channel));
+  if (folder === '' || joint.kind === 'plate') return taskOf(brief, reduceJoint(joint, channel));
   const key = modelKey(brief);
   const known = readModel(folder, key, note);
   if (known !== undefined) {
     note(`joint solved before: reduced model taken from ${folder}`);
-    return task(known);
+    return taskOf(brief, known);
   }
   const model = reduceJoint(joint, channel);
   writeModel(folder, key, model);
-  return task(model);
+  return taskOf(brief, model);
 }

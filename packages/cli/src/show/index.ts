@@ -5,11 +5,8 @@ export {
   axisTitle,
   type CostFigure,
   costFigure,
-  costOf,
   sizeFigure,
-  sizeOf,
   type TradedFigure,
-  type TradedFigures,
   withUnit,
 } from './objective.js';
 export { formatPlot, type PlotSeries, type ScatterPlot } from './plot.js';

@@ -1,6 +1,7 @@
 import type { ChannelObjective } from '@lumenfront/core';
+import { costOf, sizeOf } from '@lumenfront/optimizer';
 import { describe, expect, it } from 'vitest';
-import { axisLabel, axisTitle, costFigure, costOf, sizeFigure, sizeOf, withUnit } from './objective.js';
+import { axisLabel, axisTitle, costFigure, sizeFigure, withUnit } from './objective.js';
 
 const design = { area: 2, conductance: 0.5, peak: 40, strength: { loadFactor: 1.6, retained: 0.8 } };
 const of = (size: ChannelObjective['size'], cost: ChannelObjective['cost']): ChannelObjective => ({ size, cost });

@@ -1,20 +1,5 @@
-import type { ChannelDesign, ChannelObjective, StrengthSummary } from '@lumenfront/core';
-
-/** What of a channel a front can trade. */
-export interface TradedFigures extends Pick<ChannelDesign, 'area' | 'conductance' | 'peak'> {
-  readonly strength?: Pick<StrengthSummary, 'loadFactor' | 'retained'>;
-}
-
-/** What a front makes large: mm2 or mm4. */
-export function sizeOf({ size }: ChannelObjective, { area, conductance }: TradedFigures): number {
-  return size === 'flow' ? conductance : area;
-}
-
-/** What it makes small: MPa, or one over load factor or strength retained; Infinity where nothing is left of it. */
-export function costOf({ cost }: ChannelObjective, { peak, strength }: TradedFigures): number {
-  if (cost === 'peak') return peak;
-  return 1 / (strength?.[cost === 'loadFactor' ? 'loadFactor' : 'retained'] ?? Number.NaN);
-}
+import type { ChannelObjective } from '@lumenfront/core';
+import { costOf, sizeOf, type TradedFigures } from '@lumenfront/optimizer';
 
 /** One of the two figures that a front trades, as people see it. */
 export interface TradedFigure {

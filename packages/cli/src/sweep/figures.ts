@@ -1,5 +1,6 @@
 import type { ChannelObjective } from '@lumenfront/core';
-import { costFigure, sizeFigure, type TradedFigures } from '../show/index.js';
+import type { TradedFigures } from '@lumenfront/optimizer';
+import { costFigure, sizeFigure } from '../show/index.js';
 import type { CaseRecord } from './results.js';
 
 /** mm2, MPa, mm, mm4 */

@@ -1,7 +1,8 @@
-import { runFront, runPick } from '../task/index.js';
+import { runFront, runPick } from '@lumenfront/optimizer';
+import { openWorkplace } from '../workplace.js';
 import { type CaseOutcome, type CaseRequest, type CaseRunner, performCase, type RunKind } from './case.js';
 
-const options = { workers: 1, note: () => {} };
+const options = { workplace: openWorkplace(1, () => {}) };
 
 const runners: Readonly<Record<RunKind, CaseRunner>> = {
   pick: (brief) => runPick(brief, options),

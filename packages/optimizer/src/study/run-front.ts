@@ -1,8 +1,9 @@
 import { type ChannelObjective, InputError, type ResolvedBrief, UnmetError } from '@lumenfront/core';
-import { bestBySize, findFront } from '@lumenfront/optimizer';
-import { costOf, sizeOf } from '../show/index.js';
+import { findFront } from '../channel/index.js';
+import { bestBySize } from '../front/index.js';
 import type { DesignDocument, FrontDocument } from './documents.js';
 import { describeNearest } from './nearest.js';
+import { costOf, sizeOf } from './objective.js';
 import { type RunOptions, type Session, withSession } from './session.js';
 
 /**

@@ -1,7 +1,7 @@
 import type { ResolvedBrief } from '@lumenfront/core';
-import { hypervolume } from '@lumenfront/optimizer';
-import { costOf, sizeOf } from '../show/index.js';
+import { hypervolume } from '../front/index.js';
 import type { FrontDocument, RepeatsDocument } from './documents.js';
+import { costOf, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
 import type { RunOptions } from './session.js';
 

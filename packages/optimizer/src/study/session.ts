@@ -1,18 +1,13 @@
 import { type ChannelObjective, type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
-import type { ChannelEvaluator, FoundChannel, SearchOptions } from '@lumenfront/optimizer';
-import { createScoring } from '../pool/index.js';
-import { prepareTask } from '../prepare/index.js';
+import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/index.js';
 import type { DesignDocument, ResultDocument } from './documents.js';
 import { createEvaluator } from './evaluator.js';
 import { createJudge, type JudgedChannel } from './judge.js';
 import { referenceCurve, referenceData } from './reference.js';
-import { versions } from './versions.js';
+import type { Workplace } from './workplace.js';
 
 export interface RunOptions extends Pick<SearchOptions, 'onProgress' | 'signal'> {
-  /** Threads that evaluate outlines; the result does not depend on how many. */
-  readonly workers: number;
-  /** Told what is worth knowing on the way. */
-  readonly note: (text: string) => void;
+  readonly workplace: Workplace;
 }
 
 /** A brief, made ready to be searched. */
@@ -36,16 +31,16 @@ export interface Session {
  */
 export async function withSession<Result>(
   brief: ResolvedBrief,
-  { workers, note, signal, onProgress }: RunOptions,
+  { workplace, signal, onProgress }: RunOptions,
   run: (session: Session) => Promise<Result>,
   objective?: ChannelObjective,
 ): Promise<Result> {
-  const prepared = prepareTask(brief, note);
+  const prepared = workplace.prepare(brief);
   const task = objective === undefined ? prepared : { ...prepared, objective };
   const room = channelRoom(task);
   const judge = createJudge(task, brief.strength);
   const { reference } = brief.channel;
-  const evaluate = createEvaluator(brief, task, note);
+  const evaluate = createEvaluator(brief, task, workplace);
   const common = {
     title: brief.title,
     reference: {
@@ -54,7 +49,7 @@ export async function withSession<Result>(
     },
     allow: brief.allow,
     cautions: brief.cautions,
-    versions,
+    versions: workplace.versions,
   };
   const designs = new Map<string, DesignDocument>();
   const design = ({ family, parameters }: Pick<FoundChannel, 'family' | 'parameters'>): DesignDocument => {
@@ -66,7 +61,7 @@ export async function withSession<Result>(
     }
     return known;
   };
-  const scoring = await createScoring(task, workers);
+  const scoring = await workplace.evaluate(task);
   try {
     return await run({
       task,

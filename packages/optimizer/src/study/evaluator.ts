@@ -7,8 +7,8 @@ import {
   measureOutline,
   type ResolvedBrief,
 } from '@lumenfront/core';
-import { prepareTask } from '../prepare/index.js';
 import { createJudge, type JudgedChannel } from './judge.js';
+import type { Workplace } from './workplace.js';
 
 /** A search ends on its limits, up to the digits of a channel file. */
 const rounding = 0.999;
@@ -26,10 +26,10 @@ export type JudgeChannel = (outline: Curve, what: string) => JudgedChannel;
 
 /**
  * Evaluates outlines that need not keep the brief's wall and edge radius, such as the reference. The reduced model holds as
- * far as these reach; an outline beyond gets one of its own, made for the wall and edge radius that it has, and `note` is
- * told so.
+ * far as these reach; an outline beyond gets one of its own, made for the wall and edge radius that it has, and the
+ * workplace is told so.
  */
-export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, note: (text: string) => void): JudgeChannel {
+export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workplace: Workplace): JudgeChannel {
   const judge = createJudge(task, brief.strength);
   const border = channelBorder(brief.joint);
   const { channel } = brief;
@@ -40,7 +40,7 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, note: (
     measureOutline(nodes, border, measure);
     const { wall, edgeRadius } = measure;
     if (wall >= rounding * channel.wall && edgeRadius >= rounding * channel.edgeRadius) return judge(outline);
-    note(
+    workplace.note(
       `note: ${what} has a wall of ${wall.toFixed(3)} mm and a least edge radius of ${edgeRadius.toFixed(3)} mm; the brief asks for ${channel.wall} and ${channel.edgeRadius} mm`,
     );
     if (brief.joint.kind === 'plate' || !(wall > 0)) return judge(outline);
@@ -49,12 +49,12 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, note: (
       wall: Math.min(channel.wall, Math.max(wall, leastLimit)),
       edgeRadius: Math.min(channel.edgeRadius, Math.max(edgeRadius, leastLimit)),
     };
-    note(`note: the joint is solved once more, for ${what} alone`);
-    return createJudge(prepareTask({ ...brief, channel: own }, note), brief.strength)(outline);
+    workplace.note(`note: the joint is solved once more, for ${what} alone`);
+    return createJudge(workplace.prepare({ ...brief, channel: own }), brief.strength)(outline);
   };
 }
 
 /** The same for a brief that is yet to be solved. */
-export function prepareEvaluator(brief: ResolvedBrief, note: (text: string) => void): JudgeChannel {
-  return createEvaluator(brief, prepareTask(brief, note), note);
+export function prepareEvaluator(brief: ResolvedBrief, workplace: Workplace): JudgeChannel {
+  return createEvaluator(brief, workplace.prepare(brief), workplace);
 }

@@ -11,7 +11,7 @@ import {
 } from '@lumenfront/core';
 import { prepareEvaluator } from './evaluator.js';
 import { referenceCurve } from './reference.js';
-import { versions } from './versions.js';
+import type { Workplace } from './workplace.js';
 
 /** One channel with what it delivers; units are those of `DeliveryReport`: mm, N, MPa, s. */
 export interface DeliveredChannel extends DeliveryReport {
@@ -36,16 +36,12 @@ const nodeCount = 512;
  *
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
-export function runDelivery(
-  brief: ResolvedBrief,
-  outline: Curve,
-  { note }: { readonly note: (text: string) => void },
-): DeliveryDocument {
+export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Workplace): DeliveryDocument {
   const { title, delivery, allow, cautions } = brief;
   const supplied = withSupply(brief, delivery.during);
-  const evaluate = prepareEvaluator(supplied, note);
+  const evaluate = prepareEvaluator(supplied, workplace);
   const delivered = (curve: Curve, what: string): DeliveredChannel => {
-    const edge = knownLimit(() => supplyLimit(evaluate(curve, what).design, allow), what, note);
+    const edge = knownLimit(() => supplyLimit(evaluate(curve, what).design, allow), what, workplace);
     const nodes = createCurveNodes(nodeCount);
     curve.place(nodes);
     return { ...deliver(nodes, delivery, edge), ...(edge === undefined ? {} : { edge }) };
@@ -63,12 +59,12 @@ export function runDelivery(
     delivery,
     allow,
     cautions,
-    versions,
+    versions: workplace.versions,
   };
 }
 
 /** Where the stress model does not hold, a channel still has its flow; then nothing is known of what its edge bears. */
-function knownLimit(limit: () => EdgeLimit, what: string, note: (text: string) => void): EdgeLimit | undefined {
+function knownLimit(limit: () => EdgeLimit, what: string, { note }: Workplace): EdgeLimit | undefined {
   try {
     return limit();
   } catch (error) {

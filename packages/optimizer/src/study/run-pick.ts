@@ -1,5 +1,5 @@
 import { type ResolvedBrief, UnmetError } from '@lumenfront/core';
-import { pickLargest } from '@lumenfront/optimizer';
+import { pickLargest } from '../channel/index.js';
 import type { PickDocument } from './documents.js';
 import { describeNearest } from './nearest.js';
 import { type RunOptions, withSession } from './session.js';

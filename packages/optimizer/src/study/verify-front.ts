@@ -1,18 +1,15 @@
 import { type Curve, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
-import { createMeshing } from '../pool/index.js';
 import { compareModels } from './agreement.js';
 import type { DesignDocument, FrontDocument, VerifiedDesign } from './documents.js';
 import { meshNodes } from './mesh-nodes.js';
 import { referenceCurve } from './reference.js';
+import type { Workplace } from './workplace.js';
 
 /** Sides 2.5 times the usual: a third of the time and memory, and still errors of some 0.1 %, a tenth of a disagreement. */
 const coarseness = 2.5;
-/** A mesh takes some 100 MB, ten times a scoring worker: half the threads keep a run small, and four are soon done. */
-const mostWorkers = 4;
-const meshWorkers = (workers: number, channels: number) => Math.min(Math.floor(workers / 2), mostWorkers, channels);
 
 export interface VerifyOptions {
-  readonly workers: number;
+  readonly workplace: Workplace;
   readonly onProgress?: (done: number) => void;
 }
 
@@ -25,10 +22,10 @@ export async function verifyFront(
   brief: ResolvedBrief,
   front: FrontDocument,
   places: readonly number[],
-  { workers, onProgress }: VerifyOptions,
+  { workplace, onProgress }: VerifyOptions,
 ): Promise<FrontDocument> {
   const room = channelRoom(brief);
-  const meshing = await createMeshing(brief, meshWorkers(workers, places.length + 1));
+  const meshing = await workplace.mesh(brief, places.length + 1);
   let done = 0;
   const verify = async (design: DesignDocument, outline: Curve): Promise<VerifiedDesign> => {
     const meshed = await meshing.mesh({ nodes: meshNodes(outline, design.nodes), coarseness });

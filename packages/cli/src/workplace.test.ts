@@ -1,13 +1,14 @@
 import { type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
+import { type FrontDocument, isVerified, runFront, verifyFront } from '@lumenfront/optimizer';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { type FrontDocument, isVerified, runFront, verifyFront } from './index.js';
+import { openWorkplace } from './workplace.js';
 
 let brief: ResolvedBrief;
 let front: FrontDocument;
 beforeAll(async () => {
   vi.stubEnv('LUMENFRONT_CACHE', '');
   brief = await readBrief(starterBrief.replace(/evaluations: \d+/, 'evaluations: 400'));
-  front = await runFront(brief, { workers: 1, note: () => {} });
+  front = await runFront(brief, { workplace: openWorkplace(1, () => {}) });
 });
 afterAll(() => {
   vi.unstubAllEnvs();
@@ -17,9 +18,12 @@ describe('verifying a front', () => {
   it('sets the mesh beside the fast model for the designs asked for and the reference, the same in workers', async () => {
     const done: number[] = [];
     const places = [front.designs.length - 1];
-    const verified = await verifyFront(brief, front, places, { workers: 1, onProgress: (n) => void done.push(n) });
+    const verified = await verifyFront(brief, front, places, {
+      workplace: openWorkplace(1, () => {}),
+      onProgress: (n) => void done.push(n),
+    });
     expect(done).toEqual([1, 2]);
-    const inWorkers = await verifyFront(brief, front, places, { workers: 4 });
+    const inWorkers = await verifyFront(brief, front, places, { workplace: openWorkplace(4, () => {}) });
     expect(inWorkers).toEqual(verified);
     expect(verified.designs.map(isVerified)).toEqual(front.designs.map((_, i) => places.includes(i)));
     for (const design of [verified.designs.at(-1)!, verified.reference]) {

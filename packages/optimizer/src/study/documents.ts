@@ -1,7 +1,7 @@
 import type { ChannelDesign, ChannelObjective, StrengthSummary } from '@lumenfront/core';
-import type { SearchRun } from '@lumenfront/optimizer';
-import type { MeshedEdge } from '../pool/index.js';
+import type { SearchRun } from '../channel/index.js';
 import type { Agreement } from './agreement.js';
+import type { MeshedEdge } from './mesh-edge.js';
 
 /** A channel with its stresses and its flow, as every result holds it. mm, MPa */
 export interface DesignDocument extends ChannelDesign {

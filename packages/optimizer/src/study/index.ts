@@ -11,6 +11,8 @@ export {
 } from './documents.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export type { JudgedChannel } from './judge.js';
+export { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
+export { costOf, sizeOf, type TradedFigures } from './objective.js';
 export { referenceCurve } from './reference.js';
 export { type CheckDocument, type CheckedStrength, runCheck } from './run-check.js';
 export { type DeliveredChannel, type DeliveryDocument, runDelivery } from './run-delivery.js';
@@ -26,3 +28,4 @@ export {
 } from './run-scatter.js';
 export type { RunOptions } from './session.js';
 export { verifyFront } from './verify-front.js';
+export { type Meshing, openThread, type Scoring, scoringHere, taskOf, type Workplace } from './workplace.js';

@@ -6,11 +6,11 @@ import {
   type StrengthReport,
   type StrengthWish,
 } from '@lumenfront/core';
-import { type MeshedEdge, meshEdge } from '../pool/index.js';
 import { type Agreement, compareModels } from './agreement.js';
 import { prepareEvaluator } from './evaluator.js';
+import type { MeshedEdge } from './mesh-edge.js';
 import { meshNodes } from './mesh-nodes.js';
-import { versions } from './versions.js';
+import type { Workplace } from './workplace.js';
 
 /** The result of `check`. mm, MPa; `conductance` in mm4. */
 export interface CheckDocument
@@ -40,12 +40,12 @@ export interface CheckedStrength extends StrengthReport {
  *
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
-export function runCheck(
+export async function runCheck(
   brief: ResolvedBrief,
   outline: Curve,
-  { mesh, note }: { readonly mesh: boolean; readonly note: (text: string) => void },
-): CheckDocument {
-  const evaluate = prepareEvaluator(brief, note);
+  { mesh, workplace }: { readonly mesh: boolean; readonly workplace: Workplace },
+): Promise<CheckDocument> {
+  const evaluate = prepareEvaluator(brief, workplace);
   const judged = evaluate(outline, 'the channel');
   const { area, perimeter, conductance, width, height, wall, minEdgeRadius, ...fast } = judged.design;
   const strength = judged.strength();
@@ -59,9 +59,14 @@ export function runCheck(
     ...(strength === undefined ? {} : { strength: { ...strength, cuspDistance, edge: brief.strength.edge } }),
     allow: brief.allow,
     cautions: brief.cautions,
-    versions,
+    versions: workplace.versions,
   };
   if (!mesh) return { ...common, ...rest };
-  const meshed = meshEdge(brief, { nodes: meshNodes(outline, fast.nodes), coarseness: 1 });
-  return { ...common, meshed, difference: compareModels(fast, meshed), ...rest };
+  const meshing = await workplace.mesh(brief, 1);
+  try {
+    const meshed = await meshing.mesh({ nodes: meshNodes(outline, fast.nodes), coarseness: 1 });
+    return { ...common, meshed, difference: compareModels(fast, meshed), ...rest };
+  } finally {
+    await meshing.close();
+  }
 }

@@ -8,7 +8,7 @@ import {
   outlineOf,
   type ResolvedBrief,
 } from '@lumenfront/core';
-import type { NearestChannel } from '@lumenfront/optimizer';
+import type { NearestChannel } from '../channel/index.js';
 
 const number = (value: number) => String(Number(value.toPrecision(4)));
 

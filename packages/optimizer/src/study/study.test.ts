@@ -1,27 +1,18 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { outlineOf, type ResolvedBrief, readBrief, starterBrief, UnmetError } from '@lumenfront/core';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { type FrontDocument, runCheck, runFront, runPick, runRepeats } from './index.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type FrontDocument, openThread, runCheck, runFront, runPick, runRepeats } from './index.js';
 import { describeNearest } from './nearest.js';
 import { referenceCurve, referenceData } from './reference.js';
 
-let folder: string;
+const workplace = openThread();
 let brief: ResolvedBrief;
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'lumenfront-task-'));
-  vi.stubEnv('LUMENFRONT_CACHE', folder);
   brief = await readBrief(starterBrief.replace(/evaluations: \d+/, 'evaluations: 400'));
-});
-afterAll(() => {
-  vi.unstubAllEnvs();
-  rmSync(folder, { recursive: true });
 });
 
 function listener() {
   const notes: string[] = [];
-  return { notes, note: (text: string) => void notes.push(text) };
+  return { notes, workplace: { ...workplace, note: (text: string) => void notes.push(text) } };
 }
 
 const plate = (largest: number) =>
@@ -39,7 +30,7 @@ const plate = (largest: number) =>
 describe('a front', () => {
   let front: FrontDocument;
   beforeAll(async () => {
-    front = await runFront(brief, { workers: 1, note: () => {} });
+    front = await runFront(brief, { workplace });
   });
 
   it('holds admissible designs by growing area, none dominated, evaluated with more nodes than the search took', () => {
@@ -86,7 +77,7 @@ describe('a front', () => {
     expect(front.search).toMatchObject({ seed: 1 });
     expect(front.search.evaluations).toBeLessThanOrEqual(400);
     expect(front.search.runs.every(({ stop }) => stop !== '')).toBe(true);
-    expect(front.versions.lumenfront).toMatch(/^\d+\.\d+\.\d+/);
+    expect(front.versions).toBe(workplace.versions);
   });
 
   it('keeps what is asked of strength, or says that it cannot', async () => {
@@ -97,17 +88,17 @@ describe('a front', () => {
     });
     const retained = ({ designs }: FrontDocument) => designs.map(({ strength }) => strength!.retained);
     const least = (Math.min(...retained(front)) + Math.max(...retained(front))) / 2;
-    const strong = await runFront(asking(least), { workers: 1, note: () => {} });
+    const strong = await runFront(asking(least), { workplace });
     expect(strong.designs.length).toBeGreaterThan(0);
     expect(Math.min(...retained(strong))).toBeGreaterThanOrEqual(least);
-    await expect(runFront(asking(5), { workers: 1, note: () => {} })).rejects.toThrow(
+    await expect(runFront(asking(5), { workplace })).rejects.toThrow(
       /no channel keeps what is asked of strength \(strength\.leastRetained/,
     );
   });
 
   it('trades strength retained for area where that is asked, and flow for area', async () => {
     const asking = (objective: ResolvedBrief['search']['objective']) =>
-      runFront({ ...brief, search: { ...brief.search, evaluations: 2000, objective } }, { workers: 1, note: () => {} });
+      runFront({ ...brief, search: { ...brief.search, evaluations: 2000, objective } }, { workplace });
     const strong = await asking({ size: 'area', cost: 'strengthRetained' });
     expect(strong.search.objective).toEqual({ size: 'area', cost: 'strengthRetained' });
     expect(strong.designs.length).toBeGreaterThan(3);
@@ -131,19 +122,19 @@ describe('a front', () => {
   it('of a plate trades no strength', async () => {
     const sheet = await plate(10);
     const asking = { ...sheet, search: { ...sheet.search, objective: { size: 'area', cost: 'loadFactor' } as const } };
-    await expect(runFront(asking, { workers: 1, note: () => {} })).rejects.toThrow(/search\.against: expected peak/);
+    await expect(runFront(asking, { workplace })).rejects.toThrow(/search\.against: expected peak/);
   });
 
   it('tells its progress', async () => {
     const done: number[] = [];
-    await runFront(brief, { workers: 1, note: () => {}, onProgress: ({ evaluations }) => void done.push(evaluations) });
+    await runFront(brief, { workplace, onProgress: ({ evaluations }) => void done.push(evaluations) });
     expect(done.length).toBeGreaterThan(2);
     expect(done).toEqual([...done].sort((a, b) => a - b));
     expect(done.at(-1)).toBeLessThanOrEqual(400);
   });
 
   it('of a plate with room finds the ellipse of uniform hoop: axes 2:1 and peak sx + sy', async () => {
-    const { designs } = await runFront(await plate(10), { workers: 1, note: () => {} });
+    const { designs } = await runFront(await plate(10), { workplace });
     expect(designs.some(({ strength }) => strength !== undefined)).toBe(false);
     expect(Math.min(...designs.map(({ peak }) => peak)) / 3).toBeLessThan(1.01);
   });
@@ -153,8 +144,7 @@ describe('a repeated front', () => {
   it('is that of the first seed, with the spread of the hypervolume over all, against one reference point', async () => {
     const done: number[] = [];
     const front = await runRepeats(brief, 3, {
-      workers: 1,
-      note: () => {},
+      workplace,
       onProgress: ({ evaluations }) => void done.push(evaluations),
     });
     expect(done).toEqual([...done].sort((a, b) => a - b));
@@ -164,7 +154,7 @@ describe('a repeated front', () => {
     const volumes = repeats!.seeds.map((one) => one.hypervolume).sort((a, b) => a - b);
     expect([repeats!.least, repeats!.median, repeats!.most]).toEqual(volumes);
     expect(volumes[0]).toBeGreaterThan(0);
-    expect({ ...front, search }).toEqual(await runFront(brief, { workers: 1, note: () => {} }));
+    expect({ ...front, search }).toEqual(await runFront(brief, { workplace }));
   });
 });
 
@@ -173,14 +163,14 @@ describe('a pick', () => {
     const other = { size: 'flow', cost: 'strengthRetained' } as const;
     const [plain, asked] = await Promise.all(
       [brief.search.objective, other].map((objective) =>
-        runPick({ ...brief, allow: 30, search: { ...brief.search, objective } }, { workers: 1, note: () => {} }),
+        runPick({ ...brief, allow: 30, search: { ...brief.search, objective } }, { workplace }),
       ),
     );
     expect(asked).toEqual(plain);
   });
 
   it('stays within the allowed peak as evaluated for the report, and is the largest over the families', async () => {
-    const pick = await runPick({ ...brief, allow: 30 }, { workers: 1, note: () => {} });
+    const pick = await runPick({ ...brief, allow: 30 }, { workplace });
     const members = Object.values(pick.families);
     for (const member of members) expect(member.peak).toBeLessThanOrEqual(30);
     expect(pick.design.area).toBe(Math.max(...members.map(({ area }) => area)));
@@ -188,7 +178,7 @@ describe('a pick', () => {
   });
 
   it('says how far the least peak is beyond what is allowed', async () => {
-    const none = runPick({ ...brief, allow: 2 }, { workers: 1, note: () => {} });
+    const none = runPick({ ...brief, allow: 2 }, { workplace });
     await expect(none).rejects.toThrow(UnmetError);
     await expect(none).rejects.toThrow(/allowed peak of 2 MPa: the least that was found is [\d.]+ MPa, [\d.]+ MPa/);
   });
@@ -230,9 +220,9 @@ describe('the reference', () => {
   });
 
   it('is evaluated though sharper than the brief allows, by a model of its own, and this is said', async () => {
-    const { notes, note } = listener();
+    const { notes, workplace } = listener();
     const flat = { ...brief.channel, reference: { family: 'ellipse', at: [0, 2], width: 1.2, height: 0.3 } } as const;
-    const front = await runFront({ ...brief, channel: flat }, { workers: 1, note });
+    const front = await runFront({ ...brief, channel: flat }, { workplace });
     // Radius of curvature at the end of an ellipse: b^2 / a.
     expect(front.reference.minEdgeRadius).toBeCloseTo(0.15 ** 2 / 0.6, 4);
     expect(front.reference.peak).toBeGreaterThan(0);
@@ -246,9 +236,9 @@ describe('a check', () => {
   const ellipse = (y: number, width: number, height: number) =>
     outlineOf({ family: 'ellipse', parameters: { y, width, height } }, room);
 
-  it('gives both models, which agree', () => {
-    const { notes, note } = listener();
-    const check = runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: true, note });
+  it('gives both models, which agree', async () => {
+    const { notes, workplace } = listener();
+    const check = await runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: true, workplace });
     expect(Object.keys(check.fast.loads)).toEqual(['pull', 'cure']);
     expect(Object.keys(check.meshed!.loads)).toEqual(['pull', 'cure']);
     expect(Object.keys(check.meshed!.cases)).toEqual(Object.keys(check.fast.cases));
@@ -259,8 +249,8 @@ describe('a check', () => {
   });
 
   it('tells what the channel leaves of the joint, case by case, as the front tells it in short', async () => {
-    const { design, reference } = await runPick(brief, { workers: 1, note: () => {} });
-    const { strength } = runCheck(brief, outlineOf(design, room), { mesh: false, note: () => {} });
+    const { design, reference } = await runPick(brief, { workplace });
+    const { strength } = await runCheck(brief, outlineOf(design, room), { mesh: false, workplace });
     expect(strength!.cuspDistance).toBeCloseTo(0.8, 12);
     expect(strength!.edge).toBe('peak');
     expect(Object.keys(strength!.cases)).toEqual(Object.keys(design.cases));
@@ -278,15 +268,15 @@ describe('a check', () => {
     expect(reference.strength!.retained).toBeLessThan(1);
   });
 
-  it('leaves the mesh out when asked to', () => {
-    const check = runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: false, note: () => {} });
+  it('leaves the mesh out when asked to', async () => {
+    const check = await runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: false, workplace });
     expect(check.meshed).toBeUndefined();
     expect(check.difference).toBeUndefined();
   });
 
-  it('takes a model of its own for an outline nearer to the laminate than the brief allows', () => {
-    const { notes, note } = listener();
-    const check = runCheck(brief, ellipse(0.7, 1.6, 1.2), { mesh: true, note });
+  it('takes a model of its own for an outline nearer to the laminate than the brief allows', async () => {
+    const { notes, workplace } = listener();
+    const check = await runCheck(brief, ellipse(0.7, 1.6, 1.2), { mesh: true, workplace });
     expect(check.wall).toBeCloseTo(0.1, 6);
     expect(notes.join('\n')).toMatch(/the channel has a wall of 0\.100 mm .* asks for 0\.2/);
     expect(check.difference!.holds).toBe(true);

@@ -8,18 +8,17 @@ import {
   type ResolvedBrief,
   UnmetError,
 } from '@lumenfront/core';
+import type { PickedChannel } from '../channel/index.js';
+import { randomFrom } from '../random.js';
 import {
   findScatterFront,
-  type PickedChannel,
-  randomFrom,
   roomForScatter,
   type ScatteredChannel,
   type ScatterStudy,
   type Spread,
   studyScatter,
-} from '@lumenfront/optimizer';
-import { prepareTask } from '../prepare/index.js';
-import { versions } from './versions.js';
+} from '../scatter/index.js';
+import type { Workplace } from './workplace.js';
 
 /** What every result of `scatter` says of itself. */
 interface ScatterResult extends Pick<ResolvedBrief, 'title' | 'scatter' | 'allow' | 'cautions'> {
@@ -67,11 +66,7 @@ const measureNodes = 512;
  *
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
-export function runScatterStudy(
-  brief: ResolvedBrief,
-  outline: Curve,
-  { note }: { readonly note: (text: string) => void },
-): ScatterStudyDocument {
+export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace: Workplace): ScatterStudyDocument {
   const nodes = createCurveNodes(measureNodes);
   outline.place(nodes);
   const measure = createOutlineMeasure();
@@ -82,7 +77,7 @@ export function runScatterStudy(
     wall: Math.min(wall, Math.max(0, measure.wall)),
     edgeRadius: Math.min(edgeRadius, measure.edgeRadius),
   };
-  const study = studyScatter(roomyTask(brief, own, note), outline, brief.scatter, {
+  const study = studyScatter(roomyTask(brief, own, workplace), outline, brief.scatter, {
     strength: brief.strength,
     allow: brief.allow,
     random: randomFrom(brief.search.seed),
@@ -90,7 +85,7 @@ export function runScatterStudy(
   const { nominal, peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
   const tee = brief.joint.kind === 'tee';
   return {
-    ...described(brief),
+    ...described(brief, workplace),
     nominal: {
       peak: nominal.peak,
       ...(tee && Number.isFinite(nominal.loadFactor) ? { loadFactor: nominal.loadFactor } : {}),
@@ -117,13 +112,13 @@ export function runScatterFront(
   brief: ResolvedBrief,
   given: readonly PickedChannel[],
   options: {
-    readonly note: (text: string) => void;
+    readonly workplace: Workplace;
     readonly evaluations: number;
     readonly onProgress: (progress: { readonly evaluations: number; readonly most: number }) => void;
   },
 ): ScatterFrontDocument {
-  const { note, evaluations, onProgress } = options;
-  const task = roomyTask(brief, brief.channel, note);
+  const { workplace, evaluations, onProgress } = options;
+  const task = roomyTask(brief, brief.channel, workplace);
   const found = findScatterFront(task, withoutDoubles(given), brief.scatter, {
     seed: brief.search.seed,
     evaluations,
@@ -135,7 +130,7 @@ export function runScatterFront(
         `the best keeps ${Math.max(...found.given.map(({ judged }) => judged))} of ${found.samples}; lower the scatter, or ask for more wall (channel.wall) and search again`,
     );
   return {
-    ...described(brief),
+    ...described(brief, workplace),
     designs: found.designs.map(documented),
     drawn: found.given.map((one) => {
       const at = found.designs.findIndex(
@@ -152,14 +147,14 @@ export function runScatterFront(
 function roomyTask(
   brief: ResolvedBrief,
   least: { readonly wall: number; readonly edgeRadius: number },
-  note: (text: string) => void,
+  workplace: Workplace,
 ): ChannelTask {
   const { channel, scatter } = brief;
-  const task = prepareTask({ ...brief, channel: { ...channel, ...roomForScatter(least, scatter) } }, note);
+  const task = workplace.prepare({ ...brief, channel: { ...channel, ...roomForScatter(least, scatter) } });
   return { ...task, channel };
 }
 
-function described({ title, scatter, allow, cautions, search }: ResolvedBrief): ScatterResult {
+function described({ title, scatter, allow, cautions, search }: ResolvedBrief, { versions }: Workplace): ScatterResult {
   return { title, scatter, allow, cautions, seed: search.seed, versions };
 }
 
