@@ -73,7 +73,7 @@ for (const [title, joint] of Object.entries(joints)) {
         const start = performance.now();
         const solved = stress.evaluate(nodes, mirror, inner, 'cases');
         const middle = performance.now();
-        strength.evaluate(solved, nodes, mirror, inner);
+        strength.evaluate(solved);
         return [middle - start, performance.now() - middle];
       });
       solving.push(summary(rounds.map(([solve]) => solve)).minimum);
@@ -96,7 +96,7 @@ for (const [title, joint] of Object.entries(joints)) {
       innerPoint(nodes, measure, inner);
       const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
       family.place(values, own);
-      const surveys = judged.survey(fast.evaluate(own, mirror, inner), own, mirror, inner);
+      const surveys = judged.survey(fast.evaluate(own, mirror, inner));
       const meshed = meshedStrength({ joint: tee, loads, cases, model: reduced }, nodes);
       surveys.forEach((survey, c) => {
         for (const withEdge of [true, false]) {

@@ -132,7 +132,7 @@ function firstFailureOf(judged: JudgedChannel | undefined): ReportRequest['first
 
 function reportDesign(design: ResultDesign, judged: JudgedChannel, brief: ResolvedBrief): ReportDesign {
   const { worstCase } = judged.design;
-  const { count, x, y } = judged.nodes;
+  const { count, x, y } = judged.edge.nodes;
   const stride = Math.ceil(count / outlinePoints);
   const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
   const hoop = judged.caseHoop[worstCase]!;

@@ -4,7 +4,6 @@ export {
   createChannelReporter,
   type EdgeExtremes,
   type EvaluatedChannel,
-  type SolvedChannel,
 } from './reporter.js';
 export {
   type ChannelJudge,

@@ -41,7 +41,7 @@ function scores(values: readonly number[], asked: Partial<StrengthWish>) {
   const report = () => {
     const mirror = true;
     const place = (nodes: CurveNodes) => scorer.families[0]!.place(values, nodes);
-    return createStrengthReporter(task, task.strength).summarise(createChannelReporter(task)({ mirror, place }));
+    return createStrengthReporter(task, task.strength).summarise(createChannelReporter(task)({ mirror, place }).edge);
   };
   const profile = new Float64Array(scorer.profileSize(0, 96));
   scorer.profile(0, values, 96, profile);

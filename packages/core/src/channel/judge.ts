@@ -8,6 +8,7 @@ import {
   mostInverse,
   type StrengthModel,
 } from '../strength/index.js';
+import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelJudge } from './scorer.js';
 import { type ChannelTask, limitsStrength, tradesStrength } from './task.js';
 
@@ -42,8 +43,8 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
   ]);
 
   /** In the case that fails first. */
-  const leadOfEdge = (worstCase: number, ...solved: Parameters<ChannelJudge['judge']>): number => {
-    const { places } = strength.survey(...solved)[worstCase]!;
+  const leadOfEdge = (worstCase: number, solved: SolvedEdge): number => {
+    const { places } = strength.survey(solved)[worstCase]!;
     let edge = Number.POSITIVE_INFINITY;
     let elsewhere = Number.POSITIVE_INFINITY;
     for (const { place, factor } of places) {
@@ -58,8 +59,8 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
   let cost = Number.NaN;
 
   return {
-    judge(stress, nodes, mirror, inner) {
-      const found = strength.evaluate(stress, nodes, mirror, inner);
+    judge(edge) {
+      const found = strength.evaluate(edge);
       violation = Number.NaN;
       cost = Number.NaN;
       if (Number.isNaN(found.loadFactor)) return;
@@ -67,8 +68,7 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
       violation = Number.NEGATIVE_INFINITY;
       if (leastRetained > 0) violation = lackOf(found, leastRetained);
       if (trades) violation = Math.max(violation, preStressLackOf(found));
-      if (startsAwayFromEdge)
-        violation = Math.max(violation, leadOfEdge(found.worstCase, stress, nodes, mirror, inner));
+      if (startsAwayFromEdge) violation = Math.max(violation, leadOfEdge(found.worstCase, edge));
     },
     get violation() {
       return violation;

@@ -83,7 +83,7 @@ function strengthOf(task: ChannelTask, family: number, values: ArrayLike<number>
   const model = createStressModel(task.model, task.loads, task.cases);
   const mirror = outline.mirror && model.symmetric;
   const strength = createStrengthModel(task.model, task.joint, task.loads, task.cases, task.strength!);
-  const { loadFactor, retained } = strength.evaluate(model.evaluate(nodes, mirror, inner), nodes, mirror, inner);
+  const { loadFactor, retained } = strength.evaluate(model.evaluate(nodes, mirror, inner));
   return { loadFactor, strengthRetained: retained };
 }
 

@@ -4,13 +4,12 @@ import { type ConductanceSolver, createConductance } from '../flow/index.js';
 import { type LoadName, modelBorder } from '../host/index.js';
 import {
   type Curve,
-  type CurveNodes,
   createCurveNodes,
   createOutlineMeasure,
   curveNodesNeeded,
   measureOutline,
 } from '../outline/index.js';
-import { createStressModel, type EdgeStress, innerPoint } from '../stress/index.js';
+import { createStressModel, innerPoint, type SolvedEdge } from '../stress/index.js';
 import { type ChannelTask, channelBorder, contourSlack } from './task.js';
 
 /** Stress around the edge under one load or case: MPa, mm. */
@@ -42,19 +41,10 @@ export interface ChannelDesign {
   readonly change: number;
 }
 
-/** A solved outline, for whoever asks more of it than its peak. */
-export interface SolvedChannel {
-  readonly nodes: CurveNodes;
-  /** Whether it was solved as mirror-symmetric. */
-  readonly mirror: boolean;
-  /** The point inside that it was solved with, mm. */
-  readonly inner: Readonly<InnerPoint>;
+/** An outline with the hoop stress at its nodes, for pictures and further study. */
+export interface EvaluatedChannel {
   /** Its own: no later evaluation writes into it. */
-  readonly stress: EdgeStress;
-}
-
-/** An outline with its nodes and the hoop stress there, for pictures and further study. */
-export interface EvaluatedChannel extends SolvedChannel {
+  readonly edge: SolvedEdge;
   readonly design: ChannelDesign;
   /** Hoop stress at the nodes, MPa, per load and per case. */
   readonly loadHoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
@@ -117,10 +107,7 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
     const full = copyOf(stress.evaluate(fine, mirror, inner));
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
-      nodes: fine,
-      mirror,
-      inner: { ...inner },
-      stress: full,
+      edge: full,
       design: {
         area: measure.area,
         perimeter: measure.perimeter,
@@ -141,25 +128,26 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
   };
 }
 
-function copyOf(stress: EdgeStress): EdgeStress {
+function copyOf(edge: SolvedEdge): SolvedEdge {
   const copies = (arrays: readonly Float64Array[]) => arrays.map((values) => values.slice());
   const extremes = (all: readonly HoopExtremes[]) => all.map((one) => ({ ...one }));
   return {
-    ...stress,
-    loads: extremes(stress.loads),
-    cases: extremes(stress.cases),
-    hoop: copies(stress.hoop),
-    caseHoop: copies(stress.caseHoop),
-    caseHalfway: copies(stress.caseHalfway),
-    slopes: copies(stress.slopes),
-    moments: copies(stress.moments),
+    ...edge,
+    inner: { ...edge.inner },
+    loads: extremes(edge.loads),
+    cases: extremes(edge.cases),
+    hoop: copies(edge.hoop),
+    caseHoop: copies(edge.caseHoop),
+    caseHalfway: copies(edge.caseHalfway),
+    slopes: copies(edge.slopes),
+    moments: copies(edge.moments),
   };
 }
 
-function named(loads: readonly LoadName[], cases: readonly string[], stress: EdgeStress) {
+function named(loads: readonly LoadName[], cases: readonly string[], edge: SolvedEdge) {
   const copy = ({ peak, peakX, peakY, least }: HoopExtremes): EdgeExtremes => ({ peak, at: [peakX, peakY], least });
   return {
-    loads: Object.fromEntries(loads.map((name, l) => [name, copy(stress.loads[l]!)])),
-    cases: Object.fromEntries(cases.map((name, c) => [name, copy(stress.cases[c]!)])),
+    loads: Object.fromEntries(loads.map((name, l) => [name, copy(edge.loads[l]!)])),
+    cases: Object.fromEntries(cases.map((name, c) => [name, copy(edge.cases[c]!)])),
   };
 }

@@ -11,7 +11,7 @@ import {
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
-import { createStressModel, type EdgeMemory, type EdgeStress, innerPoint, type StressDetail } from '../stress/index.js';
+import { createStressModel, type EdgeMemory, innerPoint, type SolvedEdge, type StressDetail } from '../stress/index.js';
 import { type ChannelTask, channelBorder, contourSlack, limitsStrength, taskFamilies, tradesStrength } from './task.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
@@ -43,8 +43,8 @@ const unjudged = 2;
 
 /** What the strength of the whole joint says of solved outlines: see `createChannelJudge`. Allocates nothing per outline. */
 export interface ChannelJudge {
-  /** Takes an outline's stress and how it was solved; all else tells of it until the next. */
-  judge(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
+  /** Takes a solved outline; all else tells of it until the next. */
+  judge(edge: SolvedEdge): void;
   /** As one more constraint: 0 and below where it is met, 2 at most. */
   readonly violation: number;
   /** What a task that trades strength keeps small. */
@@ -170,7 +170,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     const mirror = outline.mirror && stress.symmetric;
     const result = stress.evaluate(nodes, mirror, inner, detail, memory);
     if (judge !== undefined) {
-      judge.judge(result, nodes, mirror, inner);
+      judge.judge(result);
       out[scoreAt.strength] = judge.violation;
     }
     return result;
@@ -242,7 +242,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
 }
 
 /** Of a profile: hoop stress at and half way between the nodes, and its peak, case by case. */
-function writeHoop({ cases, caseHoop, caseHalfway }: EdgeStress, seen: number, out: Float64Array): void {
+function writeHoop({ cases, caseHoop, caseHalfway }: SolvedEdge, seen: number, out: Float64Array): void {
   let at = scoreSize;
   for (let c = 0; c < cases.length; c++) {
     for (let j = 0; j < seen; j++) {

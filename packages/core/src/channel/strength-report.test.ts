@@ -12,13 +12,13 @@ strength: { edge: { distance: 0.2 } }
   const task = { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
   const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.2, width: 1.4, height: 0.9 } }, channelRoom(task));
   const evaluate = createChannelReporter(task);
-  const evaluated = evaluate(outline);
+  const { edge } = evaluate(outline);
   const reporter = createStrengthReporter(task, strength);
-  const report = reporter.report(evaluated);
+  const report = reporter.report(edge);
   // In between, another channel with as many nodes is evaluated and judged.
   const other = outlineOf({ family: 'ellipse', parameters: { y: 1.5, width: 1.2, height: 1 } }, channelRoom(task));
-  expect(reporter.summarise(evaluate(other)).retained).not.toBe(report.retained);
-  expect(report).toMatchObject(reporter.summarise(evaluated));
+  expect(reporter.summarise(evaluate(other).edge).retained).not.toBe(report.retained);
+  expect(report).toMatchObject(reporter.summarise(edge));
   expect(Object.keys(report.cases)).toEqual(['cured', 'pulled']);
   expect(report.worstCase).toBe('pulled');
   const { cured, pulled } = report.cases;
@@ -48,7 +48,7 @@ loads: { pull: {} }
   const parameters = { sideWall: 0.5, baseWall: 0.5, sideRadius: 0.5, topRadius: 0.5 };
   const outline = outlineOf({ family: 'inset', parameters }, channelRoom(task));
   const evaluated = createChannelReporter(task)(outline);
-  const { cases: byCase } = createStrengthReporter(task, strength).report(evaluated);
+  const { cases: byCase } = createStrengthReporter(task, strength).report(evaluated.edge);
   const edge = byCase.pull!.places.find(({ place }) => place === 'edge')!;
   expect(joint.kind === 'tee' && joint.filler.transverseTension / edge.factor / evaluated.design.peak).toBeCloseTo(
     1,

@@ -8,7 +8,7 @@ import {
   type JointStrength,
   type StrengthOptions,
 } from '../strength/index.js';
-import type { SolvedChannel } from './reporter.js';
+import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
 /** Where failure starts, mm. */
@@ -47,9 +47,9 @@ export interface StrengthReport extends StrengthSummary {
 /** Judges single channels for a report. Takes what a channel reporter of the same task has solved: it solves nothing itself. */
 export interface StrengthReporter {
   /** For one of many. */
-  summarise(channel: SolvedChannel): StrengthSummary;
+  summarise(edge: SolvedEdge): StrengthSummary;
   /** With every case, place and life. */
-  report(channel: SolvedChannel): StrengthReport;
+  report(edge: SolvedEdge): StrengthReport;
 }
 
 export function createStrengthReporter(
@@ -61,13 +61,11 @@ export function createStrengthReporter(
   const stillScaled = strength.surveyWithoutChannel('all');
 
   return {
-    summarise({ stress, nodes, mirror, inner }) {
-      return summaryOf(strength.evaluate(stress, nodes, mirror, inner));
-    },
-    report({ stress, nodes, mirror, inner }) {
-      const survey = strength.survey(stress, nodes, mirror, inner);
-      const lives = fatigueLives(strength.survey(stress, nodes, mirror, inner, 'all'), stillScaled, options.fatigue);
-      const found = strength.evaluate(stress, nodes, mirror, inner);
+    summarise: (edge) => summaryOf(strength.evaluate(edge)),
+    report(edge) {
+      const survey = strength.survey(edge);
+      const lives = fatigueLives(strength.survey(edge, 'all'), stillScaled, options.fatigue);
+      const found = strength.evaluate(edge);
       const byCase = found.cases.map((one, c): [string, CaseReport] => {
         const without = strength.withoutChannel.cases[c]!;
         const { life, ratio, place, x, y } = lives[c]!;

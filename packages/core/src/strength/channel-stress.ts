@@ -1,14 +1,14 @@
-import { halfSize, type InnerPoint } from '../edge/index.js';
+import { halfSize } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
 import { multiply } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import type { ActingLoad, EdgeStress } from '../stress/index.js';
+import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
 
 /** Stress in the filler around a solved channel, of all loads. */
 export interface ChannelStress {
-  /** Takes one solved outline; the stress must stay as it is until the last `at`. */
-  take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): void;
+  /** Takes one solved outline; it must stay as it is until the last `at`. */
+  take(edge: SolvedEdge): void;
   /** Stresses (MPa) of every load at a place (mm) off the edge, overwritten by the next call. The first call for an outline is the costly one. */
   at(x: number, y: number): readonly PlaneStress[];
   /** Distance of a place from the edge, between nodes too, mm. */
@@ -24,18 +24,16 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
   const found: PlaneStress[] = loads.map(() => ({ xx: 0, yy: 0, xy: 0 }));
   let made = false;
   let field: FillerField;
-  let stress: EdgeStress;
-  let nodes: CurveNodes;
-  let mirror = false;
-  let inner: InnerPoint;
+  let edge: SolvedEdge;
 
   const make = (): void => {
+    const { nodes, mirror, inner, slopes } = edge;
     for (let l = 0; l < loads.length; l++) {
       const { undisturbed, response } = loads[l]!;
       const whole = coefficients[l]!;
       whole.set(undisturbed);
       if (response === undefined) continue;
-      const moments = stress.moments[l]!;
+      const moments = edge.moments[l]!;
       multiply(response.symmetric, half, half, moments, answer);
       if (!mirror) multiply(response.antisymmetric, half, half, moments.subarray(half), answer.subarray(half));
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
@@ -46,16 +44,13 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       byCount.set(nodes.count, known);
     }
     field = known;
-    field.take(nodes, stress.slopes, coefficients, inner);
+    field.take(nodes, slopes, coefficients, inner);
     made = true;
   };
 
   return {
-    take(solved, at, symmetric, within) {
-      stress = solved;
-      nodes = at;
-      mirror = symmetric;
-      inner = within;
+    take(solved) {
+      edge = solved;
       made = false;
     },
     at(x, y) {
@@ -68,7 +63,7 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       }
       return found;
     },
-    distance: (x, y) => distanceFrom(nodes, x, y),
+    distance: (x, y) => distanceFrom(edge.nodes, x, y),
   };
 }
 

@@ -30,7 +30,7 @@ beforeAll(() => {
 function factors(nodes: CurveNodes, mirror: boolean, edge: StrengthOptions['edge']) {
   const stress = createStressModel(model, loads, cases).evaluate(nodes, mirror, inner);
   const strength = createStrengthModel(model, referenceJoint, loads, cases, { edge });
-  return strength.survey(stress, nodes, mirror, inner).map(({ places }) => {
+  return strength.survey(stress).map(({ places }) => {
     const least = (edges: boolean) =>
       Math.min(...places.filter(({ place }) => (place === 'edge') === edges).map(({ factor }) => factor));
     return { edge: least(true), elsewhere: least(false) };

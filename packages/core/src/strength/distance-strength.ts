@@ -1,6 +1,6 @@
 import { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from '../edge/index.js';
 import type { Border, CurveNodes } from '../outline/index.js';
-import type { EdgeStress } from '../stress/index.js';
+import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
 import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import { combine, type EdgeStrength, lower, lowerAlongEdge } from './edge-strength.js';
@@ -112,9 +112,10 @@ export function createDistanceStrength(
 
   return {
     covers: (x, y) => channel.distance(x, y) < distance,
-    take(_: EdgeStress, at: CurveNodes, mirror: boolean) {
-      nodes = at;
-      const { count, x, y, dx, dy } = at;
+    take(edge: SolvedEdge) {
+      nodes = edge.nodes;
+      const { mirror } = edge;
+      const { count, x, y, dx, dy } = nodes;
       seen = mirror ? count / 2 : count;
       hand = buffersOf(count);
       for (let j = 0; j < seen; j++) {

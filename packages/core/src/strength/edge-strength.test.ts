@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
 import { type LoadCase, type Loads, type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import { actingLoads, createStressModel, type EdgeStress } from '../stress/index.js';
+import { actingLoads, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createPeakStrength } from './edge-strength.js';
 import { createFailure, type FirstFailure } from './first-failure.js';
 
@@ -12,15 +12,13 @@ const Z = 48;
 function judge(
   model: ReducedModel,
   loads: Loads,
-  stress: EdgeStress,
-  nodes: CurveNodes,
-  mirror: boolean,
+  solved: SolvedEdge,
   [fixed, scaled]: readonly (readonly number[])[],
 ): FirstFailure {
   const offsets = actingLoads(model, loads).map(({ offset }) => offset);
   const edge = createPeakStrength(Z, model.basis.length, offsets);
   const first = createFailure();
-  edge.take(stress, nodes, mirror);
+  edge.take(solved);
   edge.judge(Float64Array.from(fixed!), Float64Array.from(scaled!), first);
   return first;
 }
@@ -41,13 +39,13 @@ describe('an edge by its peak', () => {
       [0, 1],
       [0, 0],
     ] as const;
-    const first = judge(model, loads, stress, nodes, false, [pressure, pull]);
+    const first = judge(model, loads, stress, [pressure, pull]);
     expect(first.factor).toBeCloseTo((Z - 12) / 30, 9);
     expect(Math.abs(first.x)).toBeLessThan(1e-5);
     expect(Math.abs(first.y)).toBeCloseTo(1, 9);
     // A pressure of four times as much fails it alone.
-    expect(judge(model, loads, stress, nodes, false, [pressure.map((one) => 4.001 * one), pull]).factor).toBe(0);
-    expect(judge(model, loads, stress, nodes, false, [pressure, none]).factor).toBe(Number.POSITIVE_INFINITY);
+    expect(judge(model, loads, stress, [pressure.map((one) => 4.001 * one), pull]).factor).toBe(0);
+    expect(judge(model, loads, stress, [pressure, none]).factor).toBe(Number.POSITIVE_INFINITY);
   });
 
   describe('in a tee', () => {
@@ -69,7 +67,7 @@ describe('an edge by its peak', () => {
         const cured = stress.loads[1]!.peak;
         for (const share of [0, 0.3, 0.8, 0.97, 0.9995]) {
           const cure = (share * Z) / cured;
-          const { factor, x, y } = judge(model, referenceLoads, stress, nodes, mirror, [
+          const { factor, x, y } = judge(model, referenceLoads, stress, [
             [0, cure],
             [1, 0],
           ]);
@@ -87,7 +85,7 @@ describe('an edge by its peak', () => {
       const [, nodes] = outlines[0]!;
       const found = [true, false].map((mirror) => {
         const stress = createStressModel(model, referenceLoads, []).evaluate(nodes, mirror, inner);
-        return judge(model, referenceLoads, stress, nodes, mirror, [
+        return judge(model, referenceLoads, stress, [
           [0, 0.3],
           [1, 0],
         ]);

@@ -6,14 +6,14 @@ import {
   type SummitFinder,
 } from '../edge/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import type { EdgeStress } from '../stress/index.js';
+import type { SolvedEdge } from '../stress/index.js';
 import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** Judges the edge of a channel by a tension along it against the strength of the material around. */
 export interface EdgeStrength {
-  /** Takes one solved outline; the stress must stay as it is until the last `judge`. */
-  take(stress: EdgeStress, nodes: CurveNodes, mirror: boolean): void;
+  /** Takes one solved outline; it must stay as it is until the last `judge`. */
+  take(edge: SolvedEdge): void;
   /**
    * Lowers `first` where the edge fails at a smaller factor. `fixed` and `scaled` are factors of the loads; `known` are the extremes
    * of the scaled loads where they are known and nothing is fixed.
@@ -48,8 +48,7 @@ interface Buffers {
  */
 export function createPeakStrength(strength: number, length: number, offsets: readonly number[]): EdgeStrength {
   const buffers = new Map<number, Buffers>();
-  let stress: EdgeStress | undefined;
-  let nodes: CurveNodes | undefined;
+  let edge: SolvedEdge | undefined;
   let seen = 0;
   let hand: Buffers;
   let fixedOffset = 0;
@@ -75,7 +74,7 @@ export function createPeakStrength(strength: number, length: number, offsets: re
   const along = (of: (held: number, scaled: number) => number): AlongEdge => ({
     atNode: (node) => of(hand.fixed[node]!, hand.scaled[node]!),
     between(node, weights) {
-      const { count, dx, dy } = nodes!;
+      const { count, dx, dy } = edge!.nodes;
       const { fixedSlope, scaledSlope } = hand;
       let fixedX = 0;
       let fixedY = 0;
@@ -102,11 +101,11 @@ export function createPeakStrength(strength: number, length: number, offsets: re
   const inverse = along((held, scaled) => inverseTensionFactor(held, scaled, strength));
 
   const combineCase = (fixedFactors: Float64Array, scaledFactors: Float64Array): void => {
-    hand = buffersOf(nodes!.count);
-    combine(stress!.hoop, fixedFactors, hand.fixed);
-    combine(stress!.hoop, scaledFactors, hand.scaled);
-    combine(stress!.slopes, fixedFactors, hand.fixedSlope);
-    combine(stress!.slopes, scaledFactors, hand.scaledSlope);
+    hand = buffersOf(edge!.nodes.count);
+    combine(edge!.hoop, fixedFactors, hand.fixed);
+    combine(edge!.hoop, scaledFactors, hand.scaled);
+    combine(edge!.slopes, fixedFactors, hand.fixedSlope);
+    combine(edge!.slopes, scaledFactors, hand.scaledSlope);
     fixedOffset = 0;
     scaledOffset = 0;
     for (let l = 0; l < offsets.length; l++) {
@@ -117,10 +116,10 @@ export function createPeakStrength(strength: number, length: number, offsets: re
 
   return {
     covers: undefined,
-    take(solved, at, mirror) {
-      stress = solved;
-      nodes = at;
-      seen = mirror ? at.count / 2 : at.count;
+    take(solved) {
+      edge = solved;
+      const { count } = solved.nodes;
+      seen = solved.mirror ? count / 2 : count;
     },
     judge(fixedFactors, scaledFactors, first, known) {
       if (known !== undefined) {
@@ -128,7 +127,7 @@ export function createPeakStrength(strength: number, length: number, offsets: re
         return;
       }
       combineCase(fixedFactors, scaledFactors);
-      lowerAlongEdge(first, nodes!, seen, hand.fixed, hand.scaled, strength, weakness, hand.summit);
+      lowerAlongEdge(first, edge!.nodes, seen, hand.fixed, hand.scaled, strength, weakness, hand.summit);
     },
     perNode: 2,
     writeInverse(fixedFactors, scaledFactors, weight, out, at) {

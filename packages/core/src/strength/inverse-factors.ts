@@ -1,4 +1,4 @@
-import type { EdgeStress } from '../stress/index.js';
+import type { SolvedEdge } from '../stress/index.js';
 import type { SplitCase } from './case-split.js';
 import type { EdgeStrength } from './edge-strength.js';
 import { clearFailure, createFailure } from './first-failure.js';
@@ -43,7 +43,7 @@ export function createInverseFactors(
   splits: readonly SplitCase[],
   edge: EdgeStrength,
   section: SectionStrength,
-  solved: { readonly stress: EdgeStress | undefined; readonly seen: number },
+  solved: { readonly edge: SolvedEdge | undefined; readonly seen: number },
 ): InverseFactors {
   const first = createFailure();
   const none: readonly FailurePlace[] = [];
@@ -51,7 +51,7 @@ export function createInverseFactors(
   return {
     count: (seen) => terms.reduce((sum, term) => sum + edge.perNode * seen + 1 + placesOf(term).length, 0),
     write(out, at) {
-      const { stress, seen } = solved;
+      const { edge: outline, seen } = solved;
       let next = at;
       for (const term of terms) {
         const { case: c, weight, offset } = term;
@@ -59,7 +59,7 @@ export function createInverseFactors(
         edge.writeInverse(fixed, scaled, weight, out, next);
         for (const end = next + edge.perNode * seen; next < end; next++) out[next]! += offset;
         clearFailure(first);
-        edge.judge(fixed, scaled, first, holds ? undefined : stress!.cases[c]);
+        edge.judge(fixed, scaled, first, holds ? undefined : outline!.cases[c]);
         out[next++] = weight * inverseOf(first.factor) + offset;
         for (const place of placesOf(term)) {
           clearFailure(first);

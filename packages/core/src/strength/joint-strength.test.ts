@@ -36,7 +36,7 @@ function plateWithCircle(edge: StrengthOptions['edge']) {
   const nodes = ellipseNodes(1, 1, [0, 0], Math.PI / 128, 128);
   const stress = createStressModel(model, loads, cases).evaluate(nodes, false, { x: 0, y: 0 });
   const strength = createStrengthModel(model, plate, loads, cases, { edge });
-  return { without: strength.withoutChannel, with: strength.evaluate(stress, nodes, false, { x: 0, y: 0 }) };
+  return { without: strength.withoutChannel, with: strength.evaluate(stress) };
 }
 
 describe('a plate with a circle under uniaxial tension', () => {
@@ -89,12 +89,12 @@ describe('a tee', () => {
   ) => {
     const stress = createStressModel(of, loads, combined).evaluate(nodes, mirror, inner);
     const strength = createStrengthModel(of, joint, loads, combined, options);
-    const found = strength.evaluate(stress, nodes, mirror, inner);
+    const found = strength.evaluate(stress);
     return {
       ...found,
       cases: found.cases.map((one) => ({ ...one })),
       without: strength.withoutChannel,
-      survey: strength.survey(stress, nodes, mirror, inner),
+      survey: strength.survey(stress),
       surveyWithout: strength.surveyWithoutChannel(),
     };
   };
@@ -184,8 +184,8 @@ describe('a tee', () => {
   it('holds the cure or scales it with the loads, as it is asked', () => {
     const stress = createStressModel(model, referenceLoads, cases).evaluate(flat, true, inner);
     const strength = createStrengthModel(model, referenceJoint, referenceLoads, cases, { edge: 'peak' });
-    const held = strength.survey(stress, flat, true, inner)[1]!.places;
-    const scaled = strength.survey(stress, flat, true, inner, 'all')[1]!.places;
+    const held = strength.survey(stress)[1]!.places;
+    const scaled = strength.survey(stress, 'all')[1]!.places;
     const edgeOf = (places: typeof held) => places.find(({ place }) => place === 'edge')!.factor;
     // Scaled whole, the edge bears its strength over its peak.
     expect(edgeOf(scaled)).toBeCloseTo(48 / stress.cases[1]!.peak, 4);
@@ -242,10 +242,7 @@ describe('a tee', () => {
         edge: edge === 'peak' ? 'peak' : { distance: 0.2 * unitLength },
       });
       const stress = createStressModel(small, loads, cases).evaluate(nodes, true, { x: 0, y: 1.2 * length });
-      const found = createStrengthModel(small, joint, loads, cases, options(length)).evaluate(stress, nodes, true, {
-        x: 0,
-        y: 1.2 * length,
-      });
+      const found = createStrengthModel(small, joint, loads, cases, options(length)).evaluate(stress);
       const expected = judge(flat, true, options(1));
       found.cases.forEach((one, c) => {
         expect(one.factor / expected.cases[c]!.factor).toBeCloseTo(1, 6);

@@ -1,8 +1,6 @@
-import type { InnerPoint } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import { type Joint, type LoadCase, type Loads, modelBorder, type ReducedModel } from '../host/index.js';
-import type { CurveNodes } from '../outline/index.js';
-import { actingLoads, caseFactors, type EdgeStress } from '../stress/index.js';
+import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
 import { type SplitCase, splitCase } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
 import { createDistanceStrength } from './distance-strength.js';
@@ -54,22 +52,13 @@ export interface JointStrength {
 export interface StrengthModel {
   /** The joint without channel, once for all. */
   readonly withoutChannel: JointStrength;
-  /**
-   * Strength with the channel whose edge stress (by a stress model of the same loads and cases) is given; `nodes`, `mirror` and `inner` as
-   * they were solved. Allocates nothing.
-   */
-  evaluate(stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint): JointStrength;
+  /** Strength with a channel that a stress model of the same loads and cases has solved. Allocates nothing. */
+  evaluate(edge: SolvedEdge): JointStrength;
   /**
    * First failure of every place that can fail, case by case: for reports. `scaling: 'all'` scales the cure with the loads, as
    * fatigue needs it.
    */
-  survey(
-    stress: EdgeStress,
-    nodes: CurveNodes,
-    mirror: boolean,
-    inner: InnerPoint,
-    scaling?: 'loads' | 'all',
-  ): readonly CaseSurvey[];
+  survey(edge: SolvedEdge, scaling?: 'loads' | 'all'): readonly CaseSurvey[];
   surveyWithoutChannel(scaling?: 'loads' | 'all'): readonly CaseSurvey[];
   /** What a descent lowers to raise the load factors of some cases; `write` tells of the outline that `evaluate` took last. */
   inverseFactors(terms: readonly InverseTerm[]): InverseFactors;
@@ -133,13 +122,14 @@ export function createStrengthModel(
   conclude(withoutChannel);
   const withChannel = result();
   const places: readonly FailurePlace[] = ['edge', ...section.places];
-  const solved: { stress: EdgeStress | undefined; seen: number } = { stress: undefined, seen: 0 };
-  const take = (stress: EdgeStress, nodes: CurveNodes, mirror: boolean, inner: InnerPoint) => {
-    solved.stress = stress;
+  const solved: { edge: SolvedEdge | undefined; seen: number } = { edge: undefined, seen: 0 };
+  const take = (outline: SolvedEdge) => {
+    const { nodes, mirror, moments } = outline;
+    solved.edge = outline;
     solved.seen = mirror ? nodes.count / 2 : nodes.count;
-    channel.take(stress, nodes, mirror, inner);
-    edge.take(stress, nodes, mirror);
-    section.take(stress.moments, mirror, edge.covers);
+    channel.take(outline);
+    edge.take(outline);
+    section.take(moments, mirror, edge.covers);
   };
   const nothing = new Float64Array(acting.length);
   const wholes = cases.map((one) => ({ fixed: nothing, scaled: caseFactors(one, names) }));
@@ -159,22 +149,22 @@ export function createStrengthModel(
 
   return {
     withoutChannel,
-    evaluate(stress, nodes, mirror, inner) {
-      take(stress, nodes, mirror, inner);
+    evaluate(outline) {
+      take(outline);
       for (let c = 0; c < splits.length; c++) {
         const first = withChannel.cases[c]!;
         const { fixed, scaled, holds } = splits[c]!;
         clearFailure(first);
-        edge.judge(fixed, scaled, first, holds ? undefined : stress.cases[c]);
+        edge.judge(fixed, scaled, first, holds ? undefined : outline.cases[c]);
         section.judge(fixed, scaled, first);
         first.retained = share(first.factor, withoutChannel.cases[c]!.factor);
       }
       conclude(withChannel);
-      if (!Number.isFinite(stress.worst)) forget(withChannel);
+      if (!Number.isFinite(outline.worst)) forget(withChannel);
       return withChannel;
     },
-    survey(stress, nodes, mirror, inner, scaling = 'loads') {
-      take(stress, nodes, mirror, inner);
+    survey(outline, scaling = 'loads') {
+      take(outline);
       return survey(scaling, ({ fixed, scaled }, place, first) => {
         if (place === 'edge') edge.judge(fixed, scaled, first);
         else section.judge(fixed, scaled, first, place);

@@ -27,7 +27,7 @@ function survey(nodes: CurveNodes, mirror: boolean) {
     edge: 'peak',
     cuspDistance: 0.5,
   });
-  return strength.survey(stress, nodes, mirror, inner);
+  return strength.survey(stress);
 }
 const factorOf = (places: ReturnType<typeof survey>[number]['places'], name: string) =>
   places.find(({ place }) => place === name)!.factor;

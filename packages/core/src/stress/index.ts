@@ -14,7 +14,7 @@ export {
   createEdgeMemory,
   createStressModel,
   type EdgeMemory,
-  type EdgeStress,
+  type SolvedEdge,
   type StressDetail,
   type StressModel,
 } from './stress-model.js';

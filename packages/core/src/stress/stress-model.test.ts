@@ -164,7 +164,7 @@ describe('createStressModel', () => {
     const out = { peak: 0, peakX: 0, peakY: 0, least: 0 };
     const names = model.loads;
     for (const factors of [names.map(() => 0.7), names.map((_, l) => l - 0.3)]) {
-      model.combine(stress, nodes, factors, out);
+      model.combine(stress, factors, out);
       const own = { name: 'own', factors: Object.fromEntries(names.map((name, l) => [name, factors[l]!])) };
       const solved = createStressModel(plate, loads, [own]).evaluate(nodes, false, centre).cases[0]!;
       expect(out).toEqual(solved);

@@ -11,11 +11,16 @@ import {
 import { InputError } from '../errors.js';
 import type { LoadCase, LoadName, Loads } from '../host/joint.js';
 import type { ReducedModel } from '../host/reduced-model.js';
-import type { CurveNodes } from '../outline/nodes.js';
+import { type CurveNodes, createCurveNodes } from '../outline/nodes.js';
 import { caseFactors } from './case-factors.js';
 
-/** Stress around one edge. MPa, mm. Overwritten by the next call on the same model. */
-export interface EdgeStress {
+/** An outline as it was solved, and the stress around its edge. MPa, mm. Overwritten by the next call on the same model. */
+export interface SolvedEdge {
+  nodes: CurveNodes;
+  /** Solved as mirror-symmetric. */
+  readonly mirror: boolean;
+  /** The point inside that it was solved with. */
+  readonly inner: InnerPoint;
   /** One per load of the model's `loads`, at its given size. */
   readonly loads: readonly HoopExtremes[];
   /** One per case. */
@@ -63,11 +68,11 @@ export interface StressModel {
     inner: InnerPoint,
     detail?: StressDetail,
     memory?: EdgeMemory,
-  ): EdgeStress;
+  ): SolvedEdge;
   /**
    * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
    */
-  combine(stress: EdgeStress, nodes: CurveNodes, factors: ArrayLike<number>, out: HoopExtremes): void;
+  combine(edge: SolvedEdge, factors: ArrayLike<number>, out: HoopExtremes): void;
   /** All loads are symmetric in x = 0, so that mirror-symmetric outlines can be solved as such. */
   readonly symmetric: boolean;
 }
@@ -113,10 +118,13 @@ export function createStressModel(
       const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
       const solution = space.solver.solve(nodes, acting, inner, near);
       if (memory !== undefined) remember(solution, memory);
-      fillStress(space, solution, nodes, model.basis.length, acting, factors, mirror, detail);
-      return space.stress;
+      space.edge.nodes = nodes;
+      space.edge.inner.x = inner.x;
+      space.edge.inner.y = inner.y;
+      fillEdge(space, solution, model.basis.length, acting, factors, detail);
+      return space.edge;
     },
-    combine({ slopes }, nodes, factors, out) {
+    combine({ nodes, slopes }, factors, out) {
       const { count } = nodes;
       let into = combined.get(count);
       if (into === undefined) {
@@ -220,7 +228,7 @@ function combineLoads(
 interface Workspace {
   readonly solver: EdgeSolver;
   readonly caseSlope: Float64Array;
-  readonly stress: EdgeStress;
+  readonly edge: SolvedEdge;
 }
 
 function createWorkspace(
@@ -237,7 +245,10 @@ function createWorkspace(
   return {
     solver,
     caseSlope: new Float64Array(2 * count),
-    stress: {
+    edge: {
+      nodes: createCurveNodes(count),
+      mirror,
+      inner: { x: 0, y: 0 },
       loads: extremes(loads),
       cases: extremes(cases),
       hoop: arrays(loads, count),
@@ -252,39 +263,37 @@ function createWorkspace(
   };
 }
 
-function fillStress(
-  { caseSlope, stress }: Workspace,
+function fillEdge(
+  { caseSlope, edge }: Workspace,
   solution: EdgeSolution,
-  nodes: CurveNodes,
   length: number,
   loads: readonly ActingLoad[],
   factors: readonly Float64Array[],
-  mirror: boolean,
   detail: StressDetail,
 ): void {
+  const { nodes, slopes } = edge;
   const rule = hoopRule(nodes.count);
-  const seen = mirror ? nodes.count / 2 : nodes.count;
-  const { slopes } = stress;
+  const seen = edge.mirror ? nodes.count / 2 : nodes.count;
   const solved = solution.residual <= largestResidual;
   if (!solved) for (const values of [...solution.phi, ...solution.moments]) values.fill(Number.NaN);
-  stress.iterations = solution.iterations;
+  edge.iterations = solution.iterations;
   for (let l = 0; l < loads.length; l++) {
     const { offset } = loads[l]!;
     rule.slope(solution.phi[l]!, slopes[l]!);
-    rule.atNodes(nodes, slopes[l]!, length, offset, stress.hoop[l]!);
-    stress.moments[l]!.set(solution.moments[l]!);
-    if (detail === 'loads') rule.extremes(nodes, slopes[l]!, length, offset, stress.hoop[l]!, stress.loads[l]!, seen);
+    rule.atNodes(nodes, slopes[l]!, length, offset, edge.hoop[l]!);
+    edge.moments[l]!.set(solution.moments[l]!);
+    if (detail === 'loads') rule.extremes(nodes, slopes[l]!, length, offset, edge.hoop[l]!, edge.loads[l]!, seen);
   }
-  stress.worst = Number.NEGATIVE_INFINITY;
+  edge.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
-    const hoop = stress.caseHoop[c]!;
-    const extremes = stress.cases[c]!;
+    const hoop = edge.caseHoop[c]!;
+    const extremes = edge.cases[c]!;
     const offset = combineLoads(slopes, nodes, length, loads, factors[c]!, caseSlope, hoop, extremes, seen);
-    if (detail === 'halfway') rule.halfway(nodes, caseSlope, length, offset, seen, stress.caseHalfway[c]!);
-    if (!(extremes.peak <= stress.worst)) {
-      stress.worst = extremes.peak;
-      stress.worstCase = c;
+    if (detail === 'halfway') rule.halfway(nodes, caseSlope, length, offset, seen, edge.caseHalfway[c]!);
+    if (!(extremes.peak <= edge.worst)) {
+      edge.worst = extremes.peak;
+      edge.worstCase = c;
     }
   }
-  if (!solved) stress.worst = Number.NaN;
+  if (!solved) edge.worst = Number.NaN;
 }

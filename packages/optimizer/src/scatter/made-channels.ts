@@ -5,27 +5,19 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   createStressModel,
-  type EdgeStress,
   innerPoint,
   measureOutline,
   modelBorder,
   nodesNeeded,
+  type SolvedEdge,
 } from '@lumenfront/core';
-
-/** A made channel and its stress; overwritten by the next one. */
-export interface SolvedMade {
-  readonly nodes: CurveNodes;
-  readonly mirror: boolean;
-  readonly inner: { readonly x: number; readonly y: number };
-  readonly stress: EdgeStress;
-}
 
 /** Solves channels as they are made, one after the other. */
 export interface MadeChannels {
-  /** `undefined` for what is no channel of the joint: it crosses itself, leaves the control contour, or has no solution. */
-  solve(made: Curve): SolvedMade | undefined;
+  /** Overwritten by the next one; `undefined` for what is no channel of the joint: it crosses itself, leaves the control contour, or has no solution. */
+  solve(made: Curve): SolvedEdge | undefined;
   /** Peak of the worst case of the channel last solved, MPa, with the cure load times `cure`: no solve. */
-  peak(solved: SolvedMade, cure: number): number;
+  peak(edge: SolvedEdge, cure: number): number;
 }
 
 /** Residual of the edge equation, far below what the nodes err by. */
@@ -36,13 +28,13 @@ const mostNodes = 192;
 
 /** @param task on a joint that was solved with room for deviations */
 export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeChannels {
-  const edge = createStressModel(model, loads, cases, tolerance);
+  const stress = createStressModel(model, loads, cases, tolerance);
   const border = modelBorder(model);
   const measure = createOutlineMeasure();
   const inner = { x: 0, y: 0 };
   const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };
-  const cure = edge.loads.indexOf('cure');
-  const factors = cases.map((one) => Float64Array.from(edge.loads, (load) => one.factors[load] ?? 0));
+  const cure = stress.loads.indexOf('cure');
+  const factors = cases.map((one) => Float64Array.from(stress.loads, (load) => one.factors[load] ?? 0));
   const buffers = new Map<number, CurveNodes>();
   const nodesOf = (count: number): CurveNodes => {
     let nodes = buffers.get(count);
@@ -66,19 +58,18 @@ export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeCh
       const nodes = placed(made, Math.min(nodesNeeded(first, made.fewestNodes), mostNodes));
       if (nodes === undefined) return undefined;
       innerPoint(nodes, measure, inner);
-      const mirror = made.mirror && edge.symmetric;
-      const stress = edge.evaluate(nodes, mirror, inner, 'cases');
-      return Number.isFinite(stress.worst) ? { nodes, mirror, inner, stress } : undefined;
+      const solved = stress.evaluate(nodes, made.mirror && stress.symmetric, inner, 'cases');
+      return Number.isFinite(solved.worst) ? solved : undefined;
     },
-    peak({ stress, nodes }, factor) {
-      if (factor === 1 || cure < 0) return stress.worst;
+    peak(edge, factor) {
+      if (factor === 1 || cure < 0) return edge.worst;
       let worst = Number.NEGATIVE_INFINITY;
       factors.forEach((given, c) => {
-        let { peak } = stress.cases[c]!;
+        let { peak } = edge.cases[c]!;
         if (given[cure] !== 0) {
           const scaled = given.slice();
           scaled[cure]! *= factor;
-          edge.combine(stress, nodes, scaled, extremes);
+          stress.combine(edge, scaled, extremes);
           peak = extremes.peak;
         }
         worst = Math.max(worst, peak);

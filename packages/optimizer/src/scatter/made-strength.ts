@@ -2,10 +2,10 @@ import {
   type ChannelTask,
   createStrengthModel,
   type LoadCase,
+  type SolvedEdge,
   type StrengthModel,
   type StrengthOptions,
 } from '@lumenfront/core';
-import type { SolvedMade } from './made-channels.js';
 
 /** What a made joint bears. */
 export interface MadeStrength {
@@ -24,7 +24,7 @@ export interface MadeStrength {
 export function createMadeStrength(
   { model, joint, loads, cases }: ChannelTask,
   options: StrengthOptions,
-): (made: SolvedMade, strength: number, cure: number) => MadeStrength {
+): (edge: SolvedEdge, strength: number, cure: number) => MadeStrength {
   const withCure = (ratio: number): LoadCase[] =>
     cases.map(({ name, factors }) => ({
       name,
@@ -36,14 +36,14 @@ export function createMadeStrength(
   const scalesLoads = cases.some((one) => !isCureAlone(one));
   const given = strengthAt(1);
 
-  return ({ stress, nodes, mirror, inner }, strength, cure) => {
+  return (edge, strength, cure) => {
     const ratio = cures ? cure / strength : 1;
     const judge = ratio === 1 ? given : strengthAt(ratio);
     const scaled =
       ratio === 1
-        ? stress
-        : { ...stress, cases: stress.cases.map((one, c) => (isCureAlone(cases[c]!) ? scaledBy(ratio, one) : one)) };
-    const { loadFactor, retained, place } = judge.evaluate(scaled, nodes, mirror, inner);
+        ? edge
+        : { ...edge, cases: edge.cases.map((one, c) => (isCureAlone(cases[c]!) ? scaledBy(ratio, one) : one)) };
+    const { loadFactor, retained, place } = judge.evaluate(scaled);
     // Where cure alone is scaled, the ratio has said all.
     return { loadFactor: scalesLoads ? strength * loadFactor : loadFactor, retained, place };
   };
@@ -54,7 +54,7 @@ function isCureAlone({ factors }: LoadCase): boolean {
   return acting.length === 1 && acting[0]![0] === 'cure';
 }
 
-type Extremes = SolvedMade['stress']['cases'][number];
+type Extremes = SolvedEdge['cases'][number];
 
 function scaledBy(ratio: number, { peak, peakX, peakY, least }: Extremes): Extremes {
   return { peak: ratio * peak, peakX, peakY, least: ratio * least };

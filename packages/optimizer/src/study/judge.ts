@@ -30,8 +30,8 @@ export function createJudge(task: ChannelTask, wish: StrengthWish): (outline: Cu
     const channel = report(outline);
     return {
       ...channel,
-      strengthSummary: () => strengthOf()?.summarise(channel),
-      strength: () => strengthOf()?.report(channel),
+      strengthSummary: () => strengthOf()?.summarise(channel.edge),
+      strength: () => strengthOf()?.report(channel.edge),
     };
   };
 }
