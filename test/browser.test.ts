@@ -1,9 +1,10 @@
 import { build } from 'esbuild';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser.js';
 
 /** What both sides compute: the whole way from a brief to a small front. */
-const job = `
+const front = `
   import { readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
   import { createChannelEvaluator, findFront } from '@lumenfront/optimizer';
 
@@ -17,11 +18,52 @@ const job = `
 
 type Found = [family: string, area: number, peak: number];
 
-/** The job with both packages as one script without imports, as a page would load it. */
-async function bundle(): Promise<string> {
+/** Drawings, pictures and a report of one channel. */
+const documents = `
+  import { prepareDrawing, toCsv, toDxf, toSvg } from 'lumenfront/draw';
+  import { contactSheet, frontPicture, jointPicture, seriesPicture } from 'lumenfront/picture';
+  import { reportPage } from 'lumenfront/report';
+
+  export async function run() {
+    const circle = (count) => {
+      const angles = Float64Array.from({ length: count }, (_, i) => ((i + 0.5) * 2 * Math.PI) / count);
+      const [sines, cosines] = [angles.map((angle) => 0.5 * Math.sin(angle)), angles.map((angle) => 0.5 * Math.cos(angle))];
+      return { x: cosines, y: sines.map((y) => 1.25 + y), dx: sines.map((y) => -y), dy: cosines };
+    };
+    const title = 'A channel in the middle of the filler';
+    const layer = { thickness: 2, angle: 0 };
+    const joint =
+      { bendRadius: 5, overlaminate: [layer], webHeight: 25, footLength: 20, skinHalfSpan: 40, skin: [layer] };
+    const { x, y } = circle(60);
+    const outline = Array.from(x, (value, i) => [value, y[i]]);
+    const design = {
+      family: 'ellipse', area: 0.785, peak: 80, conductance: 0.0245, parameters: {}, cases: {}, minEdgeRadius: 0.5, outline,
+      edge: { caseName: 'pulled', hoop: outline.map((_, i) => 80 - i) },
+    };
+    const drawing = prepareDrawing({ outline: circle, joint });
+    const edge = { ...design.edge, peak: { stress: 80, at: outline[0] } };
+    const axis = { title: 'channel area, mm²' };
+    return {
+      dxf: toDxf(drawing),
+      csv: toCsv(drawing),
+      svg: toSvg(drawing, title),
+      front: await frontPicture({ title, designs: [design], allow: 100 }),
+      joint: await jointPicture({ title, joint, outline, edge }),
+      sheet: await contactSheet({ title, designs: [design], bendRadius: 5 }),
+      series: await seriesPicture({ title, x: axis, y: axis, series: [{ points: [{ x: 1, y: 1000 }] }], joined: true }),
+      report: await reportPage({
+        title, brief: [], joint, designs: [design], allow: 100, validation: [], cautions: [], search: [], versions: {},
+      }),
+    };
+  }
+`;
+
+/** A job with its packages as one script without imports, as a page would load it. */
+async function bundle(job: string): Promise<string> {
   const { outputFiles } = await build({
     stdin: { contents: job, resolveDir: import.meta.dirname, loader: 'js' },
     bundle: true,
+    minify: true,
     write: false,
     format: 'iife',
     globalName: 'job',
@@ -32,32 +74,44 @@ async function bundle(): Promise<string> {
   return outputFiles[0]!.text;
 }
 
-describe('core and optimizer', () => {
-  let script: string;
+/** What a job gives in the page of a server, and in Node. */
+async function runBoth<Result>(page: Page, script: string): Promise<{ inPage: Result; inNode: Result }> {
+  const errors: string[] = [];
+  page.on('pageerror', (error) => errors.push(error.message));
+  await page.route('http://localhost/', (route) => route.fulfill({ contentType: 'text/html', body: '' }));
+  await page.goto('http://localhost/');
+  await page.addScriptTag({ content: script });
+  const inPage: Result = await page.evaluate('job.run()');
+  const inNode: Result = await new Function(`${script}; return job.run();`)();
+  expect(errors).toEqual([]);
+  return { inPage, inNode };
+}
+
+describe('in a browser', () => {
+  const scripts = { front: '', documents: '' };
   beforeAll(async () => {
-    script = await bundle();
+    [scripts.front, scripts.documents] = await Promise.all([bundle(front), bundle(documents)]);
   });
 
-  it('need nothing of Node', () => {
-    expect(script).not.toMatch(/require\("(node:|fs|path|os|crypto)/);
+  it.each(['front', 'documents'] as const)('%s: need nothing of Node', (job) => {
+    expect(scripts[job]).not.toMatch(/require\("(node:|fs|path|os|crypto)/);
   });
 
   noteMissingBrowser();
 
-  describe.runIf(browserPath !== undefined)('in a browser', () => {
-    let close = async () => {};
-    afterAll(() => close());
+  describe.runIf(browserPath !== undefined)('Chromium', () => {
+    let browser: Browser;
+    let page: Page;
+    beforeAll(async () => {
+      browser = await openBrowser();
+    });
+    beforeEach(async () => {
+      page = await browser.newPage();
+    });
+    afterAll(() => browser?.close());
 
-    it('find the front that they find in Node', async () => {
-      const browser = await openBrowser();
-      close = () => browser.close();
-      const page = await browser.newPage();
-      const errors: string[] = [];
-      page.on('pageerror', (error) => errors.push(error.message));
-      await page.addScriptTag({ content: script });
-      const inPage: Found[] = await page.evaluate('job.run()');
-      const inNode: Found[] = await new Function(`${script}; return job.run();`)();
-      expect(errors).toEqual([]);
+    it('core and optimizer find the front that they find in Node', async () => {
+      const { inPage, inNode } = await runBoth<Found[]>(page, scripts.front);
       expect(inNode.length).toBeGreaterThan(5);
       expect(inPage).toHaveLength(inNode.length);
       // Sines and exponentials differ in their last digit from one engine to another.
@@ -66,6 +120,15 @@ describe('core and optimizer', () => {
         expect(inPage[i]![1] / area).toBeCloseTo(1, 6);
         expect(inPage[i]![2] / peak).toBeCloseTo(1, 6);
       }
+    });
+
+    it('drawings, pictures and reports are written as in Node', async () => {
+      const { inPage, inNode } = await runBoth<Record<string, string>>(page, scripts.documents);
+      expect(Object.keys(inNode)).toHaveLength(8);
+      for (const [name, document] of Object.entries(inNode)) expect(inPage[name], name).toBe(document);
+      // The report's own script runs under its own policy, though a bundler renamed its functions.
+      await page.setContent(inPage.report!);
+      await expect(page.locator('#design').textContent()).resolves.toContain('ellipse');
     });
   });
 });

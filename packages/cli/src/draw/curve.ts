@@ -6,7 +6,10 @@ export interface OutlineSample {
   readonly dy: ArrayLike<number>;
 }
 
-/** The outline at `count` equal steps of a parameter that runs over `2 pi` (core's `CurveNodes` is such a sample). */
+/**
+ * The outline at `count` equal steps of a parameter that runs over `2 pi`, the first half a step after its start whatever the count
+ * (core's `CurveNodes` is such a sample).
+ */
 export type OutlineSampler = (count: number) => OutlineSample;
 
 /** Area (mm²) and perimeter (mm) of a closed outline. */

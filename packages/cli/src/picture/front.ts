@@ -64,7 +64,7 @@ const REFERENCE_SIGN: SymbolStyle = { shape: 'cross', size: 110, fill: INK, stro
 const PICKED_SIGN: SymbolStyle = { shape: 'circle', size: 300, stroke: INK, strokeWidth: 2 };
 
 const PLOT = { width: 560, height: 400 };
-const PADDING = { left: 70, right: 250, bottom: 56 };
+const PADDING = { left: 84, right: 250, bottom: 56 };
 
 /** A domain that holds the values with room at both ends, whatever their number; never below zero. */
 export function paddedDomain(values: readonly number[]): [number, number] {
@@ -185,13 +185,12 @@ export async function frontPicture(request: FrontPictureRequest): Promise<string
       },
     ],
     axes: [
-      { scale: 'x', orient: 'bottom', title: frontAxisTitle(x), grid: true, titlePadding: 10, tickCount: 7 },
+      { scale: 'x', orient: 'bottom', title: frontAxisTitle(x), grid: true, tickCount: 7 },
       {
         scale: 'y',
         orient: 'left',
         title: frontAxisTitle(y),
         grid: true,
-        titlePadding: 10,
         tickCount: 7,
       },
       { scale: 'x', orient: 'top', ticks: false, labels: false, domainColor: HAIRLINE },

@@ -101,6 +101,12 @@ const pictures: Record<string, () => Promise<string>> = {
       joined: false,
       missing: { label: 'failed', places: [layups[7]!] },
     }),
+  'series of large values': () =>
+    seriesPicture({
+      ...series,
+      y: { title: 'filler modulus, MPa' },
+      series: [{ points: [4, 5].map((x) => ({ x, y: 4e4 * x })) }],
+    }),
   'series of one value': () => seriesPicture({ ...series, series: [{ points: [{ x: -3, y: 1 }] }] }),
   'series of nothing': () => seriesPicture({ ...series, series: [], missing: { label: 'failed', places: [4, 5] } }),
   'series of nothing at all': () =>

@@ -54,6 +54,9 @@ export async function renderSvg({ width, height, description, marks, scales, axe
         tickColor: QUIET,
         gridColor: '#e6eaee',
       },
+      // Room for seven characters. Vega would measure the labels: otherwise in a browser, with its fonts, than in Node.
+      axisBottom: { titleY: 30 },
+      axisLeft: { titleX: -66 },
     },
   };
   const svg = await new vega.View(vega.parse(spec), { renderer: 'none' }).toSVG();

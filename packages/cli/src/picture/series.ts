@@ -36,7 +36,7 @@ export interface SeriesPictureRequest {
 }
 
 const PLOT = { width: 560, height: 400 };
-const PADDING = { left: 70, right: 250, bottom: 56 };
+const PADDING = { left: 84, right: 250, bottom: 56 };
 
 /** Series that are told apart; further ones share a sign. */
 const TOLD_APART = 7;
@@ -93,12 +93,11 @@ export async function seriesPicture(request: SeriesPictureRequest): Promise<stri
         orient: 'bottom',
         title: x.title,
         grid: true,
-        titlePadding: 10,
         ...(x.words === undefined
           ? { tickCount: 7 }
           : { labelLimit: Math.max(24, PLOT.width / x.words.length - 8), labelOverlap: 'greedy' as const }),
       },
-      { scale: 'y', orient: 'left', title: y.title, grid: true, titlePadding: 10, tickCount: 7 },
+      { scale: 'y', orient: 'left', title: y.title, grid: true, tickCount: 7 },
       { scale: 'x', orient: 'top', ticks: false, labels: false, domainColor: HAIRLINE },
       { scale: 'y', orient: 'right', ticks: false, labels: false, domainColor: HAIRLINE },
     ],
