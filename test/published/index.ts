@@ -1,6 +1,7 @@
 import { bimaterialCylinder } from './bimaterial-cylinder.js';
 import type { Publication } from './check.js';
 import { curvedBar } from './curved-bar.js';
+import { ductFlow } from './duct-flow.js';
 import { facts } from './facts.js';
 import { howland } from './howland.js';
 import { inglis } from './inglis.js';
@@ -17,5 +18,6 @@ export const publications: readonly Publication[] = [
   curvedBar,
   bimaterialCylinder,
   laminate,
+  ductFlow,
   facts,
 ];

@@ -18,7 +18,7 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
   return [
     title,
     '',
-    `The channel carries ${number(ratio.flow)} times the flow of the reference, at ${number(ratio.area)} times its area.`,
+    `The channel carries ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
     '',
     figures(document, width),
     healingHeading(document),
@@ -50,9 +50,11 @@ function figures({ channel, reference, delivery, allow }: DeliveryDocument, widt
       ({ edge, healing: agents }) => (edge === undefined ? undefined : agents[0]!.smallestDamage.pressureLimit),
     ],
     [`${coolant.name} over ${number(length)} mm at ${number(pressureDrop)} MPa`, 'mm³/s', (r) => r.cooling.flowRate],
+    ['  velocity', 'm/s', (r) => r.cooling.velocity / 1000],
     ['  Reynolds number', '', (r) => r.cooling.regime.reynolds],
-    ['  run-in length', 'mm', (r) => r.cooling.runIn],
-    ['  heat carried per kelvin', 'W/K', (r) => r.cooling.heatCapacityRate],
+    ['  run-in length of laminar flow', 'mm', (r) => r.cooling.runIn],
+    ['  heat carried per kelvin that it warms up', 'W/K', (r) => r.cooling.heatCapacityRate],
+    ['  heat from a wall one kelvin warmer than what enters', 'W/K', (r) => r.cooling.wall?.rate],
     ['  wetted area', 'mm²', (r) => r.cooling.wettedArea],
     ['largest round sensor', 'mm', (r) => 2 * r.sensor.largest.radius],
   ];
@@ -137,27 +139,41 @@ function explained(document: DeliveryDocument): string[] {
 
 function remarks(document: DeliveryDocument): string[] {
   const { delivery } = document;
-  const slower = 'the flow is slower than stated';
-  const turbulent = allHealing(document).flatMap(([place, agent, { regime }]) =>
-    regime.laminar
-      ? []
-      : [`note: ${agent} in the ${place}: not laminar, Reynolds number ${number(regime.reynolds)}; ${slower}`],
-  );
+  const healed = allHealing(document).flatMap(([place, agent, { regime, flowLimitedBy }]) => [
+    ...regimeRemarks(regime).map((text) => `note: ${agent} in the ${place}: ${text}`),
+    ...(flowLimitedBy === 'flow'
+      ? [`note: ${agent} in the ${place}: the supply gives no more than ${number(delivery.supply.flowLimit!)} mm³/s`]
+      : []),
+  ]);
   const others = named(document).flatMap(([place, report]) => [
     ...coolingRemarks(document, report).map(
-      (text) => `note: ${delivery.cooling.coolant.name} in the ${place}: ${text}; ${slower}`,
+      (text) => `note: ${delivery.cooling.coolant.name} in the ${place}: ${text}`,
     ),
     ...(report.sensor.fits
       ? []
       : [`note: a sensor of ${number(delivery.sensor.diameter)} mm does not fit the ${place}`]),
     ...pressureRemarks(document, report).map((text) => `note: the edge of the ${place} ${text}`),
   ]);
-  return [...new Set([...turbulent, ...others])];
+  return [...new Set([...healed, ...others])];
 }
 
 function coolingRemarks({ delivery }: DeliveryDocument, { cooling }: DeliveredChannel): string[] {
-  if (!cooling.regime.laminar) return ['not laminar'];
-  return cooling.runIn > delivery.length ? ['not run in at its end'] : [];
+  const { regime, limitedBy, pressureDrop, runIn } = cooling;
+  return [
+    ...regimeRemarks(regime),
+    ...(regime.kind === 'laminar' && runIn > delivery.length
+      ? ['still running in at its end, which is counted in its flow']
+      : []),
+    ...(limitedBy === 'flow' ? [`the pump gives no more than this flow, which takes ${number(pressureDrop)} MPa`] : []),
+  ];
+}
+
+function regimeRemarks({ kind, reynolds }: Healing['regime']): string[] {
+  if (kind === 'laminar') return [];
+  const at = `at Reynolds number ${number(reynolds)}, by the laws of smooth walls`;
+  return kind === 'turbulent'
+    ? [`turbulent ${at}`]
+    : [`neither laminar nor turbulent for certain ${at}; uncertain, anywhere between the two`];
 }
 
 function pressureRemarks({ delivery }: DeliveryDocument, { healing: agents }: DeliveredChannel): string[] {

@@ -52,7 +52,7 @@ describe('deliver', () => {
     expect(channel.flow.poiseuilleNumber).toBeCloseTo(16, 6);
     expect(reference.flow.flowFactor / ((Math.PI * 0.25 ** 4) / 8)).toBeCloseTo(1, 6);
     const { stdout: text } = await deliver(sheet('{}'), '--channel', circle(1));
-    expect(text).toContain('The channel carries 16 times the flow of the reference, at 4 times its area.');
+    expect(text).toContain('The channel carries 16 times the laminar flow of the reference, at 4 times its area.');
     expect(text).toContain(caution);
     expect(text).toMatch(/Poiseuille number f Re +16 +16/);
     expect(text).toMatch(/note: thin cyanoacrylate: typical, from memory/);
@@ -94,7 +94,22 @@ describe('deliver', () => {
     const { stdout } = await deliver(brief, '--channel', circle(1));
     expect(stdout).toMatch(/note: a sensor of 0\.7 mm does not fit the reference/);
     expect(stdout).not.toMatch(/does not fit the channel/);
-    expect(stdout).toMatch(/note: water at 20 C in the channel: not laminar/);
+    expect(stdout).toMatch(
+      /note: water at 20 C in the channel: turbulent at Reynolds number 11600, by the laws of smooth walls/,
+    );
+    expect(stdout).toMatch(/note: water at 20 C in the reference: neither laminar nor turbulent for certain/);
+  });
+
+  it('says where supply and pump give no more flow than they are said to', async () => {
+    const brief = sheet('{ supply: { flowLimit: 100 }, cooling: { pressureDrop: 0.5, flowLimit: 200 } }');
+    const { stdout } = await deliver(brief, '--channel', circle(1));
+    expect(stdout).toMatch(/water at 20 C over 200 mm at 0\.5 MPa +200 +200 +mm³\/s/);
+    expect(stdout).toMatch(
+      /note: water at 20 C in the channel: the pump gives no more than this flow, which takes 0\.001\d+ MPa/,
+    );
+    expect(stdout).toMatch(/note: thin cyanoacrylate in the channel: the supply gives no more than 100 mm³\/s/);
+    // 157 mm3 of channel at 100 mm3/s
+    expect(stdout).toMatch(/thin cyanoacrylate +channel +100 +1\.57 /);
   });
 
   it('takes the starter brief, whose joint it solves, and a design of a front', async () => {

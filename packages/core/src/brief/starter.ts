@@ -68,7 +68,7 @@ delivery:                      # what the channel carries, for 'lumenfront deliv
   length: 150                  # mm, from the inlet to the damage
   during: cured                # the case that acts while the channel is supplied
   supply:
-    pressure: 0.2              # MPa above the air around
+    pressure: 0.2              # MPa above the air around; flowLimit (mm3/s) and reservoir (mm3) where it has them
     vented: true               # the air ahead of the liquid escapes
   agents:                      # built-in kinds with typical values, or values of your own
     - thin-cyanoacrylate
@@ -84,7 +84,7 @@ delivery:                      # what the channel carries, for 'lumenfront deliv
     opening: 0.08              # mm, distance of its faces
     areaFrom: 50               # mm2
     areaTo: 3000               # mm2
-  cooling: { pressureDrop: 0.002 }   # MPa from end to end; the coolant is water unless you give another
+  cooling: { pressureDrop: 0.002 }   # MPa from supply to end; the coolant is water unless you give another
   sensor: { diameter: 0.25 }   # mm, of a round sensor in the channel; 0 for none
 
 scatter:                       # how made channels differ, for 'lumenfront scatter'; examples, to be replaced by your own

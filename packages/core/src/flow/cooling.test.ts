@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cool, water } from './cooling.js';
-import type { Duct } from './fill-time.js';
+import type { Duct } from './duct-flow.js';
 
 const tube: Duct = {
   area: Math.PI * 0.25,
@@ -8,30 +8,53 @@ const tube: Duct = {
   flowFactor: Math.PI / 128,
   length: 500,
 };
+const driven = (pressureDrop: number, flowLimit?: number) =>
+  cool(tube, { coolant: water, pressureDrop, ...(flowLimit === undefined ? {} : { flowLimit }) });
 
 describe('cool', () => {
-  it('is Hagen and Poiseuille in a tube of 1 mm, in SI: Q = pi d^4 dp / (128 mu L)', () => {
-    const { flowRate, velocity, regime, heatCapacityRate, wettedPerimeter, wettedArea } = cool(tube, water, 0.01);
-    const si = (Math.PI * 1e-3 ** 4 * 1e4) / (128 * 1e-3 * 0.5); // m3/s
-    expect(flowRate).toBeCloseTo(si * 1e9, 9);
-    const metrePerSecond = si / ((Math.PI / 4) * 1e-6);
+  it('is Hagen and Poiseuille in a slow tube of 1 mm, in SI: Q = pi d^4 dp / (128 mu L)', () => {
+    const { flowRate, velocity, regime, heatCapacityRate, wettedPerimeter, wettedArea } = driven(1e-6);
+    const si = (Math.PI * 1e-3 ** 4 * 1) / (128 * 1e-3 * 0.5); // m3/s
+    expect(flowRate / (si * 1e9)).toBeCloseTo(1, 4);
+    const metrePerSecond = (flowRate * 1e-9) / ((Math.PI / 4) * 1e-6);
     expect(velocity).toBeCloseTo(metrePerSecond * 1e3, 9);
     expect(regime.reynolds).toBeCloseTo((998 * metrePerSecond * 1e-3) / 1e-3, 9);
-    expect(regime.laminar).toBe(true);
-    expect(heatCapacityRate).toBeCloseTo(si * 998 * 4180, 12);
+    expect(regime.kind).toBe('laminar');
+    expect(heatCapacityRate).toBeCloseTo(flowRate * 1e-9 * 998 * 4180, 12);
     expect(wettedPerimeter).toBe(Math.PI);
     expect(wettedArea).toBeCloseTo(500 * Math.PI, 9);
   });
 
-  it('says where flow need not be laminar any more', () => {
-    // Re = 998 * 0.625 m/s * 1e-3 m / 1e-3 Pa s = 623.75 at 0.01 MPa
-    expect(cool(tube, water, 0.0368).regime.laminar).toBe(true);
-    expect(cool(tube, water, 0.0369).regime.laminar).toBe(false);
+  it('loses (1 + K)/2 density velocity^2 more than Hagen and Poiseuille, and half a head at the inlet, once it has run in', () => {
+    const { flowRate, velocity } = driven(0.02);
+    const lost = 0.02 - (128 * 1e-9 * 500 * flowRate) / Math.PI;
+    expect(lost / (998e-12 * velocity ** 2)).toBeCloseTo((1.5 + 1.25) / 2, 1);
+  });
+
+  it('gives no more than the pump, at the pressure that this takes', () => {
+    const free = driven(0.02);
+    const limited = driven(0.02, free.flowRate / 2);
+    expect([free.limitedBy, limited.limitedBy, driven(0.02, 2 * free.flowRate).limitedBy]).toEqual([
+      'pressure',
+      'flow',
+      'pressure',
+    ]);
+    expect(limited.flowRate).toBe(free.flowRate / 2);
+    expect(driven(limited.pressureDrop).flowRate / limited.flowRate).toBeCloseTo(1, 9);
   });
 
   it('has a run-in length of about 0.06 Re diameters in a fast tube and 0.6 in a slow one (White; Shah & London)', () => {
-    const fast = cool(tube, water, 0.03);
+    const fast = driven(0.03);
     expect(fast.runIn / fast.regime.reynolds).toBeCloseTo(0.056, 3);
-    expect(cool(tube, water, 1e-7).runIn).toBeCloseTo(0.6, 2);
+    expect(driven(1e-7).runIn).toBeCloseTo(0.6, 2);
+  });
+
+  it('takes up all that a long wall gives, and h A per kelvin of a short one', () => {
+    const slow = driven(1e-6);
+    expect(slow.wall!.rate / slow.heatCapacityRate).toBeCloseTo(1, 6);
+    const short = cool({ ...tube, length: 1 }, { coolant: water, pressureDrop: 0.01 });
+    expect(short.wall!.rate / (short.wall!.coefficient * Math.PI * 1e-6)).toBeCloseTo(1, 1);
+    const { conductivity: _, ...unknown } = water;
+    expect(cool(tube, { coolant: unknown, pressureDrop: 0.01 }).wall).toBeUndefined();
   });
 });

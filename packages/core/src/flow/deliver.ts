@@ -3,7 +3,7 @@ import { conductanceAroundFibre } from './around-fibre.js';
 import { type Conductance, createConductance } from './conductance.js';
 import { type Cooling, cool } from './cooling.js';
 import type { Delivery } from './delivery.js';
-import type { Duct } from './fill-time.js';
+import type { Duct } from './duct-flow.js';
 import { type EdgeLimit, type Healing, type HealingTask, heal } from './healing.js';
 import { type HealingWindow, healingWindow, largestDamage, type NoWindow } from './window.js';
 
@@ -55,7 +55,7 @@ export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimi
   const { areaFrom, areaTo, leastShare, ...damage } = delivery.damage;
   return {
     flow,
-    cooling: cool(duct, delivery.cooling.coolant, delivery.cooling.pressureDrop),
+    cooling: cool(duct, delivery.cooling),
     sensor: fitSensor(outline, delivery.sensor.diameter, flow),
     healing: delivery.agents.map((agent) => {
       const taskOf = (area: number): HealingTask => ({

@@ -26,8 +26,10 @@ export interface DamageRange extends Omit<Damage, 'area'> {
 
 export interface CoolantDrive {
   readonly coolant: Coolant;
-  /** From end to end of the channel, MPa. */
+  /** From the supply to the end of the channel, MPa. */
   readonly pressureDrop: number;
+  /** What the pump gives at most, mm3/s; left out: as much as the pressure drives. */
+  readonly flowLimit?: number;
 }
 
 export interface SensorWish {
@@ -47,6 +49,12 @@ export const supplyQuantities: Quantities<Supply> = {
     sentence: 'Gauge pressure of the supply; 0 leaves capillary pressure alone.',
   },
   reservoir: { unit: 'mm3', above: 0, atMost: 1e9, sentence: 'Agent at hand; left out, as much as it takes.' },
+  flowLimit: {
+    unit: 'mm3/s',
+    above: 0,
+    atMost: 1e9,
+    sentence: 'Most flow that the supply gives; left out, as much as its pressure drives.',
+  },
 };
 
 export const damageQuantities: Quantities<DamageRange> = {
@@ -68,7 +76,18 @@ export const damageQuantities: Quantities<DamageRange> = {
 };
 
 export const coolantDriveQuantities: Quantities<CoolantDrive> = {
-  pressureDrop: { unit: 'MPa', above: 0, atMost: 1000, sentence: 'Pressure drop of the coolant from end to end.' },
+  pressureDrop: {
+    unit: 'MPa',
+    above: 0,
+    atMost: 1000,
+    sentence: 'Pressure of the coolant in its reservoir over that at the end of the channel.',
+  },
+  flowLimit: {
+    unit: 'mm3/s',
+    above: 0,
+    atMost: 1e9,
+    sentence: 'Most flow that the pump gives; left out, as much as the pressure drives.',
+  },
 };
 
 export const sensorQuantities: Quantities<SensorWish> = {
@@ -134,11 +153,11 @@ export function completeDelivery(section: DeliverySection): Delivery {
 function deliveryProblems({ length, supply, agents, damage, cooling, sensor }: Delivery): InputProblem[] {
   const problems = [
     ...problemsOf<Pick<Delivery, 'length'>>({ length }, deliveryQuantities, 'delivery'),
-    ...problemsOf(supply, supplyQuantities, 'delivery.supply', ['reservoir']),
+    ...problemsOf(supply, supplyQuantities, 'delivery.supply', ['reservoir', 'flowLimit']),
     ...agents.flatMap((agent, i) => problemsOf<HealingAgent>(agent, agentQuantities, `delivery.agents[${i}]`)),
     ...problemsOf(damage, damageQuantities, 'delivery.damage'),
-    ...problemsOf(cooling, coolantDriveQuantities, 'delivery.cooling'),
-    ...problemsOf(cooling.coolant, coolantQuantities, 'delivery.cooling.coolant'),
+    ...problemsOf(cooling, coolantDriveQuantities, 'delivery.cooling', ['flowLimit']),
+    ...problemsOf(cooling.coolant, coolantQuantities, 'delivery.cooling.coolant', ['conductivity']),
     ...problemsOf(sensor, sensorQuantities, 'delivery.sensor'),
   ];
   if (damage.areaTo < damage.areaFrom)

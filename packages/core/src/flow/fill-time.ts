@@ -1,15 +1,8 @@
+import { growthAt } from './ageing.js';
 import type { HealingAgent } from './agents.js';
-import { type Passage, work, workTowardsStop } from './passage.js';
-import { atmosphere, millinewtonPerMetre, millipascalSecond } from './units.js';
-
-/** A channel as a duct: what `Conductance` says of its outline, and its length. mm, mm2, mm4. */
-export interface Duct {
-  readonly area: number;
-  readonly perimeter: number;
-  readonly flowFactor: number;
-  /** From the supply to the damage, mm. */
-  readonly length: number;
-}
+import { type Duct, drivenFlow, inletHeads, type Liquid, pressureLoss } from './duct-flow.js';
+import { type Passage, resistance, work, workTowardsStop } from './passage.js';
+import { atmosphere, liquidOf, millinewtonPerMetre } from './units.js';
 
 /**
  * A delamination of uniform opening, filled from the channel.
@@ -32,6 +25,8 @@ export interface Supply {
   readonly pressure: number;
   /** Liquid at hand, mm3; left out: as much as it takes. */
   readonly reservoir?: number;
+  /** What it gives at most, mm3/s; left out: as much as its pressure drives. */
+  readonly flowLimit?: number;
   /** The air ahead of the front escapes; otherwise it is trapped and compressed. */
   readonly vented: boolean;
 }
@@ -39,6 +34,11 @@ export interface Supply {
 /** Volume at hand, mm3; Infinity without limit. */
 export function volumeAtHand({ reservoir }: Supply): number {
   return reservoir ?? Number.POSITIVE_INFINITY;
+}
+
+/** mm3/s; Infinity without limit. */
+export function mostFlow({ flowLimit }: Supply): number {
+  return flowLimit ?? Number.POSITIVE_INFINITY;
 }
 
 /** Pressure with which a meniscus draws the agent into the channel, MPa: `surface tension * cos(angle) * perimeter / area`. */
@@ -56,27 +56,105 @@ function wetting({ surfaceTension, contactAngle }: HealingAgent): number {
 }
 
 /**
- * Time in s until channel and damage together hold `volume` mm3 of agent, counted from the moment it enters the channel,
- * at the viscosity of the fresh agent; Infinity if that never happens. `volume` is at most theirs.
+ * Time in s until channel and damage together hold `volume` mm3 of agent, counted from the moment it enters the channel, on the clock
+ * of an agent that keeps its fresh viscosity (`ageing.ts`); Infinity if that never happens. `volume` is at most theirs.
  *
- * Quasi-steady laminar flow, agent incompressible, pressure uniform across a section, gravity and the run-in length left
- * out. The front in the channel follows `dV/dt = pressure / (viscosity * V / (area * flowFactor))`, so that a vented channel
+ * Quasi-steady flow, agent incompressible, pressure uniform across a section, gravity left out. Laminar developed flow comes first, in
+ * closed form: the front in the channel follows `dV/dt = pressure / (viscosity * V / (area * flowFactor))`, so that a vented channel
  * primes in `viscosity * length^2 * area / (2 flowFactor * pressure)`; with capillary pressure in a round tube this is
  * Washburn, Phys. Rev. 17 (1921) 273-283. In the damage the channel stays in series; parallel faces take
  * `Q = width * opening^3 * pressure / (12 viscosity * length)`. Trapped air is isothermal (Boyle) from one atmosphere, over all
- * of the channel and the damage. All integrals are closed; see `passage.ts`.
+ * of the channel and the damage. All integrals are closed; see `passage.ts`. What inlet, run-in, turbulence, the mouth of the damage and a
+ * supply that gives no more add to it is summed up front by front.
  */
 export function fillTime(duct: Duct, damage: Damage, supply: Supply, agent: HealingAgent, volume: number): number {
   const channelVolume = duct.area * duct.length;
-  const inChannel = Math.min(volume, channelVolume);
   const air = channelVolume + damage.area * damage.opening;
-  const channel: Passage = { kind: 'linear', start: 0, slope: 1 / (duct.area * duct.flowFactor) };
-  const time = passageTime(channel, 0, inChannel, supply.pressure + channelSuction(duct, agent), air, supply);
+  const channel: Stage = {
+    passage: { kind: 'linear', start: 0, slope: 1 / (duct.area * duct.flowFactor) },
+    before: 0,
+    pressure: supply.pressure + channelSuction(duct, agent),
+    air,
+    mouth: 0,
+  };
+  const primed = passTime(channel, Math.min(volume, channelVolume), 0, duct, supply, agent);
   const inDamage = volume - channelVolume;
-  if (!(inDamage > 0)) return time * agent.viscosity * millipascalSecond;
-  const pressure = supply.pressure + damageSuction(damage, agent);
-  const more = passageTime(damagePassage(duct, damage), channelVolume, inDamage, pressure, air, supply);
-  return (time + more) * agent.viscosity * millipascalSecond;
+  if (!(inDamage > 0)) return primed;
+  const filling: Stage = {
+    passage: damagePassage(duct, damage),
+    before: channelVolume,
+    pressure: supply.pressure + damageSuction(damage, agent),
+    air,
+    mouth: mouthArea(duct, damage) ** -2,
+  };
+  return passTime(filling, inDamage, primed, duct, supply, agent);
+}
+
+/** One part of the way, which the front passes after `before` mm3 have gone in, under `pressure` less that of the air ahead. */
+interface Stage {
+  readonly passage: Passage;
+  readonly before: number;
+  readonly pressure: number;
+  readonly air: number;
+  /** One over the square of the area through which a full channel opens into it, mm^-4; 0 in the channel itself. */
+  readonly mouth: number;
+}
+
+/** Fronts at which what is not laminar and developed is looked at; twice as many change a time by less than 0.1 %. */
+const fronts = 32;
+
+/** Time at which a stage that began at `start` has taken up `volume`. */
+function passTime(
+  stage: Stage,
+  volume: number,
+  start: number,
+  duct: Duct,
+  supply: Supply,
+  agent: HealingAgent,
+): number {
+  const fresh = liquidOf(agent);
+  const whole = laminarTime(stage, volume, supply);
+  if (!(start + whole < Number.POSITIVE_INFINITY)) return Number.POSITIVE_INFINITY;
+  let late = 0;
+  // Crowded where the front is fastest.
+  for (let k = 0; k < fronts; k++) {
+    const at = (k + 0.5) / fronts;
+    const held = volume * at ** 3;
+    const step = (3 * volume * at * at) / fronts;
+    const laminarSlowness = (fresh.viscosity * resistance(stage.passage, held)) / netPressure(stage, held, supply);
+    const sofar = start + fresh.viscosity * laminarTime(stage, held, supply) + late;
+    const lag = (from: number) => {
+      const growth = growthAt(from, agent);
+      if (!(growth < Number.POSITIVE_INFINITY)) return 0;
+      const aged = { ...fresh, viscosity: fresh.viscosity * growth };
+      const flow = Math.min(flowAt(stage, held, duct, supply, aged), mostFlow(supply));
+      return Math.max(0, step * (1 / (flow * growth) - laminarSlowness));
+    };
+    const first = lag(sofar);
+    late += agent.viscosityGrowth > 1 ? lag(sofar + first / 2) : first;
+  }
+  return start + fresh.viscosity * whole + late;
+}
+
+/** Flow once a stage holds `held`, mm3/s. */
+function flowAt(stage: Stage, held: number, duct: Duct, supply: Supply, liquid: Liquid): number {
+  const length = stage.mouth === 0 ? held / duct.area : duct.length;
+  const viscous = resistance(stage.passage, held);
+  const inDamage = (viscous - length / duct.flowFactor) * liquid.viscosity;
+  const opening = (inletHeads * liquid.density * stage.mouth) / 2;
+  const pressure = netPressure(stage, held, supply);
+  return drivenFlow(
+    (flow) => pressureLoss(duct, liquid, length, flow) + flow * (inDamage + opening * flow),
+    pressure,
+    pressure / (liquid.viscosity * viscous),
+    (inletHeads * liquid.density) / (2 * duct.area ** 2) + opening,
+  );
+}
+
+/** Driving pressure less that of the air that is compressed ahead of the front. */
+function netPressure({ pressure, before, air }: Stage, held: number, { vented }: Supply): number {
+  const squeezed = before + held;
+  return vented ? pressure : pressure - (atmosphere * squeezed) / (air - squeezed);
 }
 
 /** The volume of agent at which trapped air of `air` mm3 holds the front up against `pressure`, mm3. */
@@ -84,15 +162,8 @@ export function trappedStop(air: number, pressure: number): number {
   return (air * pressure) / (pressure + atmosphere);
 }
 
-/** Time over viscosity for one passage to take up `volume`, after `before` mm3 have gone in. */
-function passageTime(
-  passage: Passage,
-  before: number,
-  volume: number,
-  pressure: number,
-  air: number,
-  supply: Supply,
-): number {
+/** Of laminar developed flow: time over viscosity for a stage to take up `volume`. */
+function laminarTime({ passage, before, pressure, air }: Stage, volume: number, supply: Supply): number {
   if (!(pressure > 0)) return Number.POSITIVE_INFINITY;
   if (supply.vented) return work(passage, volume) / pressure;
   // 1/(pressure - air pressure) = [1 + (air - stop)/(stop - v)] / (pressure + atmosphere), v counted from the supply
@@ -111,4 +182,10 @@ function damagePassage(duct: Duct, { shape, aspect, area, opening }: Damage): Pa
   const start = duct.length / duct.flowFactor;
   if (shape === 'strip') return { kind: 'linear', start, slope: (12 * aspect) / (area * opening ** 4) };
   return { kind: 'disc', start, rise: 3 / (Math.PI * opening ** 3), mouthVolume: duct.area * opening };
+}
+
+/** Through which the agent leaves the channel: around a circle of the channel's area, or along the strip. */
+function mouthArea(duct: Duct, { shape, aspect, area, opening }: Damage): number {
+  const mouth = shape === 'strip' ? Math.sqrt(area / aspect) : 2 * Math.sqrt(Math.PI * duct.area);
+  return mouth * opening;
 }

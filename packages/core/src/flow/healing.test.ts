@@ -1,17 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { elapsed, flowingTime } from './ageing.js';
 import { genericAgents, type HealingAgent } from './agents.js';
 import { dilogarithm } from './dilogarithm.js';
-import {
-  channelSuction,
-  type Damage,
-  type Duct,
-  damageSuction,
-  fillTime,
-  type Supply,
-  trappedStop,
-} from './fill-time.js';
-import { elapsed, flowingTime, type HealingTask, heal } from './healing.js';
+import type { Duct } from './duct-flow.js';
+import { channelSuction, type Damage, damageSuction, fillTime, type Supply, trappedStop } from './fill-time.js';
+import { type HealingTask, heal } from './healing.js';
 import { healingWindow, largestDamage } from './window.js';
 
 /** Round channel of radius 0.5 mm and length 200 mm. */
@@ -23,7 +17,8 @@ const duct: Duct = {
   length: 200,
 };
 const channelVolume = duct.area * duct.length;
-const agent: HealingAgent = { ...genericAgents['low-viscosity-epoxy'], surfaceTension: 0 };
+/** As good as without mass: what inlet, run-in and turbulence take has tests of its own. */
+const agent: HealingAgent = { ...genericAgents['low-viscosity-epoxy'], surfaceTension: 0, density: 1e-9 };
 const viscosity = agent.viscosity * 1e-9; // mPa s in MPa s
 const supply: Supply = { pressure: 0.2, vented: true };
 const deadEnd: Supply = { ...supply, vented: false };
@@ -145,7 +140,7 @@ describe('time to fill', () => {
             fillTime(duct, damage, s, { ...agent, viscosity: by * agent.viscosity }, volume);
           expect(time(more)).toBeGreaterThanOrEqual(time(less));
           expect(time(more, source, 3)).toSatisfy(
-            (t: number) => t === 3 * time(more) || Math.abs(t / 3 / time(more) - 1) < 1e-12,
+            (t: number) => t === 3 * time(more) || Math.abs(t / 3 / time(more) - 1) < 1e-8,
           );
           expect(time(more, { ...source, pressure: 20 * p })).toBeLessThanOrEqual(time(more));
         },
@@ -247,16 +242,16 @@ describe('heal', () => {
   });
 
   it('gives flow rate and Reynolds number of the primed channel: 4 Q density / (perimeter viscosity)', () => {
-    const thin = { ...agent, viscosity: 3, density: 1060 };
-    const flow = (Math.PI * radius ** 4 * 0.2) / (8 * 3e-9 * 200); // mm3/s
-    const velocity = flow / duct.area;
+    const thin = { ...agent, viscosity: 30, density: 1060 };
     const { flowRate, regime } = heal({ ...task, agent: thin });
-    const { reynolds, laminar } = regime;
-    expect(flowRate / flow).toBeCloseTo(1, 12);
+    const laminar = (Math.PI * radius ** 4 * 0.2) / (8 * 30e-9 * 200); // mm3/s
+    expect(flowRate / laminar).toBeGreaterThan(0.99);
+    expect(flowRate / laminar).toBeLessThan(1);
     // kg/m3 * mm/s * mm / mPa s = 1e-3 * SI
-    expect(reynolds).toBeCloseTo((1060 * velocity * 1e-3 * 2 * radius * 1e-3) / 3e-3, 6);
-    expect(laminar).toBe(false);
-    expect(heal(task).regime.laminar).toBe(true);
+    const velocity = flowRate / duct.area;
+    expect(regime.reynolds).toBeCloseTo((1060 * velocity * 1e-3 * 2 * radius * 1e-3) / 30e-3, 6);
+    expect(regime.kind).toBe('laminar');
+    expect(heal({ ...task, agent: { ...thin, viscosity: 1 } }).regime.kind).toBe('turbulent');
   });
 });
 

@@ -1,15 +1,18 @@
+import { elapsed, flowingTime } from './ageing.js';
 import type { HealingAgent } from './agents.js';
+import { type Duct, ductFlow } from './duct-flow.js';
 import {
   channelSuction,
   type Damage,
-  type Duct,
   damageSuction,
   fillTime,
+  mostFlow,
   type Supply,
   volumeAtHand,
 } from './fill-time.js';
-import { flowRegime, laminarFlowRate, type Regime } from './regime.js';
+import { flowRegime, type Regime } from './regime.js';
 import { risingRoot } from './rising-root.js';
+import { liquidOf } from './units.js';
 
 /**
  * What the edge of the channel bears: hoop tension per internal pressure, and the hoop tension that pressure may add (what
@@ -66,10 +69,12 @@ export interface Healing {
   readonly volumeNeeded: number;
   /** Infinity without limit. */
   readonly volumeAvailable: number;
-  /** Under the supply's pressure in the primed channel before the damage resists, where flow is fastest, mm3/s. */
+  /** Under the supply's pressure in the primed channel before the damage resists, and what the supply gives at most, mm3/s. */
   readonly flowRate: number;
   /** At this flow rate. */
   readonly regime: Regime;
+  /** What sets it: the supply's pressure, or its most flow. */
+  readonly flowLimitedBy: 'pressure' | 'flow';
 }
 
 /**
@@ -85,7 +90,6 @@ export function heal(task: HealingTask): Healing {
   const pressureLimit = edge === undefined ? Number.POSITIVE_INFINITY : limitOf(edge);
   const supply = withinLimit(task);
   const volumeAvailable = volumeAtHand(supply);
-  const gradient = supply.pressure / duct.length;
   const channelVolume = duct.area * duct.length;
   const damageVolume = damage.area * damage.opening;
   const needed = (leastShare * damageVolume) / (1 + agent.volumeChange);
@@ -103,6 +107,9 @@ export function heal(task: HealingTask): Healing {
 
   const most = Math.min(damageVolume, volumeAvailable - channelVolume);
   const delivered = risingRoot((volume) => timeTo(volume) - flowingTime(agent), 0, most);
+  const liquid = liquidOf(agent);
+  const pushed = ductFlow(duct, liquid, supply.pressure);
+  const flowRate = Math.min(pushed, mostFlow(supply));
   return {
     agent: agent.name,
     healed: reasons.length === 0,
@@ -115,8 +122,9 @@ export function heal(task: HealingTask): Healing {
     share: Math.min(1, (delivered * (1 + agent.volumeChange)) / damageVolume),
     volumeNeeded: channelVolume + needed,
     volumeAvailable,
-    flowRate: laminarFlowRate(duct.flowFactor, gradient, agent.viscosity),
-    regime: flowRegime(duct, gradient, agent.viscosity, agent.density),
+    flowRate,
+    regime: flowRegime(duct, liquid, flowRate),
+    flowLimitedBy: pushed > mostFlow(supply) ? 'flow' : 'pressure',
   };
 }
 
@@ -142,20 +150,4 @@ export function shrinksLittle(agent: HealingAgent, leastShare: number): boolean 
 
 export function fillsGap(agent: HealingAgent, damage: Damage): boolean {
   return damage.opening <= agent.largestGap;
-}
-
-/**
- * How long the agent would flow up to gel if it kept its fresh viscosity, s. All of the liquid has one age, so that flow
- * under `viscosity * growth^(t / gelTime)` is the flow under constant viscosity on a clock that slows down.
- */
-export function flowingTime({ gelTime, viscosityGrowth }: HealingAgent): number {
-  const rate = Math.log(viscosityGrowth);
-  return rate > 0 ? (-gelTime * Math.expm1(-rate)) / rate : gelTime;
-}
-
-/** Time on the wall's clock for a time at fresh viscosity; Infinity if growing viscosity never lets it pass. */
-export function elapsed(fluidTime: number, { gelTime, viscosityGrowth }: HealingAgent): number {
-  const rate = Math.log(viscosityGrowth) / gelTime;
-  if (!(rate > 0)) return fluidTime;
-  return rate * fluidTime < 1 ? -Math.log1p(-rate * fluidTime) / rate : Number.POSITIVE_INFINITY;
 }

@@ -23,7 +23,8 @@ export {
   sensorQuantities,
   supplyQuantities,
 } from './delivery.js';
-export { type Damage, type Duct, fillTime, type Supply } from './fill-time.js';
+export type { Duct } from './duct-flow.js';
+export { type Damage, fillTime, type Supply } from './fill-time.js';
 export { type EdgeLimit, type Healing, type HealingObstacle, type HealingTask, heal } from './healing.js';
 export type { Regime } from './regime.js';
 export { type HealingWindow, healingWindow, largestDamage, type NoWindow } from './window.js';

@@ -11,6 +11,12 @@ export type Passage =
   | { readonly kind: 'linear'; readonly start: number; readonly slope: number }
   | { readonly kind: 'disc'; readonly start: number; readonly rise: number; readonly mouthVolume: number };
 
+/** Per viscosity, mm^-3, once the passage holds `volume`. */
+export function resistance(passage: Passage, volume: number): number {
+  if (passage.kind === 'linear') return passage.start + passage.slope * volume;
+  return passage.start + passage.rise * Math.log1p(volume / passage.mouthVolume);
+}
+
 /** Integral of the resistance over the volume from 0 to `volume`: time = viscosity * work / pressure. */
 export function work(passage: Passage, volume: number): number {
   if (passage.kind === 'linear') return volume * (passage.start + (passage.slope * volume) / 2);

@@ -1,33 +1,26 @@
-import { kilogramPerCubicMetre, millipascalSecond } from './units.js';
+import { type Duct, hydraulicDiameter, type Liquid } from './duct-flow.js';
 
 /** Above this Reynolds number on the hydraulic diameter duct flow need not be laminar (White, Viscous Fluid Flow: about 2300). */
 export const laminarLimit = 2300;
+/** From here on it is turbulent (VDI Heat Atlas, 2010, G1: about 10^4; friction and heat are those of turbulent flow from 4000 on). */
+export const turbulentLimit = 4000;
 
-/** Whether laminar, fully developed flow may be assumed. */
+/** How a liquid flows. */
 export interface Regime {
   /** On hydraulic diameter and mean velocity. */
   readonly reynolds: number;
-  /** Reynolds number below 2300. */
-  readonly laminar: boolean;
+  /** Between Reynolds numbers of 2300 and 4000 flow is neither, or now one and now the other. */
+  readonly kind: 'laminar' | 'transition' | 'turbulent';
 }
 
-/** In mm3/s, at a pressure gradient in MPa/mm and a viscosity in mPa s. */
-export function laminarFlowRate(flowFactor: number, gradient: number, viscosity: number): number {
-  return (flowFactor * gradient) / (viscosity * millipascalSecond);
-}
-
-/**
- * Regime of a duct at a pressure gradient in MPa/mm, viscosity in mPa s and density in kg/m3. Beyond the limit, flow is
- * slower than the laminar figures say.
- */
 export function flowRegime(
-  duct: { readonly area: number; readonly perimeter: number; readonly flowFactor: number },
-  gradient: number,
-  viscosity: number,
-  density: number,
+  duct: Pick<Duct, 'area' | 'perimeter'>,
+  { viscosity, density }: Liquid,
+  flowRate: number,
 ): Regime {
-  const flowRate = laminarFlowRate(duct.flowFactor, gradient, viscosity);
-  // velocity * hydraulic diameter = 4 flow rate / perimeter
-  const reynolds = (4 * flowRate * density * kilogramPerCubicMetre) / (duct.perimeter * viscosity * millipascalSecond);
-  return { reynolds, laminar: reynolds < laminarLimit };
+  const reynolds = (density * (flowRate / duct.area) * hydraulicDiameter(duct)) / viscosity;
+  return {
+    reynolds,
+    kind: reynolds < laminarLimit ? 'laminar' : reynolds < turbulentLimit ? 'transition' : 'turbulent',
+  };
 }

@@ -1,3 +1,5 @@
+import type { Liquid } from './duct-flow.js';
+
 // Data-sheet units in mm, N, MPa, s (mass in t = N s^2/mm).
 
 /** mPa s in MPa s */
@@ -8,3 +10,8 @@ export const millinewtonPerMetre = 1e-6;
 export const kilogramPerCubicMetre = 1e-12;
 /** Standard atmosphere, MPa (exact by definition). */
 export const atmosphere = 0.101325;
+
+/** A liquid of a data sheet in the units of the joint. */
+export function liquidOf({ viscosity, density }: { readonly viscosity: number; readonly density: number }): Liquid {
+  return { viscosity: viscosity * millipascalSecond, density: density * kilogramPerCubicMetre };
+}

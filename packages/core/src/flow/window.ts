@@ -1,13 +1,6 @@
+import { flowingTime } from './ageing.js';
 import { fillTime, volumeAtHand } from './fill-time.js';
-import {
-  enters,
-  fillsGap,
-  flowingTime,
-  type HealingObstacle,
-  type HealingTask,
-  shrinksLittle,
-  withinLimit,
-} from './healing.js';
+import { enters, fillsGap, type HealingObstacle, type HealingTask, shrinksLittle, withinLimit } from './healing.js';
 import { risingRoot } from './rising-root.js';
 
 /** The damages of one shape and opening that an agent heals, by size. */

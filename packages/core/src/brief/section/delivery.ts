@@ -29,6 +29,7 @@ export function deliverySection(z: Zod) {
         {
           pressure: quantity(z, supplyQuantities.pressure).default(supply.pressure),
           reservoir: quantity(z, supplyQuantities.reservoir).exactOptional(),
+          flowLimit: quantity(z, supplyQuantities.flowLimit).exactOptional(),
           vented: z
             .boolean({ error: () => expectation('true or false', 'write one of these without quotes') })
             .default(supply.vented)
@@ -63,6 +64,7 @@ export function deliverySection(z: Zod) {
         {
           coolant: coolant(z).prefault(water),
           pressureDrop: quantity(z, coolantDriveQuantities.pressureDrop).default(cooling.pressureDrop),
+          flowLimit: quantity(z, coolantDriveQuantities.flowLimit).exactOptional(),
         },
         'A coolant that is pumped through the channel.',
       ).prefault({}),
@@ -115,6 +117,7 @@ function coolant(z: Zod) {
       viscosity: quantity(z, coolantQuantities.viscosity),
       density: quantity(z, coolantQuantities.density),
       heatCapacity: quantity(z, coolantQuantities.heatCapacity),
+      conductivity: quantity(z, coolantQuantities.conductivity).exactOptional(),
     },
     `The liquid; whole, as properties belong together. Default: ${water.name}.`,
   );
