@@ -1,14 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { reduceTee } from '../packages/core/src/host/index.js';
-import {
-  type CurveNodes,
-  createCurveNodes,
-  createOutlineMeasure,
-  fitPoints,
-  measureOutline,
-  nodesNeeded,
-} from '../packages/core/src/outline/index.js';
-import { innerPoint } from '../packages/core/src/stress/inner-point.js';
+import { type CurveNodes, createCurveNodes, fitPoints, nodesNeeded } from '../packages/core/src/outline/index.js';
 import { createStressModel, type StressModel } from '../packages/core/src/stress/stress-model.js';
 import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
 
@@ -57,11 +49,7 @@ describe.each([
       curve.place(first);
       const nodes = createCurveNodes(2 * nodesNeeded(first));
       curve.place(nodes);
-      const measure = createOutlineMeasure();
-      measureOutline(nodes, { distance: () => Number.POSITIVE_INFINITY }, measure);
-      const inner = { x: 0, y: 0 };
-      innerPoint(nodes, measure, inner);
-      const stress = model.evaluate(nodes, curve.mirror, inner);
+      const stress = model.evaluate(nodes, curve.mirror);
       (['pull', 'cure'] as const).forEach((load, l) => {
         const { peak, least } = outline[load];
         expect(Math.abs(stress.loads[l]!.peak / peak - 1)).toBeLessThan(0.005);

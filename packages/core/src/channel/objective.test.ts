@@ -1,9 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type ChannelObjective, readBrief, type StrengthWish } from '../brief/index.js';
-import type { InnerPoint } from '../edge/index.js';
-import { createCurveNodes, createOutlineMeasure, measureOutline } from '../outline/index.js';
+import { createCurveNodes } from '../outline/index.js';
 import { createStrengthModel } from '../strength/index.js';
-import { createStressModel, innerPoint } from '../stress/index.js';
+import { createStressModel } from '../stress/index.js';
 import {
   type ChannelScorer,
   type ChannelTask,
@@ -76,14 +75,10 @@ function strengthOf(task: ChannelTask, family: number, values: ArrayLike<number>
   const outline = scorer.families[family]!;
   const nodes = createCurveNodes(count);
   outline.place(values, nodes);
-  const measure = createOutlineMeasure();
-  measureOutline(nodes, { distance: () => 1 }, measure);
-  const inner: InnerPoint = { x: 0, y: 0 };
-  innerPoint(nodes, measure, inner);
   const model = createStressModel(task.model, task.loads, task.cases);
   const mirror = outline.mirror && model.symmetric;
   const strength = createStrengthModel(task.model, task.joint, task.loads, task.cases, task.strength!);
-  const { loadFactor, retained } = strength.evaluate(model.evaluate(nodes, mirror, inner));
+  const { loadFactor, retained } = strength.evaluate(model.evaluate(nodes, mirror));
   return { loadFactor, strengthRetained: retained };
 }
 

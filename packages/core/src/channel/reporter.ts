@@ -1,4 +1,4 @@
-import type { HoopExtremes, InnerPoint } from '../edge/index.js';
+import type { HoopExtremes } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { type ConductanceSolver, createConductance } from '../flow/index.js';
 import { type LoadName, modelBorder } from '../host/index.js';
@@ -9,7 +9,7 @@ import {
   curveNodesNeeded,
   measureOutline,
 } from '../outline/index.js';
-import { createStressModel, innerPoint, type SolvedEdge } from '../stress/index.js';
+import { createStressModel, type SolvedEdge } from '../stress/index.js';
 import { type ChannelTask, channelBorder, contourSlack } from './task.js';
 
 /** Stress around the edge under one load or case: MPa, mm. */
@@ -62,7 +62,6 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
   const border = channelBorder(task.joint);
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
-  const inner: InnerPoint = { x: 0, y: 0 };
   const flows = new Map<number, ConductanceSolver>();
 
   return (outline) => {
@@ -101,10 +100,9 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
     }
     // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
     const { flowFactor } = flow(coarse);
-    innerPoint(fine, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
-    const half = stress.evaluate(coarse, mirror, inner, 'cases').worst;
-    const full = copyOf(stress.evaluate(fine, mirror, inner));
+    const half = stress.evaluate(coarse, mirror, 'cases').worst;
+    const full = copyOf(stress.evaluate(fine, mirror));
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
       edge: full,

@@ -1,4 +1,3 @@
-import type { InnerPoint } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import { type ConductanceSolver, createConductance } from '../flow/index.js';
 import { modelBorder } from '../host/index.js';
@@ -11,7 +10,7 @@ import {
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
-import { createStressModel, type EdgeMemory, innerPoint, type SolvedEdge, type StressDetail } from '../stress/index.js';
+import { createStressModel, type EdgeMemory, type SolvedEdge, type StressDetail } from '../stress/index.js';
 import { type ChannelTask, channelBorder, contourSlack, limitsStrength, taskFamilies, tradesStrength } from './task.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
@@ -107,7 +106,6 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
   const depth = task.joint.kind === 'tee' ? task.joint.bendRadius / 4 : 1;
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
-  const inner: InnerPoint = { x: 0, y: 0 };
   const buffers = new Map<number, CurveNodes>();
   const nodesOf = (count: number): CurveNodes => {
     let nodes = buffers.get(count);
@@ -166,9 +164,8 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     out: Float64Array,
     memory?: EdgeMemory,
   ) => {
-    innerPoint(nodes, measure, inner);
     const mirror = outline.mirror && stress.symmetric;
-    const result = stress.evaluate(nodes, mirror, inner, detail, memory);
+    const result = stress.evaluate(nodes, mirror, detail, memory);
     if (judge !== undefined) {
       judge.judge(result);
       out[scoreAt.strength] = judge.violation;

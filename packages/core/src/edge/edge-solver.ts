@@ -1,7 +1,8 @@
 import { createGmres, type GmresResult, multiply } from '../linear/index.js';
 import { type CurveNodes, createCurveNodes } from '../outline/nodes.js';
 import { halfSize, type RegularBasis } from './basis.js';
-import { addInnerPointTerm, type InnerPoint, writeEdgeMatrix } from './kernel.js';
+import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
+import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
 import { toLocal } from './local-nodes.js';
 import { type EdgeFields, writeEdgeFields } from './regular-field.js';
 
@@ -27,6 +28,8 @@ export interface EdgeSolution {
   readonly phi: readonly Float64Array[];
   /** Moments that the host sees, one array per load, ordered as the coefficients (the mirror solver: symmetric ones only). */
   readonly moments: readonly Float64Array[];
+  /** The point inside the edge that it was solved with, mm; a mirror-symmetric one is used together with its mirror image. */
+  readonly inner: Readonly<InnerPoint>;
   iterations: number;
   /** Largest relative residual; NaN when an outline cannot be solved. */
   residual: number;
@@ -39,7 +42,7 @@ export interface EdgeSolver {
    * Solves all loads at `nodes` (mm); allocates nothing. `near`: boundary values for a like outline under the same loads, as this or an earlier
    * solver of as many nodes gave them, to begin from.
    */
-  solve(nodes: CurveNodes, loads: readonly EdgeLoad[], inner: InnerPoint, near?: readonly Float64Array[]): EdgeSolution;
+  solve(nodes: CurveNodes, loads: readonly EdgeLoad[], near?: readonly Float64Array[]): EdgeSolution;
 }
 
 const mostIterations = 100;
@@ -63,6 +66,7 @@ export function createEdgeSolver(
   const matrix = new Float64Array(order * order);
   const functional = new Float64Array(order);
   const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
+  const inner: InnerPoint = { x: 0, y: 0 };
   const localInner: InnerPoint = { x: 0, y: 0 };
   const gmres = createGmres(order, mostIterations);
   const result: GmresResult = { iterations: 0, residual: 0 };
@@ -72,7 +76,7 @@ export function createEdgeSolver(
   const answer = new Float64Array(order);
   const moments = Array.from({ length: loadCount }, () => new Float64Array(fieldCount));
   const phi = Array.from({ length: loadCount }, () => new Float64Array(2 * count));
-  const solution: EdgeSolution = { phi, moments, iterations: 0, residual: 0 };
+  const solution: EdgeSolution = { phi, moments, inner, iterations: 0, residual: 0 };
 
   let response: HostResponse | undefined;
   const answerTo = (moment: Float64Array, out: Float64Array): void => {
@@ -92,7 +96,8 @@ export function createEdgeSolver(
   return {
     count,
     mirror,
-    solve(nodes, loads, inner, near) {
+    solve(nodes, loads, near) {
+      chooseInnerPoint(nodes, mirror, inner);
       toLocal(nodes, basis, local);
       localInner.x = (inner.x - basis.centreX) / basis.length;
       localInner.y = (inner.y - basis.centreY) / basis.length;

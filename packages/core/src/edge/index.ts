@@ -7,6 +7,6 @@ export {
   type HostResponse,
 } from './edge-solver.js';
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
-export type { InnerPoint } from './kernel.js';
+export type { InnerPoint } from './inner-point.js';
 export { type EdgeFields, writeEdgeFields } from './regular-field.js';
 export { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from './summit.js';

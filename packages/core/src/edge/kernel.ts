@@ -1,10 +1,5 @@
 import type { CurveNodes } from '../outline/nodes.js';
-
-/** A point well inside an outline, which removes the hydrostatic null vector of the edge equation. */
-export interface InnerPoint {
-  x: number;
-  y: number;
-}
+import type { InnerPoint } from './inner-point.js';
 
 /**
  * Writes the matrix of the traction-free edge, `I + K` of mechanics 3 without its inner-point term, row-major, order
@@ -80,7 +75,8 @@ export function writeEdgeMatrix(nodes: CurveNodes, mirror: boolean, matrix: Floa
 }
 
 /**
- * Adds the inner-point term `(t - z0) Re[(1/2 pi i) oint phi dt / (t - z0)^2]`. `functional` is scratch of the matrix's order.
+ * Adds the inner-point term `(t - z0) Re[(1/2 pi i) oint phi dt / (t - z0)^2]`. With `mirror` the integral is the mean of those about the point and
+ * about its mirror image, which agree for mirror-symmetric phi, and the factor is `t - i Im z0`. `functional` is scratch of the matrix's order.
  */
 export function addInnerPointTerm(
   nodes: CurveNodes,
@@ -92,22 +88,24 @@ export function addInnerPointTerm(
   const { count, x, y, dx, dy } = nodes;
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;
-  // A mirror pair contributes twice the same real part.
-  const weight = (mirror ? 2 : 1) / count;
-  for (let j = 0; j < rows; j++) {
-    const ex = x[j]! - inner.x;
-    const ey = y[j]! - inner.y;
-    const re = ex * ex - ey * ey;
-    const im = 2 * ex * ey;
-    const squared = re * re + im * im;
-    // g = t' / (t - z0)^2; Re[(1/i) phi g] = Re phi Im g + Im phi Re g.
-    const gRe = (dx[j]! * re + dy[j]! * im) / squared;
-    const gIm = (dy[j]! * re - dx[j]! * im) / squared;
-    functional[2 * j] = weight * gIm;
-    functional[2 * j + 1] = weight * gRe;
+  const weight = 1 / count;
+  const middleX = mirror ? 0 : inner.x;
+  functional.fill(0);
+  // The image of a node sees the point as the node sees the point's image: what a mirror pair contributes.
+  for (let side = mirror ? -1 : 1; side <= 1; side += 2) {
+    for (let j = 0; j < rows; j++) {
+      const ex = x[j]! - side * inner.x;
+      const ey = y[j]! - inner.y;
+      const re = ex * ex - ey * ey;
+      const im = 2 * ex * ey;
+      const squared = re * re + im * im;
+      // g = t' / (t - z0)^2; Re[(1/i) phi g] = Re phi Im g + Im phi Re g.
+      functional[2 * j]! += weight * ((dy[j]! * re - dx[j]! * im) / squared);
+      functional[2 * j + 1]! += weight * ((dx[j]! * re + dy[j]! * im) / squared);
+    }
   }
   for (let i = 0; i < rows; i++) {
-    const ex = x[i]! - inner.x;
+    const ex = x[i]! - middleX;
     const ey = y[i]! - inner.y;
     const top = 2 * i * order;
     const bottom = top + order;

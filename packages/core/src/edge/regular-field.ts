@@ -1,11 +1,12 @@
 import type { CurveNodes } from '../outline/nodes.js';
 import { isReal } from './basis.js';
-import type { InnerPoint } from './kernel.js';
+import type { InnerPoint } from './inner-point.js';
 
 /**
  * What the regular fields are on an edge, one row a field of one symmetry class (see `RegularBasis` for their order).
  *
- * `H` (row-major, `2 rows x 2 degree`): the right side `phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0)` of each field at each node.
+ * `H` (row-major, `2 rows x 2 degree`): the right side `phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0)` of each field at each node;
+ * with `mirror` the factor is `t - i Im z0`.
  * `Q` (row-major, `2 degree x 2 rows`): the moments that the host sees, `Re oint conj(phi) (-i dF)` (Betti), by the trapezoidal rule.
  */
 export interface EdgeFields {
@@ -37,7 +38,7 @@ export function writeEdgeFields(
     const ty = y[i]!;
     const ux = dx[i]! * weight;
     const uy = dy[i]! * weight;
-    const fromInnerX = tx - inner.x;
+    const fromInnerX = mirror ? tx : tx - inner.x;
     const fromInnerY = ty - inner.y;
     const top = 2 * i * columns + first;
     const bottom = top + columns;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { reducePlate } from '../host/index.js';
-import { createStressModel, innerPoint } from '../stress/index.js';
+import { createStressModel } from '../stress/index.js';
 import { createFamily } from './create-family.js';
 import type { Border, Curve, OutlineRoom } from './family.js';
 import { fitCurvature } from './fit-curvature.js';
@@ -21,8 +21,6 @@ function figures(curve: Curve, count: number): number[] {
   curve.place(nodes);
   const measure = createOutlineMeasure();
   measureOutline(nodes, nowhere, measure);
-  const inner = { x: 0, y: 0 };
-  innerPoint(nodes, measure, inner);
   const peaks = [
     [0, 1],
     [1, 0],
@@ -30,7 +28,7 @@ function figures(curve: Curve, count: number): number[] {
   ].map(([sx, sy]) => {
     const loads = { farField: { sx: sx!, sy: sy!, txy: 0 } };
     const stress = createStressModel(model, loads, [{ name: 'far', factors: { farField: 1 } }]);
-    return stress.evaluate(nodes, curve.mirror, inner, 'cases').worst;
+    return stress.evaluate(nodes, curve.mirror, 'cases').worst;
   });
   return [measure.area, ...peaks];
 }

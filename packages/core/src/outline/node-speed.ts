@@ -14,6 +14,8 @@ export interface NodeSpeed {
 const straightSpacing = 1 / 24;
 /** Largest curvature times spacing. */
 const bend = 0.6;
+/** Largest spacing over the local thickness of channel or material, as in `nodesNeeded`; a circle's radius counts as half its thickness, so that `bend` says the same. */
+const thin = 0.3;
 /** Largest change of curvature within `around` spacings, times the spacing. */
 const bendChange = 0.1;
 const around = 2;
@@ -24,7 +26,7 @@ const waves = 24;
 const series = 96;
 
 /**
- * Crowds nodes where the spline is curved and, closer still, where its curvature changes suddenly: there the hoop stress has a kink.
+ * Crowds nodes where the spline is curved or comes close to itself and, closer still, where its curvature changes suddenly: there the hoop stress has a kink.
  * With `mirror`, nodes are symmetric about `start`.
  */
 export function nodeSpeed(spline: PeriodicSpline, start: number, mirror: boolean): NodeSpeed {
@@ -47,6 +49,7 @@ function wantedDensity(spline: PeriodicSpline, start: number): Float64Array {
     pointAt(spline, start + (i + 0.5) * step, at);
     return (at.dx * at.ddy - at.dy * at.ddx) / (at.dx * at.dx + at.dy * at.dy) ** 1.5;
   });
+  const thickness = thicknesses(spline, start);
   const largest = Math.round(straightSpacing * places);
   return curvature.map((here, i) => {
     let low = here;
@@ -63,10 +66,36 @@ function wantedDensity(spline: PeriodicSpline, start: number): Float64Array {
         }
       }
       const length = tried * step;
-      if (Math.abs(here) * length > bend || (high - low) * length > bendChange) break;
+      if (Math.abs(here) * length > bend || length > thin * thickness[i]!) break;
+      if ((high - low) * length > bendChange) break;
       spacing = tried;
     }
     return 1 / (spacing * step);
+  });
+}
+
+/**
+ * Diameter of the largest circle that touches the spline at the middle of each of `places` equal steps and meets no other part of it, least of both sides:
+ * `|d|^2 / |n d|` for the vector `d` to another place. Next to the place itself that tends to twice the radius of curvature.
+ */
+function thicknesses(spline: PeriodicSpline, start: number): Float64Array {
+  const step = spline.period / places;
+  const points = Array.from({ length: places }, (_, i) => {
+    const at = createSplinePoint();
+    pointAt(spline, start + (i + 0.5) * step, at);
+    return at;
+  });
+  return Float64Array.from(points, ({ x, y, dx, dy }) => {
+    const speed = Math.hypot(dx, dy);
+    let kernel = 0;
+    for (const other of points) {
+      const ex = other.x - x;
+      const ey = other.y - y;
+      const across = Math.abs(dx * ey - dy * ex);
+      const squared = ex * ex + ey * ey;
+      if (across > kernel * squared) kernel = across / squared;
+    }
+    return speed / kernel;
   });
 }
 

@@ -50,8 +50,7 @@ describe('fatigue', () => {
     const loads = { farField: { sx: 10, sy: 0, txy: 0 } };
     const cases = [{ name: 'pulled', factors: { farField: 1 } }];
     const nodes = ellipseNodes(1, 1, [0, 0], 0, 64);
-    const centre = { x: 0, y: 0 };
-    const stress = createStressModel(model, loads, cases).evaluate(nodes, false, centre);
+    const stress = createStressModel(model, loads, cases).evaluate(nodes, false);
     const strength = createStrengthModel(model, joint, loads, cases, { edge: 'peak' });
     const [life] = fatigueLives(strength.survey(stress, 'all'), strength.surveyWithoutChannel('all'), {
       tension: 9,

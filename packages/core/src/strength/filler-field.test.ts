@@ -21,10 +21,7 @@ const model = reducePlate({
 
 function fieldAround(a: number, b: number, sx: number, sy: number, txy: number, count: number) {
   const nodes = ellipseNodes(a, b, [0.3, -0.2], 0, count);
-  const stress = createStressModel(model, { farField: { sx, sy, txy } }, []).evaluate(nodes, false, {
-    x: 0.3,
-    y: -0.2,
-  });
+  const stress = createStressModel(model, { farField: { sx, sy, txy } }, []).evaluate(nodes, false);
   const field = createFillerField(model.basis, count, 1);
   const coefficients = Float64Array.of((sx + sy) / 4, (sy - sx) / 2, 0, txy);
   field.take(nodes, [stress.slopes[0]!], [coefficients], { x: 0.3, y: -0.2 });

@@ -1,5 +1,4 @@
 export { caseFactors } from './case-factors.js';
-export { innerPoint } from './inner-point.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
 export {
   type MeshedSection,

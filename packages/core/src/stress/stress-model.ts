@@ -19,7 +19,7 @@ export interface SolvedEdge {
   nodes: CurveNodes;
   /** Solved as mirror-symmetric. */
   readonly mirror: boolean;
-  /** The point inside that it was solved with. */
+  /** The point inside that it was solved with: well away from the edge, as its nodes see it. */
   readonly inner: InnerPoint;
   /** One per load of the model's `loads`, at its given size. */
   readonly loads: readonly HoopExtremes[];
@@ -59,16 +59,10 @@ export interface StressModel {
   readonly cases: readonly string[];
   /**
    * Solves an outline given at nodes (mm). `mirror`: outline and all loads are symmetric in x = 0 (refused by an error if a load is not).
-   * `inner` is a point well inside the outline, the centroid of a compact one. `detail` says what is worth its time, 'loads' where left out.
+   * `detail` says what is worth its time, 'loads' where left out.
    * `memory` makes outlines that follow each other in small steps quicker; the solution depends on it within the tolerance.
    */
-  evaluate(
-    nodes: CurveNodes,
-    mirror: boolean,
-    inner: InnerPoint,
-    detail?: StressDetail,
-    memory?: EdgeMemory,
-  ): SolvedEdge;
+  evaluate(nodes: CurveNodes, mirror: boolean, detail?: StressDetail, memory?: EdgeMemory): SolvedEdge;
   /**
    * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
    */
@@ -112,15 +106,15 @@ export function createStressModel(
     loads: names,
     cases: cases.map(({ name }) => name),
     symmetric,
-    evaluate(nodes, mirror, inner, detail = 'loads', memory) {
+    evaluate(nodes, mirror, detail = 'loads', memory) {
       if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
       const space = workspace(nodes.count, mirror);
       const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
-      const solution = space.solver.solve(nodes, acting, inner, near);
+      const solution = space.solver.solve(nodes, acting, near);
       if (memory !== undefined) remember(solution, memory);
       space.edge.nodes = nodes;
-      space.edge.inner.x = inner.x;
-      space.edge.inner.y = inner.y;
+      space.edge.inner.x = solution.inner.x;
+      space.edge.inner.y = solution.inner.y;
       fillEdge(space, solution, model.basis.length, acting, factors, detail);
       return space.edge;
     },

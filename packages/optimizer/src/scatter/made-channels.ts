@@ -5,7 +5,6 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   createStressModel,
-  innerPoint,
   measureOutline,
   modelBorder,
   nodesNeeded,
@@ -31,7 +30,6 @@ export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeCh
   const stress = createStressModel(model, loads, cases, tolerance);
   const border = modelBorder(model);
   const measure = createOutlineMeasure();
-  const inner = { x: 0, y: 0 };
   const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };
   const cure = stress.loads.indexOf('cure');
   const factors = cases.map((one) => Float64Array.from(stress.loads, (load) => one.factors[load] ?? 0));
@@ -57,8 +55,7 @@ export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeCh
       if (first === undefined) return undefined;
       const nodes = placed(made, Math.min(nodesNeeded(first, made.fewestNodes), mostNodes));
       if (nodes === undefined) return undefined;
-      innerPoint(nodes, measure, inner);
-      const solved = stress.evaluate(nodes, made.mirror && stress.symmetric, inner, 'cases');
+      const solved = stress.evaluate(nodes, made.mirror && stress.symmetric, 'cases');
       return Number.isFinite(solved.worst) ? solved : undefined;
     },
     peak(edge, factor) {

@@ -34,8 +34,6 @@ export interface SolvedEdge {
 
 export interface SolveOptions {
   readonly mirror?: boolean;
-  /** mm; well inside the outline. */
-  readonly inner?: { readonly x: number; readonly y: number };
   readonly basis?: RegularBasis;
 }
 
@@ -43,10 +41,10 @@ export interface SolveOptions {
 export function solveEdge(
   nodes: CurveNodes,
   load: EdgeLoad,
-  { mirror = false, inner = { x: 0, y: 0 }, basis = sheet }: SolveOptions = {},
+  { mirror = false, basis = sheet }: SolveOptions = {},
 ): SolvedEdge {
   const { count } = nodes;
-  const { phi, iterations, residual } = createEdgeSolver(basis, count, mirror, 1, 1e-14).solve(nodes, [load], inner);
+  const { phi, iterations, residual } = createEdgeSolver(basis, count, mirror, 1, 1e-14).solve(nodes, [load]);
   const rule = hoopRule(count);
   const slope = new Float64Array(2 * count);
   const hoop = new Float64Array(count);
