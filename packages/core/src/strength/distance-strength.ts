@@ -1,4 +1,5 @@
 import { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from '../edge/index.js';
+import { gauss4, onUnitInterval } from '../linear/index.js';
 import type { Border, CurveNodes } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
@@ -6,13 +7,8 @@ import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import { combine, type EdgeStrength, lower, lowerAlongEdge } from './edge-strength.js';
 import type { FirstFailure } from './first-failure.js';
 
-/** Gauss-Legendre abscissae and weights on (0, 1), four points: the average of a stress over the distance. */
-const gauss = [-1, 1].flatMap((side) =>
-  [-1, 1].map((end) => {
-    const abscissa = Math.sqrt(3 / 7 + (end * 2 * Math.sqrt(6 / 5)) / 7);
-    return [(1 + side * abscissa) / 2, (18 - end * Math.sqrt(30)) / 72] as const;
-  }),
-);
+/** The average of a stress over the distance. */
+const overDistance = onUnitInterval(gauss4);
 
 /** Steps towards the contour along a normal, each as long as the distance to the contour allows. */
 const mostSteps = 12;
@@ -44,7 +40,7 @@ export function createDistanceStrength(
 ): EdgeStrength {
   const buffers = new Map<number, Buffers>();
   const tensions = new Float64Array(loadCount);
-  const places: readonly (readonly [number, number])[] = average ? gauss : [[1, 1]];
+  const places: readonly (readonly [number, number])[] = average ? overDistance : [[1, 1]];
   let nodes: CurveNodes | undefined;
   let seen = 0;
   let hand: Buffers;

@@ -1,4 +1,5 @@
 import { halfSize, isReal, type RegularBasis } from '../../edge/index.js';
+import { gauss4 } from '../../linear/index.js';
 
 /**
  * Displacements and nodal forces of fields on the right half of a control contour of quadratic edges, one row a field.
@@ -23,14 +24,6 @@ export interface FieldValue {
   psiX: number;
   psiY: number;
 }
-
-/** Abscissae and weights on (-1, 1), four points. */
-const gauss = [
-  [-Math.sqrt(3 / 7 + (2 / 7) * Math.sqrt(6 / 5)), (18 - Math.sqrt(30)) / 36],
-  [-Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5)), (18 + Math.sqrt(30)) / 36],
-  [Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5)), (18 + Math.sqrt(30)) / 36],
-  [Math.sqrt(3 / 7 + (2 / 7) * Math.sqrt(6 / 5)), (18 - Math.sqrt(30)) / 36],
-] as const;
 
 /** The three quadratic shape functions on (-1, 1) and their derivatives. */
 const shapes = (xi: number) => [(xi * (xi - 1)) / 2, 1 - xi * xi, (xi * (xi + 1)) / 2] as const;
@@ -86,7 +79,7 @@ export function contourFields(
     });
   }
   for (let edge = 0; edge < (count - 1) / 2; edge++)
-    for (const [xi, weight] of gauss) {
+    for (const [xi, weight] of gauss4) {
       const point = contourPoint(nodes, edge, xi);
       const x = (point.x - centreX) / length;
       const y = (point.y - centreY) / length;

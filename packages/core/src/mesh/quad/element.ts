@@ -1,9 +1,6 @@
+import { gauss2, gauss3 } from '../../linear/index.js';
 import type { SectionStiffness } from '../../material/index.js';
 import { type SectionBody, type SectionMesh, tangentAngle } from './section-mesh.js';
-
-/** Points and weights of Gauss's rules on [-1, 1]. */
-const gauss2 = { points: [-Math.sqrt(1 / 3), Math.sqrt(1 / 3)], weights: [1, 1] };
-const gauss3 = { points: [-Math.sqrt(0.6), 0, Math.sqrt(0.6)], weights: [5 / 9, 8 / 9, 5 / 9] };
 
 /** One-dimensional quadratic shape functions of nodes -1, 0, 1 and their slopes. */
 function quadratic(s: number): { N: readonly number[]; D: readonly number[] } {
@@ -76,11 +73,11 @@ export const elementOrder = 20;
  */
 export function addElementStiffness(body: SectionBody, e: number, out: Float64Array, start: number): void {
   const material = body.materials[body.mesh.material[e]!]!;
-  for (let ga = 0; ga < 3; ga++)
-    for (let gb = 0; gb < 3; gb++) {
-      const area = strainRows(body.mesh, e, gauss3.points[ga]!, gauss3.points[gb]!, strain);
+  for (const [a, weightA] of gauss3)
+    for (const [b, weightB] of gauss3) {
+      const area = strainRows(body.mesh, e, a, b, strain);
       if (!(area > 0)) throw new Error(`element ${e} is turned inside out`);
-      addPoint(material, area * gauss3.weights[ga]! * gauss3.weights[gb]!, out, start);
+      addPoint(material, area * weightA * weightB, out, start);
     }
 }
 
@@ -117,8 +114,8 @@ function addPoint({ stiffness: C, thermal }: SectionStiffness, weight: number, o
 export function stressRows(body: SectionBody, e: number, a: number, b: number): Float64Array {
   const { stiffness: C, thermal } = body.materials[body.mesh.material[e]!]!;
   const rows = new Float64Array(3 * elementOrder);
-  for (const pa of gauss2.points)
-    for (const pb of gauss2.points) {
+  for (const [pa] of gauss2)
+    for (const [pb] of gauss2) {
       const share = ((1 + 3 * pa * a) * (1 + 3 * pb * b)) / 4;
       strainRows(body.mesh, e, pa, pb, strain);
       for (let r = 0; r < 3; r++) {

@@ -1,4 +1,4 @@
-import type { ElementMatrices } from '../../linear/index.js';
+import { type ElementMatrices, gauss5, onUnitInterval } from '../../linear/index.js';
 import type { SectionStiffness } from '../../material/index.js';
 import { type CubicMesh, normalAngle, type Zone } from './cubic-mesh.js';
 import {
@@ -180,8 +180,8 @@ export function addTraction(
   const N = new Float64Array(4);
   const dN = new Float64Array(4);
   for (let at = 0; at < sides.length; at += 4)
-    for (let q = 0; q < 5; q++) {
-      evaluateSide(sidePoints[q]!, N, dN);
+    for (const [place, weight] of alongSide) {
+      evaluateSide(place, N, dN);
       let x = 0;
       let y = 0;
       let dx = 0;
@@ -197,16 +197,13 @@ export function addTraction(
       const [tx, ty] = traction(x, y, dy / speed, -dx / speed);
       for (let i = 0; i < 4; i++) {
         const node = sides[at + i]!;
-        load[2 * node]! += sideWeights[q]! * speed * N[i]! * tx;
-        load[2 * node + 1]! += sideWeights[q]! * speed * N[i]! * ty;
+        load[2 * node]! += weight * speed * N[i]! * tx;
+        load[2 * node + 1]! += weight * speed * N[i]! * ty;
       }
     }
 }
 
-const sidePoints = [0.04691007703066802, 0.23076534494715845, 0.5, 0.7692346550528415, 0.953089922969332];
-const sideWeights = [
-  0.11846344252809454, 0.23931433524968324, 0.28444444444444444, 0.23931433524968324, 0.11846344252809454,
-];
+const alongSide = onUnitInterval(gauss5);
 
 /** Stress at one point of a triangle. MPa */
 export interface PointStress {

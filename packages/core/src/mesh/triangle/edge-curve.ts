@@ -1,3 +1,4 @@
+import { gauss5, onUnitInterval } from '../../linear/index.js';
 import type { CurveNodes } from '../../outline/nodes.js';
 
 /** A closed smooth curve by its arc length, counter-clockwise. */
@@ -10,11 +11,7 @@ export interface EdgeCurve {
   arcOfNode(j: number): number;
 }
 
-// Five-point Gauss-Legendre rule on [0, 1].
-const gauss = [0.04691007703066802, 0.23076534494715845, 0.5, 0.7692346550528415, 0.953089922969332];
-const weight = [
-  0.11846344252809454, 0.23931433524968324, 0.28444444444444444, 0.23931433524968324, 0.11846344252809454,
-];
+const rule = onUnitInterval(gauss5);
 
 /**
  * The curve through the nodes of an outline: quintic Hermite pieces that meet position, first and second derivative at
@@ -53,9 +50,9 @@ export function edgeCurve(nodes: CurveNodes): EdgeCurve {
   };
   const pieceLength = (j: number, to: number) => {
     let sum = 0;
-    for (let q = 0; q < 5; q++) {
-      evaluate(j, to * gauss[q]!);
-      sum += weight[q]! * Math.hypot(local[1]!, local[4]!);
+    for (const [place, weight] of rule) {
+      evaluate(j, to * place);
+      sum += weight * Math.hypot(local[1]!, local[4]!);
     }
     return sum * to;
   };

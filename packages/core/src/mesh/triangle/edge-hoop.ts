@@ -1,3 +1,4 @@
+import { gauss3, onUnitInterval } from '../../linear/index.js';
 import type { SectionStiffness } from '../../material/index.js';
 import type { CubicMesh } from './cubic-mesh.js';
 import { evaluateSide } from './cubic-triangle.js';
@@ -20,8 +21,8 @@ export interface EdgePeak {
   readonly least: number;
 }
 
-/** Three-point Gauss rule on [0, 1]: the places where the slope of a cubic interpolant is superconvergent. */
-const gauss = [(1 - Math.sqrt(0.6)) / 2, 0.5, (1 + Math.sqrt(0.6)) / 2];
+/** At these places the slope of a cubic interpolant is superconvergent. */
+const samples = onUnitInterval(gauss3);
 const N = new Float64Array(4);
 const dN = new Float64Array(4);
 
@@ -50,9 +51,9 @@ export function edgeHoop(
   let length = 0;
   for (let side = 0; 4 * side < sides.length; side++) {
     let travelled = 0;
-    for (let q = 0; q < 3; q++) {
+    samples.forEach(([place, weight], q) => {
       // Sides run clockwise round the channel (body on the left); the samples run counter-clockwise.
-      evaluateSide(1 - gauss[q]!, N, dN);
+      evaluateSide(1 - place, N, dN);
       const at = 3 * side + q;
       let dx = 0;
       let dy = 0;
@@ -71,9 +72,10 @@ export function edgeHoop(
       // s_n = tn strain + nn strainN + nz strainZ - thermalN deltaT = -pressure
       const strainN = (thermalN * deltaT - pressure - tn * strain - nz! * strainZ) / nn!;
       hoop[at] = tt * strain + tn * strainN + tz * strainZ - thermalT * deltaT;
-      arc[at] = length + Math.hypot(dx, dy) * gauss[q]!;
-      travelled += ((q === 1 ? 8 : 5) / 18) * Math.hypot(dx, dy);
-    }
+      const speed = Math.hypot(dx, dy);
+      arc[at] = length + speed * place;
+      travelled += weight * speed;
+    });
     length += travelled;
   }
   return { x, y, arc, length, hoop };
