@@ -1,5 +1,5 @@
 import type { CurveNodes } from '../outline/nodes.js';
-import { type AlongEdge, createSummitFinder, interpolated } from './summit.js';
+import { type AlongEdge, createSummitFinder, interpolated, seenAfter, seenBefore } from './summit.js';
 import { trigonometricRule } from './trigonometric.js';
 
 /** Largest and smallest hoop stress around an edge, MPa, and where the largest is, mm. */
@@ -130,7 +130,7 @@ export function hoopRule(count: number): HoopRule {
         for (let j = 0; j < seen; j++) {
           const here = sign * hoop[j]!;
           if (here < from - band) continue;
-          if (here < sign * hoop[j === 0 ? count - 1 : j - 1]! || here < sign * hoop[j + 1 === count ? 0 : j + 1]!)
+          if (here < sign * hoop[seenBefore(j, seen, count)]! || here < sign * hoop[seenAfter(j, seen, count)]!)
             continue;
           if (sign === -1) {
             out.least = Math.min(out.least, -summit.climb(smallest, j));

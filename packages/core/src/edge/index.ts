@@ -9,4 +9,11 @@ export {
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
 export type { InnerPoint } from './inner-point.js';
 export { type EdgeFields, writeEdgeFields } from './regular-field.js';
-export { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from './summit.js';
+export {
+  type AlongEdge,
+  createSummitFinder,
+  interpolated,
+  type SummitFinder,
+  seenAfter,
+  seenBefore,
+} from './summit.js';

@@ -28,6 +28,15 @@ export function interpolated(values: Float64Array, node: number, weights: Float6
   return sum;
 }
 
+/**
+ * The nodes beside one of those `seen`: all `count`, or the right half of a mirror-symmetric edge. Its ends border on their own images, which
+ * differ from them in rounding only and must not hide them.
+ */
+export const seenBefore = (node: number, seen: number, count: number): number =>
+  node > 0 ? node - 1 : seen === count ? count - 1 : node;
+export const seenAfter = (node: number, seen: number, count: number): number =>
+  node + 1 < seen ? node + 1 : seen === count ? 0 : node;
+
 /** Sixths of the spacing at which the quantity is formed around the largest nodes. */
 const fine = 6;
 

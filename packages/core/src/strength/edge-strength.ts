@@ -4,6 +4,8 @@ import {
   type HoopExtremes,
   interpolated,
   type SummitFinder,
+  seenAfter,
+  seenBefore,
 } from '../edge/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
@@ -172,8 +174,8 @@ export function lowerAlongEdge(
   for (let j = 0; j < seen; j++) {
     const here = fixed[j]! + factor * scaled[j]!;
     if (here < enough) continue;
-    const before = j === 0 ? count - 1 : j - 1;
-    const after = j + 1 === count ? 0 : j + 1;
+    const before = seenBefore(j, seen, count);
+    const after = seenAfter(j, seen, count);
     if (here < fixed[before]! + factor * scaled[before]! || here < fixed[after]! + factor * scaled[after]!) continue;
     const found = -summit.climb(weakness, j);
     if (found < first.factor)

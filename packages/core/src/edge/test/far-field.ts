@@ -27,6 +27,8 @@ export function farFieldLoad({ sx, sy, txy }: FarField, response?: HostResponse)
 export interface SolvedEdge {
   /** MPa at the nodes. */
   readonly hoop: Float64Array;
+  /** Of the solution along the edge, for `hoopRule`; its length is that of the basis. */
+  readonly slope: Float64Array;
   readonly extremes: HoopExtremes;
   readonly iterations: number;
   readonly residual: number;
@@ -52,7 +54,7 @@ export function solveEdge(
   rule.slope(phi[0]!, slope);
   rule.atNodes(nodes, slope, basis.length, 0, hoop);
   rule.extremes(nodes, slope, basis.length, 0, hoop, extremes);
-  return { hoop, extremes, iterations, residual };
+  return { slope, hoop, extremes, iterations, residual };
 }
 
 export function largestDifference(a: ArrayLike<number>, b: ArrayLike<number>): number {
