@@ -50,7 +50,8 @@ function page(): string {
   );
   return `# Validation
 
-What this project computes beside values that it did not make. Written by \`test/validation.test.ts\`, which fails when
+What this project computes beside values that it did not make: \`fast\` by the model that searches and reports use, \`mesh\` by the
+finite elements that check it, \`strength\` and \`flow\` by what judges a channel. Written by \`test/validation.test.ts\`, which fails when
 the page and the computation differ. Units: mm, N, MPa, K; stress concentrations are per unit far stress.
 
 ${sections.join('\n')}`;

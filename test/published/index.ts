@@ -4,20 +4,28 @@ import { curvedBar } from './curved-bar.js';
 import { ductFlow } from './duct-flow.js';
 import { facts } from './facts.js';
 import { howland } from './howland.js';
+import { independentJoint } from './independent-joint.js';
 import { inglis } from './inglis.js';
 import { kirsch } from './kirsch.js';
 import { lame } from './lame.js';
+import { laminarFlow } from './laminar-flow.js';
 import { laminate } from './laminate.js';
+import { maps } from './maps.js';
+import { notchedStrength } from './notched-strength.js';
 
 /** Everything that is checked against a published value or a fact of mechanics, in the order of the page. */
 export const publications: readonly Publication[] = [
   kirsch,
   inglis,
+  maps,
   howland,
   lame,
   curvedBar,
   bimaterialCylinder,
   laminate,
+  independentJoint,
+  notchedStrength,
+  laminarFlow,
   ductFlow,
   facts,
 ];
