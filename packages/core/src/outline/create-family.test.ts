@@ -3,7 +3,7 @@ import { InputError } from '../errors.js';
 import { createFamily, familyNames } from './create-family.js';
 import type { OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
-import { placed, valuesAt } from './test/outline-checks.js';
+import { placed, rateError, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = {
   mirror: true,
@@ -39,6 +39,25 @@ describe('createFamily', () => {
       measureOutline(placed(family, valuesAt(family, middle), 64), { distance: () => Number.POSITIVE_INFINITY }, m);
       expect(m.simple).toBe(true);
       expect(m.area).toBeGreaterThan(0);
+    },
+  );
+
+  it.each(familyNames.flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
+    'gives $name (mirror: $mirror) the rates of central differences, where it gives any',
+    ({ name, mirror }) => {
+      const family = createFamily(name, { ...room, mirror });
+      if (family.rates === undefined) return;
+      for (const fractions of [
+        [0.5, 0.4, 0.6, 0.45, 0.55],
+        [0.3, 0.6, 0.45, 0.7, 0.4, 0.5, 0.55],
+        [0.5, 0.5, 0.5],
+      ]) {
+        const values = valuesAt(
+          family,
+          family.parameters.map((_, i) => fractions[i % fractions.length]!),
+        );
+        expect(rateError(family, values, 48)).toBeLessThan(1e-7);
+      }
     },
   );
 

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type CurvatureForm, curvatureOutline, type NodeRates } from './curvature.js';
+import { type CurvatureForm, curvatureOutline } from './curvature.js';
 import type { Border } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
+import type { NodeRates } from './node-rates.js';
 import { type CurveNodes, createCurveNodes } from './nodes.js';
 import { derivativeError, isMirrored } from './test/outline-checks.js';
 

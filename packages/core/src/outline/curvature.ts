@@ -1,5 +1,6 @@
 import { type NodeSpacing, spacedNodes } from './density.js';
 import { cellRule } from './legendre.js';
+import type { NodeRates } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 import { reflect } from './placement.js';
 import { perCount } from './table.js';
@@ -11,14 +12,6 @@ export interface CurvatureForm {
   /** Where pieces meet, in shares of the (half) outline's length, ascending, without 0 and 1. One coefficient to a piece. */
   readonly knots: Float64Array;
   readonly spacing: NodeSpacing;
-}
-
-/** Velocities of nodes, one row of `count` to a parameter: of positions and of first derivatives. */
-export interface NodeRates {
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly dx: Float64Array;
-  readonly dy: Float64Array;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { OutlineFamily, OutlineRoom } from './family.js';
+import { writeShift } from './node-rates.js';
 import { extent, symmetricFamily } from './symmetric-family.js';
 
 /** Ellipses: `(x, y) = (width/2 cos s, height/2 sin s)`, nodes at equal steps of the eccentric angle. */
@@ -25,6 +26,20 @@ export function ellipseFamily(room: OutlineRoom): OutlineFamily {
           dy[j] = b * c;
           ddx[j] = -a * c;
           ddy[j] = -b * s;
+        }
+      },
+      rateRightHalf(_values, _first, { count, sin, cos }, out, row) {
+        writeShift(out, row, count, 0, 0);
+        writeShift(out, row + 1, count, 0, 0);
+        for (let j = 0, wide = row * count, high = wide + count; j < count / 2; j++, wide++, high++) {
+          const c = sin[j]! / 2;
+          const s = -cos[j]! / 2;
+          out.x[wide] = c;
+          out.dx[wide] = -s;
+          out.ddx[wide] = -c;
+          out.y[high] = s;
+          out.dy[high] = c;
+          out.ddy[high] = -s;
         }
       },
     },

@@ -1,3 +1,4 @@
+import type { CurveRates } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 
 /** One named, bounded parameter of an outline family. */
@@ -44,6 +45,11 @@ export interface OutlineFamily {
   readonly fewestNodes?: number;
   /** Writes the outline of `values` (in the order of `parameters`) into `nodes`; allocates nothing. */
   place(values: ArrayLike<number>, nodes: CurveNodes): void;
+  /**
+   * Writes the rates of all nodes for every parameter, in closed form, one row of `nodes.count` to a parameter; allocates nothing. `nodes` are those that
+   * `place` has written for the same values. Left out by families that have none.
+   */
+  rates?(values: ArrayLike<number>, nodes: CurveNodes, out: CurveRates): void;
   /**
    * Parameters, within bounds, of an outline much like the one at `nodes`: where a search can begin from what another
    * family reached. Left out by families that cannot.

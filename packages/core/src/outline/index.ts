@@ -2,6 +2,7 @@ export { createFamily, familyNames } from './create-family.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
+export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.js';
 export { curveNodesNeeded, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 export { outlineOf } from './outline-of.js';

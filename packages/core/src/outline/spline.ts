@@ -1,4 +1,5 @@
 import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
+import { type CurveRates, reflectRates, writeGrowth, writeShift, writeStretch } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 import { reflect } from './placement.js';
 import { position } from './symmetric-family.js';
@@ -42,24 +43,10 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
       const height = values[0]!;
       const across = values[1]! * Math.exp(values[2]! / 2);
       const up = values[1]! * Math.exp(-values[2]! / 2);
-      const side = Math.exp(values[3]!);
-      const eccentricity = Math.tanh(values[4]!);
-      const shrink = Math.sqrt(1 - eccentricity * eccentricity);
+      const warp = takeWarp(values[3]!, values[4]!);
       for (let j = 0, half = count / 2; j < half; j++) {
-        const c = cos[j]!;
-        const s = sin[j]!;
-        const squared = c * c + side * side * s * s;
-        const root = Math.sqrt(squared);
-        const c1 = c / root;
-        const s1 = (side * s) / root;
-        const slope1 = side / squared;
-        const bend1 = (-slope1 * 2 * (side * side - 1) * s * c) / squared;
-        const over = 1 / (1 + eccentricity * c1);
-        const cw = (c1 + eccentricity) * over;
-        const sw = shrink * s1 * over;
-        const slope2 = shrink * over;
-        const dw = slope2 * slope1;
-        const ddw = slope2 * eccentricity * s1 * over * slope1 * slope1 + slope2 * bend1;
+        warpAt(warp, cos[j]!, sin[j]!);
+        const { cosine: cw, sine: sw, slope: dw, bend: ddw } = warp;
         const slope = slopes[j]!;
         const radius = Math.exp(curve[j]!);
         const second = bends[j]! + slope * slope - dw * dw;
@@ -73,8 +60,111 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
       }
       reflect(nodes);
     },
+    rates(values, nodes, out) {
+      const { count } = nodes;
+      const height = values[0]!;
+      const slant = Math.exp(values[2]!);
+      const warp = takeWarp(values[3]!, values[4]!);
+      const { cos, sin } = angles(count);
+      const { weights, amplitudes } = tables(count);
+      writeShift(out, 0, count, 0, 1);
+      writeStretch(out, 1, nodes, 0, height, [1 / values[1]!, 0, 0, 1 / values[1]!]);
+      writeStretch(out, 2, nodes, 0, height, [0.5, 0, 0, -0.5]);
+      for (let j = 0; j < count / 2; j++) {
+        for (let k = 0, at = 3 * j * amplitudes; k < amplitudes; k++, at++)
+          writeGrowth(
+            out,
+            5 + k,
+            nodes,
+            j,
+            0,
+            height,
+            weights[at]!,
+            weights[at + amplitudes]!,
+            weights[at + 2 * amplitudes]!,
+          );
+        warpAt(warp, cos[j]!, sin[j]!);
+        const { eccentricity, over, cosine1: c1, sine1: s1, slope1, bend1, slope2 } = warp;
+        // dw1 = sin w1 cos w1 of the side warp, times dw/dw1; its derivatives by w1.
+        const bend2 = slope2 * eccentricity * s1 * over;
+        const bent2 = bend2 * eccentricity * s1 * over + slope2 * eccentricity * over * (c1 + eccentricity) * over;
+        const product = s1 * c1;
+        const double = c1 * c1 - s1 * s1;
+        const by1 = bend2 * product + slope2 * double;
+        const by2 = bent2 * product + 2 * bend2 * double - 4 * slope2 * product;
+        writeWarp(out, 3, nodes, j, height, slant, slope2 * product, by1 * slope1, by2 * slope1 * slope1 + by1 * bend1);
+        // dw = -sin w of the base warp.
+        const { cosine, sine, slope, bend } = warp;
+        writeWarp(out, 4, nodes, j, height, slant, -sine, -cosine * slope, sine * slope * slope - cosine * bend);
+      }
+      reflectRates(out, 5 + amplitudes, count);
+    },
     imitate: (nodes) => imitateMirrored(nodes, room),
   };
+}
+
+/** The warp `w(w1(v))` at one angle: cosine, sine and derivatives by `v` of both maps, `slope2` and `over` those of the second alone. */
+interface Warp {
+  side: number;
+  eccentricity: number;
+  shrink: number;
+  cosine1: number;
+  sine1: number;
+  slope1: number;
+  bend1: number;
+  over: number;
+  slope2: number;
+  cosine: number;
+  sine: number;
+  slope: number;
+  bend: number;
+}
+
+const sharedWarp: Warp = {
+  side: 1,
+  eccentricity: 0,
+  shrink: 1,
+  cosine1: 1,
+  sine1: 0,
+  slope1: 1,
+  bend1: 0,
+  over: 1,
+  slope2: 1,
+  cosine: 1,
+  sine: 0,
+  slope: 1,
+  bend: 0,
+};
+
+/** Sets the warp of one outline. */
+function takeWarp(sideWarp: number, baseWarp: number): Warp {
+  sharedWarp.side = Math.exp(sideWarp);
+  sharedWarp.eccentricity = Math.tanh(baseWarp);
+  sharedWarp.shrink = Math.sqrt(1 - sharedWarp.eccentricity * sharedWarp.eccentricity);
+  return sharedWarp;
+}
+
+/** Evaluates it at the angle of cosine `c` and sine `s`. */
+function warpAt(out: Warp, c: number, s: number): void {
+  const { side, eccentricity, shrink } = out;
+  const squared = c * c + side * side * s * s;
+  const root = Math.sqrt(squared);
+  const c1 = c / root;
+  const s1 = (side * s) / root;
+  const slope1 = side / squared;
+  const bend1 = (-slope1 * 2 * (side * side - 1) * s * c) / squared;
+  const over = 1 / (1 + eccentricity * c1);
+  const slope2 = shrink * over;
+  out.cosine1 = c1;
+  out.sine1 = s1;
+  out.slope1 = slope1;
+  out.bend1 = bend1;
+  out.over = over;
+  out.slope2 = slope2;
+  out.cosine = (c1 + eccentricity) * over;
+  out.sine = shrink * s1 * over;
+  out.slope = slope2 * slope1;
+  out.bend = slope2 * eccentricity * s1 * over * slope1 * slope1 + slope2 * bend1;
 }
 
 function mirrorParameters(room: OutlineRoom): OutlineParameter[] {
@@ -99,6 +189,31 @@ function mirrorParameters(room: OutlineRoom): OutlineParameter[] {
     },
     ...waveParameters('wave', evenWaves, 'alike on both sides'),
   ];
+}
+
+/** Writes node `j` of the row of a warp: the angle's rate is `f`; `slant` is the width-to-height ratio, about which the plane turns. */
+function writeWarp(
+  { x, y, dx, dy, ddx, ddy }: CurveRates,
+  row: number,
+  nodes: CurveNodes,
+  j: number,
+  height: number,
+  slant: number,
+  f: number,
+  df: number,
+  ddf: number,
+): void {
+  const at = row * nodes.count + j;
+  const px = nodes.x[j]! / slant;
+  const py = -slant * (nodes.y[j]! - height);
+  const qx = nodes.dx[j]! / slant;
+  const qy = -slant * nodes.dy[j]!;
+  x[at] = f * py;
+  y[at] = f * px;
+  dx[at] = f * qy + df * py;
+  dy[at] = f * qx + df * px;
+  ddx[at] = -f * slant * nodes.ddy[j]! + 2 * df * qy + ddf * py;
+  ddy[at] = (f * nodes.ddx[j]!) / slant + 2 * df * qx + ddf * px;
 }
 
 /** Rays from the pole that an imitation is read along. */
@@ -217,6 +332,29 @@ function freeSpline(room: OutlineRoom): OutlineFamily {
     name: 'spline',
     mirror: false,
     parameters,
+    rates(values, nodes, out) {
+      const { count } = nodes;
+      const [x, y, meanRadius, stretched, slanted] = [values[0]!, values[1]!, values[2]!, values[3]!, values[4]!];
+      const { weights, amplitudes } = tables(count);
+      writeShift(out, 0, count, 1, 0);
+      writeShift(out, 1, count, 0, 1);
+      writeStretch(out, 2, nodes, x, y, [1 / meanRadius, 0, 0, 1 / meanRadius]);
+      writeStretch(out, 3, nodes, x, y, stretchRate(stretched, slanted, 1, 0));
+      writeStretch(out, 4, nodes, x, y, stretchRate(stretched, slanted, 0, 1));
+      for (let j = 0; j < count; j++)
+        for (let k = 0, at = 3 * j * amplitudes; k < amplitudes; k++, at++)
+          writeGrowth(
+            out,
+            5 + k,
+            nodes,
+            j,
+            x,
+            y,
+            weights[at]!,
+            weights[at + amplitudes]!,
+            weights[at + 2 * amplitudes]!,
+          );
+    },
     imitate: (nodes) => imitateFree(nodes, parameters),
     place(values, nodes) {
       const { count, x, y, dx, dy, ddx, ddy } = nodes;
@@ -248,6 +386,30 @@ function freeSpline(room: OutlineRoom): OutlineFamily {
       }
     },
   };
+}
+
+/** `dS/S` of the matrix exponential `S` of ((stretch, slant), (slant, -stretch))/2, for its exponent's rate: what the plane does about the pole. */
+function stretchRate(
+  stretch: number,
+  slant: number,
+  stretchBy: number,
+  slantBy: number,
+): [number, number, number, number] {
+  const length2 = stretch * stretch + slant * slant;
+  const length = Math.sqrt(length2);
+  // S = even + odd M, M^2 = length^2; their rates go by M's own part of the change.
+  const even = Math.cosh(length / 2);
+  const odd = length > 1e-8 ? Math.sinh(length / 2) / length : 0.5;
+  const along = stretch * stretchBy + slant * slantBy;
+  const evenRate = (odd * along) / 2;
+  const oddRate = length > 1e-3 ? (along * (even / 2 - odd)) / length2 : along * (1 / 24 + length2 / 960);
+  const straight = oddRate * stretch + odd * stretchBy;
+  const across = oddRate * slant + odd * slantBy;
+  // (evenRate + straight, across; across, evenRate - straight) times the inverse, even - odd M.
+  const [a, d] = [evenRate + straight, evenRate - straight];
+  const [p, q] = [even - odd * stretch, even + odd * stretch];
+  const r = -odd * slant;
+  return [a * p + across * r, a * r + across * q, across * p + d * r, across * r + d * q];
 }
 
 function sizeAndStretch(room: OutlineRoom): [OutlineParameter, OutlineParameter] {

@@ -1,4 +1,5 @@
 import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
+import { type CurveRates, reflectRates, turnRates, writeShift, writeTurn } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 import { lift, reflect, turnAndMove } from './placement.js';
 import { type AngleTable, angleTable, perCount } from './table.js';
@@ -12,6 +13,8 @@ export interface SymmetricShape {
    * it; allocates nothing.
    */
   drawRightHalf(values: ArrayLike<number>, first: number, nodes: CurveNodes, table: AngleTable): void;
+  /** Writes the rates of the same nodes for these parameters, the first one's in row `row`; allocates nothing. */
+  rateRightHalf(values: ArrayLike<number>, first: number, table: AngleTable, out: CurveRates, row: number): void;
 }
 
 /** A family of a symmetric shape: upright on `x = 0` in a mirror-symmetric room, else placed and turned freely. */
@@ -34,6 +37,11 @@ export function symmetricFamily(shape: SymmetricShape, room: OutlineRoom): Outli
         draw(values, 1, nodes);
         lift(nodes, values[0]!);
       },
+      rates(values, { count }, out) {
+        shape.rateRightHalf(values, 1, tables(count), out, 1);
+        reflectRates(out, 1 + shape.parameters.length, count);
+        writeShift(out, 0, count, 0, 1);
+      },
     };
   const turn: OutlineParameter = {
     name: 'turn',
@@ -50,6 +58,15 @@ export function symmetricFamily(shape: SymmetricShape, room: OutlineRoom): Outli
     place(values, nodes) {
       draw(values, 2, nodes);
       turnAndMove(nodes, values[turnIndex]!, values[0]!, values[1]!);
+    },
+    rates(values, nodes, out) {
+      const { count } = nodes;
+      shape.rateRightHalf(values, 2, tables(count), out, 2);
+      reflectRates(out, turnIndex, count);
+      turnRates(out, 2, turnIndex, count, values[turnIndex]!);
+      writeShift(out, 0, count, 1, 0);
+      writeShift(out, 1, count, 0, 1);
+      writeTurn(out, turnIndex, nodes, values[0]!, values[1]!);
     },
   };
 }

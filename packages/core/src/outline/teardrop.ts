@@ -1,4 +1,5 @@
 import type { OutlineFamily, OutlineRoom } from './family.js';
+import { writeShift } from './node-rates.js';
 import { extent, symmetricFamily } from './symmetric-family.js';
 
 /**
@@ -42,13 +43,46 @@ export function teardropFamily(room: OutlineRoom): OutlineFamily {
           ddy[j] = -b * s;
         }
       },
+      rateRightHalf(values, first, { count, sin, cos }, out, row) {
+        const taper = values[first + 2]!;
+        const scale = 1 / (2 * halfWidth(taper));
+        const width = values[first]!;
+        const widest = widestSine(taper);
+        for (let k = 0; k < 3; k++) writeShift(out, row + k, count, 0, 0);
+        for (let j = 0, wide = row * count; j < count / 2; j++, wide++) {
+          const high = wide + count;
+          const tapered = high + count;
+          const c = sin[j]!;
+          const s = -cos[j]!;
+          const e = scale * Math.exp(-taper * s);
+          const x = e * c;
+          const dx = -e * (s + taper * c * c);
+          const ddx = x * (3 * taper * s - 1 + taper * taper * c * c);
+          out.x[wide] = x;
+          out.dx[wide] = dx;
+          out.ddx[wide] = ddx;
+          out.y[high] = s / 2;
+          out.dy[high] = c / 2;
+          out.ddy[high] = -s / 2;
+          // The exponential's rate is -s, the largest width's -widest (its place does not count to first order).
+          const rate = widest - s;
+          out.x[tapered] = width * x * rate;
+          out.dx[tapered] = width * (dx * rate - x * c);
+          out.ddx[tapered] = width * (ddx * rate - 2 * dx * c + x * s);
+        }
+      },
     },
     room,
   );
 }
 
-/** Largest `cos s exp(-taper sin s)`, where `sin s = taper (sin^2 s - 1)`. */
+/** `sin s` where the teardrop is widest: `sin s = taper (sin^2 s - 1)`. */
+function widestSine(taper: number): number {
+  return (-2 * taper) / (1 + Math.sqrt(1 + 4 * taper * taper));
+}
+
+/** Largest `cos s exp(-taper sin s)`. */
 function halfWidth(taper: number): number {
-  const sine = (-2 * taper) / (1 + Math.sqrt(1 + 4 * taper * taper));
+  const sine = widestSine(taper);
   return Math.sqrt(1 - sine * sine) * Math.exp(-taper * sine);
 }

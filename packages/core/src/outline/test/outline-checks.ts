@@ -1,4 +1,5 @@
 import type { OutlineFamily } from '../family.js';
+import { createCurveRates } from '../node-rates.js';
 import { type CurveNodes, createCurveNodes } from '../nodes.js';
 
 /**
@@ -52,4 +53,27 @@ export function isMirrored({ count, x, y, dx, dy, ddx, ddy }: CurveNodes): boole
     if (dy[k] !== -dy[j]! || ddx[k] !== -ddx[j]! || ddy[k] !== ddy[j]) return false;
   }
   return true;
+}
+
+/** Largest difference between a family's rates and central differences of its nodes, relative to the largest rate of each row and kind. */
+export function rateError(family: OutlineFamily, values: readonly number[], count: number): number {
+  const nodes = placed(family, values, count);
+  const rates = createCurveRates(values.length, count);
+  for (const row of Object.values(rates)) row.fill(Number.NaN);
+  family.rates!(values, nodes, rates);
+  let error = 0;
+  family.parameters.forEach(({ lower, upper }, row) => {
+    const step = 1e-5 * Math.min(1, upper - lower);
+    const [ahead, behind] = [step, -step].map((by) => placed(family, values.with(row, values[row]! + by), count));
+    for (const of of ['x', 'y', 'dx', 'dy', 'ddx', 'ddy'] as const) {
+      const exact = rates[of].subarray(row * count, (row + 1) * count);
+      const scale = Math.max(...exact.map(Math.abs), ...nodes[of].map(Math.abs));
+      exact.forEach((rate, j) => {
+        const difference = (ahead![of][j]! - behind![of][j]!) / (2 * step);
+        // Written so that a NaN is seen.
+        if (!(Math.abs(rate - difference) <= error * scale)) error = Math.abs(rate - difference) / scale;
+      });
+    }
+  });
+  return error;
 }
