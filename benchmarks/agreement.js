@@ -31,7 +31,7 @@ function compare(title, joint) {
   };
   const wish = (mirror) => ({ families: familyNames, wall: 0.12, edgeRadius: 0.12, mirror, reference: {} });
   const model = reduceJoint(joint, wish(true));
-  const report = createChannelReporter({ joint, loads, cases, channel: wish(true), model });
+  const report = createChannelReporter({ joint, loads, cases, channel: wish(true), strength: { edge: 'peak' }, model });
   const border = channelBorder(joint);
   const families = [true, false].flatMap((mirror) =>
     familyNames.map((name) => createFamily(name, channelRoom({ joint, channel: wish(mirror) }))),

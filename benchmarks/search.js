@@ -1,7 +1,7 @@
 // Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric): least peak at no
 // less than an area, over seeds, for pull alone, cure alone, and the worst of 'cured' and 'pulled'; and the largest channel that is
 // picked within a peak. Then a plate with a box of equal width and height. One core. Run: npm run build && node benchmarks/search.js [seeds, default 11] [evaluations, default 20000]
-import { reduceJoint } from '@lumenfront/core';
+import { areaAgainstPeak, reduceJoint, usualFatigueSlopes } from '@lumenfront/core';
 import { createChannelEvaluator, findFront, hypervolume, pickLargest } from '@lumenfront/optimizer';
 import { referenceJoint as joint } from './joints.js';
 
@@ -14,6 +14,8 @@ const channel = {
   mirror: true,
   reference: { family: 'ellipse', at: [0, 1.25], width: 1, height: 1 },
 };
+const strength = { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes };
+const objective = areaAgainstPeak;
 const model = reduceJoint(joint, channel);
 const pull = { force: 100 };
 const cure = { deltaT: -155 };
@@ -32,10 +34,10 @@ const studies = {
 const areas = [0.8, 1.374, 2, 3.093, 4, 5.498, 6.4, 7, 7.3];
 
 for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
-  const task = { joint, channel, model, loads, cases };
+  const task = { joint, channel, model, loads, cases, strength, objective };
   const fronts = [];
   for (let seed = 1; seed <= seeds; seed++)
-    fronts.push(await timed(() => findFront(task, createChannelEvaluator(task), { seed, evaluations })));
+    fronts.push(await timed(() => findFront(createChannelEvaluator(task), { seed, evaluations })));
   console.log(
     `\n${title}: ${seeds} fronts of ${evaluations} evaluations, ${spread(
       fronts.map(({ seconds }) => seconds),
@@ -64,9 +66,7 @@ for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
   for (const peak of allow) {
     const picks = [];
     for (let seed = 1; seed <= seeds; seed++)
-      picks.push(
-        await timed(() => pickLargest(task, createChannelEvaluator(task), { seed, evaluations, allow: peak })),
-      );
+      picks.push(await timed(() => pickLargest(createChannelEvaluator(task), { seed, evaluations, allow: peak })));
     console.log(
       `  picked within ${peak} MPa: area ${spread(
         picks.map(({ found }) => found.best?.area ?? 0),
@@ -94,11 +94,13 @@ for (const [title, farField] of Object.entries(farFields)) {
   const task = {
     joint: plate,
     channel: own,
+    strength,
+    objective,
     model: reduceJoint(plate, own),
     loads: { farField },
     cases: [{ name: 'far', factors: { farField: 1 } }],
   };
-  const { found } = await timed(() => findFront(task, createChannelEvaluator(task), { seed: 1, evaluations: 8000 }));
+  const { found } = await timed(() => findFront(createChannelEvaluator(task), { seed: 1, evaluations: 8000 }));
   const least = [2, 2.5, 3, Math.PI, 3.3, 3.5].map((area) => {
     const costs = found.designs.filter(({ size }) => size >= area).map(({ cost }) => cost);
     return `${area.toFixed(2)} mm2: ${costs.length === 0 ? 'none' : Math.min(...costs).toFixed(3)}`;

@@ -5,13 +5,13 @@ import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser
 
 /** What both sides compute: the whole way from a brief to a small front. */
 const front = `
-  import { readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
+  import { createTask, readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
   import { createChannelEvaluator, findFront } from '@lumenfront/optimizer';
 
   export async function run() {
     const brief = await readBrief(starterBrief);
-    const task = { ...brief, model: reduceJoint(brief.joint, brief.channel) };
-    const { designs } = await findFront(task, createChannelEvaluator(task), { seed: 1, evaluations: 500 });
+    const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+    const { designs } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 500 });
     return designs.map(({ family, size, cost }) => [family, size, cost]);
   }
 `;

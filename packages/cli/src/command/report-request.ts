@@ -2,12 +2,13 @@ import {
   type ChannelObjective,
   createFamily,
   cuspDistanceOf,
+  type EvaluatedChannel,
   InputError,
   type OutlineRoom,
   outlineOf,
   type ResolvedBrief,
 } from '@lumenfront/core';
-import type { JudgeChannel, JudgedChannel, TradedFigures } from '@lumenfront/optimizer';
+import type { JudgeChannel, TradedFigures } from '@lumenfront/optimizer';
 import type { FrontAxes } from '../picture/index.js';
 import type { ReportDesign, ReportRequest } from '../report/index.js';
 import { costFigure, sizeFigure } from '../show/index.js';
@@ -107,7 +108,7 @@ function axesOf(objective: ChannelObjective | undefined) {
   return { titles, place: (point: TradedFigures) => ({ place: [x.of(point), y.of(point)] as const }) };
 }
 
-function withStrength({ design, strengthSummary }: JudgedChannel): TradedFigures {
+function withStrength({ design, strengthSummary }: EvaluatedChannel): TradedFigures {
   const strength = strengthSummary();
   return { ...design, ...(strength === undefined ? {} : { strength }) };
 }
@@ -123,14 +124,14 @@ function describeMeshed(designs: readonly ResultDesign[]): string {
   );
 }
 
-function firstFailureOf(judged: JudgedChannel | undefined): ReportRequest['firstFailure'] {
+function firstFailureOf(judged: EvaluatedChannel | undefined): ReportRequest['firstFailure'] {
   const strength = judged?.strength();
   if (strength === undefined || strength.place === 'none') return undefined;
   const { place, worstCase, loadFactor, at } = strength;
   return { place: describePlace(place), caseName: worstCase, loadFactor, at };
 }
 
-function reportDesign(design: ResultDesign, judged: JudgedChannel, brief: ResolvedBrief): ReportDesign {
+function reportDesign(design: ResultDesign, judged: EvaluatedChannel, brief: ResolvedBrief): ReportDesign {
   const { worstCase } = judged.design;
   const { count, x, y } = judged.edge.nodes;
   const stride = Math.ceil(count / outlinePoints);

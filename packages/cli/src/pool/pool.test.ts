@@ -1,5 +1,13 @@
 import { existsSync } from 'node:fs';
-import { type ChannelTask, readBrief, reduceJoint, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
+import {
+  type ChannelTask,
+  createTask,
+  readBrief,
+  reduceJoint,
+  scoreSize,
+  starterBrief,
+  taskFamilies,
+} from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createScoring } from './index.js';
@@ -9,8 +17,8 @@ beforeAll(async () => {
   expect(existsSync(new URL('../../dist/pool/worker.js', import.meta.url)), 'workers run what npm run build made').toBe(
     true,
   );
-  const { joint, loads, cases, channel } = await readBrief(starterBrief);
-  task = { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
+  const brief = await readBrief(starterBrief);
+  task = createTask(brief, reduceJoint(brief.joint, brief.channel));
 });
 
 function vectorsOf(family: number, count: number): Float64Array[] {

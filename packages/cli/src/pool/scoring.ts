@@ -32,6 +32,7 @@ export async function createScoring(task: ChannelTask, workers: number): Promise
   const descend = (request: DescendRequest): Promise<DescentResult[]> => pool.run(request, { name: 'descend' });
   return {
     evaluator: {
+      task,
       score: async (family, vectors) => {
         const most = Math.max(leastInMessage, Math.ceil(vectors.length / (messagesPerWorker * workers)));
         const parts: ScoreRequest[] = [];

@@ -1,5 +1,4 @@
-import { type ChannelTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
-import { taskOf } from '@lumenfront/optimizer';
+import { type ChannelTask, createTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
 import { cacheFolder } from './cache-folder.js';
 import { modelKey, readModel, writeModel } from './model-cache.js';
 
@@ -13,14 +12,14 @@ import { modelKey, readModel, writeModel } from './model-cache.js';
 export function prepareTask(brief: ResolvedBrief, note: (text: string) => void, folder = cacheFolder()): ChannelTask {
   const { joint, channel } = brief;
   // An infinite sheet takes longer to read than to solve.
-  if (folder === '' || joint.kind === 'plate') return taskOf(brief, reduceJoint(joint, channel));
+  if (folder === '' || joint.kind === 'plate') return createTask(brief, reduceJoint(joint, channel));
   const key = modelKey(brief);
   const known = readModel(folder, key, note);
   if (known !== undefined) {
     note(`joint solved before: reduced model taken from ${folder}`);
-    return taskOf(brief, known);
+    return createTask(brief, known);
   }
   const model = reduceJoint(joint, channel);
   writeModel(folder, key, model);
-  return taskOf(brief, model);
+  return createTask(brief, model);
 }

@@ -1,4 +1,3 @@
-export { createChannelJudge } from './judge.js';
 export {
   type ChannelDesign,
   createChannelReporter,
@@ -6,29 +5,29 @@ export {
   type EvaluatedChannel,
 } from './reporter.js';
 export {
-  type ChannelJudge,
   type ChannelScorer,
   createChannelScorer,
   profileGeometry,
   scoreAt,
   scoreSize,
 } from './scorer.js';
-export {
-  type CaseReport,
-  createStrengthReporter,
-  type FailureStart,
-  type PlaceFactor,
-  type StrengthReport,
-  type StrengthReporter,
-  type StrengthSummary,
+export type {
+  CaseReport,
+  FailureStart,
+  PlaceFactor,
+  StrengthReport,
+  StrengthSummary,
 } from './strength-report.js';
 export { supplyLimit, withSupply } from './supply-limit.js';
 export {
+  areaAgainstPeak,
   type ChannelTask,
   channelBorder,
   channelRoom,
+  createTask,
   limitsStrength,
   reduceJoint,
+  type TaskBrief,
   taskFamilies,
   tradesStrength,
 } from './task.js';

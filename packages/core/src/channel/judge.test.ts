@@ -4,10 +4,9 @@ import type { CurveNodes } from '../outline/index.js';
 import {
   type ChannelScorer,
   type ChannelTask,
-  createChannelJudge,
   createChannelReporter,
   createChannelScorer,
-  createStrengthReporter,
+  createTask,
   limitsStrength,
   reduceJoint,
   scoreAt,
@@ -23,9 +22,8 @@ cases: { cured: { cure: 1 }, pulled: { pull: 0.2, cure: 1 } }
 channel: { families: [ellipse], wall: 0.15, edgeRadius: 0.15 }
 strength: { edge: { distance: 0.1, average: true } }
 `);
-  const { joint, loads, cases, channel, strength } = brief;
-  wish = strength;
-  plain = { joint, loads, cases, channel, strength, model: reduceJoint(joint, channel) };
+  wish = brief.strength;
+  plain = createTask(brief, reduceJoint(brief.joint, brief.channel));
 });
 
 /** Scores of a centred ellipse, without and with what is asked of strength. */
@@ -36,12 +34,12 @@ function scores(values: readonly number[], asked: Partial<StrengthWish>) {
     by.score(0, values, out);
     return out;
   };
-  const scorer = createChannelScorer(task, createChannelJudge(task));
+  const scorer = createChannelScorer(task);
   /** What a report says of it; throws for an outline outside the filler. */
   const report = () => {
     const mirror = true;
     const place = (nodes: CurveNodes) => scorer.families[0]!.place(values, nodes);
-    return createStrengthReporter(task, task.strength).summarise(createChannelReporter(task)({ mirror, place }).edge);
+    return createChannelReporter(task)({ mirror, place }).strengthSummary()!;
   };
   const profile = new Float64Array(scorer.profileSize(0, 96));
   scorer.profile(0, values, 96, profile);
@@ -51,16 +49,7 @@ function scores(values: readonly number[], asked: Partial<StrengthWish>) {
 describe('strength asked of channels', () => {
   it('is no constraint where nothing is asked', () => {
     expect(limitsStrength(plain)).toBe(false);
-    expect(createChannelJudge(plain)).toBeUndefined();
-    const { strength: _, ...bare } = plain;
-    expect(createChannelJudge(bare)).toBeUndefined();
     expect(scores([1.2, 1, 0.8], {}).without[scoreAt.strength]).toBe(0);
-  });
-
-  it.each([{ leastRetained: 0.5 }, { startsAwayFromEdge: true }])('needs the judge: %o', (asked) => {
-    const task = { ...plain, strength: { ...wish, ...asked } };
-    expect(limitsStrength(task)).toBe(true);
-    expect(() => createChannelScorer(task)).toThrow(/strength: expected a judge/);
   });
 
   it.each([0.2, 0.5, 0.9, 1.1])('is met where a report says that %d is retained', (leastRetained) => {
@@ -99,7 +88,7 @@ describe('strength asked of channels', () => {
     const cured = (deltaT: number) => {
       const task = { ...plain, loads: { ...plain.loads, cure: { deltaT } }, strength: { ...wish, leastRetained: 0.5 } };
       const out = new Float64Array(scoreSize);
-      createChannelScorer(task, createChannelJudge(task)).score(0, [1.2, 1, 0.8], out);
+      createChannelScorer(task).score(0, [1.2, 1, 0.8], out);
       return out[scoreAt.strength]!;
     };
     expect(cured(-400)).toBeGreaterThan(1);

@@ -9,8 +9,24 @@ import {
   type StrengthModel,
 } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
-import type { ChannelJudge } from './scorer.js';
 import { type ChannelTask, limitsStrength, tradesStrength } from './task.js';
+
+/** What the strength of the whole joint says of solved outlines: see `createChannelJudge`. Allocates nothing per outline. */
+export interface ChannelJudge {
+  /** Takes a solved outline; all else tells of it until the next. */
+  judge(edge: SolvedEdge): void;
+  /** As one more constraint: 0 and below where it is met, 2 at most. */
+  readonly violation: number;
+  /** What a task that trades strength keeps small. */
+  readonly cost: number;
+  /** Length of what `writeFunctions` writes for an outline of which so many nodes are seen; 0 for a task that trades no strength. */
+  functionCount(seen: number): number;
+  /** Writes functions, smooth in the outline, whose largest is the cost, into `out` from `at` on. */
+  writeFunctions(out: Float64Array, at: number): void;
+  /** The same for limits, smooth in the outline, each met at 0 and below. */
+  limitCount(seen: number): number;
+  writeLimits(out: Float64Array, at: number): void;
+}
 
 /** Kept from all limits: a report, with more nodes than a search, must find them kept as well. */
 const margin = 0.003;
@@ -31,9 +47,9 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
   const trades = tradesStrength(task);
   if (!trades && !limitsStrength(task)) return undefined;
   const { model, joint, loads, cases, objective } = task;
-  const { leastRetained = 0, startsAwayFromEdge = false } = task.strength ?? {};
-  const strength = createStrengthModel(model, joint, loads, cases, task.strength ?? { edge: 'peak' });
-  const costs = strength.inverseFactors(trades ? costTerms(strength, objective!.cost) : []);
+  const { leastRetained = 0, startsAwayFromEdge } = task.strength;
+  const strength = createStrengthModel(model, joint, loads, cases, task.strength);
+  const costs = strength.inverseFactors(trades ? costTerms(strength, objective.cost) : []);
   /** Edge against the next place, case by case; only the case that fails first has a weight. */
   const leads = cases.map((_, c) => ({ case: c, weight: 0, offset: -1, edgeOnly: true }));
   const limits = strength.inverseFactors([
@@ -64,7 +80,7 @@ export function createChannelJudge(task: ChannelTask): ChannelJudge | undefined 
       violation = Number.NaN;
       cost = Number.NaN;
       if (Number.isNaN(found.loadFactor)) return;
-      cost = inverseOf(objective?.cost === 'strengthRetained' ? found.retained : found.loadFactor);
+      cost = inverseOf(objective.cost === 'strengthRetained' ? found.retained : found.loadFactor);
       violation = Number.NEGATIVE_INFINITY;
       if (leastRetained > 0) violation = lackOf(found, leastRetained);
       if (trades) violation = Math.max(violation, preStressLackOf(found));

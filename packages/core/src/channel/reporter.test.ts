@@ -4,9 +4,10 @@ import type { ChannelWish } from '../brief/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { createConductance } from '../flow/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
+import { usualFatigueSlopes } from '../strength/index.js';
 import { createChannelReporter } from './reporter.js';
 import { createChannelScorer, scoreAt, scoreSize } from './scorer.js';
-import { type ChannelTask, channelRoom, reduceJoint } from './task.js';
+import { areaAgainstPeak, type ChannelTask, channelRoom, reduceJoint } from './task.js';
 
 const channel: ChannelWish = {
   families: ['ellipse', 'inset'],
@@ -23,6 +24,8 @@ const task: ChannelTask = {
     { name: 'cured', factors: { cure: 1 } },
   ],
   channel,
+  strength: { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes },
+  objective: areaAgainstPeak,
   model: reduceJoint(referenceJoint, channel),
 };
 const room = channelRoom(task);
@@ -69,9 +72,9 @@ describe('a channel evaluated for a report', () => {
 
   it('keeps its solution when others of as many nodes are evaluated', () => {
     const channel = report(ellipse(1.25, 1, 1));
-    const before = structuredClone(channel);
+    const before = structuredClone(channel.edge);
     report(ellipse(1.5, 1.2, 1.2));
-    expect(channel).toEqual(before);
+    expect(channel.edge).toEqual(before);
     expect(channel.edge.worst).toBe(channel.design.peak);
   });
 

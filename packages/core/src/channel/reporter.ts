@@ -10,6 +10,12 @@ import {
   measureOutline,
 } from '../outline/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import {
+  createStrengthReporter,
+  type StrengthReport,
+  type StrengthReporter,
+  type StrengthSummary,
+} from './strength-report.js';
 import { type ChannelTask, channelBorder, contourSlack } from './task.js';
 
 /** Stress around the edge under one load or case: MPa, mm. */
@@ -41,7 +47,7 @@ export interface ChannelDesign {
   readonly change: number;
 }
 
-/** An outline with the hoop stress at its nodes, for pictures and further study. */
+/** An outline with the hoop stress at its nodes and, for who asks, what it leaves of the joint. */
 export interface EvaluatedChannel {
   /** Its own: no later evaluation writes into it. */
   readonly edge: SolvedEdge;
@@ -49,6 +55,9 @@ export interface EvaluatedChannel {
   /** Hoop stress at the nodes, MPa, per load and per case. */
   readonly loadHoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
   readonly caseHoop: Readonly<Record<string, Float64Array>>;
+  /** Strength of the whole joint, in brief and case by case; `undefined` on a plate, of which the edge is all that can fail. */
+  readonly strengthSummary: () => StrengthSummary | undefined;
+  readonly strength: () => StrengthReport | undefined;
 }
 
 /**
@@ -57,12 +66,18 @@ export interface EvaluatedChannel {
  * Throws InputError for an outline that crosses itself or leaves the filler, and UnmetError for one that comes nearer to the
  * laminate than the task's wall and edge radius allow, where the reduced model does not hold.
  */
-export function createChannelReporter(task: ChannelTask): (outline: Curve) => EvaluatedChannel {
+export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
   const stress = createStressModel(task.model, task.loads, task.cases);
   const border = channelBorder(task.joint);
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const flows = new Map<number, ConductanceSolver>();
+  let reporter: StrengthReporter | undefined;
+  const strengthOf = () => {
+    if (task.joint.kind === 'plate') return undefined;
+    reporter ??= createStrengthReporter(task);
+    return reporter;
+  };
 
   return (outline) => {
     const count = curveNodesNeeded(outline);
@@ -122,6 +137,8 @@ export function createChannelReporter(task: ChannelTask): (outline: Curve) => Ev
       },
       loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, full.hoop[l]!])),
       caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!])),
+      strengthSummary: () => strengthOf()?.summarise(full),
+      strength: () => strengthOf()?.report(full),
     };
   };
 }

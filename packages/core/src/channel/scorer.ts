@@ -1,4 +1,3 @@
-import { InputError } from '../errors.js';
 import { type ConductanceSolver, createConductance } from '../flow/index.js';
 import { modelBorder } from '../host/index.js';
 import {
@@ -11,7 +10,8 @@ import {
   type OutlineFamily,
 } from '../outline/index.js';
 import { createStressModel, type EdgeMemory, type SolvedEdge, type StressDetail } from '../stress/index.js';
-import { type ChannelTask, channelBorder, contourSlack, limitsStrength, taskFamilies, tradesStrength } from './task.js';
+import { createChannelJudge } from './judge.js';
+import { type ChannelTask, channelBorder, contourSlack, taskFamilies, tradesStrength } from './task.js';
 
 /** Places in a score. Constraints are met at 0 and below, normalised by the size of what is asked for. */
 export const scoreAt = {
@@ -24,7 +24,7 @@ export const scoreAt = {
   edgeRadius: 3,
   /** The outline crosses itself. */
   crossing: 4,
-  /** What the judge says of a solved outline; `unjudged` where another constraint is violated, 0 without a judge. */
+  /** Limits on strength: see `createChannelJudge`. `unjudged` where another constraint is violated, 0 where nothing is asked. */
   strength: 5,
   /** What the task's objective makes large: area, mm2, or conductance, mm4; 0 where the outline crosses itself. */
   size: 6,
@@ -39,23 +39,6 @@ export const scoreSize = 8;
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
-
-/** What the strength of the whole joint says of solved outlines: see `createChannelJudge`. Allocates nothing per outline. */
-export interface ChannelJudge {
-  /** Takes a solved outline; all else tells of it until the next. */
-  judge(edge: SolvedEdge): void;
-  /** As one more constraint: 0 and below where it is met, 2 at most. */
-  readonly violation: number;
-  /** What a task that trades strength keeps small. */
-  readonly cost: number;
-  /** Length of what `writeFunctions` writes for an outline of which so many nodes are seen; 0 for a task that trades no strength. */
-  functionCount(seen: number): number;
-  /** Writes functions, smooth in the outline, whose largest is the cost, into `out` from `at` on. */
-  writeFunctions(out: Float64Array, at: number): void;
-  /** The same for limits, smooth in the outline, each met at 0 and below. */
-  limitCount(seen: number): number;
-  writeLimits(out: Float64Array, at: number): void;
-}
 
 /** Judges outlines of the families of one task, fast: what a search asks for thousands of times. */
 export interface ChannelScorer {
@@ -84,18 +67,8 @@ export const profileGeometry = 4;
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
-/**
- * `judge`: that of `createChannelJudge(task)`. Throws InputError where the task limits what a channel may take from the joint's
- * strength, or trades it, and no judge is given: such wishes must not go unseen.
- */
-export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): ChannelScorer {
-  if (judge === undefined && (limitsStrength(task) || tradesStrength(task)))
-    throw new InputError({
-      path: 'strength',
-      expected: 'a judge beside a task that limits or trades what a channel takes from the strength',
-      received: 'none',
-      remedy: 'call createChannelScorer(task, createChannelJudge(task))',
-    });
+export function createChannelScorer(task: ChannelTask): ChannelScorer {
+  const judge = createChannelJudge(task);
   const families = taskFamilies(task);
   const stress = createStressModel(task.model, task.loads, task.cases, rankingTolerance);
   const border = channelBorder(task.joint);
@@ -116,7 +89,7 @@ export function createChannelScorer(task: ChannelTask, judge?: ChannelJudge): Ch
     return nodes;
   };
   const trades = tradesStrength(task);
-  const flows = task.objective?.size === 'flow';
+  const flows = task.objective.size === 'flow';
   const conductances = new Map<number, ConductanceSolver>();
   const conductanceOf = (nodes: CurveNodes): number => {
     let solver = conductances.get(nodes.count);

@@ -3,10 +3,8 @@ import {
   type CaseSurvey,
   createStrengthModel,
   type FailurePlace,
-  type FatigueSlopes,
   fatigueLives,
   type JointStrength,
-  type StrengthOptions,
 } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
@@ -52,11 +50,14 @@ export interface StrengthReporter {
   report(edge: SolvedEdge): StrengthReport;
 }
 
-export function createStrengthReporter(
-  { model, joint, loads, cases }: ChannelTask,
-  options: StrengthOptions & { readonly fatigue: FatigueSlopes },
-): StrengthReporter {
-  const strength = createStrengthModel(model, joint, loads, cases, options);
+export function createStrengthReporter({
+  model,
+  joint,
+  loads,
+  cases,
+  strength: wish,
+}: Omit<ChannelTask, 'objective'>): StrengthReporter {
+  const strength = createStrengthModel(model, joint, loads, cases, wish);
   const still = strength.surveyWithoutChannel();
   const stillScaled = strength.surveyWithoutChannel('all');
 
@@ -64,7 +65,7 @@ export function createStrengthReporter(
     summarise: (edge) => summaryOf(strength.evaluate(edge)),
     report(edge) {
       const survey = strength.survey(edge);
-      const lives = fatigueLives(strength.survey(edge, 'all'), stillScaled, options.fatigue);
+      const lives = fatigueLives(strength.survey(edge, 'all'), stillScaled, wish.fatigue);
       const found = strength.evaluate(edge);
       const byCase = found.cases.map((one, c): [string, CaseReport] => {
         const without = strength.withoutChannel.cases[c]!;

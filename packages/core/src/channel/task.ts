@@ -1,4 +1,4 @@
-import type { ChannelObjective, ChannelWish, StrengthWish } from '../brief/index.js';
+import type { ChannelObjective, ChannelWish, ResolvedBrief, StrengthWish } from '../brief/index.js';
 import { InputError } from '../errors.js';
 import {
   type Joint,
@@ -12,27 +12,43 @@ import {
 } from '../host/index.js';
 import { type Border, createFamily, type OutlineFamily, type OutlineRoom, roundedFiller } from '../outline/index.js';
 
-/** All that is needed to judge channels: plain data, so that it can be sent to a worker. */
+/** All that is needed to judge channels: plain data, so that it can be sent to a worker. Made by `createTask`. */
 export interface ChannelTask {
   readonly joint: Joint;
   readonly loads: Loads;
   readonly cases: readonly LoadCase[];
   readonly channel: ChannelWish;
-  /** How strength is judged; where left out, none is asked for. */
-  readonly strength?: StrengthWish;
+  /** How strength is judged, and what is asked of it. */
+  readonly strength: StrengthWish;
   readonly model: ReducedModel;
-  /** What a search of the front trades; where left out, area against the peak. */
-  readonly objective?: ChannelObjective;
+  /** What a search trades. */
+  readonly objective: ChannelObjective;
+}
+
+/** What is searched where nothing else is asked, and what a pick is about. */
+export const areaAgainstPeak: ChannelObjective = { size: 'area', cost: 'peak' };
+
+/** What of a brief makes a task. */
+export type TaskBrief = Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'channel' | 'strength'> & {
+  readonly search: Pick<ResolvedBrief['search'], 'objective'>;
+};
+
+/** The task of a brief whose joint was solved (see `reduceJoint`). */
+export function createTask(
+  { joint, loads, cases, channel, strength, search }: TaskBrief,
+  model: ReducedModel,
+): ChannelTask {
+  return { joint, loads, cases, channel, strength, model, objective: search.objective };
 }
 
 /** Whether a task trades the size of channels against the strength of the whole joint. */
 export function tradesStrength({ objective }: Pick<ChannelTask, 'objective'>): boolean {
-  return objective !== undefined && objective.cost !== 'peak';
+  return objective.cost !== 'peak';
 }
 
 /** Whether a task limits what a channel may take from the joint's strength. */
 export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boolean {
-  return strength !== undefined && (strength.leastRetained !== undefined || strength.startsAwayFromEdge);
+  return strength.leastRetained !== undefined || strength.startsAwayFromEdge;
 }
 
 /** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */

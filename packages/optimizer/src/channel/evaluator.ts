@@ -1,4 +1,4 @@
-import { type ChannelJudge, type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
+import { type ChannelTask, createChannelScorer, limitsStrength, scoreSize, tradesStrength } from '@lumenfront/core';
 import { createDescender } from './descent.js';
 
 /** What a descent is to do: the least cost at no less than `size` (may be 0), or the largest size at no more than `cost` (may be Infinity). */
@@ -41,16 +41,18 @@ export interface DescentResult {
  * which it was asked; the result of a search does not depend on where.
  */
 export interface ChannelEvaluator {
+  readonly task: ChannelTask;
   /** Scores of parameter vectors of family number `family`. */
   score(family: number, vectors: readonly Float64Array[]): Promise<readonly ArrayLike<number>[]>;
   descend(family: number, requests: readonly DescentRequest[]): Promise<readonly DescentResult[]>;
 }
 
-/** Evaluates in this thread. `judge`: see core's `createChannelScorer`. */
-export function createChannelEvaluator(task: ChannelTask, judge?: ChannelJudge): ChannelEvaluator {
-  const scorer = createChannelScorer(task, judge);
-  const descend = createDescender(scorer, judge !== undefined);
+/** Evaluates in this thread. */
+export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
+  const scorer = createChannelScorer(task);
+  const descend = createDescender(scorer, limitsStrength(task) || tradesStrength(task));
   return {
+    task,
     score: async (family, vectors) =>
       vectors.map((x) => {
         const score = new Float64Array(scoreSize);

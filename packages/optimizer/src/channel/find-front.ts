@@ -1,4 +1,3 @@
-import type { ChannelTask } from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { FamilySearch } from './family-search.js';
@@ -6,13 +5,9 @@ import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js'
 import type { ChannelFront, NearestChannel, SearchOptions } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
-/** Searches the front of a task: largest area against least peak, over all its families (see `searchFamilies`). */
-export async function findFront(
-  task: ChannelTask,
-  evaluator: ChannelEvaluator,
-  options: SearchOptions,
-): Promise<ChannelFront> {
-  return frontOf(await searchFamilies(task, evaluator, options, options.evaluations));
+/** Searches the front of the evaluator's task, by its objective, over all its families (see `searchFamilies`). */
+export async function findFront(evaluator: ChannelEvaluator, options: SearchOptions): Promise<ChannelFront> {
+  return frontOf(await searchFamilies(evaluator, options, options.evaluations));
 }
 
 function frontOf({ searches, common, spent }: FamilySearches): ChannelFront {

@@ -1,4 +1,12 @@
-import { type ChannelTask, channelRoom, createChannelReporter, type OutlineData, outlineOf } from '@lumenfront/core';
+import {
+  areaAgainstPeak,
+  type ChannelTask,
+  channelRoom,
+  createChannelReporter,
+  InputError,
+  type OutlineData,
+  outlineOf,
+} from '@lumenfront/core';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
@@ -20,14 +28,17 @@ const slopes = 12;
  * that peak from the designs nearest to it, the family that holds the lead last and with what is left of the budget.
  *
  * What it gives was evaluated again as for a report, and stays within `allow` there. Never smaller than what the front has.
+ *
+ * @throws InputError for a task that trades anything else than area against the peak
  */
 export async function pickLargest(
-  task: ChannelTask,
   evaluator: ChannelEvaluator,
   options: SearchOptions & { readonly allow: number },
 ): Promise<ChannelPick> {
   const { allow, evaluations } = options;
-  const all = await searchFamilies(task, evaluator, options, Math.floor(frontShare * evaluations));
+  const { task } = evaluator;
+  refuseOtherObjective(task);
+  const all = await searchFamilies(evaluator, options, Math.floor(frontShare * evaluations));
   const peak = allow * (1 - aimBelow);
   const byLead = [...all.searches].sort((a, b) => leadOf(a, allow) - leadOf(b, allow));
   let goingOn = all.goOn();
@@ -59,6 +70,16 @@ export async function pickLargest(
     nearest: best === undefined && all.common.front().length === 0 ? nearestOf(all.searches) : undefined,
     leastPeak: Math.min(...all.common.front().map(costOf)),
   };
+}
+
+function refuseOtherObjective({ objective: { size, cost } }: ChannelTask): void {
+  if (size === areaAgainstPeak.size && cost === areaAgainstPeak.cost) return;
+  throw new InputError({
+    path: 'search.objective',
+    expected: 'area against the peak, which is all that a pick is about',
+    received: `${size} against ${cost}`,
+    remedy: 'make its task with areaAgainstPeak as the objective',
+  });
 }
 
 /** Largest area within the allowed peak that a family has found so far. */

@@ -1,4 +1,4 @@
-import { type ChannelTask, taskFamilies } from '@lumenfront/core';
+import { taskFamilies } from '@lumenfront/core';
 import { Archive, hypervolume } from '../front/index.js';
 import type { PolishStart } from '../method/index.js';
 import type { Solution } from '../problem.js';
@@ -54,13 +54,12 @@ export interface FamilySearches {
  * seed gives the same front, whoever scores.
  */
 export async function searchFamilies(
-  task: ChannelTask,
   evaluator: ChannelEvaluator,
   options: SearchOptions,
   evaluations: number,
 ): Promise<FamilySearches> {
   const random = randomFrom(options.seed);
-  const searches = taskFamilies(task).map(
+  const searches = taskFamilies(evaluator.task).map(
     (family, index) => new FamilySearch(family, index, random.split(family.name), evaluator),
   );
   const common = new Archive<Owned>({ size: 200 });

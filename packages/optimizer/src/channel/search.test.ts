@@ -1,4 +1,12 @@
-import { type ChannelTask, type FamilyName, reduceJoint } from '@lumenfront/core';
+import {
+  areaAgainstPeak,
+  type ChannelObjective,
+  type ChannelTask,
+  createTask,
+  type FamilyName,
+  reduceJoint,
+  usualFatigueSlopes,
+} from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 import { createChannelEvaluator, findFront, pickLargest } from './index.js';
 
@@ -15,7 +23,11 @@ const resin = {
 };
 
 /** A sheet under biaxial tension 2 : 1. */
-function sheet(families: readonly FamilyName[], edgeRadius = 0.05): ChannelTask {
+function sheet(
+  families: readonly FamilyName[],
+  edgeRadius = 0.05,
+  objective: ChannelObjective = areaAgainstPeak,
+): ChannelTask {
   const joint = { kind: 'plate', material: resin } as const;
   const channel = {
     families,
@@ -25,29 +37,29 @@ function sheet(families: readonly FamilyName[], edgeRadius = 0.05): ChannelTask 
     largest: { width: 4, height: 4 },
     reference: { family: 'ellipse', at: [0, 0], width: 1, height: 1 },
   } as const;
-  return {
+  const brief = {
     joint,
     channel,
     loads: { farField: { sx: 2, sy: 1, txy: 0 } },
     cases: [{ name: 'stretched', factors: { farField: 1 } }],
-    model: reduceJoint(joint, channel),
-  };
+    strength: { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes },
+    search: { objective },
+  } as const;
+  return createTask(brief, reduceJoint(joint, channel));
 }
 
 describe('findFront', () => {
   it('gives a front by growing area, within the budget, the same for the same seed', async () => {
     const task = sheet(['ellipse', 'spline']);
     const options = { seed: 5, evaluations: 1200 };
-    const front = await findFront(task, createChannelEvaluator(task), options);
+    const front = await findFront(createChannelEvaluator(task), options);
     expect(front.evaluations).toBeLessThanOrEqual(1200);
     for (let i = 1; i < front.designs.length; i++) {
       expect(front.designs[i]!.size).toBeGreaterThan(front.designs[i - 1]!.size);
       expect(front.designs[i]!.cost).toBeGreaterThan(front.designs[i - 1]!.cost);
     }
-    expect(await findFront(task, createChannelEvaluator(task), options)).toEqual(front);
-    expect((await findFront(task, createChannelEvaluator(task), { ...options, seed: 6 })).designs).not.toEqual(
-      front.designs,
-    );
+    expect(await findFront(createChannelEvaluator(task), options)).toEqual(front);
+    expect((await findFront(createChannelEvaluator(task), { ...options, seed: 6 })).designs).not.toEqual(front.designs);
   });
 
   it('stops when it is told to', async () => {
@@ -56,7 +68,7 @@ describe('findFront', () => {
     const onProgress = ({ evaluations }: { evaluations: number }) => {
       if (evaluations >= 200) signal.aborted = true;
     };
-    const { evaluations } = await findFront(task, createChannelEvaluator(task), {
+    const { evaluations } = await findFront(createChannelEvaluator(task), {
       seed: 1,
       evaluations: 5000,
       signal,
@@ -68,7 +80,7 @@ describe('findFront', () => {
   it('says what came nearest where nothing keeps the limits', async () => {
     // An edge radius of 1.9 mm leaves a circle of 3.8 mm in a box of 4 mm: one that 100 splines do not hit.
     const task = sheet(['spline'], 1.9);
-    const { designs, nearest } = await findFront(task, createChannelEvaluator(task), { seed: 1, evaluations: 100 });
+    const { designs, nearest } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 100 });
     expect(designs).toEqual([]);
     expect(nearest!.violation).toBeGreaterThan(0);
     expect(['room', 'edgeRadius', 'crossing']).toContain(nearest!.constraint);
@@ -80,7 +92,7 @@ describe('findFront', () => {
 describe('pickLargest under biaxial tension 2 : 1', () => {
   it.each(['ellipse', 'spline'] as const)('comes to uniform hoop stress with the %s', async (family) => {
     const task = sheet([family]);
-    const { best } = await pickLargest(task, createChannelEvaluator(task), {
+    const { best } = await pickLargest(createChannelEvaluator(task), {
       seed: 3,
       evaluations: 4000,
       allow: 3.015,
@@ -93,14 +105,20 @@ describe('pickLargest under biaxial tension 2 : 1', () => {
   it('is never smaller than what the front holds, and says how near it came', async () => {
     const task = sheet(['ellipse']);
     const options = { seed: 2, evaluations: 1500 };
-    const front = await findFront(task, createChannelEvaluator(task), options);
+    const front = await findFront(createChannelEvaluator(task), options);
     const allow = 3.5;
-    const { best } = await pickLargest(task, createChannelEvaluator(task), { ...options, allow });
+    const { best } = await pickLargest(createChannelEvaluator(task), { ...options, allow });
     const inFront = Math.max(...front.designs.filter(({ cost }) => cost <= allow).map(({ size }) => size));
     expect(best!.area).toBeGreaterThan(0.995 * inFront);
-    const none = await pickLargest(task, createChannelEvaluator(task), { ...options, allow: 2.5 });
+    const none = await pickLargest(createChannelEvaluator(task), { ...options, allow: 2.5 });
     expect(none.best).toBeUndefined();
     expect(none.leastPeak).toBeGreaterThan(2.999);
     expect(none.leastPeak).toBeLessThan(3.05);
+  });
+
+  it('refuses a task that trades anything else', async () => {
+    const task = sheet(['ellipse'], 0.05, { size: 'flow', cost: 'loadFactor' });
+    const options = { seed: 1, evaluations: 100, allow: 3 };
+    await expect(pickLargest(createChannelEvaluator(task), options)).rejects.toThrow(/flow against loadFactor/);
   });
 });

@@ -1,5 +1,6 @@
 import {
   type ChannelTask,
+  createTask,
   type OutlineFamily,
   readBrief,
   reduceJoint,
@@ -18,8 +19,9 @@ let family: OutlineFamily;
 let renamed: OutlineFamily;
 
 beforeAll(async () => {
-  const { joint, loads, cases, channel } = await readBrief(starterBrief);
-  task = { joint, loads, cases, channel: { ...channel, families: ['spline'] }, model: reduceJoint(joint, channel) };
+  const brief = await readBrief(starterBrief);
+  const { joint, channel } = brief;
+  task = createTask({ ...brief, channel: { ...channel, families: ['spline'] } }, reduceJoint(joint, channel));
   family = taskFamilies(task)[0]!;
   renamed = { ...family, parameters: family.parameters.map((one, i) => ({ ...one, name: `p${i}` })) };
 });

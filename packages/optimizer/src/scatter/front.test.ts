@@ -1,4 +1,4 @@
-import { type ChannelTask, readBrief, reduceJoint, type ScatterWish } from '@lumenfront/core';
+import { type ChannelTask, createTask, readBrief, reduceJoint, type ScatterWish } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { PickedChannel } from '../channel/index.js';
 import { findScatterFront, type ScatteredChannel, withRoomForScatter } from './index.js';
@@ -25,11 +25,11 @@ const flat = (width: number, height: number, y = 0): PickedChannel => ({
 describe('a front on the quantile of the peak', () => {
   let task: ChannelTask;
   beforeAll(async () => {
-    const { joint, loads, cases, channel } = await readBrief(`host: { kind: plate }
+    const brief = await readBrief(`host: { kind: plate }
 loads: { farField: { sx: 10 } }
 channel: { families: [ellipse], largest: { width: 4, height: 2 }, edgeRadius: 0.1 }
 `);
-    task = { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
+    task = createTask(brief, reduceJoint(brief.joint, brief.channel));
   });
   const given = [flat(1, 0.4), flat(2, 0.8), flat(2.5, 1.2), flat(3.2, 1.6), flat(4, 2)];
   const find = (scatter: Partial<ScatterWish>, evaluations = 1500, seed = 1) =>
@@ -102,7 +102,7 @@ channel: { families: [ellipse], largest: { width: 4, height: 2 }, edgeRadius: 0.
 
 describe('a front in a tee', () => {
   it('leaves out a channel that lies where too many of the made ones leave the joint', async () => {
-    const { joint, loads, cases, channel } = await readBrief(`host: { kind: tee, bendRadius: 5 }
+    const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
 loads: { pull: {}, cure: {} }
 cases: { pulled: { pull: 0.2, cure: 1 } }
 channel: { families: [ellipse], wall: 0.15, edgeRadius: 0.15 }
@@ -120,15 +120,10 @@ channel: { families: [ellipse], wall: 0.15, edgeRadius: 0.15 }
       area: 0.31,
       peak: 60,
     };
-    const { designs, given } = findScatterFront(
-      withRoomForScatter({ joint, loads, cases, channel }, scatter),
-      [near, deep],
-      scatter,
-      {
-        seed: 1,
-        evaluations: 0,
-      },
-    );
+    const { designs, given } = findScatterFront(withRoomForScatter(brief, scatter), [near, deep], scatter, {
+      seed: 1,
+      evaluations: 0,
+    });
     const lost = given.find(({ parameters }) => parameters.y === 0.4)!;
     expect(lost.judged).toBeLessThan(19);
     expect(lost.quantilePeak).toBe(Number.POSITIVE_INFINITY);

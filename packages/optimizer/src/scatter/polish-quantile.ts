@@ -1,8 +1,8 @@
 import {
+  areaAgainstPeak,
   type ChannelTask,
   type Curve,
   channelRoom,
-  createChannelJudge,
   createChannelScorer,
   InputError,
   type OutlineFamily,
@@ -60,9 +60,9 @@ export function createQuantileSearch(
   share: number,
 ): QuantileSearch {
   const names = [...new Set(given.map(({ family }) => family))] as ChannelTask['channel']['families'];
-  const own = { ...task, channel: { ...task.channel, families: names } };
+  const own = { ...task, objective: areaAgainstPeak, channel: { ...task.channel, families: names } };
   const families = taskFamilies(own);
-  const scorer = createChannelScorer(own, createChannelJudge(own));
+  const scorer = createChannelScorer(own);
   const score = new Float64Array(scoreSize);
   const tailCount = Math.min(
     deviations.length,

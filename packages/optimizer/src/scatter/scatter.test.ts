@@ -5,6 +5,7 @@ import {
   createOutlineMeasure,
   createStrengthModel,
   createStressModel,
+  createTask,
   measureOutline,
   nodeParameter,
   type Ply,
@@ -43,8 +44,8 @@ function ellipse(a: number, b: number, y: number, turn = 0): Curve {
 }
 
 async function taskOf(text: string): Promise<ChannelTask> {
-  const { joint, loads, cases, channel } = await readBrief(text);
-  return { joint, loads, cases, channel, model: reduceJoint(joint, channel) };
+  const brief = await readBrief(text);
+  return createTask(brief, reduceJoint(brief.joint, brief.channel));
 }
 
 const plate = `host: { kind: plate }
@@ -245,12 +246,12 @@ describe('scatter of a design in a tee', () => {
   const design = ellipse(0.7, 0.55, 0.7001);
   let task: ChannelTask;
   beforeAll(async () => {
-    const { joint, loads, cases, channel } = await readBrief(`host: { kind: tee, bendRadius: 5 }
+    const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
 loads: { pull: {}, cure: {} }
 cases: { cured: { cure: 1 }, pulled: { pull: 0.2, cure: 1 }, lifted: { pull: 0.3 } }
 channel: { wall: 0.15, edgeRadius: 0.15 }
 `);
-    task = withRoomForScatter({ joint, loads, cases, channel }, scatter);
+    task = withRoomForScatter(brief, scatter);
   });
 
   it('has room for channels that were drawn at the least wall', () => {

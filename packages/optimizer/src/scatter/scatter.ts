@@ -1,4 +1,11 @@
-import { type ChannelTask, InputError, reduceJoint, type ScatterWish } from '@lumenfront/core';
+import {
+  type ChannelTask,
+  createTask,
+  InputError,
+  reduceJoint,
+  type ScatterWish,
+  type TaskBrief,
+} from '@lumenfront/core';
 import type { Random } from '../random.js';
 import { type Deviation, waveCounts } from './perturb.js';
 
@@ -30,9 +37,9 @@ export function roomForScatter(
   return { wall: left(wall), edgeRadius: left(edgeRadius) };
 }
 
-/** A task on a joint that is solved with room for deviations; everything else, the wall that a drawn channel keeps among it, stays. */
-export function withRoomForScatter(task: Omit<ChannelTask, 'model'>, scatter: ScatterWish): ChannelTask {
-  return { ...task, model: reduceJoint(task.joint, roomForScatter(task.channel, scatter)) };
+/** The task of a brief on a joint that is solved with room for deviations; everything else, the wall that a drawn channel keeps among it, stays. */
+export function withRoomForScatter(brief: TaskBrief, scatter: ScatterWish): ChannelTask {
+  return createTask(brief, reduceJoint(brief.joint, roomForScatter(brief.channel, scatter)));
 }
 
 /** Whether the channel itself scatters; otherwise one solve serves all samples. */

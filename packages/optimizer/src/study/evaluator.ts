@@ -2,12 +2,13 @@ import {
   type ChannelTask,
   type Curve,
   channelBorder,
+  createChannelReporter,
   createCurveNodes,
   createOutlineMeasure,
+  type EvaluatedChannel,
   measureOutline,
   type ResolvedBrief,
 } from '@lumenfront/core';
-import { createJudge, type JudgedChannel } from './judge.js';
 import type { Workplace } from './workplace.js';
 
 /** A search ends on its limits, up to the digits of a channel file. */
@@ -22,7 +23,7 @@ const measureNodes = 512;
 const leastLimit = 0.03;
 
 /** Judges an outline; `what` names it in notes. */
-export type JudgeChannel = (outline: Curve, what: string) => JudgedChannel;
+export type JudgeChannel = (outline: Curve, what: string) => EvaluatedChannel;
 
 /**
  * Evaluates outlines that need not keep the brief's wall and edge radius, such as the reference. The reduced model holds as
@@ -30,7 +31,7 @@ export type JudgeChannel = (outline: Curve, what: string) => JudgedChannel;
  * workplace is told so.
  */
 export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workplace: Workplace): JudgeChannel {
-  const judge = createJudge(task, brief.strength);
+  const judge = createChannelReporter(task);
   const border = channelBorder(brief.joint);
   const { channel } = brief;
   return (outline, what) => {
@@ -50,7 +51,7 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workpla
       edgeRadius: Math.min(channel.edgeRadius, Math.max(edgeRadius, leastLimit)),
     };
     workplace.note(`note: the joint is solved once more, for ${what} alone`);
-    return createJudge(workplace.prepare({ ...brief, channel: own }), brief.strength)(outline);
+    return createChannelReporter(workplace.prepare({ ...brief, channel: own }))(outline);
   };
 }
 

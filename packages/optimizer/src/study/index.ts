@@ -10,7 +10,6 @@ export {
   type VerifiedDesign,
 } from './documents.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
-export type { JudgedChannel } from './judge.js';
 export { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 export { costOf, sizeOf, type TradedFigures } from './objective.js';
 export { referenceCurve } from './reference.js';
@@ -28,4 +27,4 @@ export {
 } from './run-scatter.js';
 export type { RunOptions } from './session.js';
 export { verifyFront } from './verify-front.js';
-export { type Meshing, openThread, type Scoring, scoringHere, taskOf, type Workplace } from './workplace.js';
+export { type Meshing, openThread, type Scoring, scoringHere, type Workplace } from './workplace.js';

@@ -15,8 +15,8 @@ import { type RunOptions, type Session, withSession } from './session.js';
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
   const { objective } = brief.search;
   refuseStrengthOfPlate(brief);
-  const search = async ({ task, common, evaluator, search, design }: Session): Promise<FrontDocument> => {
-    const found = await findFront(task, evaluator, search);
+  const search = async ({ common, evaluator, search, design }: Session): Promise<FrontDocument> => {
+    const found = await findFront(evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs, hypervolume, referencePoint } = found;
     return {
@@ -28,7 +28,7 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
       search: { seed: search.seed, evaluations, objective, hypervolume, referencePoint, runs },
     };
   };
-  return withSession(brief, options, search, objective);
+  return withSession(brief, options, search);
 }
 
 /** What a plate keeps of its strength is told by no command. */

@@ -1,4 +1,4 @@
-import { type ResolvedBrief, UnmetError } from '@lumenfront/core';
+import { areaAgainstPeak, type ResolvedBrief, UnmetError } from '@lumenfront/core';
 import { pickLargest } from '../channel/index.js';
 import type { PickDocument } from './documents.js';
 import { describeNearest } from './nearest.js';
@@ -10,8 +10,9 @@ import { type RunOptions, withSession } from './session.js';
  * @throws UnmetError if there is none, with how closely it was missed
  */
 export async function runPick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
-  return withSession(brief, options, async ({ task, common, evaluator, search, design }) => {
-    const found = await pickLargest(task, evaluator, { ...search, allow: brief.allow });
+  const picking = { ...brief, search: { ...brief.search, objective: areaAgainstPeak } };
+  return withSession(picking, options, async ({ common, evaluator, search, design }) => {
+    const found = await pickLargest(evaluator, { ...search, allow: brief.allow });
     if (found.best === undefined)
       throw new UnmetError(
         found.nearest === undefined

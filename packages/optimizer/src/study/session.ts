@@ -1,8 +1,13 @@
-import { type ChannelObjective, type ChannelTask, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import {
+  channelRoom,
+  createChannelReporter,
+  type EvaluatedChannel,
+  outlineOf,
+  type ResolvedBrief,
+} from '@lumenfront/core';
 import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/index.js';
 import type { DesignDocument, ResultDocument } from './documents.js';
 import { createEvaluator } from './evaluator.js';
-import { createJudge, type JudgedChannel } from './judge.js';
 import { referenceCurve, referenceData } from './reference.js';
 import type { Workplace } from './workplace.js';
 
@@ -12,7 +17,6 @@ export interface RunOptions extends Pick<SearchOptions, 'onProgress' | 'signal'>
 
 /** A brief, made ready to be searched. */
 export interface Session {
-  readonly task: ChannelTask;
   /** What the result says whatever is found. */
   readonly common: ResultDocument;
   readonly evaluator: ChannelEvaluator;
@@ -25,20 +29,15 @@ export interface Session {
   readonly design: (found: Pick<FoundChannel, 'family' | 'parameters'>) => DesignDocument;
 }
 
-/**
- * Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. `objective` is what the search trades, where that is not
- * area against the peak: only fronts have a choice.
- */
+/** Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. */
 export async function withSession<Result>(
   brief: ResolvedBrief,
   { workplace, signal, onProgress }: RunOptions,
   run: (session: Session) => Promise<Result>,
-  objective?: ChannelObjective,
 ): Promise<Result> {
-  const prepared = workplace.prepare(brief);
-  const task = objective === undefined ? prepared : { ...prepared, objective };
+  const task = workplace.prepare(brief);
   const room = channelRoom(task);
-  const judge = createJudge(task, brief.strength);
+  const report = createChannelReporter(task);
   const { reference } = brief.channel;
   const evaluate = createEvaluator(brief, task, workplace);
   const common = {
@@ -56,7 +55,7 @@ export async function withSession<Result>(
     const key = JSON.stringify([family, parameters]);
     let known = designs.get(key);
     if (known === undefined) {
-      known = { family, parameters, ...figuresOf(judge(outlineOf({ family, parameters }, room))) };
+      known = { family, parameters, ...figuresOf(report(outlineOf({ family, parameters }, room))) };
       designs.set(key, known);
     }
     return known;
@@ -64,7 +63,6 @@ export async function withSession<Result>(
   const scoring = await workplace.evaluate(task);
   try {
     return await run({
-      task,
       common,
       evaluator: scoring.evaluator,
       search: {
@@ -79,7 +77,7 @@ export async function withSession<Result>(
   }
 }
 
-function figuresOf({ design, strengthSummary }: JudgedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
+function figuresOf({ design, strengthSummary }: EvaluatedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
   const strength = strengthSummary();
   return { ...design, ...(strength === undefined ? {} : { strength }) };
 }

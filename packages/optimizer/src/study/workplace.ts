@@ -1,4 +1,4 @@
-import { type ChannelTask, canonicalHost, createChannelJudge, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
+import { type ChannelTask, canonicalHost, createTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
 import { type ChannelEvaluator, createChannelEvaluator } from '../channel/index.js';
 import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 
@@ -35,7 +35,7 @@ export function openThread(note: (text: string) => void = () => {}): Workplace {
       const key = canonicalHost(brief);
       const model = models.get(key) ?? reduceJoint(brief.joint, brief.channel);
       models.set(key, model);
-      return taskOf(brief, model);
+      return createTask(brief, model);
     },
     evaluate: async (task) => scoringHere(task),
     mesh: async (host) => ({ mesh: async (request) => meshEdge(host, request), close: async () => {} }),
@@ -44,13 +44,6 @@ export function openThread(note: (text: string) => void = () => {}): Workplace {
   };
 }
 
-export function taskOf(
-  { joint, loads, cases, channel, strength }: ResolvedBrief,
-  model: ChannelTask['model'],
-): ChannelTask {
-  return { joint, loads, cases, channel, strength, model };
-}
-
 export function scoringHere(task: ChannelTask): Scoring {
-  return { evaluator: createChannelEvaluator(task, createChannelJudge(task)), close: async () => {} };
+  return { evaluator: createChannelEvaluator(task), close: async () => {} };
 }
