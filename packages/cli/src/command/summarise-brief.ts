@@ -11,7 +11,7 @@ export function summariseBrief(brief: ResolvedBrief): string {
 
 /** The same as labels and values. */
 export function briefRows(brief: ResolvedBrief): [label: string, text: string][] {
-  const { joint, loads, cases, channel, allow, search } = brief;
+  const { joint, materials, loads, cases, channel, allow, search } = brief;
   const lines: [string, string][] = [['brief', brief.title]];
   if (joint.kind === 'tee') {
     const thickness = joint.overlaminate.reduce((sum, layer) => sum + layer.thickness, 0);
@@ -26,6 +26,7 @@ export function briefRows(brief: ResolvedBrief): [label: string, text: string][]
       ['web, foot', `${number(joint.webHeight)} mm, ${number(joint.footLength)} mm`],
     );
   } else lines.push(['joint', 'plate, an infinite sheet']);
+  lines.push(['materials', materials.map(describeMaterial).join('; ')]);
   lines.push(
     ['loads', describeLoads(loads)],
     ...cases.map(({ name, factors }): [string, string] => [`case ${name}`, describeFactors(factors)]),
@@ -39,6 +40,17 @@ export function briefRows(brief: ResolvedBrief): [label: string, text: string][]
     ['search', `seed ${search.seed}, ${search.evaluations} evaluations`],
   );
   return lines;
+}
+
+const sources = {
+  own: 'own values',
+  'built-in': 'built-in, typical',
+  default: 'built-in, typical; none is named there',
+};
+
+function describeMaterial({ name, at, source }: ResolvedBrief['materials'][number]): string {
+  const places = at.map((place) => place.replace(/^host\.?/, '') || 'plate');
+  return `${name} in ${places.join(', ')} (${sources[source]})`;
 }
 
 const loadUnits: Readonly<Record<string, string>> = {

@@ -10,9 +10,9 @@ export function canonicalHost(brief: ResolvedBrief): string {
   return canonicalJson({ joint, wall, edgeRadius });
 }
 
-/** All of a brief that can change a result, as canonical JSON: everything but its title and cautions. */
+/** All of a brief that can change a result, as canonical JSON: everything but its title, cautions and the names of its materials. */
 export function canonicalBrief(brief: ResolvedBrief): string {
-  const { title: _title, cautions: _cautions, ...rest } = brief;
+  const { title: _title, cautions: _cautions, materials: _materials, ...rest } = brief;
   return canonicalJson(rest);
 }
 

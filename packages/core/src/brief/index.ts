@@ -13,6 +13,7 @@ export type {
   ScatterWish,
   SearchWish,
   StrengthWish,
+  UsedMaterial,
 } from './resolved.js';
 export { briefSchema } from './schema.js';
 export { starterBrief } from './starter.js';

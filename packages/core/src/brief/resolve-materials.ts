@@ -1,14 +1,16 @@
 import { nearestName } from '../input/nearest-name.js';
-import { type BriefPath, formatReceived } from '../input/place.js';
+import { type BriefPath, formatPath, formatReceived } from '../input/place.js';
 import type { ProblemList } from '../input/problems.js';
 import { defaultMaterial, genericCaution, genericMaterials } from '../material/generic.js';
 import type { Ply } from '../material/ply.js';
+import type { UsedMaterial } from './resolved.js';
 import type { BriefData } from './schema.js';
 
-/** Looks materials up by name, the brief's own before the built-in ones, and remembers which built-in ones were used. */
+/** Looks materials up by name, the brief's own before the built-in ones, and remembers which were used, and where. */
 export interface MaterialBook {
   /** `undefined`, with a problem added, if there is no such material. */
   find(name: string, path: BriefPath): Ply | undefined;
+  used(): UsedMaterial[];
   cautions(): string[];
 }
 
@@ -20,13 +22,22 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
     checkStability(ply, ['materials', name], problems);
     own.set(name, ply);
   }
-  const usedGeneric = new Set<string>();
+  const used: UsedMaterial[] = [];
+  const note = (name: string, path: BriefPath, source: UsedMaterial['source']) => {
+    const at = formatPath(path.slice(0, -1));
+    const place = used.findIndex((one) => one.name === name && one.source === source);
+    if (place < 0) used.push({ name, at: [at], source });
+    else used[place] = { name, at: [...used[place]!.at, at], source };
+  };
   return {
     find(name, path) {
       const ply = own.get(name);
-      if (ply !== undefined) return ply;
+      if (ply !== undefined) {
+        note(name, path, 'own');
+        return ply;
+      }
       if (Object.hasOwn(genericMaterials, name)) {
-        usedGeneric.add(name);
+        note(name, path, problems.isGiven(path) ? 'built-in' : 'default');
         return genericMaterials[name]!;
       }
       if (materials === undefined) return genericMaterials[defaultMaterial]!;
@@ -40,8 +51,16 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
       );
       return undefined;
     },
-    cautions: () => [...usedGeneric].sort().map((name) => `material ${name}: ${genericCaution}`),
+    used: () => used,
+    cautions: () => used.filter(({ source }) => source !== 'own').map(cautionOf),
   };
+}
+
+function cautionOf({ name, at, source }: UsedMaterial): string {
+  const where = at.join(', ');
+  return source === 'default'
+    ? `material ${name}: taken where the brief names none (${where}); ${genericCaution}`
+    : `material ${name} (${where}): ${genericCaution}`;
 }
 
 interface Isotropic {

@@ -108,7 +108,17 @@ describe('a sound brief', () => {
     expect(brief.allow).toBe(brief.joint.filler.transverseTension);
     expect(brief.channel.reference.at).toEqual([0, brief.joint.bendRadius / 4]);
     expect(brief.cautions).toEqual([
-      'material generic-carbon-epoxy: typical values, from memory; replace by your data sheet',
+      'material generic-carbon-epoxy: taken where the brief names none (host.overlaminate, host.skin, host.filler); typical values, from memory; replace by your data sheet',
+      'loads.pull: no size is given; force 100 is taken, which says nothing of your joint',
+      'loads.cure: no size is given; deltaT -150 is taken, which says nothing of your joint',
+      'cases: left out, so that pull and cure each act alone; combine what acts together, for example service: { pull: 1, cure: 1 }',
+    ]);
+    expect(brief.materials).toEqual([
+      {
+        name: 'generic-carbon-epoxy',
+        at: ['host.overlaminate', 'host.skin', 'host.filler'],
+        source: 'default',
+      },
     ]);
   });
 

@@ -1,6 +1,15 @@
 import { InputError } from '../errors.js';
 import type { BriefOrigin } from '../input/place.js';
 import { ProblemList } from '../input/problems.js';
+import { checkSize } from './joint-size.js';
+import {
+  implausibleAllow,
+  implausibleDelivery,
+  implausibleJoint,
+  implausibleLoads,
+  implausibleMaterials,
+  longSearches,
+} from './plausible/index.js';
 import { readBriefText } from './read.js';
 import { resolveChannel } from './resolve-channel.js';
 import { resolveDelivery } from './resolve-delivery.js';
@@ -60,18 +69,30 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const judged = strength && resolveStrength(strength, bendRadius, problems);
   if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried || !judged || !scatter)
     return undefined;
+  checkSize(joint, problems);
   const around = joint.kind === 'tee' ? joint.filler : joint.material;
+  const limit = allow ?? around.transverseTension;
   return {
     title,
     joint,
     loads: acting,
     cases: combined,
     channel: wish,
-    allow: allow ?? around.transverseTension,
+    allow: limit,
     search: resolveSearch(search),
     delivery: carried,
     strength: judged,
     scatter,
-    cautions: [...book.cautions(), ...cureCautions(acting, combined)],
+    materials: book.used(),
+    cautions: [
+      ...book.cautions(),
+      ...implausibleMaterials(materials ?? {}),
+      ...implausibleJoint(host!),
+      ...implausibleLoads(acting, combined, (path) => problems.isGiven(path)),
+      ...cureCautions(acting, combined),
+      ...implausibleAllow(limit, around),
+      ...implausibleDelivery(carried),
+      ...longSearches(search, scatter),
+    ],
   };
 }

@@ -80,6 +80,15 @@ export interface ScatterWish {
   readonly quantile: number;
 }
 
+/** A material that a brief uses. */
+export interface UsedMaterial {
+  readonly name: string;
+  /** Where: `host.skin`, … */
+  readonly at: readonly string[];
+  /** The brief's own values; built-in ones that it names; or built-in ones where it names none. */
+  readonly source: 'own' | 'built-in' | 'default';
+}
+
 /** A brief that was checked: plain data, defaults filled in, names replaced by what they stand for. */
 export interface ResolvedBrief {
   readonly title: string;
@@ -93,6 +102,8 @@ export interface ResolvedBrief {
   readonly delivery: DeliveryWish;
   readonly strength: StrengthWish;
   readonly scatter: ScatterWish;
-  /** What is allowed but should be known: built-in material values, no case for the cured state alone. */
+  /** In the order in which the host asks for them. */
+  readonly materials: readonly UsedMaterial[];
+  /** What is allowed but should be known: built-in material values, no case for the cured state alone, numbers that are hardly meant. */
   readonly cautions: readonly string[];
 }

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { describeQuantity, type Quantity } from '../quantity.js';
 import { nearestName } from './nearest-name.js';
+import { readingsOf, rounded } from './readings.js';
 
 /** The schema library, handed in by whoever loaded it: nothing here costs start-up time before a brief is read. */
 export type Zod = typeof z;
@@ -17,7 +18,18 @@ function remedyForQuantity(input: unknown, options: Quantity): string {
     return 'write the number without quotes';
   if (typeof input === 'string')
     return `write a plain number${options.unit === '1' ? '' : `, its unit is ${options.unit}`}`;
-  return 'change it to a number in this range';
+  return `change it to a number in this range${otherUnit(input, options)}`;
+}
+
+/** What is too large was perhaps given in a smaller unit. */
+function otherUnit(input: unknown, { unit, above, atLeast, atMost }: Quantity): string {
+  const most = atMost ?? Number.POSITIVE_INFINITY;
+  if (typeof input !== 'number' || !(Math.abs(input) > most)) return '';
+  const least = above ?? atLeast ?? Number.NEGATIVE_INFINITY;
+  const [reading] = readingsOf(input, unit, (value) => value >= least && value <= most).filter(
+    ({ factor }) => factor < 0.1,
+  );
+  return reading === undefined ? '' : `; given in ${reading.unit}? Then write ${rounded(input * reading.factor)}`;
 }
 
 /** A number with unit, range and meaning; the unit stands in the JSON Schema under `unit`. Give a default with `.default(…)`. */

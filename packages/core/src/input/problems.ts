@@ -30,6 +30,11 @@ export class ProblemList {
     });
   }
 
+  /** Whether the brief itself gives a value, and not a default. */
+  isGiven(path: BriefPath): boolean {
+    return valueAt(this.#data, path) !== undefined;
+  }
+
   /** Takes over what code that knows no files has refused. */
   adopt({ problems }: InputError): void {
     for (const { path, expected, remedy, received } of problems) this.add(parsePath(path), expected, remedy, received);

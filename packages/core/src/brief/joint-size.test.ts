@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import type { TeeJoint } from '../host/index.js';
+import { controlContour } from '../host/index.js';
+import { teeTriangles } from '../host/tee/check/triangles.js';
+import { meshTee } from '../host/tee/tee-mesh.js';
+import { readBrief, starterBrief } from './index.js';
+import { estimateSize } from './joint-size.js';
+
+const plies = (joint: TeeJoint, count: number, thickness: number) =>
+  Array.from({ length: count }, (_, i) => ({ thickness, angle: i % 2 ? 0 : 90, ply: joint.filler }));
+
+describe('the size of a joint', () => {
+  it('is estimated within 30 % of the meshes that are made, and triangles never too few by more', async () => {
+    const { joint: starter } = await readBrief(starterBrief);
+    if (starter.kind !== 'tee') throw new Error('expected a tee');
+    const joints: TeeJoint[] = [
+      starter,
+      { ...starter, overlaminate: plies(starter, 30, 0.1) },
+      { ...starter, skin: plies(starter, 60, 0.08) },
+      { ...starter, overlaminate: plies(starter, 9, 0.03) },
+      { ...starter, webHeight: 1000 },
+    ];
+    for (const joint of joints) {
+      const { elements, triangles } = estimateSize(joint);
+      const host = meshTee(joint, controlContour(joint.bendRadius, 0.2, 0.25)).body.mesh.elements.length / 9;
+      const check = teeTriangles(joint, undefined, 1).triangles.length / 10;
+      expect(Math.abs(elements / host - 1)).toBeLessThan(0.3);
+      expect(triangles / check).toBeGreaterThan(0.7);
+    }
+  });
+
+  it('is refused before anything is spent on it where it would not fit 1 GB', async () => {
+    const thin = starterBrief.replace('plyThickness: 0.3 ', 'plyThickness: 0.0003 ');
+    await expect(readBrief(thin)).rejects.toThrow(
+      /host\.overlaminate\.plyThickness: expected a joint of at most 30,000 elements .*received a joint that needs about \d\d\d,\d+ elements .*in mm \(not m\)/,
+    );
+    const many = starterBrief.replace('layup: quasi-isotropic ', `layup: [${Array(190).fill(0).join(', ')}] `);
+    await expect(readBrief(many)).rejects.toThrow(/host\.skin\.layup: expected .*40,000 triangles.*smear the skin/);
+  });
+});

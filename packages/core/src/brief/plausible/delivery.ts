@@ -1,0 +1,31 @@
+import type { Delivery } from '../../flow/index.js';
+import { doubtsAbout, tellDoubts } from './doubt.js';
+
+// Ranges: common practice, no source.
+
+/** What is hardly meant in what the channel has to carry. Built-in liquids are not looked at. */
+export function implausibleDelivery({ length, supply, agents, damage, cooling, sensor }: Delivery): string[] {
+  const { coolant } = cooling;
+  return tellDoubts([
+    ...doubtsAbout('delivery', 'length', length, 'mm', [1, 20_000]),
+    ...(supply.pressure > 0
+      ? doubtsAbout('delivery.supply', 'pressure', supply.pressure, 'MPa', [0.0005, 20], pressureUnits)
+      : []),
+    ...agents.flatMap(({ viscosity, density, surfaceTension, largestGap }, i) => [
+      ...doubtsAbout(`delivery.agents[${i}]`, 'viscosity', viscosity, 'mPa s', [0.2, 1e6]),
+      ...doubtsAbout(`delivery.agents[${i}]`, 'density', density, 'kg/m3', [300, 5000]),
+      ...(surfaceTension > 0
+        ? doubtsAbout(`delivery.agents[${i}]`, 'surfaceTension', surfaceTension, 'mN/m', [5, 600])
+        : []),
+      ...doubtsAbout(`delivery.agents[${i}]`, 'largestGap', largestGap, 'mm', [0.005, 200]),
+    ]),
+    ...doubtsAbout('delivery.damage', 'opening', damage.opening, 'mm', [0.001, 5]),
+    ...doubtsAbout('delivery.cooling', 'pressureDrop', cooling.pressureDrop, 'MPa', [1e-6, 20], pressureUnits),
+    ...doubtsAbout('delivery.cooling.coolant', 'viscosity', coolant.viscosity, 'mPa s', [0.1, 1e4]),
+    ...doubtsAbout('delivery.cooling.coolant', 'density', coolant.density, 'kg/m3', [300, 5000]),
+    ...doubtsAbout('delivery.cooling.coolant', 'heatCapacity', coolant.heatCapacity, 'J/(kg K)', [500, 10_000]),
+    ...(sensor.diameter > 0 ? doubtsAbout('delivery.sensor', 'diameter', sensor.diameter, 'mm', [0.005, 20]) : []),
+  ]);
+}
+
+const pressureUnits = ['bar', 'kPa', 'Pa'];

@@ -1,0 +1,56 @@
+import { rounded } from '../../input/readings.js';
+import type { BriefData } from '../schema.js';
+import { type Doubt, doubtsAbout, tellDoubts } from './doubt.js';
+
+type TeeData = Extract<BriefData['host'], { kind: 'tee' }>;
+
+// Ranges: common practice, no source.
+
+/** What is hardly meant in the shape and the layups of a joint. */
+export function implausibleJoint(host: BriefData['host']): string[] {
+  if (host.kind !== 'tee') return [];
+  return [...tellDoubts(lengths(host)), ...angles(host), ...reachingSupport(host)];
+}
+
+function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeData): Doubt[] {
+  const { plyThickness } = overlaminate;
+  const length = (key: string, value: number, from: number, to: number) =>
+    doubtsAbout('host', key, value, 'mm', [from, to]);
+  const plies = typeof plyThickness === 'number' ? [plyThickness] : plyThickness;
+  return [
+    ...length('bendRadius', bendRadius, 0.5, 200),
+    ...plies.flatMap((thickness, i) =>
+      length(`overlaminate.plyThickness${typeof plyThickness === 'number' ? '' : `[${i}]`}`, thickness, 0.015, 5),
+    ),
+    ...length('web.height', web.height, 1, 2000),
+    ...length('foot.length', foot.length, 0.5, 2000),
+    ...length('skin.thickness', skin.thickness, 0.1, 100),
+    ...length('skin.halfSpan', skin.halfSpan, 2, 5000),
+  ];
+}
+
+/** Angles that all lie within half pi, and are not all whole, were meant in radians. */
+function angles({ overlaminate, skin }: TeeData): string[] {
+  return (
+    [
+      ['host.overlaminate.layup', overlaminate.layup],
+      ['host.skin.layup', skin.layup],
+    ] as const
+  ).flatMap(([path, layup]) => {
+    if (layup === 'quasi-isotropic') return [];
+    const radians = layup.every((angle) => Math.abs(angle) < 1.6) && layup.some((angle) => !Number.isInteger(angle));
+    if (!radians) return [];
+    const degrees = layup.map((angle) => Math.round((angle * 180) / Math.PI));
+    return [
+      `${path}: [${layup.map(rounded).join(', ')}] turns its plies by hardly a degree; given in radians? Then write [${degrees.join(', ')}]`,
+    ];
+  });
+}
+
+/** The two readings differ by 40 to 90 % under pull and moment. */
+function reachingSupport({ bendRadius, foot, skin, support }: TeeData): string[] {
+  if (skin.halfSpan - bendRadius - foot.length > 1e-6 * skin.halfSpan) return [];
+  return [
+    `host.foot.length: the foot reaches the support, where the skin alone is ${support === 'clamped' ? 'clamped' : 'held'} and the end of the foot is free; if the foot is held as well, take a skin that reaches beyond it and a foot that ends before the support`,
+  ];
+}
