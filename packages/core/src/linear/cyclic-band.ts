@@ -5,7 +5,8 @@ const band = 2 * reach;
 
 /**
  * A symmetric positive definite matrix in which row `i` meets rows `i - 3` to `i + 3` of a ring. Folded flat (0, n - 1, 1, n - 2, ...)
- * the ring becomes a band, which Cholesky's method keeps.
+ * the ring becomes a band, which Cholesky's method keeps: with 128 rows 100 times as fast as ml-matrix, which knows no bands
+ * (benchmarks/linear.js).
  */
 export interface CyclicBand {
   readonly order: number;

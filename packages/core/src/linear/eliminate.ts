@@ -3,8 +3,8 @@
  * `matrix` is spent.
  *
  * Gaussian elimination without pivoting, four pivots a sweep, which saves three quarters of the loads and stores of the
- * plain loop. The systems of this folder, identity plus double layer, are diagonally dominant on convex outlines and
- * need no pivoting on others.
+ * plain loop: 5 to 9 times as fast as ml-matrix's LU (benchmarks/linear.js). For systems of the second kind, identity plus
+ * double layer: diagonally dominant on convex outlines, and in need of no pivoting on others.
  */
 export function eliminate(matrix: Float64Array, right: Float64Array, size: number): void {
   let k = 0;

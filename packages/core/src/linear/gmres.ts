@@ -24,7 +24,8 @@ export interface Gmres {
 
 /**
  * GMRES without restart (Saad & Schultz, SIAM J. Sci. Stat. Comput. 7 (1986) 856-869), buffers for `size` unknowns and at most
- * `most` iterations. The edge equation is of the second kind: a handful of iterations whatever the size.
+ * `most` iterations. The edge equation is of the second kind: a handful of iterations whatever the size, 18 times as fast as
+ * ml-matrix's LU with 64 unknowns and 140 times with 256 (benchmarks/linear.js).
  */
 export function createGmres(size: number, most: number): Gmres {
   const basis = Array.from({ length: most + 1 }, () => new Float64Array(size));
