@@ -43,18 +43,18 @@ describe('from a brief to a front', () => {
   });
 
   it('trades what options ask for, as a brief does', () => {
-    const traded = ['--enlarge', 'flow', '--objective', 'strength-retained'];
+    const traded = ['--enlarge', 'conductance', '--against', 'strength-retained'];
     const quick = ['--verify', '0', '--quiet', '--json'];
     const { status, stdout } = lumenfront('front', 'brief.yaml', ...traded, ...quick);
     expect(status).toBe(0);
     const { designs, search } = JSON.parse(stdout);
-    expect(search.objective).toEqual({ size: 'flow', cost: 'strengthRetained' });
+    expect(search.objective).toEqual({ size: 'conductance', cost: 'strengthRetained' });
     designs.slice(1).forEach((design: (typeof designs)[number], i: number) => {
       expect(design.conductance).toBeGreaterThan(designs[i].conductance);
       expect(design.strength.retained).toBeLessThan(designs[i].strength.retained);
     });
     const brief = readFileSync(join(folder, 'brief.yaml'), 'utf8')
-      .replace('enlarge: area', 'enlarge: flow')
+      .replace('enlarge: area', 'enlarge: conductance')
       .replace('against: peak', 'against: strength-retained');
     writeFileSync(join(folder, 'traded.yaml'), brief);
     expect(lumenfront('front', 'traded.yaml', ...quick).stdout).toBe(stdout);

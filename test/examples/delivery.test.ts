@@ -3,8 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
-import { createCurveNodes, type OutlineData, outlineOf } from '@lumenfront/core';
-import type { CheckDocument, DeliveredChannel, DeliveryDocument } from '@lumenfront/optimizer';
+import {
+  type CheckDocument,
+  createCurveNodes,
+  type DeliveredChannel,
+  type DeliveryDocument,
+  type OutlineData,
+  outlineOf,
+} from '@lumenfront/core';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run } from '../../packages/cli/src/run.js';
 import { flowByDifferences } from '../fixtures/duct-flow.js';

@@ -74,7 +74,8 @@ describe('the example of four stackings', () => {
     for (const { name, places } of meshed) {
       if (name === 'cured') continue;
       for (const place of ['bend', 'arc-interface'] as const) {
-        const factorIn = (all: typeof places) => all.find((one) => one.place === place)!.factor;
+        const factorIn = (all: ReadonlyArray<{ readonly place: string; readonly factor: number }>) =>
+          all.find((one) => one.place === place)!.factor;
         expect(Math.abs(factorIn(fast[name]!.places) / factorIn(places) - 1), `${name} ${place}`).toBeLessThan(0.02);
       }
     }

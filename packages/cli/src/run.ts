@@ -48,6 +48,10 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     summary: 'write the starter brief or its JSON Schema, or check a brief',
     load: () => import('./command/brief.js'),
   },
+  schema: {
+    summary: 'write the JSON Schema of a brief or of what a command writes with --json',
+    load: () => import('./command/schema.js'),
+  },
 };
 
 const introduction = `Finds hollow channels (vascules) for the filler of composite T-joints: where, how large and of which outline, trading channel area against peak stress at its edge.

@@ -1,5 +1,5 @@
-import { type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
-import { type FrontDocument, isVerified, runFront, verifyFront } from '@lumenfront/optimizer';
+import { type FrontDocument, isVerified, type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
+import { runFront, verifyFront } from '@lumenfront/optimizer';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { openWorkplace } from './workplace.js';
 

@@ -6,5 +6,6 @@ export * from './host/index.js';
 export * from './material/index.js';
 export * from './outline/index.js';
 export type { Quantities, Quantity } from './quantity.js';
+export * from './result/index.js';
 export * from './strength/index.js';
 export * from './stress/index.js';

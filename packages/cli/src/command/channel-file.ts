@@ -1,36 +1,46 @@
-import { InputError, type OutlineData } from '@lumenfront/core';
-import { isJsonObject, type JsonObject, readJsonFile } from '../files/index.js';
+import { type BriefMark, InputError, type OutlineData, readResult, resultKindOf } from '@lumenfront/core';
+import { isJsonObject, readJsonFile } from '../files/index.js';
+
+/** A channel from a file, and the brief that it was found for, where the file says so. */
+export interface GivenChannel {
+  readonly outline: OutlineData;
+  readonly brief?: BriefMark;
+}
 
 /**
- * The outline that a channel file holds: a family with parameters, or points. Results that commands print with `--json`
+ * The outline that a channel file holds: a family with parameters, or points. Results that commands write with `--json`
  * are channel files as well: the design of a pick, and one design of a front.
  *
  * @param design which design of a front, from 1
  * @throws InputError if the file holds no outline; what the outline itself must be is checked where it is placed
  */
-export function readChannelFile(path: string, design?: number): OutlineData {
+export async function readChannelFile(path: string, design?: number): Promise<GivenChannel> {
   const content = readJsonFile(path, 'a channel');
-  const channel = isJsonObject(content) ? chosenDesign(content, path, design) : content;
-  if (isJsonObject(channel)) {
-    const { family, parameters, points } = channel;
+  if (resultKindOf(content) !== undefined) return chosenDesign(content, path, design);
+  if (design !== undefined) throw refuse(path, 'a front, with several designs', 'one channel', 'leave --design out');
+  if (isJsonObject(content)) {
+    const { family, parameters, points } = content;
     if (typeof family === 'string' && isJsonObject(parameters))
-      return { family, parameters: parameters as Readonly<Record<string, number>> };
-    if (Array.isArray(points)) return { points };
+      return { outline: { family, parameters: parameters as Readonly<Record<string, number>> } };
+    if (Array.isArray(points)) return { outline: { points } };
   }
   throw refuse(
     path,
     '{ "family": …, "parameters": { … } } or { "points": [[x, y], …] }',
-    JSON.stringify(channel).slice(0, 60),
+    JSON.stringify(content).slice(0, 60),
     'write the channel in one of these forms',
   );
 }
 
-function chosenDesign(content: JsonObject, path: string, design: number | undefined): unknown {
-  if (!Array.isArray(content.designs)) {
+async function chosenDesign(content: unknown, path: string, design: number | undefined): Promise<GivenChannel> {
+  const { kind, result } = await readResult(content, ['front', 'pick', 'scatter-front'], path);
+  const { brief } = result;
+  const mark = brief === undefined ? {} : { brief };
+  if (kind === 'pick') {
     if (design !== undefined) throw refuse(path, 'a front, with several designs', 'one channel', 'leave --design out');
-    return isJsonObject(content.design) ? content.design : content;
+    return { outline: result.design, ...mark };
   }
-  const count = content.designs.length;
+  const count = result.designs.length;
   if (design === undefined || design > count)
     throw refuse(
       path,
@@ -38,7 +48,7 @@ function chosenDesign(content: JsonObject, path: string, design: number | undefi
       design === undefined ? 'no --design' : `--design ${design}`,
       count === 0 ? 'search again with a brief that can be met' : 'name one of its designs',
     );
-  return content.designs[design - 1];
+  return { outline: result.designs[design - 1]!, ...mark };
 }
 
 function refuse(path: string, expected: string, received: string, remedy: string): InputError {

@@ -1,4 +1,4 @@
-import type { CheckDocument } from '@lumenfront/optimizer';
+import type { CheckDocument } from '@lumenfront/core';
 import { caution, formatTable, type TableColumn } from '../show/index.js';
 import { strengthText } from './strength-text.js';
 import type { Terminal } from './terminal.js';

@@ -11,12 +11,14 @@ import { describeDisagreement } from './describe-disagreement.js';
 import { wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
+import { refuseOtherBrief } from './result-file.js';
 import { terminalOf } from './terminal.js';
 
 interface CheckOptions extends CommonOptions {
   readonly channel: string;
   readonly design?: number;
   readonly fast?: boolean;
+  readonly force?: boolean;
 }
 
 export function define(command: Command, streams: Streams): void {
@@ -29,10 +31,13 @@ export function define(command: Command, streams: Streams): void {
       numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
     )
     .option('--fast', 'only the fast model, without the independent mesh')
+    .option('--force', 'go on with a channel that was found for another brief')
     .action(async (file: string | undefined, options: CheckOptions) => {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
-      const outline = outlineOf(readChannelFile(options.channel, options.design), wholeRoom(brief));
+      const channel = await readChannelFile(options.channel, options.design);
+      refuseOtherBrief(options.channel, channel.brief, brief, options, output);
+      const outline = outlineOf(channel.outline, wholeRoom(brief));
       const workplace = openWorkplace(1, output.note);
       const check = await runCheck(brief, outline, { mesh: options.fast !== true, workplace });
       output.result(check, () => checkText(check, terminalOf(streams.stdout)));

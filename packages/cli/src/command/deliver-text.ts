@@ -1,5 +1,4 @@
-import type { AgentReport, Healing, HealingObstacle } from '@lumenfront/core';
-import type { DeliveredChannel, DeliveryDocument } from '@lumenfront/optimizer';
+import type { AgentReport, DeliveredChannel, DeliveryDocument, Healing, HealingObstacle } from '@lumenfront/core';
 import { caution, formatTable, type TableColumn } from '../show/index.js';
 
 const explanations: Readonly<Record<HealingObstacle, string>> = {

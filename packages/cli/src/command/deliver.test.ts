@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
 import { run } from '../run.js';
 import { caution } from '../show/index.js';
 
@@ -113,10 +114,7 @@ describe('deliver', () => {
   });
 
   it('takes the starter brief, whose joint it solves, and a design of a front', async () => {
-    const front = file(
-      'front.json',
-      JSON.stringify({ designs: [{ family: 'ellipse', parameters: { y: 2, width: 2, height: 1.2 } }] }),
-    );
+    const front = file('front.json', JSON.stringify(sampleFront([sampleDesign(2, 1.2, 30)])));
     const { exitCode, stdout } = await deliver('--channel', front, '--design', '1', '--json', '--quiet');
     expect(exitCode).toBe(0);
     const { channel, delivery } = JSON.parse(stdout);

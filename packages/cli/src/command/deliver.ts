@@ -9,11 +9,13 @@ import { deliveryText } from './deliver-text.js';
 import { wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
+import { refuseOtherBrief } from './result-file.js';
 import { terminalOf } from './terminal.js';
 
 interface DeliverOptions extends CommonOptions {
   readonly channel: string;
   readonly design?: number;
+  readonly force?: boolean;
 }
 
 export function define(command: Command, streams: Streams): void {
@@ -25,6 +27,7 @@ export function define(command: Command, streams: Streams): void {
       'which design of a front, from 1',
       numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
     )
+    .option('--force', 'go on with a channel that was found for another brief')
     .addHelpText(
       'after',
       '\nThe JSON leaves out what has no bound: a time that never comes, a limit that is not there.',
@@ -32,7 +35,9 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: DeliverOptions) => {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
-      const outline = outlineOf(readChannelFile(options.channel, options.design), wholeRoom(brief));
+      const channel = await readChannelFile(options.channel, options.design);
+      refuseOtherBrief(options.channel, channel.brief, brief, options, output);
+      const outline = outlineOf(channel.outline, wholeRoom(brief));
       const delivery = runDelivery(brief, outline, openWorkplace(1, output.note));
       output.result(withoutUnbounded(delivery), () => deliveryText(delivery, terminalOf(streams.stdout).width));
     });

@@ -1,4 +1,4 @@
-import type { Agreement } from '@lumenfront/optimizer';
+import type { Agreement } from '@lumenfront/core';
 
 const percent = (share: number) => `${(100 * Math.abs(share)).toFixed(2)} %`;
 

@@ -1,5 +1,5 @@
 import type { ChannelObjective } from '@lumenfront/core';
-import { type DesignDocument, isVerified } from '@lumenfront/optimizer';
+import { type DesignDocument, isVerified } from '@lumenfront/core';
 import { formatTable, type TableColumn, timesText } from '../show/index.js';
 import { describePlace } from './failure-place.js';
 import { percentText } from './strength-text.js';
@@ -27,7 +27,7 @@ export function formatDesigns(
     { heading: 'family', align: 'left' },
     { heading: 'area', unit: 'mm²', align: 'right' },
     { heading: 'area / ref.', align: 'right' },
-    ...(objective?.size === 'flow' ? [{ heading: 'conductance', unit: 'mm⁴', align: 'right' as const }] : []),
+    ...(objective?.size === 'conductance' ? [{ heading: 'conductance', unit: 'mm⁴', align: 'right' as const }] : []),
     { heading: 'flow / ref.', align: 'right' },
     { heading: 'peak', unit: 'MPa', align: 'right' },
     { heading: 'peak / ref.', align: 'right' },
@@ -57,7 +57,7 @@ export function formatDesigns(
       design.family,
       design.area.toFixed(3),
       (design.area / reference.area).toFixed(2),
-      ...(objective?.size === 'flow' ? [design.conductance.toPrecision(4)] : []),
+      ...(objective?.size === 'conductance' ? [design.conductance.toPrecision(4)] : []),
       timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),
       (design.peak / reference.peak).toFixed(2),

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
+import { markOf, readBrief, starterBrief } from '@lumenfront/core';
 import { Command } from 'commander';
 import type { ILwpolylineEntity, ISplineEntity } from 'dxf-parser';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -12,6 +13,7 @@ import {
   pointsExtent,
   splineExtent,
 } from '../../../../test/fixtures/drawing-readers.js';
+import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './draw.js';
 
@@ -39,6 +41,7 @@ function channel(content: unknown): string {
 
 /** In the starter brief's filler, whose bend radius is 8 mm. */
 const ellipse = { family: 'ellipse', parameters: { y: 2, width: 1.6, height: 0.8 } };
+const design = { ...sampleDesign(1.6, 0.8, 30), parameters: ellipse.parameters };
 const area = Math.PI * 0.8 * 0.4;
 
 const points = {
@@ -65,11 +68,26 @@ describe('draw', () => {
   });
 
   it('takes points, a pick and a design of a front', async () => {
-    const front = { designs: [{ family: 'ellipse', parameters: { y: 2, width: 1, height: 1 } }, ellipse] };
-    for (const [content, ...more] of [[points], [{ design: ellipse }], [front, '--design', '2']] as const) {
+    const front = sampleFront([sampleDesign(1, 1, 20), design]);
+    const pick = { ...front, designs: undefined, families: {}, design };
+    for (const [content, ...more] of [[points], [pick], [front, '--design', '2']] as const) {
       const { stdout } = await draw('--channel', channel(content), '--format', 'csv', ...more);
       expect(Math.abs(csvExtent(stdout).area / area - 1)).toBeLessThan(1e-4);
     }
+  });
+
+  it('refuses a design of another brief, says what differs, and goes on when told to', async () => {
+    const brief = markOf(await readBrief(starterBrief.replace('bendRadius: 8', 'bendRadius: 7')));
+    const front = channel({ ...sampleFront([design]), brief });
+    const argv = ['--channel', front, '--design', '1', '--format', 'csv'];
+    await expect(draw(...argv)).rejects.toThrow(
+      /channel\.json: expected a result of this brief, .*host\.bendRadius is 7 there and 8 in the brief; .* go on with --force/,
+    );
+    const { stderr, stdout } = await draw(...argv, '--force');
+    expect(stderr).toMatch(/note: .* is a result of another brief: host\.bendRadius is 7 there/);
+    expect(Math.abs(csvExtent(stdout).area / area - 1)).toBeLessThan(1e-4);
+    const own = channel({ ...sampleFront([design]), brief: markOf(await readBrief(starterBrief)) });
+    expect((await draw('--channel', own, '--design', '1', '--format', 'csv')).stderr).not.toContain('another brief');
   });
 
   it('takes the format from the ending, and says what it wrote', async () => {
@@ -92,9 +110,9 @@ describe('draw', () => {
     [ellipse, [], /--format: expected a format: dxf, svg, csv, received neither/],
     [ellipse, ['--out', 'channel.pdf'], /--out: expected a format/],
     [ellipse, ['--format', 'csv', '--design', '1'], /expected a front, with several designs/],
-    [{ designs: [ellipse] }, ['--format', 'csv'], /--design 1 to 1, received no --design/],
-    [{ designs: [ellipse] }, ['--format', 'csv', '--design', '2'], /received --design 2/],
-    [{ designs: [] }, ['--format', 'csv', '--design', '1'], /expected a front with a design/],
+    [sampleFront([design]), ['--format', 'csv'], /--design 1 to 1, received no --design/],
+    [sampleFront([design]), ['--format', 'csv', '--design', '2'], /received --design 2/],
+    [sampleFront([]), ['--format', 'csv', '--design', '1'], /expected a front with a design/],
     [[1], ['--format', 'csv'], /expected \{ "family"/],
     [{ family: 'ellipse' }, ['--format', 'csv'], /received \{"family":"ellipse"\}/],
     [{ ...ellipse, family: 'star' }, ['--format', 'csv'], /received "star"/],

@@ -16,6 +16,7 @@ import type { CommonOptions } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
+import { refuseOtherBrief } from './result-file.js';
 
 const formats = ['dxf', 'svg', 'csv'] as const;
 type Format = (typeof formats)[number];
@@ -53,16 +54,14 @@ export function define(command: Command, streams: Streams): void {
       DEFAULT_CHORD_ERROR,
     )
     .option('--out <file>', 'write to a file (.dxf, .svg or .csv) instead of standard output')
-    .option('--force', 'replace an existing file')
+    .option('--force', 'replace an existing file, and go on with a channel that was found for another brief')
     .action(async (file: string | undefined, options: DrawOptions) => {
       const output = createOutput(options, streams);
       const format = options.format ?? formatOf(options.out);
       const brief = await loadBrief(file, options);
-      const { sample, measure } = givenOutline(
-        readChannelFile(options.channel, options.design),
-        brief,
-        options.channel,
-      );
+      const channel = await readChannelFile(options.channel, options.design);
+      refuseOtherBrief(options.channel, channel.brief, brief, options, output);
+      const { sample, measure } = givenOutline(channel.outline, brief, options.channel);
       const drawing = prepareDrawing({
         outline: sample,
         chordError: options.chordError,

@@ -1,4 +1,4 @@
-import type { DesignDocument, FrontDocument, RepeatsDocument } from '@lumenfront/optimizer';
+import type { DesignDocument, FrontDocument, RepeatsDocument } from '@lumenfront/core';
 import {
   axisLabel,
   type Colour,

@@ -1,14 +1,6 @@
 import { availableParallelism } from 'node:os';
-import { objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/core';
-import {
-  evenlySpread,
-  type FrontDocument,
-  isVerified,
-  runFront,
-  runRepeats,
-  sizeOf,
-  verifyFront,
-} from '@lumenfront/optimizer';
+import { type FrontDocument, isVerified, objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/core';
+import { evenlySpread, runFront, runRepeats, sizeOf, verifyFront } from '@lumenfront/optimizer';
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Output, type Streams } from '../output.js';
@@ -25,6 +17,8 @@ interface FrontOptions extends SearchOptions {
   readonly verify: number;
   readonly repeat: number;
   readonly enlarge?: keyof typeof objectiveSizes;
+  readonly against?: keyof typeof objectiveCosts;
+  /** The older word for it. */
   readonly objective?: keyof typeof objectiveCosts;
 }
 
@@ -41,9 +35,14 @@ export function define(command: Command, streams: Streams): void {
       ),
     )
     .addOption(
-      new Option('--objective <figure>', "what it trades for it, instead of the brief's search.against").choices(
+      new Option('--against <figure>', "what it trades for it, instead of the brief's search.against").choices(
         Object.keys(objectiveCosts),
       ),
+    )
+    .addOption(
+      new Option('--objective <figure>', 'the older word for --against')
+        .choices(Object.keys(objectiveCosts))
+        .hideHelp(),
     )
     .option(
       '--verify <number>',
@@ -82,11 +81,11 @@ export function define(command: Command, streams: Streams): void {
 }
 
 /** The brief with what the options ask for. */
-function withObjective(brief: ResolvedBrief, { enlarge, objective }: FrontOptions): ResolvedBrief {
+function withObjective(brief: ResolvedBrief, { enlarge, objective, against = objective }: FrontOptions): ResolvedBrief {
   const { size, cost } = brief.search.objective;
   const asked = {
     size: enlarge === undefined ? size : objectiveSizes[enlarge],
-    cost: objective === undefined ? cost : objectiveCosts[objective],
+    cost: against === undefined ? cost : objectiveCosts[against],
   };
   return { ...brief, search: { ...brief.search, objective: asked } };
 }

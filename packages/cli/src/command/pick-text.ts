@@ -1,4 +1,4 @@
-import type { PickDocument } from '@lumenfront/optimizer';
+import type { PickDocument } from '@lumenfront/core';
 import { caution } from '../show/index.js';
 import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';

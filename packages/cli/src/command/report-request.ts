@@ -2,6 +2,7 @@ import {
   type ChannelObjective,
   createFamily,
   cuspDistanceOf,
+  type DesignDocument,
   type EvaluatedChannel,
   InputError,
   type OutlineRoom,
@@ -15,7 +16,7 @@ import { costFigure, sizeFigure } from '../show/index.js';
 import { describePlace } from './failure-place.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
-import type { ResultDesign, ResultFile } from './result-file.js';
+import type { ResultFile } from './result-file.js';
 import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
 
@@ -25,8 +26,8 @@ const outlinePoints = 240;
 const sameShare = 0.01;
 
 /** The design shown first: the largest within the allowed peak, or else the one of the least peak. */
-export function preferredDesign(designs: readonly ResultDesign[], allow: number): number {
-  const best = designs.reduce<ResultDesign | undefined>((a, b) => {
+export function preferredDesign(designs: readonly DesignDocument[], allow: number): number {
+  const best = designs.reduce<DesignDocument | undefined>((a, b) => {
     if (a === undefined) return b;
     const [aHolds, bHolds] = [a.peak <= allow, b.peak <= allow];
     if (aHolds !== bHolds) return aHolds ? a : b;
@@ -64,7 +65,7 @@ export function reportRequest(
   const picked = design === undefined ? preferredDesign(result.designs, brief.allow) : design - 1;
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
   const failure = firstFailureOf(judged[picked]);
-  const axes = axesOf(search?.objective);
+  const axes = axesOf(search.objective);
   return {
     title: brief.title,
     brief: briefRows(brief),
@@ -88,14 +89,12 @@ export function reportRequest(
       ...brief.cautions,
     ],
     search: [
-      ['seed', String(search?.seed ?? 'not stated')],
-      ['evaluations', String(search?.evaluations ?? 'not stated')],
-      ...(search?.runs ?? []).map((run, i): [string, string] => [`run ${i + 1} stopped`, run.stop ?? 'not stated']),
+      ['seed', String(search.seed)],
+      ['evaluations', String(search.evaluations)],
+      ...search.runs.map(({ stop }, i): [string, string] => [`run ${i + 1} stopped`, stop]),
     ],
-    versions: versions ?? {},
-    ...(reference === undefined
-      ? {}
-      : { reference: { ...reference, ...axes?.place({ conductance: Number.NaN, ...reference }) } }),
+    versions,
+    reference: { ...reference, ...axes?.place(reference) },
     ...(brief.joint.kind === 'tee' ? { joint: brief.joint } : {}),
   };
 }
@@ -113,7 +112,7 @@ function withStrength({ design, strengthSummary }: EvaluatedChannel): TradedFigu
   return { ...design, ...(strength === undefined ? {} : { strength }) };
 }
 
-function describeMeshed(designs: readonly ResultDesign[]): string {
+function describeMeshed(designs: readonly DesignDocument[]): string {
   const differences = designs.flatMap(({ difference }) => (difference === undefined ? [] : [difference.cases]));
   const advice = 'Check the design that you choose against the independent mesh: lumenfront check.';
   if (differences.length === 0) return `Stresses are those of the fast model. ${advice}`;
@@ -131,7 +130,7 @@ function firstFailureOf(judged: EvaluatedChannel | undefined): ReportRequest['fi
   return { place: describePlace(place), caseName: worstCase, loadFactor, at };
 }
 
-function reportDesign(design: ResultDesign, judged: EvaluatedChannel, brief: ResolvedBrief): ReportDesign {
+function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: ResolvedBrief): ReportDesign {
   const { worstCase } = judged.design;
   const { count, x, y } = judged.edge.nodes;
   const stride = Math.ceil(count / outlinePoints);
@@ -157,11 +156,11 @@ function reportDesign(design: ResultDesign, judged: EvaluatedChannel, brief: Res
       ? {}
       : { strength: { retained: strength.retained, startsAt: describePlace(strength.place) } }),
     tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
-    ...(design.wall === null ? {} : { wall: design.wall }),
+    ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };
 }
 
-function unitsOf({ family, parameters }: ResultDesign, room: OutlineRoom): Map<string, string> {
+function unitsOf({ family, parameters }: DesignDocument, room: OutlineRoom): Map<string, string> {
   const { parameters: known } = createFamily(family, { ...room, mirror: !Object.hasOwn(parameters, 'x') });
   return new Map(known.map(({ name, unit }) => [name, unit]));
 }

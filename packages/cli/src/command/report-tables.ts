@@ -1,7 +1,6 @@
-import type { StrengthReport } from '@lumenfront/core';
+import type { DesignDocument, StrengthReport } from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
 import { describePlace } from './failure-place.js';
-import type { ResultDesign } from './result-file.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';
@@ -38,7 +37,7 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
 }
 
 /** Both models' peaks; none where the design was not meshed. */
-export function meshTables({ cases, meshed, difference }: ResultDesign): ReportTable[] {
+export function meshTables({ cases, meshed, difference }: DesignDocument): ReportTable[] {
   if (meshed === undefined || difference === undefined) return [];
   return [
     {

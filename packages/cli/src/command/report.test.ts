@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
 import type { PageData } from '../report/data.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
@@ -42,22 +43,9 @@ function result(content: unknown): string {
   return at('result.json');
 }
 
-const design = (width: number, peak: number) => ({
-  family: 'ellipse',
-  parameters: { y: 2, width, height: 1 },
-  area: (Math.PI * width) / 4,
-  peak,
-  cases: { limit: { peak, at: [0, 2.5], least: -3 } },
-  wall: 0.5,
-  minEdgeRadius: 0.3,
-});
-
-const front = {
-  designs: [design(1, 25), design(1.5, 30), design(2, 40)],
-  reference: { area: 0.5, peak: 41 },
-  search: { seed: 7, evaluations: 20000, runs: [{ stop: 'front stalled' }] },
-  versions: { lumenfront: '0.1.0' },
-};
+const design = (width: number, peak: number) => sampleDesign(width, 1, peak);
+const front = sampleFront([design(1, 25), design(1.5, 30), design(2, 40)]);
+const pick = { ...front, designs: undefined, families: {}, design: design(1, 20) };
 
 describe('report', () => {
   it('writes one page of a front', async () => {
@@ -68,32 +56,32 @@ describe('report', () => {
       expect(html).toContain(text);
     expect(html).toContain('"picked":1');
     // Ellipses of 1 x 1, 1.5 x 1 and 2 x 1 mm: pi a^3 b^3 / (4 (a^2 + b^2)).
-    const conductances = [...html.matchAll(/"conductance":([\d.]+)/g)].map(([, value]) => Number(value));
+    const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
+    const conductances = data.designs.map(({ conductance }) => conductance);
     conductances.forEach((value, i) => {
       const a = [0.5, 0.75, 1][i]!;
       expect(value / ((Math.PI * a ** 3 * 0.5 ** 3) / (4 * (a ** 2 + 0.5 ** 2)))).toBeCloseTo(1, 6);
     });
     expect(conductances).toHaveLength(3);
-    expect(html).not.toContain('flow / reference');
+    expect(html).toContain('flow / reference');
   });
 
-  it('sets the flow of each design against the reference where the result says what that carries', async () => {
-    const conductance = (Math.PI * 0.5 ** 4) / 8;
-    const reference = { ...front.reference, conductance };
+  it('sets the flow of each design against the reference', async () => {
+    const reference = sampleDesign(1, 1, 41);
     await report('--result', result({ ...front, reference }), '--out', at('report.html'));
     const html = readFileSync(at('report.html'), 'utf8');
-    expect(html).toContain('flow / reference');
     expect(html).toMatch(/show 1<\/button><\/td><td>ellipse<\/td><td>0\.7854<\/td><td>1\.00<\/td><td>25\.0/);
     // An ellipse 2 : 1 on the circle: 2 k^3 / (k^2 + 1) of its flow, k = 2.
     expect(html).toMatch(/<td>1\.571<\/td><td>3\.20<\/td>/);
     await expect(
       report('--result', result({ ...front, reference: { ...reference, conductance: 'much' } }), '--out', at('x.html')),
-    ).rejects.toThrow(/reference/);
+    ).rejects.toThrow(/reference\.conductance: expected a number in mm⁴, received "much"/);
   });
 
   it('draws a front on the axes of what it trades', async () => {
     const search = { ...front.search, objective: { size: 'flow', cost: 'strengthRetained' } };
-    const reference = { ...front.reference, conductance: 0.02, strength: { retained: 0.25, loadFactor: 1 } };
+    const strength = { retained: 0.25, loadFactor: 1, worstCase: 'limit', place: 'edge', at: [0, 2.4] };
+    const reference = { ...front.reference, conductance: 0.02, strength };
     const content = result({ ...front, search, reference });
     await report('--result', content, '--out', at('report.html'), '--pictures', folder);
     const html = readFileSync(at('report.html'), 'utf8');
@@ -111,13 +99,15 @@ describe('report', () => {
     expect(html).not.toContain('allowed peak, ');
     expect(readFileSync(at('front.svg'), 'utf8')).toContain('strength retained, %');
     const wrong = result({ ...front, search: { ...search, objective: { size: 'weight', cost: 'peak' } } });
-    await expect(report('--result', wrong, '--out', at('x.html'))).rejects.toThrow(/search/);
+    await expect(report('--result', wrong, '--out', at('x.html'))).rejects.toThrow(
+      /search\.objective\.size: expected one of area, conductance/,
+    );
   });
 
   it('shows the design that is named, and the one of a pick', async () => {
     await report('--result', result(front), '--out', at('report.html'), '--design', '3');
     expect(readFileSync(at('report.html'), 'utf8')).toContain('"picked":2');
-    await report('--result', result({ ...front, designs: undefined, design: design(1, 20) }), '--out', at('pick.html'));
+    await report('--result', result(pick), '--out', at('pick.html'));
     expect(readFileSync(at('pick.html'), 'utf8')).toContain('One channel design');
   });
 
@@ -156,10 +146,10 @@ describe('report', () => {
   });
 
   it('sets the mesh beside the fast model where the front carries it', async () => {
-    const meshed = {
-      meshed: { cases: { limit: { peak: 25.1, at: [0, 2.5], least: -3, error: 0.002 } } },
-      difference: { cases: { limit: -0.004 } },
-    };
+    const cases = { limit: { peak: 25.1, at: [0, 2.5], least: -3, error: 0.002 } };
+    const worst = { under: 'case limit', fast: 25, meshed: 25.1, difference: -0.004, error: 0.002 };
+    const difference = { loads: {}, cases: { limit: -0.004 }, worst, holds: true };
+    const meshed = { meshed: { loads: {}, cases, error: 0.002, meshes: [] }, difference };
     await report(
       '--result',
       result({ ...front, designs: [{ ...design(1, 25), ...meshed }, design(2, 40)] }),
@@ -169,31 +159,54 @@ describe('report', () => {
     const html = readFileSync(at('report.html'), 'utf8');
     expect(html).toContain('["limit","25.00","25.10","-0.40","0.20"]');
     expect(html).toMatch(/1 of 2 designs were solved by the independent mesh as well: .* at most 0\.40 %/);
-    const broken = { ...design(1, 25), difference: { cases: { limit: 'small' } } };
+    const broken = { ...design(1, 25), difference: { ...difference, cases: { limit: 'small' } } };
     await expect(
       report('--result', result({ ...front, designs: [broken] }), '--out', at('broken.html')),
-    ).rejects.toThrow(/designs\[0\]\.difference: expected differences by case/);
+    ).rejects.toThrow(/designs\[0\]\.difference\.cases\.limit: expected a number, received "small"/);
   });
 
   it('reports a design without wall, as on a plate', async () => {
-    await report('--result', result({ designs: [{ ...design(1, 20), wall: null }] }), '--out', at('report.html'));
+    await report(
+      '--result',
+      result({ ...front, designs: [{ ...design(1, 20), wall: null }] }),
+      '--out',
+      at('report.html'),
+    );
     expect(readFileSync(at('report.html'), 'utf8')).toMatch(/<td>20\.0<\/td><td>–<\/td>/);
   });
 
   it('reports a front without designs', async () => {
-    await report('--result', result({ designs: [] }), '--out', at('report.html'), '--pictures', folder);
+    await report('--result', result({ ...front, designs: [] }), '--out', at('report.html'), '--pictures', folder);
     expect(readFileSync(at('report.html'), 'utf8')).toContain('No design meets the brief');
     expect(existsSync(at('joint.svg'))).toBe(false);
   });
 
   it.each([
-    [[], [], /result\.json: result: expected an object/],
-    [{}, [], /designs: expected a list of designs, received nothing/],
-    [{ designs: [{ ...design(1, 20), area: -1 }] }, [], /designs\[0\]\.area: expected an area in mm², received -1/],
-    [{ designs: [{ ...design(1, 20), cases: { limit: {} } }] }, [], /designs\[0\]\.cases: expected peak, at and least/],
-    [{ ...front, search: { runs: [1] } }, [], /search: expected seed/],
+    [[], [], /result\.json: result: expected a result of front or pick, received an empty list/],
+    [{}, [], /result: expected a result of front or pick, received an empty mapping/],
+    [{ ...front, kind: 'check' }, [], /expected a result of front or pick, received a result of check/],
+    [
+      { ...front, formatVersion: 2 },
+      [],
+      /formatVersion: expected 1, received 2; read it with the version of lumenfront/,
+    ],
+    [
+      { ...front, designs: [{ ...design(1, 20), area: 'x' }] },
+      [],
+      /designs\[0\]\.area: expected a number in mm², received "x"/,
+    ],
+    [
+      { ...front, designs: [{ ...design(1, 20), cases: { limit: {} } }] },
+      [],
+      /cases\.limit\.peak: expected a number in MPa, received nothing/,
+    ],
+    [
+      { ...front, search: { ...front.search, runs: [1] } },
+      [],
+      /search\.runs\[0\]: expected a mapping of family, method/,
+    ],
     [front, ['--design', '4'], /--design: expected 1 to 3/],
-    [{ designs: [{ ...design(1, 20), parameters: { y: 2 } }] }, [], /parameters\.width: expected/],
+    [{ ...front, designs: [{ ...design(1, 20), parameters: { y: 2 } }] }, [], /parameters\.width: expected/],
   ])('refuses %j with %j', async (content, argv, says) => {
     await expect(report('--result', result(content), '--out', at('report.html'), ...argv)).rejects.toThrow(says);
     expect(existsSync(at('report.html'))).toBe(false);
@@ -206,6 +219,6 @@ describe('the design shown first', () => {
     [50, 2],
     [10, 0],
   ])('at %d MPa allowed is number %d', (allow, index) => {
-    expect(preferredDesign(front.designs as never, allow)).toBe(index);
+    expect(preferredDesign(front.designs, allow)).toBe(index);
   });
 });

@@ -11,7 +11,7 @@ import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { reportRequest } from './report-request.js';
-import { readResultFile } from './result-file.js';
+import { readResultFile, refuseOtherBrief } from './result-file.js';
 
 interface ReportOptions extends CommonOptions {
   readonly result: string;
@@ -35,14 +35,16 @@ export function define(command: Command, streams: Streams): void {
       '--pictures <folder>',
       'write front.svg, outlines.svg and joint.svg there as well; made where there is none',
     )
-    .option('--force', 'replace existing files')
+    .option('--force', 'replace existing files, and go on with a result of another brief')
     .action(async (file: string | undefined, options: ReportOptions) => {
       const output = createOutput(options, streams);
       const brief = await loadBrief(file, options);
       const briefText =
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
+      const result = await readResultFile(options.result);
+      refuseOtherBrief(options.result, result.brief, brief, options, output);
       const request = reportRequest(
-        readResultFile(options.result),
+        result,
         options.result,
         brief,
         briefText,

@@ -1,12 +1,13 @@
 import { PassThrough } from 'node:stream';
-import { readBrief, starterBrief } from '@lumenfront/core';
-import type {
-  CheckDocument,
-  CheckedStrength,
-  DesignDocument,
-  FrontDocument,
-  PickDocument,
-} from '@lumenfront/optimizer';
+import {
+  type CheckDocument,
+  type CheckedStrength,
+  type DesignDocument,
+  type FrontDocument,
+  type PickDocument,
+  readBrief,
+  starterBrief,
+} from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 import { checkText } from './check-text.js';
 import { describeDisagreement } from './describe-disagreement.js';
@@ -159,7 +160,7 @@ describe('a front for people', () => {
         designs,
         reference: strong(front.reference, 0.5),
         families: { ellipse: [designs[0]!], spline: [designs[1]!] },
-        search: { ...front.search, objective: { size: 'flow', cost: 'loadFactor' }, referencePoint: [0, 2] },
+        search: { ...front.search, objective: { size: 'conductance', cost: 'loadFactor' }, referencePoint: [0, 2] },
       },
       [0, 1],
       timing,

@@ -1,5 +1,10 @@
-import type { ResolvedBrief } from '@lumenfront/core';
-import type { ScatterDesignDocument, ScatterFrontDocument, ScatterStudyDocument, Spread } from '@lumenfront/optimizer';
+import type {
+  ResolvedBrief,
+  ScatterDesignDocument,
+  ScatterFrontDocument,
+  ScatterStudyDocument,
+} from '@lumenfront/core';
+import type { Spread } from '@lumenfront/optimizer';
 import { caution, formatTable, type TableColumn } from '../show/index.js';
 
 /** What scatter does to one channel, for people. */

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
 import { run } from '../run.js';
 import { caution } from '../show/index.js';
 
@@ -44,20 +45,13 @@ const still = 'outline: 0, position: 0, turn: 0, strength: 0, cure: 0';
 const ellipse = (width: number, height: number) => ({ family: 'ellipse', parameters: { y: 0, width, height } });
 const circle = () => file('circle.json', JSON.stringify(ellipse(1, 1)));
 
-/** As `front` writes it, as far as `scatter` reads it. */
+/** As `front` writes it. */
 const front = (...designs: (readonly [width: number, height: number])[]) =>
   file(
     'front.json',
-    JSON.stringify({
-      designs: designs.map(([width, height]) => ({
-        ...ellipse(width, height),
-        area: (Math.PI / 4) * width * height,
-        peak: 10 * (1 + (2 * height) / width),
-        cases: {},
-        wall: null,
-        minEdgeRadius: 1,
-      })),
-    }),
+    JSON.stringify(
+      sampleFront(designs.map(([width, height]) => sampleDesign(width, height, 10 * (1 + (2 * height) / width), 0))),
+    ),
   );
 
 describe('scatter of one channel', () => {

@@ -2,7 +2,7 @@ import { InputError, outlineOf, type ResolvedBrief } from '@lumenfront/core';
 import type { PickedChannel } from '@lumenfront/optimizer';
 import { runFront, runScatterFront, runScatterStudy } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
-import { checkTarget, isJsonObject } from '../files/index.js';
+import { checkTarget } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
@@ -10,7 +10,7 @@ import { readChannelFile } from './channel-file.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
-import { readResultFile } from './result-file.js';
+import { readResultFile, refuseOtherBrief } from './result-file.js';
 import { scatterFrontText, scatterStudyText } from './scatter-text.js';
 import { addSearchOptions, runTimed, type SearchOptions, writeResult } from './search-options.js';
 import { terminalOf } from './terminal.js';
@@ -56,7 +56,8 @@ export function define(command: Command, streams: Streams): void {
     const workplace = openWorkplace(1, output.note);
     const { width } = terminalOf(streams.stdout);
     if (options.channel !== undefined) {
-      const data = readChannelFile(options.channel, options.design);
+      const { outline: data, brief: mark } = await readChannelFile(options.channel, options.design);
+      refuseOtherBrief(options.channel, mark, brief, options, output);
       // Refuses what crosses itself or leaves the filler.
       givenOutline(data, brief, options.channel);
       const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), workplace);
@@ -64,7 +65,10 @@ export function define(command: Command, streams: Streams): void {
       output.result(study, () => scatterStudyText(study, width));
       return;
     }
-    const given = options.front === undefined ? await searched(brief, options, output, streams) : read(options.front);
+    const given =
+      options.front === undefined
+        ? await searched(brief, options, output, streams)
+        : await read(options.front, brief, options, output);
     const progress = await startProgress({
       label: 'scatter',
       total: 100,
@@ -120,22 +124,14 @@ async function searched(
   return [...designs, ...Object.values(families).flat()];
 }
 
-/** The same from a file; a family's own front is taken where it is there and sound. */
-function read(path: string): PickedChannel[] {
-  const result = readResultFile(path);
-  const { families } = result as { readonly families?: unknown };
-  const own = isJsonObject(families) ? Object.values(families).flat() : [];
-  return [...result.designs, ...own.filter(isChannel)];
-}
-
-function isChannel(value: unknown): value is PickedChannel {
-  if (!isJsonObject(value)) return false;
-  const { family, parameters, area, peak } = value;
-  return (
-    typeof family === 'string' &&
-    isJsonObject(parameters) &&
-    Object.values(parameters).every(Number.isFinite) &&
-    Number.isFinite(area) &&
-    Number.isFinite(peak)
-  );
+/** The same from a file. */
+async function read(
+  path: string,
+  brief: ResolvedBrief,
+  options: ScatterOptions,
+  output: Output,
+): Promise<PickedChannel[]> {
+  const { designs, own, brief: mark } = await readResultFile(path);
+  refuseOtherBrief(path, mark, brief, options, output);
+  return [...designs, ...own];
 }

@@ -1,4 +1,4 @@
-import type { ResultDocument, SearchDocument } from '@lumenfront/optimizer';
+import type { PickDocument, SearchDocument } from '@lumenfront/core';
 import { formatSeconds } from '../show/index.js';
 import type { Timing } from './search-options.js';
 
@@ -28,6 +28,6 @@ function describeRuns(runs: SearchDocument['runs']): string {
 }
 
 /** What stands below every result: what the brief should be known for. */
-export function describeCautions({ cautions }: ResultDocument): string[] {
+export function describeCautions({ cautions }: Pick<PickDocument, 'cautions'>): string[] {
   return cautions.map((text) => `note: ${text}`);
 }

@@ -1,5 +1,4 @@
-import type { PlaceFactor } from '@lumenfront/core';
-import type { CheckedStrength } from '@lumenfront/optimizer';
+import type { CheckedStrength, PlaceFactor } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { describePlace } from './failure-place.js';
 

@@ -1,4 +1,5 @@
-import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from '@lumenfront/optimizer';
+import type { MeshedEdge } from '@lumenfront/core';
+import { type MeshHost, type MeshRequest, meshEdge } from '@lumenfront/optimizer';
 import { workerData } from 'piscina';
 
 export function mesh(request: MeshRequest): MeshedEdge {

@@ -1,5 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
-import { type MeshedEdge, type MeshHost, type Meshing, type MeshRequest, meshEdge } from '@lumenfront/optimizer';
+import type { MeshedEdge } from '@lumenfront/core';
+import { type MeshHost, type Meshing, type MeshRequest, meshEdge } from '@lumenfront/optimizer';
 
 const workerFile = new URL('../../dist/pool/mesh-worker.js', import.meta.url);
 

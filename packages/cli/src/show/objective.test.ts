@@ -9,7 +9,7 @@ const of = (size: ChannelObjective['size'], cost: ChannelObjective['cost']): Cha
 describe('what a front trades', () => {
   it.each([
     [of('area', 'peak'), 2, 40, 40, 'peak [MPa]', '40.0 MPa'],
-    [of('flow', 'loadFactor'), 0.5, 1 / 1.6, 1.6, 'load factor', '1.600'],
+    [of('conductance', 'loadFactor'), 0.5, 1 / 1.6, 1.6, 'load factor', '1.600'],
     [of('area', 'strengthRetained'), 2, 1 / 0.8, 80, 'strength retained [%]', '80.0 %'],
   ])('%o', (objective, size, cost, shown, label, text) => {
     expect(sizeOf(objective, design)).toBe(size);

@@ -13,7 +13,7 @@ export interface TradedFigure {
 /** What is made large. */
 export function sizeFigure(objective: ChannelObjective): TradedFigure {
   const of = (design: TradedFigures) => sizeOf(objective, design);
-  return objective.size === 'flow'
+  return objective.size === 'conductance'
     ? { name: 'conductance', unit: 'mm⁴', of, text: (value) => value.toPrecision(4) }
     : { name: 'area', unit: 'mm²', of, text: (value) => value.toFixed(3) };
 }

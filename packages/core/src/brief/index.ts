@@ -1,5 +1,6 @@
 export type { BriefOrigin, BriefPath } from '../input/place.js';
 export { canonicalBrief, canonicalHost, canonicalJson } from './canonical.js';
+export { type BriefDifference, type BriefMark, differencesOf, markOf, sha256Hex } from './fingerprint.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';
 export { readBrief, resolveBrief } from './resolve.js';
 export { objectiveCosts, objectiveSizes } from './resolve-search.js';

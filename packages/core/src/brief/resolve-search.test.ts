@@ -11,7 +11,8 @@ search: ${search}
 describe('what a front trades', () => {
   it.each([
     ['{}', 'area', 'peak'],
-    ['{ enlarge: flow }', 'flow', 'peak'],
+    ['{ enlarge: conductance }', 'conductance', 'peak'],
+    ['{ enlarge: flow }', 'conductance', 'peak'],
     ['{ against: load-factor }', 'area', 'loadFactor'],
     ['{ enlarge: area, against: strength-retained }', 'area', 'strengthRetained'],
   ])('%s: %s against %s', async (search, size, cost) => {
@@ -20,7 +21,7 @@ describe('what a front trades', () => {
 
   it.each([
     ['{ against: strength }', 'search.against', /one of peak, load-factor, strength-retained/],
-    ['{ enlarge: flwo }', 'search.enlarge', /one of area, flow/],
+    ['{ enlarge: flwo }', 'search.enlarge', /one of area, conductance, flow/],
   ])('refuses %s', async (search, path, expected) => {
     const refused = await readBrief(brief(search)).catch((error: unknown) => error);
     expect(refused).toBeInstanceOf(InputError);

@@ -2,7 +2,12 @@ import type { SearchWish } from './resolved.js';
 import type { BriefData } from './schema.js';
 
 /** What the words of a brief for the size and the cost of a front stand for. */
-export const objectiveSizes = { area: 'area', flow: 'flow' } as const;
+export const objectiveSizes = {
+  area: 'area',
+  conductance: 'conductance',
+  /** What older briefs say. */
+  flow: 'conductance',
+} as const;
 export const objectiveCosts = {
   peak: 'peak',
   'load-factor': 'loadFactor',

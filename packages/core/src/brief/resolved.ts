@@ -28,8 +28,8 @@ export interface ChannelWish {
 
 /** What a front trades: a size that is made large against a cost that is kept small. */
 export interface ChannelObjective {
-  /** Area, mm2, or flow (conductance, mm4). */
-  readonly size: 'area' | 'flow';
+  /** mm2 or mm4 */
+  readonly size: 'area' | 'conductance';
   /** Peak edge stress, MPa; one over the joint's load factor to first failure; or one over the share of its strength that it retains. */
   readonly cost: 'peak' | 'loadFactor' | 'strengthRetained';
 }

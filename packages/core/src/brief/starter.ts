@@ -61,7 +61,7 @@ allow: 32                      # MPa, allowed peak stress at the edge: the trans
 search:
   seed: 1                      # the same seed gives the same front
   evaluations: 20000
-  enlarge: area                # what a front makes large: area or flow
+  enlarge: area                # what a front makes large: area or conductance
   against: peak                # what it trades for it: peak, load-factor or strength-retained
 
 delivery:                      # what the channel carries, for 'lumenfront deliver'

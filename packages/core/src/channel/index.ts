@@ -1,9 +1,4 @@
-export {
-  type ChannelDesign,
-  createChannelReporter,
-  type EdgeExtremes,
-  type EvaluatedChannel,
-} from './reporter.js';
+export { createChannelReporter, type EvaluatedChannel } from './reporter.js';
 export {
   type ChannelScorer,
   createChannelScorer,
@@ -11,13 +6,6 @@ export {
   scoreAt,
   scoreSize,
 } from './scorer.js';
-export type {
-  CaseReport,
-  FailureStart,
-  PlaceFactor,
-  StrengthReport,
-  StrengthSummary,
-} from './strength-report.js';
 export { supplyLimit, withSupply } from './supply-limit.js';
 export {
   areaAgainstPeak,

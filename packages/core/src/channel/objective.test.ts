@@ -169,7 +169,7 @@ describe('limits on strength in a profile', () => {
 
 describe('what channels are made large in', () => {
   it('is the flow of a circle by Hagen and Poiseuille, pi r^4 / 8', () => {
-    const scorer = scorerOf(taskOf({ size: 'flow', cost: 'peak' }));
+    const scorer = scorerOf(taskOf({ size: 'conductance', cost: 'peak' }));
     for (const diameter of [0.5, 0.9]) {
       const score = scoreOf(scorer, 0, [1.2, diameter, diameter]);
       expect(score[scoreAt.size]! / ((Math.PI * (diameter / 2) ** 4) / 8)).toBeCloseTo(1, 9);
@@ -181,7 +181,7 @@ describe('what channels are made large in', () => {
   });
 
   it('is no more than that of a circle of its area, however wild an outline is', () => {
-    const scorer = scorerOf(taskOf({ size: 'flow', cost: 'peak' }));
+    const scorer = scorerOf(taskOf({ size: 'conductance', cost: 'peak' }));
     const { parameters } = scorer.families[1]!;
     for (let k = 0; k < 200; k++) {
       const values = parameters.map(({ lower, upper }, i) => (Math.sin(k * (i + 2) * 12.9898) > 0 ? upper : lower));

@@ -9,43 +9,10 @@ import {
   curveNodesNeeded,
   measureOutline,
 } from '../outline/index.js';
+import type { ChannelDesign, EdgeExtremes, StrengthReport, StrengthSummary } from '../result/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
-import {
-  createStrengthReporter,
-  type StrengthReport,
-  type StrengthReporter,
-  type StrengthSummary,
-} from './strength-report.js';
+import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
 import { type ChannelTask, channelBorder, contourSlack } from './task.js';
-
-/** Stress around the edge under one load or case: MPa, mm. */
-export interface EdgeExtremes {
-  /** Largest hoop tension and where it is. */
-  readonly peak: number;
-  readonly at: readonly [number, number];
-  /** Smallest hoop stress. */
-  readonly least: number;
-}
-
-/** What the fast model says of one outline. */
-export interface ChannelDesign {
-  readonly area: number;
-  readonly perimeter: number;
-  /** Laminar flow rate times viscosity over pressure gradient, mm4; see `Conductance.flowFactor`. */
-  readonly conductance: number;
-  readonly width: number;
-  readonly height: number;
-  readonly wall: number;
-  readonly minEdgeRadius: number;
-  /** Peak of the worst case, MPa. */
-  readonly peak: number;
-  readonly worstCase: string;
-  readonly loads: Readonly<Partial<Record<LoadName, EdgeExtremes>>>;
-  readonly cases: Readonly<Record<string, EdgeExtremes>>;
-  /** Nodes of this evaluation and the relative change of the peak with half as many. */
-  readonly nodes: number;
-  readonly change: number;
-}
 
 /** An outline with the hoop stress at its nodes and, for who asks, what it leaves of the joint. */
 export interface EvaluatedChannel {

@@ -89,7 +89,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     return nodes;
   };
   const trades = tradesStrength(task);
-  const flows = task.objective.size === 'flow';
+  const flows = task.objective.size === 'conductance';
   const conductances = new Map<number, ConductanceSolver>();
   const conductanceOf = (nodes: CurveNodes): number => {
     let solver = conductances.get(nodes.count);

@@ -1,46 +1,7 @@
-import {
-  type CaseStrength,
-  type CaseSurvey,
-  createStrengthModel,
-  type FailurePlace,
-  fatigueLives,
-  type JointStrength,
-} from '../strength/index.js';
+import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSummary } from '../result/index.js';
+import { type CaseSurvey, createStrengthModel, fatigueLives, type JointStrength } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
-
-/** Where failure starts, mm. */
-export interface FailureStart {
-  readonly place: FailurePlace | 'none';
-  readonly at: readonly [number, number];
-}
-
-/** One place in one case: load factor at which it fails first, and where. */
-export type PlaceFactor = CaseSurvey['places'][number];
-
-/** Strength in one case. Factors are Infinity where nothing fails; see `CaseStrength` for what is scaled. */
-export interface CaseReport extends FailureStart {
-  readonly scales: CaseStrength['scales'];
-  readonly loadFactor: number;
-  readonly retained: number;
-  /** The weakest place first. */
-  readonly places: readonly PlaceFactor[];
-  readonly withoutChannel: FailureStart & { readonly loadFactor: number; readonly places: readonly PlaceFactor[] };
-  /** Constant amplitude at the loads as given; see `fatigueLives` for its limits. */
-  readonly fatigue: FailureStart & { readonly life: number; readonly ratio: number };
-}
-
-/** What a channel leaves of the joint over all cases, and where the joint fails first. */
-export interface StrengthSummary extends FailureStart {
-  readonly retained: number;
-  readonly loadFactor: number;
-  readonly worstCase: string;
-}
-
-/** Strength of the whole joint with one channel, as plain data. */
-export interface StrengthReport extends StrengthSummary {
-  readonly cases: Readonly<Record<string, CaseReport>>;
-}
 
 /** Judges single channels for a report. Takes what a channel reporter of the same task has solved: it solves nothing itself. */
 export interface StrengthReporter {

@@ -1,6 +1,6 @@
 import type { EdgeLimit } from '../flow/index.js';
 import type { LoadCase, Loads } from '../host/index.js';
-import type { ChannelDesign } from './reporter.js';
+import type { ChannelDesign } from '../result/index.js';
 
 /** Case names of `withSupply`. */
 const ofPressure = 'a pressure of 1 MPa';

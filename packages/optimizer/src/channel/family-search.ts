@@ -1,11 +1,10 @@
-import { createCurveNodes, type OutlineFamily } from '@lumenfront/core';
+import { createCurveNodes, type OutlineFamily, type SearchRun } from '@lumenfront/core';
 import { Archive } from '../front/index.js';
 import { firstEdges, Genetic, Polish, type PolishStart } from '../method/index.js';
 import { type Method, type Solution, type Space, solution } from '../problem.js';
 import type { Random } from '../random.js';
 import type { ChannelEvaluator, DescentGoal, DescentResult } from './evaluator.js';
 import { costOf, evaluationOf, familySpace, sizeOf } from './family-space.js';
-import type { SearchRun } from './result.js';
 import { firstOutlines } from './start.js';
 
 export interface DescentStart {

@@ -16,5 +16,4 @@ export type {
   NearestChannel,
   PickedChannel,
   SearchOptions,
-  SearchRun,
 } from './result.js';

@@ -1,3 +1,5 @@
+import type { SearchRun } from '@lumenfront/core';
+
 /** What a search is given. */
 export interface SearchOptions {
   readonly seed: number;
@@ -28,14 +30,6 @@ export interface PickedChannel extends FoundOutline {
   readonly area: number;
   /** Peak of the worst case, MPa. */
   readonly peak: number;
-}
-
-/** How one run of the search ended. */
-export interface SearchRun {
-  readonly family: string;
-  readonly method: 'genetic' | 'descent' | 'polish';
-  readonly stop: string;
-  readonly evaluations: number;
 }
 
 /** What came nearest where nothing admissible was found. */

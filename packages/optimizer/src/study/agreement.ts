@@ -1,25 +1,4 @@
-import type { ChannelDesign, EdgeExtremes, MeshedPeak, MeshedStress } from '@lumenfront/core';
-
-/** Differences of the fast model from the mesh, as shares of the largest hoop stress on the edge. */
-export interface Agreement {
-  readonly loads: Readonly<Record<string, number>>;
-  readonly cases: Readonly<Record<string, number>>;
-  /** Where they differ most. */
-  readonly worst: PeakDifference;
-  /** All of them are within what is tolerated. */
-  readonly holds: boolean;
-}
-
-/** Both peaks under one load or case. MPa */
-export interface PeakDifference {
-  /** `load pull`, `case pulled` */
-  readonly under: string;
-  readonly fast: number;
-  readonly meshed: number;
-  readonly difference: number;
-  /** The mesh's own error. */
-  readonly error: number;
-}
+import type { Agreement, ChannelDesign, EdgeExtremes, MeshedEdge, PeakDifference } from '@lumenfront/core';
 
 /** The difference that a user need not know of. */
 const tolerated = 0.01;
@@ -27,7 +6,7 @@ const tolerated = 0.01;
 /** Compares the two models of one outline, load by load and case by case. The mesh's own error is allowed for. */
 export function compareModels(
   fast: Pick<ChannelDesign, 'loads' | 'cases'>,
-  meshed: Pick<MeshedStress, 'loads' | 'cases'>,
+  meshed: Pick<MeshedEdge, 'loads' | 'cases'>,
 ): Agreement {
   const loads = peakDifferences('load', fast.loads, meshed.loads);
   const cases = peakDifferences('case', fast.cases, meshed.cases);
@@ -46,7 +25,7 @@ export function compareModels(
 function peakDifferences(
   kind: string,
   fast: Readonly<Record<string, EdgeExtremes>>,
-  meshed: Readonly<Record<string, MeshedPeak>>,
+  meshed: MeshedEdge['cases'],
 ): Map<string, PeakDifference> {
   return new Map(
     Object.entries(fast).map(([name, { peak }]) => {

@@ -1,10 +1,7 @@
-import { type CurveNodes, type MeshedStress, meshedStress, type ResolvedBrief } from '@lumenfront/core';
+import { type CurveNodes, type MeshedEdge, meshedStress, type ResolvedBrief } from '@lumenfront/core';
 
 /** The joint in which channels are meshed, and what acts on it. */
 export type MeshHost = Pick<ResolvedBrief, 'joint' | 'loads' | 'cases'>;
-
-/** What of a meshed solution is passed on: its peaks, not its fields. */
-export type MeshedEdge = Pick<MeshedStress, 'loads' | 'cases' | 'error' | 'meshes'>;
 
 export interface MeshRequest {
   /** The outline, densely. */
@@ -13,6 +10,7 @@ export interface MeshRequest {
   readonly coarseness: number;
 }
 
+/** Of a meshed solution its peaks are passed on, not its fields. */
 export function meshEdge({ joint, loads, cases }: MeshHost, { nodes, coarseness }: MeshRequest): MeshedEdge {
   const stress = meshedStress(joint, loads, cases, nodes, { coarseness });
   return { loads: stress.loads, cases: stress.cases, error: stress.error, meshes: stress.meshes };

@@ -7,7 +7,7 @@ export interface TradedFigures extends Pick<ChannelDesign, 'area' | 'conductance
 
 /** What a front makes large: mm2 or mm4. */
 export function sizeOf({ size }: ChannelObjective, { area, conductance }: TradedFigures): number {
-  return size === 'flow' ? conductance : area;
+  return size === 'conductance' ? conductance : area;
 }
 
 /** What it makes small: MPa, or one over load factor or strength retained; Infinity where nothing is left of it. */

@@ -1,5 +1,4 @@
-import { type Curve, outlineOf, type ReferenceChannel } from '@lumenfront/core';
-import type { DesignDocument } from './documents.js';
+import { type Curve, type DesignDocument, outlineOf, type ReferenceChannel } from '@lumenfront/core';
 
 /** The reference channel of a brief as an outline of its family. */
 export function referenceData({

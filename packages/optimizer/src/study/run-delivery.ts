@@ -1,7 +1,8 @@
 import {
   type Curve,
   createCurveNodes,
-  type DeliveryReport,
+  type DeliveredChannel,
+  type DeliveryDocument,
   deliver,
   type EdgeLimit,
   type ResolvedBrief,
@@ -10,23 +11,9 @@ import {
   withSupply,
 } from '@lumenfront/core';
 import { prepareEvaluator } from './evaluator.js';
+import { headerOf } from './header.js';
 import { referenceCurve } from './reference.js';
 import type { Workplace } from './workplace.js';
-
-/** One channel with what it delivers; units are those of `DeliveryReport`: mm, N, MPa, s. */
-export interface DeliveredChannel extends DeliveryReport {
-  /** Left out where the stress model does not hold. */
-  readonly edge?: EdgeLimit;
-}
-
-/** The result of `deliver`. Times that never come and limits that are not there are Infinity. */
-export interface DeliveryDocument extends Pick<ResolvedBrief, 'title' | 'delivery' | 'allow' | 'cautions'> {
-  readonly channel: DeliveredChannel;
-  readonly reference: DeliveredChannel;
-  /** Of the channel over that of the reference. */
-  readonly ratio: { readonly area: number; readonly flow: number };
-  readonly versions: Readonly<Record<string, string>>;
-}
 
 /** Enough for flow to 1e-6 and for a sensor to 0.01 %. */
 const nodeCount = 512;
@@ -37,7 +24,7 @@ const nodeCount = 512;
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
 export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Workplace): DeliveryDocument {
-  const { title, delivery, allow, cautions } = brief;
+  const { delivery, allow } = brief;
   const supplied = withSupply(brief, delivery.during);
   const evaluate = prepareEvaluator(supplied, workplace);
   const delivered = (curve: Curve, what: string): DeliveredChannel => {
@@ -49,7 +36,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
   const channel = delivered(outline, 'the channel');
   const reference = delivered(referenceCurve(brief.channel.reference), 'the reference channel');
   return {
-    title,
+    ...headerOf('deliver', brief, workplace),
     channel,
     reference,
     ratio: {
@@ -58,8 +45,6 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
     },
     delivery,
     allow,
-    cautions,
-    versions: workplace.versions,
   };
 }
 

@@ -1,7 +1,14 @@
-import { type ChannelObjective, InputError, type ResolvedBrief, UnmetError } from '@lumenfront/core';
+import {
+  type ChannelObjective,
+  type DesignDocument,
+  type FrontDocument,
+  InputError,
+  type ResolvedBrief,
+  UnmetError,
+} from '@lumenfront/core';
 import { findFront } from '../channel/index.js';
 import { bestBySize } from '../front/index.js';
-import type { DesignDocument, FrontDocument } from './documents.js';
+import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
 import { costOf, sizeOf } from './objective.js';
 import { type RunOptions, type Session, withSession } from './session.js';
@@ -15,16 +22,18 @@ import { type RunOptions, type Session, withSession } from './session.js';
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
   const { objective } = brief.search;
   refuseStrengthOfPlate(brief);
-  const search = async ({ common, evaluator, search, design }: Session): Promise<FrontDocument> => {
+  const search = async ({ reference, evaluator, search, design }: Session): Promise<FrontDocument> => {
     const found = await findFront(evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs, hypervolume, referencePoint } = found;
     return {
+      ...headerOf('front', brief, options.workplace),
       designs: undominated(found.designs.map(design), objective),
       families: Object.fromEntries(
         Object.entries(found.families).map(([name, members]) => [name, undominated(members.map(design), objective)]),
       ),
-      ...common,
+      reference,
+      allow: brief.allow,
       search: { seed: search.seed, evaluations, objective, hypervolume, referencePoint, runs },
     };
   };
@@ -38,7 +47,7 @@ function refuseStrengthOfPlate({ joint, search: { objective } }: ResolvedBrief):
     path: 'search.against',
     expected: 'peak, in a plate',
     received: objective.cost === 'loadFactor' ? 'load-factor' : 'strength-retained',
-    remedy: 'ask for peak (search.against, --objective), or give a tee',
+    remedy: 'ask for peak (search.against, --against), or give a tee',
   });
 }
 

@@ -1,6 +1,6 @@
-import { areaAgainstPeak, type ResolvedBrief, UnmetError } from '@lumenfront/core';
+import { areaAgainstPeak, type PickDocument, type ResolvedBrief, UnmetError } from '@lumenfront/core';
 import { pickLargest } from '../channel/index.js';
-import type { PickDocument } from './documents.js';
+import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
 import { type RunOptions, withSession } from './session.js';
 
@@ -11,7 +11,7 @@ import { type RunOptions, withSession } from './session.js';
  */
 export async function runPick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
   const picking = { ...brief, search: { ...brief.search, objective: areaAgainstPeak } };
-  return withSession(picking, options, async ({ common, evaluator, search, design }) => {
+  return withSession(picking, options, async ({ reference, evaluator, search, design }) => {
     const found = await pickLargest(evaluator, { ...search, allow: brief.allow });
     if (found.best === undefined)
       throw new UnmetError(
@@ -20,13 +20,15 @@ export async function runPick(brief: ResolvedBrief, options: RunOptions): Promis
           : describeNearest(brief, found.nearest),
       );
     return {
+      ...headerOf('pick', brief, options.workplace),
       design: design(found.best),
       families: Object.fromEntries(
         Object.entries(found.families).flatMap(([name, member]) =>
           member === undefined ? [] : [[name, design(member)]],
         ),
       ),
-      ...common,
+      reference,
+      allow: brief.allow,
       search: { seed: search.seed, evaluations: found.evaluations, runs: found.runs },
     };
   });

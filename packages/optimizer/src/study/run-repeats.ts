@@ -1,6 +1,5 @@
-import type { ResolvedBrief } from '@lumenfront/core';
+import type { FrontDocument, RepeatsDocument, ResolvedBrief } from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
-import type { FrontDocument, RepeatsDocument } from './documents.js';
 import { costOf, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
 import type { RunOptions } from './session.js';

@@ -6,6 +6,9 @@ import {
   createOutlineMeasure,
   measureOutline,
   type ResolvedBrief,
+  type ScatterDesignDocument,
+  type ScatterFrontDocument,
+  type ScatterStudyDocument,
   UnmetError,
 } from '@lumenfront/core';
 import type { PickedChannel } from '../channel/index.js';
@@ -14,50 +17,11 @@ import {
   findScatterFront,
   roomForScatter,
   type ScatteredChannel,
-  type ScatterStudy,
   type Spread,
   studyScatter,
 } from '../scatter/index.js';
+import { headerOf } from './header.js';
 import type { Workplace } from './workplace.js';
-
-/** What every result of `scatter` says of itself. */
-interface ScatterResult extends Pick<ResolvedBrief, 'title' | 'scatter' | 'allow' | 'cautions'> {
-  readonly seed: number;
-  readonly versions: Readonly<Record<string, string>>;
-}
-
-/** The result of `scatter --channel`. MPa */
-export interface ScatterStudyDocument
-  extends ScatterResult,
-    Pick<ScatterStudy, 'peak' | 'withinAllowed' | 'samples' | 'judged'> {
-  readonly nominal: { readonly peak: number; readonly loadFactor?: number; readonly retained?: number };
-  /** Left out where more samples are no channels than may lie beyond the quantile. */
-  readonly quantilePeak?: number;
-  /** Of the whole joint; left out on a plate, and where nothing fails at any load. */
-  readonly loadFactor?: Spread;
-  readonly retained?: Spread;
-  readonly startsAtEdge?: number;
-}
-
-/** A design of the result of `scatter --front`. */
-export interface ScatterDesignDocument extends Omit<ScatteredChannel, 'quantilePeak'> {
-  /** Left out where more samples are no channels than may lie beyond the quantile. */
-  readonly quantilePeak?: number;
-}
-
-/** The result of `scatter --front`: mm2, MPa. */
-export interface ScatterFrontDocument extends ScatterResult {
-  /** None has both more area and a lower quantile. By growing area. */
-  readonly designs: readonly ScatterDesignDocument[];
-  /**
-   * Of the front of drawn channels, those that were judged beside them, by growing area: and from 1 the design of `designs` that it is, or
-   * that has no less area at no higher quantile.
-   */
-  readonly drawn: readonly (ScatterDesignDocument & { readonly design?: number })[];
-  readonly samples: number;
-  /** Made channels that were solved. */
-  readonly evaluations: number;
-}
 
 const measureNodes = 512;
 
@@ -85,7 +49,10 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
   const { nominal, peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
   const tee = brief.joint.kind === 'tee';
   return {
-    ...described(brief, workplace),
+    ...headerOf('scatter', brief, workplace),
+    scatter: brief.scatter,
+    allow: brief.allow,
+    seed: brief.search.seed,
     nominal: {
       peak: nominal.peak,
       ...(tee && Number.isFinite(nominal.loadFactor) ? { loadFactor: nominal.loadFactor } : {}),
@@ -130,7 +97,10 @@ export function runScatterFront(
         `the best keeps ${Math.max(...found.given.map(({ judged }) => judged))} of ${found.samples}; lower the scatter, or ask for more wall (channel.wall) and search again`,
     );
   return {
-    ...described(brief, workplace),
+    ...headerOf('scatter-front', brief, workplace),
+    scatter: brief.scatter,
+    allow: brief.allow,
+    seed: brief.search.seed,
     designs: found.designs.map(documented),
     drawn: found.given.map((one) => {
       const at = found.designs.findIndex(
@@ -152,10 +122,6 @@ function roomyTask(
   const { channel, scatter } = brief;
   const task = workplace.prepare({ ...brief, channel: { ...channel, ...roomForScatter(least, scatter) } });
   return { ...task, channel };
-}
-
-function described({ title, scatter, allow, cautions, search }: ResolvedBrief, { versions }: Workplace): ScatterResult {
-  return { title, scatter, allow, cautions, seed: search.seed, versions };
 }
 
 function documented({ quantilePeak, ...rest }: ScatteredChannel): ScatterDesignDocument {

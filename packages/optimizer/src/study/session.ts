@@ -1,12 +1,12 @@
 import {
   channelRoom,
   createChannelReporter,
+  type DesignDocument,
   type EvaluatedChannel,
   outlineOf,
   type ResolvedBrief,
 } from '@lumenfront/core';
 import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/index.js';
-import type { DesignDocument, ResultDocument } from './documents.js';
 import { createEvaluator } from './evaluator.js';
 import { referenceCurve, referenceData } from './reference.js';
 import type { Workplace } from './workplace.js';
@@ -17,8 +17,7 @@ export interface RunOptions extends Pick<SearchOptions, 'onProgress' | 'signal'>
 
 /** A brief, made ready to be searched. */
 export interface Session {
-  /** What the result says whatever is found. */
-  readonly common: ResultDocument;
+  readonly reference: DesignDocument;
   readonly evaluator: ChannelEvaluator;
   /** How to search. */
   readonly search: SearchOptions;
@@ -38,17 +37,11 @@ export async function withSession<Result>(
   const task = workplace.prepare(brief);
   const room = channelRoom(task);
   const report = createChannelReporter(task);
-  const { reference } = brief.channel;
   const evaluate = createEvaluator(brief, task, workplace);
-  const common = {
-    title: brief.title,
-    reference: {
-      ...referenceData(reference),
-      ...figuresOf(evaluate(referenceCurve(reference), 'the reference channel')),
-    },
-    allow: brief.allow,
-    cautions: brief.cautions,
-    versions: workplace.versions,
+  const wanted = brief.channel.reference;
+  const reference = {
+    ...referenceData(wanted),
+    ...figuresOf(evaluate(referenceCurve(wanted), 'the reference channel')),
   };
   const designs = new Map<string, DesignDocument>();
   const design = ({ family, parameters }: Pick<FoundChannel, 'family' | 'parameters'>): DesignDocument => {
@@ -63,7 +56,7 @@ export async function withSession<Result>(
   const scoring = await workplace.evaluate(task);
   try {
     return await run({
-      common,
+      reference,
       evaluator: scoring.evaluator,
       search: {
         ...brief.search,

@@ -1,6 +1,23 @@
-import { outlineOf, type ResolvedBrief, readBrief, starterBrief, UnmetError } from '@lumenfront/core';
+import {
+  type FrontDocument,
+  outlineOf,
+  type ResolvedBrief,
+  readBrief,
+  readResult,
+  starterBrief,
+  UnmetError,
+} from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type FrontDocument, openThread, runCheck, runFront, runPick, runRepeats } from './index.js';
+import {
+  openThread,
+  runCheck,
+  runDelivery,
+  runFront,
+  runPick,
+  runRepeats,
+  runScatterFront,
+  runScatterStudy,
+} from './index.js';
 import { describeNearest } from './nearest.js';
 import { referenceCurve, referenceData } from './reference.js';
 
@@ -111,7 +128,7 @@ describe('a front', () => {
     const retained = ({ designs }: FrontDocument) => designs.map(({ strength }) => strength!.retained);
     expect(Math.max(...retained(strong))).toBeGreaterThan(Math.max(...retained(front)));
 
-    const flowing = await asking({ size: 'flow', cost: 'peak' });
+    const flowing = await asking({ size: 'conductance', cost: 'peak' });
     expect(flowing.designs.length).toBeGreaterThan(3);
     flowing.designs.slice(1).forEach(({ conductance, peak }, i) => {
       expect(conductance).toBeGreaterThan(flowing.designs[i]!.conductance);
@@ -160,7 +177,7 @@ describe('a repeated front', () => {
 
 describe('a pick', () => {
   it('looks for area within the allowed peak, whatever a front is asked to trade', async () => {
-    const other = { size: 'flow', cost: 'strengthRetained' } as const;
+    const other = { size: 'conductance', cost: 'strengthRetained' } as const;
     const [plain, asked] = await Promise.all(
       [brief.search.objective, other].map((objective) =>
         runPick({ ...brief, allow: 30, search: { ...brief.search, objective } }, { workplace }),
@@ -280,5 +297,29 @@ describe('a check', () => {
     expect(check.wall).toBeCloseTo(0.1, 6);
     expect(notes.join('\n')).toMatch(/the channel has a wall of 0\.100 mm .* asks for 0\.2/);
     expect(check.difference!.holds).toBe(true);
+  });
+});
+
+describe('what studies write', () => {
+  it('is read again as it was, every key known to the schema of its kind', async () => {
+    const room = { mirror: true, xMin: -8, xMax: 8, yMin: 0, yMax: 8, edgeRadius: 0, bendRadius: 8 };
+    const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.5, width: 3, height: 1.4 } }, room);
+    const few = { ...brief, scatter: { ...brief.scatter, samples: 20 } };
+    const front = await runFront(brief, { workplace });
+    const documents = [
+      front,
+      await runPick(brief, { workplace }),
+      await runCheck(brief, outline, { mesh: false, workplace }),
+      runDelivery(brief, outline, workplace),
+      runScatterStudy(few, outline, workplace),
+      runScatterFront(few, front.designs, { workplace, evaluations: 0, onProgress: () => {} }),
+      await runFront(await plate(10), { workplace }),
+    ];
+    for (const document of documents) {
+      const { kind, result } = await readResult(JSON.parse(JSON.stringify(document)), [document.kind!], 'file');
+      expect(kind).toBe(document.kind);
+      expect(result).toEqual(document);
+      expect(document.brief!.fingerprint).toMatch(/^[0-9a-f]{64}$/);
+    }
   });
 });

@@ -1,6 +1,13 @@
-import { type Curve, channelRoom, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import {
+  type Curve,
+  channelRoom,
+  type DesignDocument,
+  type FrontDocument,
+  outlineOf,
+  type ResolvedBrief,
+  type VerifiedDesign,
+} from '@lumenfront/core';
 import { compareModels } from './agreement.js';
-import type { DesignDocument, FrontDocument, VerifiedDesign } from './documents.js';
 import { meshNodes } from './mesh-nodes.js';
 import { referenceCurve } from './reference.js';
 import type { Workplace } from './workplace.js';

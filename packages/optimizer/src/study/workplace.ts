@@ -1,6 +1,13 @@
-import { type ChannelTask, canonicalHost, createTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
+import {
+  type ChannelTask,
+  canonicalHost,
+  createTask,
+  type MeshedEdge,
+  type ResolvedBrief,
+  reduceJoint,
+} from '@lumenfront/core';
 import { type ChannelEvaluator, createChannelEvaluator } from '../channel/index.js';
-import { type MeshedEdge, type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
+import { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 
 /** Somebody who evaluates channels of one task: this thread, or several workers. To be closed after use. */
 export interface Scoring {

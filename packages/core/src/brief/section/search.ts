@@ -21,8 +21,8 @@ export function searchSection(z: Zod) {
       }).default(20_000),
       enlarge: choice(
         z,
-        ['area', 'flow'],
-        'What the front makes large: the area of the channel, or its flow (conductance). Not asked by pick, which looks for area.',
+        ['area', 'conductance', 'flow'],
+        'What the front makes large: the area of the channel, mm², or its conductance (flow rate times viscosity over pressure gradient), mm⁴; flow is the older word for it. Not asked by pick, which looks for area.',
       ).default('area'),
       against: choice(
         z,

@@ -1,0 +1,54 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { canonicalJson } from './canonical.js';
+import type { ResolvedBrief } from './resolved.js';
+
+/** What a result says of the brief that it belongs to. */
+export interface BriefMark {
+  /** SHA-256 of `decides` as canonical JSON. */
+  readonly fingerprint: string;
+  /** What of the brief decides the figures of a given channel. */
+  readonly decides: Readonly<Record<string, unknown>>;
+}
+
+export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
+
+/**
+ * Marks what of a brief decides the figures of a given channel: joint, loads, cases and how strength is judged. What is looked for, what is
+ * allowed, how channels scatter and what they deliver may be changed between a search and what follows it.
+ */
+export function markOf({ joint, loads, cases, strength }: ResolvedBrief): BriefMark {
+  const { edge, cuspDistance, fatigue } = strength;
+  const decides = {
+    host: joint,
+    loads,
+    cases,
+    strength: { edge, ...(cuspDistance === undefined ? {} : { cuspDistance }), fatigue },
+  };
+  return { fingerprint: sha256Hex(canonicalJson(decides)), decides };
+}
+
+/** One value that differs between two briefs: `loads.pull.force`. */
+export interface BriefDifference {
+  readonly path: string;
+  readonly before: unknown;
+  readonly after: unknown;
+}
+
+/** Where two briefs decide differently; none for equal ones. */
+export function differencesOf(before: BriefMark, after: BriefMark): readonly BriefDifference[] {
+  const found: BriefDifference[] = [];
+  const isTree = (value: unknown): value is Readonly<Record<string, unknown>> =>
+    typeof value === 'object' && value !== null;
+  const compare = (path: string, a: unknown, b: unknown) => {
+    if (isTree(a) && isTree(b) && Array.isArray(a) === Array.isArray(b)) {
+      if (Array.isArray(a) && Array.isArray(b) && a.length !== b.length)
+        found.push({ path, before: `${a.length} entries`, after: `${b.length} entries` });
+      else
+        for (const key of new Set([...Object.keys(a), ...Object.keys(b)]))
+          compare(Array.isArray(a) ? `${path}[${key}]` : path === '' ? key : `${path}.${key}`, a[key], b[key]);
+    } else if (a !== b) found.push({ path, before: a, after: b });
+  };
+  compare('', before.decides, after.decides);
+  return found;
+}

@@ -1,0 +1,25 @@
+import type { Zod } from '../input/field.js';
+import { edgeFigures, outlineFigures } from './design.js';
+import { agreement, meshedEdge } from './edge.js';
+import { group, type Of } from './figure.js';
+import { allow, header } from './header.js';
+import { checkedStrength } from './strength.js';
+
+export function check(z: Zod) {
+  return group(
+    z,
+    {
+      ...header(z, 'check'),
+      ...outlineFigures(z),
+      fast: group(z, edgeFigures(z), 'What the fast model says of the edge.'),
+      meshed: meshedEdge(z).exactOptional().meta({ description: 'Left out where only the fast model was asked.' }),
+      difference: agreement(z).exactOptional(),
+      strength: checkedStrength(z).exactOptional().meta({ description: 'Of the whole joint; left out on a plate.' }),
+      allow: allow(z),
+    },
+    'The result of check.',
+  );
+}
+
+/** The result of `check`. */
+export interface CheckDocument extends Of<typeof check> {}

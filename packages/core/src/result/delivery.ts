@@ -1,0 +1,259 @@
+import type { Zod } from '../input/field.js';
+import { figure, flag, group, listOf, type Of, text, unbounded, word } from './figure.js';
+import { allow, header } from './header.js';
+
+const obstacles = ['entry', 'trapped air', 'shrinkage', 'gap', 'volume', 'gel', 'pressure'] as const;
+
+function regime(z: Zod) {
+  return group(
+    z,
+    {
+      reynolds: figure(z, '1', 'Reynolds number on hydraulic diameter and mean velocity.'),
+      kind: word(z, ['laminar', 'transition', 'turbulent'], 'Between Reynolds numbers of 2300 and 4000 it is neither.'),
+    },
+    'Regime of the flow.',
+  );
+}
+
+function flow(z: Zod) {
+  return group(
+    z,
+    {
+      area: figure(z, 'mm²', 'Area of the channel.'),
+      perimeter: figure(z, 'mm', 'Wetted perimeter.'),
+      hydraulicDiameter: figure(z, 'mm', 'Four times area over perimeter.'),
+      flowFactor: figure(z, 'mm⁴', 'Laminar flow rate times viscosity over pressure gradient.'),
+      poiseuilleNumber: figure(z, '1', 'Fanning friction factor times Reynolds number, laminar.'),
+    },
+    'The channel as a duct.',
+  );
+}
+
+function cooling(z: Zod) {
+  return group(
+    z,
+    {
+      flowRate: figure(z, 'mm³/s', 'Flow of the coolant.'),
+      velocity: figure(z, 'mm/s', 'Mean velocity.'),
+      regime: regime(z),
+      limitedBy: word(z, ['pressure', 'flow'], 'What sets the flow: the pressure, or the most that the pump gives.'),
+      pressureDrop: figure(z, 'MPa', 'From the supply to the end of the channel, at this flow.'),
+      runIn: figure(z, 'mm', 'Length until the velocity profile of laminar flow is developed.'),
+      heatCapacityRate: figure(z, 'W/K', 'Heat carried per kelvin that the coolant warms up.'),
+      wettedPerimeter: figure(z, 'mm', 'Wetted perimeter.'),
+      wettedArea: figure(z, 'mm²', 'Wetted area over the length.'),
+      wall: group(
+        z,
+        {
+          nusselt: figure(z, '1', 'Nusselt number on the hydraulic diameter, averaged over the length.'),
+          coefficient: figure(z, 'W/(m² K)', 'Heat transfer coefficient.'),
+          rate: figure(z, 'W/K', 'Heat per kelvin by which the wall is warmer than the coolant that enters.'),
+        },
+        'Heat from the wall; left out where the conductivity of the coolant is not known.',
+      ).exactOptional(),
+    },
+    'What a coolant carries.',
+  );
+}
+
+function healing(z: Zod) {
+  return group(
+    z,
+    {
+      agent: text(z, 'Name of the agent.'),
+      healed: flag(z, 'Whether it heals the damage.'),
+      reasons: listOf(z, word(z, obstacles, 'A reason.'), 'Why not.'),
+      pressure: figure(z, 'MPa', 'Pressure used: of the supply, or the most that the edge bears.'),
+      pressureLimit: unbounded(z, 'MPa', 'Most pressure that the edge bears.'),
+      primingTime: unbounded(z, 's', 'From the inlet until the front reaches the damage.'),
+      fillTime: unbounded(z, 's', 'Until the damage holds enough.'),
+      gelTime: figure(z, 's', 'Time to gel.'),
+      share: figure(z, '1', "Share of the damage's volume that holds cured agent in the end."),
+      volumeNeeded: figure(z, 'mm³', 'Liquid in channel and damage.'),
+      volumeAvailable: unbounded(z, 'mm³', 'Liquid at hand.'),
+      flowRate: figure(z, 'mm³/s', 'Flow in the primed channel before the damage resists.'),
+      regime: regime(z),
+      flowLimitedBy: word(z, ['pressure', 'flow'], "What sets it: the supply's pressure, or its most flow."),
+    },
+    'One damage healed by one agent, or why not.',
+  );
+}
+
+function window(z: Zod) {
+  return z.union([
+    group(
+      z,
+      {
+        areaFrom: figure(z, 'mm²', 'Smallest damage that is healed.'),
+        areaTo: figure(z, 'mm²', 'Largest damage that is healed.'),
+        volumeFrom: figure(z, 'mm³', 'Smallest volume.'),
+        volumeTo: figure(z, 'mm³', 'Largest volume.'),
+        limitBelow: word(z, ['range', 'trapped air'], 'What ends the window below.'),
+        limitAbove: word(z, ['range', 'gel', 'volume'], 'What ends it above.'),
+      },
+      'Damages that are healed.',
+    ),
+    group(
+      z,
+      { obstacle: word(z, ['entry', 'trapped air', 'shrinkage', 'gap', 'volume', 'gel'], 'What stands in the way.') },
+      'No damage is healed.',
+    ),
+  ]);
+}
+
+function delivered(z: Zod) {
+  return group(
+    z,
+    {
+      flow: flow(z),
+      cooling: cooling(z),
+      sensor: group(
+        z,
+        {
+          largest: group(
+            z,
+            {
+              x: figure(z, 'mm', 'Its centre.'),
+              y: figure(z, 'mm', 'Its centre.'),
+              radius: figure(z, 'mm', 'Its radius.'),
+            },
+            'Largest circle in the outline.',
+          ),
+          fits: flag(z, 'Whether the sensor asked for fits; true where none is asked for.'),
+          flowShare: figure(z, '1', 'Flow beside the sensor over flow without.'),
+        },
+        'A round sensor in the channel.',
+      ),
+      healing: listOf(
+        z,
+        group(
+          z,
+          {
+            agent: text(z, 'Name of the agent.'),
+            caution: text(z, 'Where its values come from.').exactOptional(),
+            smallestDamage: healing(z),
+            largestDamage: healing(z),
+            window: window(z).meta({ description: 'Damages of the range that are healed.' }),
+            reach: window(z).meta({ description: 'The same without a range: how far the agent goes.' }),
+          },
+          'One agent.',
+        ),
+        'One per agent, in the order of the brief.',
+      ),
+      edge: group(
+        z,
+        {
+          stressPerPressure: figure(z, '1', 'Peak hoop tension per internal pressure.'),
+          allowedStress: figure(z, 'MPa', 'Hoop tension that pressure may add.'),
+        },
+        'What the edge bears of the supply; left out where the stress model does not hold.',
+      ).exactOptional(),
+    },
+    'What one channel delivers.',
+  );
+}
+
+/** One channel with what it delivers: mm, N, MPa, s. */
+export interface DeliveredChannel extends Of<typeof delivered> {}
+
+function wish(z: Zod) {
+  return group(
+    z,
+    {
+      length: figure(z, 'mm', 'Length of the channel from the inlet to the damage.'),
+      supply: group(
+        z,
+        {
+          pressure: figure(z, 'MPa', 'Gauge pressure at the inlet.'),
+          reservoir: figure(z, 'mm³', 'Liquid at hand.').exactOptional(),
+          flowLimit: figure(z, 'mm³/s', 'What it gives at most.').exactOptional(),
+          vented: flag(z, 'The air ahead of the front escapes.'),
+        },
+        'Supply.',
+      ),
+      agents: listOf(
+        z,
+        group(
+          z,
+          {
+            name: text(z, 'Name of the agent.'),
+            viscosity: figure(z, 'mPa s', 'Of the fresh agent.'),
+            gelTime: figure(z, 's', 'From mixing to gel.'),
+            viscosityGrowth: figure(z, '1', 'Viscosity at gel over that of the fresh agent.'),
+            volumeChange: figure(z, '1', 'Relative change of volume from liquid to cured.'),
+            surfaceTension: figure(z, 'mN/m', 'Surface tension.'),
+            contactAngle: figure(z, 'degrees', 'Contact angle.'),
+            largestGap: figure(z, 'mm', 'Widest gap that it hardens in.'),
+            density: figure(z, 'kg/m³', 'Density.'),
+            caution: text(z, 'Where its values come from.').exactOptional(),
+          },
+          'A healing agent.',
+        ),
+        'Agents to heal with.',
+      ),
+      damage: group(
+        z,
+        {
+          shape: word(z, ['disc', 'strip'], 'Shape.'),
+          aspect: figure(z, '1', 'Of a strip: reach over length of its mouth.'),
+          opening: figure(z, 'mm', 'Distance of its faces.'),
+          areaFrom: figure(z, 'mm²', 'Smallest.'),
+          areaTo: figure(z, 'mm²', 'Largest.'),
+          leastShare: figure(z, '1', 'Share of its volume that cured agent must take up.'),
+        },
+        'Delaminations to heal.',
+      ),
+      cooling: group(
+        z,
+        {
+          coolant: group(
+            z,
+            {
+              name: text(z, 'Name.'),
+              viscosity: figure(z, 'mPa s', 'Viscosity.'),
+              density: figure(z, 'kg/m³', 'Density.'),
+              heatCapacity: figure(z, 'J/(kg K)', 'Heat capacity.'),
+              conductivity: figure(z, 'W/(m K)', 'Thermal conductivity.').exactOptional(),
+            },
+            'The coolant.',
+          ),
+          pressureDrop: figure(z, 'MPa', 'From the supply to the end of the channel.'),
+          flowLimit: figure(z, 'mm³/s', 'What the pump gives at most.').exactOptional(),
+        },
+        'The coolant and what drives it.',
+      ),
+      sensor: group(z, { diameter: figure(z, 'mm', 'Of a round sensor; 0: none.') }, 'A sensor in the channel.'),
+      during: group(
+        z,
+        {
+          name: text(z, 'Name of the case.'),
+          factors: z.record(z.string(), figure(z, '1', 'Factor of a load.')),
+        },
+        'The case that acts meanwhile.',
+      ),
+    },
+    'What the channel has to deliver.',
+  );
+}
+
+export function delivery(z: Zod) {
+  return group(
+    z,
+    {
+      ...header(z, 'deliver'),
+      channel: delivered(z),
+      reference: delivered(z),
+      ratio: group(
+        z,
+        { area: figure(z, '1', 'Of the areas.'), flow: figure(z, '1', 'Of the laminar flows.') },
+        'The channel over the reference.',
+      ),
+      delivery: wish(z),
+      allow: allow(z),
+    },
+    'The result of deliver.',
+  );
+}
+
+/** The result of `deliver`. Times that never come and limits that are not there are Infinity. */
+export interface DeliveryDocument extends Of<typeof delivery> {}

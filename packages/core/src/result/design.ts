@@ -1,0 +1,71 @@
+import type { Zod } from '../input/field.js';
+import { agreement, edgeExtremes, meshedEdge } from './edge.js';
+import { byName, figure, group, type Of, text, unbounded } from './figure.js';
+import { strengthSummary } from './strength.js';
+
+/** What an outline is by itself. */
+export function outlineFigures(z: Zod) {
+  return {
+    area: figure(z, 'mm²', 'Area of the channel.'),
+    perimeter: figure(z, 'mm', 'Perimeter of the channel.'),
+    conductance: figure(z, 'mm⁴', 'Laminar flow rate times viscosity over pressure gradient.'),
+    width: figure(z, 'mm', 'Extent across.'),
+    height: figure(z, 'mm', 'Extent up.'),
+    wall: unbounded(z, 'mm', 'Least material between channel and laminate.'),
+    minEdgeRadius: figure(z, 'mm', 'Least radius of curvature of the edge.'),
+  };
+}
+
+/** What the fast model says of its edge. */
+export function edgeFigures(z: Zod) {
+  return {
+    peak: figure(z, 'MPa', 'Peak hoop tension of the worst case.'),
+    worstCase: text(z, 'The case of the peak.'),
+    loads: byName(z, edgeExtremes(z), 'Per load at its given size.'),
+    cases: byName(z, edgeExtremes(z), 'Per case, by its name.'),
+    nodes: figure(z, '1', 'Nodes of the evaluation.'),
+    change: figure(z, '1', 'Relative change of the peak with half as many nodes.'),
+  };
+}
+
+function channelDesign(z: Zod) {
+  return group(z, { ...outlineFigures(z), ...edgeFigures(z) }, 'What the fast model says of one outline.');
+}
+
+/** What the fast model says of one outline. */
+export interface ChannelDesign extends Of<typeof channelDesign> {}
+
+/** An outline of a family. */
+export function outlineOfFamily(z: Zod) {
+  return {
+    family: text(z, 'Family of outlines.'),
+    parameters: byName(z, figure(z, 'mm or 1', 'A parameter.'), 'Parameters of the outline in its family.'),
+  };
+}
+
+export function design(z: Zod) {
+  return group(
+    z,
+    {
+      ...outlineOfFamily(z),
+      ...outlineFigures(z),
+      ...edgeFigures(z),
+      strength: strengthSummary(z)
+        .exactOptional()
+        .meta({ description: 'What it leaves of the joint, which check tells case by case; left out on a plate.' }),
+      meshed: meshedEdge(z).exactOptional(),
+      difference: agreement(z).exactOptional(),
+    },
+    'A channel with its stresses and its flow; beside the independent mesh where it was solved by that as well.',
+  );
+}
+
+/** A channel with its stresses and its flow, as every result holds it. */
+export interface DesignDocument extends Of<typeof design> {}
+
+/** A channel that was solved by the independent mesh as well. */
+export type VerifiedDesign = DesignDocument & Required<Pick<DesignDocument, 'meshed' | 'difference'>>;
+
+export function isVerified(one: DesignDocument): one is VerifiedDesign {
+  return one.meshed !== undefined && one.difference !== undefined;
+}

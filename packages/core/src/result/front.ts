@@ -1,0 +1,84 @@
+import type { Zod } from '../input/field.js';
+import { design } from './design.js';
+import { byName, figure, group, listOf, type Of, refuse, word } from './figure.js';
+import { allow, header, seed } from './header.js';
+import { search } from './search.js';
+
+/** What a front trades. */
+export function objective(z: Zod) {
+  return group(
+    z,
+    {
+      size: z
+        .enum(['area', 'conductance', 'flow'], { error: refuse('one of area, conductance') })
+        .transform((size) => (size === 'flow' ? 'conductance' : size))
+        .meta({ description: 'What it makes large: area, mm², or conductance, mm⁴, which older results call flow.' }),
+      cost: word(
+        z,
+        ['peak', 'loadFactor', 'strengthRetained'],
+        'What it trades for it: peak edge stress, MPa; one over the load factor to first failure; or one over the share of strength retained.',
+      ),
+    },
+    'What the front trades.',
+  );
+}
+
+function referencePoint(z: Zod) {
+  return z
+    .tuple([figure(z, 'mm² or mm⁴', 'Size.'), figure(z, 'MPa or 1', 'Cost.')])
+    .meta({ description: 'Size and cost that a hypervolume is measured from.' });
+}
+
+function repeats(z: Zod) {
+  const volume = (sentence: string) => figure(z, 'size times cost', sentence);
+  return group(
+    z,
+    {
+      referencePoint: referencePoint(z),
+      seeds: listOf(
+        z,
+        group(z, { seed: seed(z), hypervolume: volume('Hypervolume of its front.') }, 'One search.'),
+        'Every search.',
+      ),
+      least: volume('Least hypervolume.'),
+      median: volume('Median hypervolume.'),
+      most: volume('Largest hypervolume.'),
+    },
+    'Hypervolumes of fronts that differ in their seed, against a common reference point.',
+  );
+}
+
+/** Hypervolumes of fronts that differ in their seed, against a common reference point. */
+export interface RepeatsDocument extends Of<typeof repeats> {}
+
+export function front(z: Zod) {
+  return group(
+    z,
+    {
+      ...header(z, 'front'),
+      designs: listOf(
+        z,
+        design(z),
+        'Best over all families: none has both more of the size and less of the cost. By growing size.',
+      ),
+      families: byName(z, listOf(z, design(z), 'By growing size.'), 'The front that each family has by itself.'),
+      reference: design(z).meta({ description: 'The reference channel.' }),
+      allow: allow(z),
+      search: group(
+        z,
+        {
+          ...search(z),
+          objective: objective(z),
+          hypervolume: figure(z, 'size times cost', 'Of the searched front, against the reference point.'),
+          referencePoint: referencePoint(z),
+          repeats: repeats(z).exactOptional().meta({ description: 'Where the search was repeated with other seeds.' }),
+        },
+        'How the search went.',
+      ),
+    },
+    'The result of front.',
+  );
+}
+
+/** The result of `front`. */
+export interface FrontDocument extends Of<typeof front> {}

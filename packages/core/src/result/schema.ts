@@ -1,0 +1,44 @@
+import type { z } from 'zod';
+import type { Zod } from '../input/field.js';
+import { check } from './check.js';
+import { delivery } from './delivery.js';
+import type { Immutable } from './figure.js';
+import { front } from './front.js';
+import { pick } from './pick.js';
+import { scatter, scatterFront } from './scatter.js';
+import { sweepLine } from './sweep-line.js';
+
+/** Every result by its kind. A further one is a file beside this one and a line here. */
+const builders = {
+  front,
+  pick,
+  check,
+  deliver: delivery,
+  scatter,
+  'scatter-front': scatterFront,
+  'sweep-line': sweepLine,
+};
+
+export type ResultKind = keyof typeof builders;
+export type ResultOf<Kind extends ResultKind> = Immutable<z.output<ReturnType<(typeof builders)[Kind]>>>;
+
+export const resultKinds = Object.keys(builders) as readonly ResultKind[];
+
+let loaded: Promise<Zod> | undefined;
+
+/** Loads the schema library on first use: whoever makes results without reading any does not pay for it. */
+function loadZod(): Promise<Zod> {
+  loaded ??= import('zod').then((module) => module.z);
+  return loaded;
+}
+
+export async function loadResultSchema(kind: ResultKind): Promise<z.ZodType> {
+  return builders[kind](await loadZod());
+}
+
+/** The form of a result as JSON Schema (draft 2020-12); `unit` is an extra keyword. */
+export async function resultSchema(kind: ResultKind): Promise<Record<string, unknown>> {
+  const zod = await loadZod();
+  const schema = zod.toJSONSchema(builders[kind](zod), { io: 'input', target: 'draft-2020-12' });
+  return { ...schema, title: `lumenfront ${kind}` };
+}

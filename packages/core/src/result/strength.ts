@@ -1,0 +1,113 @@
+import type { Zod } from '../input/field.js';
+import { byName, figure, flag, group, listOf, type Of, point, text, unbounded, undefinable, word } from './figure.js';
+
+/** Where failure starts. */
+function start(z: Zod) {
+  return {
+    place: text(z, 'Place where failure starts: edge, filler, arc-interface, …; none where nothing fails at any load.'),
+    at: point(z, 'Where failure starts.'),
+  };
+}
+
+function failureStart(z: Zod) {
+  return group(z, start(z), 'Where failure starts.');
+}
+
+export interface FailureStart extends Of<typeof failureStart> {}
+
+function summary(z: Zod) {
+  return {
+    retained: unbounded(z, '1', 'Least share of its strength without channel that the joint keeps, over its cases.'),
+    loadFactor: unbounded(z, '1', 'Least load factor to first failure, over the cases.'),
+    worstCase: text(z, 'The case of the least load factor.'),
+    ...start(z),
+  };
+}
+
+export function strengthSummary(z: Zod) {
+  return group(z, summary(z), 'What the channel leaves of the joint.');
+}
+
+/** What a channel leaves of the joint over all cases, and where the joint fails first. */
+export interface StrengthSummary extends Of<typeof strengthSummary> {}
+
+function placeFactor(z: Zod) {
+  return group(
+    z,
+    {
+      factor: unbounded(z, '1', 'Load factor at which it fails first.'),
+      place: text(z, 'The place.'),
+      x: figure(z, 'mm', 'Where it fails first.'),
+      y: figure(z, 'mm', 'Where it fails first.'),
+    },
+    'One place in one case.',
+  );
+}
+
+export interface PlaceFactor extends Of<typeof placeFactor> {}
+
+function caseReport(z: Zod) {
+  const places = listOf(z, placeFactor(z), 'The weakest place first.');
+  const factor = unbounded(z, '1', 'Load factor to first failure.');
+  return group(
+    z,
+    {
+      ...start(z),
+      scales: word(z, ['loads', 'cure'], 'What the load factor scales; the cure alone where nothing else acts.'),
+      loadFactor: factor,
+      retained: unbounded(z, '1', 'Share of the strength without channel.'),
+      places,
+      withoutChannel: group(z, { ...start(z), loadFactor: factor, places }, 'The joint without channel.'),
+      fatigue: group(
+        z,
+        {
+          ...start(z),
+          life: unbounded(z, '1', 'Cycles to first failure at the loads as given.'),
+          ratio: undefinable(z, '1', 'Life over that without channel.'),
+        },
+        'Constant amplitude at the loads as given.',
+      ),
+    },
+    'Strength in one case.',
+  );
+}
+
+/** Strength in one case. Factors are Infinity where nothing fails; see `CaseStrength` for what is scaled. */
+export interface CaseReport extends Of<typeof caseReport> {}
+
+function report(z: Zod) {
+  return { ...summary(z), cases: byName(z, caseReport(z), 'Per case.') };
+}
+
+function strengthReport(z: Zod) {
+  return group(z, report(z), 'Strength of the whole joint with the channel.');
+}
+
+/** Strength of the whole joint with one channel. */
+export interface StrengthReport extends Of<typeof strengthReport> {}
+
+export function checkedStrength(z: Zod) {
+  return group(
+    z,
+    {
+      ...report(z),
+      cuspDistance: figure(z, 'mm', 'Places nearer to a tip of the filler were not judged.'),
+      edge: z
+        .union([
+          word(z, ['peak'], 'By its largest hoop tension.'),
+          group(
+            z,
+            {
+              distance: figure(z, 'mm', 'Characteristic distance off the edge.'),
+              average: flag(z, 'The stress averaged over the distance; otherwise at its end.'),
+            },
+            'By the tension at a characteristic distance.',
+          ),
+        ])
+        .meta({ description: 'How the edge was judged.' }),
+    },
+    'Strength of the whole joint with the channel, and how it was judged.',
+  );
+}
+
+export interface CheckedStrength extends Of<typeof checkedStrength> {}

@@ -1,0 +1,50 @@
+import type { Zod } from '../input/field.js';
+import { byName, group, listOf, type Of, text, word } from './figure.js';
+import { front } from './front.js';
+import { mark } from './header.js';
+import { pick } from './pick.js';
+
+function line(z: Zod) {
+  return {
+    ...mark(z, 'sweep-line'),
+    case: text(z, 'Name of the case: a hash of all that can change its result.'),
+    version: text(z, 'Version of the program.'),
+    run: word(z, ['pick', 'front'], 'The command that was run.'),
+    vary: byName(z, z.unknown(), 'What differs in the case, by path in the brief.'),
+  };
+}
+
+function failure(z: Zod) {
+  return group(
+    z,
+    {
+      kind: word(z, ['bad input', 'cannot be met', 'internal error'], 'What kind of failure.'),
+      message: text(z, 'Message.'),
+      problems: listOf(
+        z,
+        z.looseObject({
+          path: text(z, 'Where in the brief.'),
+          expected: text(z, 'What was expected.'),
+          received: text(z, 'What was received.'),
+          remedy: text(z, 'What to do.'),
+        }),
+        'What is wrong with the brief.',
+      ).exactOptional(),
+    },
+    'Why it failed.',
+  );
+}
+
+export function sweepLine(z: Zod) {
+  return z.discriminatedUnion('status', [
+    group(
+      z,
+      { ...line(z), status: z.literal('done'), result: z.union([front(z), pick(z)]) },
+      'A case that was done, with what its command gives.',
+    ),
+    group(z, { ...line(z), status: z.literal('failed'), error: failure(z) }, 'A case that failed.'),
+  ]);
+}
+
+/** One line of the results of a sweep. */
+export type SweepLine = Of<typeof sweepLine>;
