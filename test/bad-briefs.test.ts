@@ -115,8 +115,8 @@ const table: readonly BadBrief[] = [
   [
     'no room for a channel',
     edit('edgeRadius: 0.25', 'edgeRadius: 3'),
-    lineOf('wall:'),
-    'channel.wall',
+    lineOf('edgeRadius:'),
+    'channel.edgeRadius',
     /below 1.92 mm/,
     /3.2 mm/,
     /no channel fits/,

@@ -1,4 +1,4 @@
-import { describeProblem, InputError, UnmetError } from '@lumenfront/core';
+import { describeProblem, InputError, nearestName, UnmetError } from '@lumenfront/core';
 import { CommanderError } from 'commander';
 import { exitCodes } from './exit-codes.js';
 
@@ -50,7 +50,24 @@ function asInputError(error: unknown, argv: readonly string[], names: readonly s
   return new InputError({
     path: 'command line',
     expected: named === '' ? `a command out of ${names.join(', ')}` : `arguments and options of${named}`,
-    received: message.replace(/^error: /, '').replace(/\s*\n\s*/g, ' '),
-    remedy: `see lumenfront${named} --help`,
+    received: message
+      .replace(/^error: /, '')
+      .replace(/\s*\(Did you mean .*\)\.?/s, '')
+      .replace(/\s*\n\s*/g, ' '),
+    remedy: `${meant(error, argv, names)}see lumenfront${named} --help`,
   });
+}
+
+/** What was probably meant, where that can be said. */
+function meant({ code, message }: CommanderError, argv: readonly string[], names: readonly string[]): string {
+  const quoted = (name: string | undefined) => (name === undefined ? '' : `did you mean '${name}'? Otherwise `);
+  if (code === 'commander.help') return quoted(nearestName(argv.at(-1) ?? '', names));
+  if (argv[0] === 'brief' && code === 'commander.excessArguments')
+    return `to check a brief write lumenfront brief --check ${argv.find((word, i) => i > 0 && !word.startsWith('-'))}; `;
+  const required = /required option '(--[\w-]+)/.exec(message)?.[1];
+  if (required !== undefined)
+    return quoted(argv.some((word) => word.startsWith('--') && nearestName(word, [required])) ? required : undefined);
+  const [, given, choices] = /argument '(.*)' is invalid\. Allowed choices are (.*)\./.exec(message) ?? [];
+  if (given !== undefined) return quoted(nearestName(given, choices!.split(', ')));
+  return quoted(/Did you mean (?:one of )?([^,?)]+)/.exec(message)?.[1]);
 }

@@ -1,6 +1,7 @@
-import type { Document, LineCounter, Node, Pair } from 'yaml';
+import type { Document, LineCounter, Node, Pair, YAMLParseError, YAMLWarning } from 'yaml';
 import { InputError, type InputProblem } from '../errors.js';
 import type { BriefOrigin, BriefPath } from '../input/place.js';
+import { quoteLayups } from './quote-layups.js';
 
 /** Longest brief that is read, in bytes of the file and in characters of the text. */
 export const briefSizeLimit = 1024 * 1024;
@@ -58,18 +59,31 @@ export async function readBriefText(text: string, options: { readonly file?: str
 
   const yaml = await import('yaml');
   const lineCounter = new yaml.LineCounter();
-  const document = yaml.parseDocument(text, { lineCounter, prettyErrors: false, logLevel: 'error' });
+  const document = yaml.parseDocument(quoteLayups(text), { lineCounter, prettyErrors: false, logLevel: 'error' });
   const complaints = [...document.errors, ...document.warnings];
-  if (complaints.length > 0)
-    throw new InputError(
-      complaints.slice(0, 10).map((complaint) => {
-        const line = lineCounter.linePos(complaint.pos[0]).line;
-        const received = `${JSON.stringify((text.split(/\r?\n/, line)[line - 1] ?? '').trim().slice(0, 60))} (${complaint.message.split('\n')[0]})`;
-        if (complaint.code === 'DUPLICATE_KEY')
-          return refuse('each key once', received, 'remove one of the two, or rename it', line);
-        return refuse('well-formed YAML or JSON', received, 'correct the syntax here or in the line before', line);
+  if (complaints.length > 0) {
+    const lineOfComplaint = (complaint: (typeof complaints)[number]) => lineCounter.linePos(complaint.pos[0]).line;
+    const textOf = (line: number) => (text.split(/\r?\n/, line)[line - 1] ?? '').trim().slice(0, 60);
+    const twice = complaints.filter(({ code }) => code === 'DUPLICATE_KEY');
+    const [first] = complaints.filter(({ code }) => code !== 'DUPLICATE_KEY').sort(byPlace);
+    // A parser that has lost its way complains of everything that follows: only the first complaint is worth telling.
+    throw new InputError([
+      ...twice.slice(0, 10).map((complaint) => {
+        const line = lineOfComplaint(complaint);
+        return refuse('each key once', JSON.stringify(textOf(line)), 'remove one of the two, or rename it', line);
       }),
-    );
+      ...(first === undefined ? [] : [syntaxProblem(first, lineOfComplaint(first))]),
+    ]);
+
+    function syntaxProblem({ code, message }: YAMLParseError | YAMLWarning, line: number): InputProblem {
+      if (code === 'TAB_AS_INDENT')
+        return refuse('indentation by blanks', 'a tab', 'replace every tab at the beginning of a line by blanks', line);
+      if (code === 'MULTIPLE_DOCS')
+        return refuse('one brief in a file', 'a further document (---)', 'put each brief into a file of its own', line);
+      const received = `${JSON.stringify(textOf(line))} (${message.split('\n')[0]})`;
+      return refuse('well-formed YAML or JSON', received, 'correct the syntax here or in the line before', line);
+    }
+  }
 
   let data: unknown;
   try {
@@ -94,6 +108,8 @@ export async function readBriefText(text: string, options: { readonly file?: str
     origin: { ...(file === undefined ? {} : { file }), lineOf: (path) => lineOf(document, lineCounter, path, yaml) },
   };
 }
+
+const byPlace = (a: { readonly pos: [number, number] }, b: { readonly pos: [number, number] }) => a.pos[0] - b.pos[0];
 
 type Yaml = typeof import('yaml');
 

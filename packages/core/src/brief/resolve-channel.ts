@@ -29,7 +29,7 @@ export function resolveChannel(
 
   if (bendRadius !== undefined && !(wall + edgeRadius < shareOfRoom * (bendRadius / 4)))
     problems.add(
-      ['channel', 'wall'],
+      ['channel', edgeRadius > wall ? 'edgeRadius' : 'wall'],
       `wall + edgeRadius below ${mm(shareOfRoom * (bendRadius / 4))}; the largest circle that fits the filler has a radius of ${mm(bendRadius / 4)} (bendRadius / 4)`,
       'take a thinner wall, a smaller edge radius or a larger bend radius: no channel fits',
       `${mm(wall)} + ${mm(edgeRadius)} = ${mm(wall + edgeRadius)}`,

@@ -22,6 +22,8 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
     checkStability(ply, ['materials', name], problems);
     own.set(name, ply);
   }
+  /** Told once, wherever else they are asked for. */
+  const missing = new Set<string>();
   const used: UsedMaterial[] = [];
   const note = (name: string, path: BriefPath, source: UsedMaterial['source']) => {
     const at = formatPath(path.slice(0, -1));
@@ -41,6 +43,8 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
         return genericMaterials[name]!;
       }
       if (materials === undefined) return genericMaterials[defaultMaterial]!;
+      if (missing.has(name)) return undefined;
+      missing.add(name);
       const known = [...own.keys(), ...Object.keys(genericMaterials)];
       const near = nearestName(name, known);
       problems.add(

@@ -176,7 +176,7 @@ describe('a faulty brief', () => {
       edit('quasi-isotropic', 'isotropic'),
       'host.skin.layup',
       8,
-      /'quasi-isotropic' or a list/,
+      /'quasi-isotropic' or the layup/,
     ],
     ['skin too short', edit('halfSpan: 40', 'halfSpan: 20'), 'host.skin.halfSpan', 8, /at least .* 25 mm/],
     ['wrong support', edit('clamped', 'clammped'), 'host.support', 10, /did you mean 'clamped'/],

@@ -75,6 +75,11 @@ describe('the JSON Schema of a brief', () => {
     ]);
   });
 
+  it('says every unit where editors show it: in the description', async () => {
+    for (const [path, { unit, description }] of nodesOf(await briefSchema()))
+      if (unit !== undefined && unit !== '1') expect(description, path).toContain(`Unit: ${unit}.`);
+  });
+
   it('refuses unknown keys everywhere', async () => {
     for (const [path, node] of nodesOf(await briefSchema()))
       if (node.properties !== undefined) expect(node.additionalProperties, path).toBe(false);

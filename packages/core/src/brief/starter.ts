@@ -11,7 +11,7 @@ host:
   kind: tee                    # a web pulled off a skin; 'plate' is an infinite sheet under far-field stress
   bendRadius: 8                # mm, of the bend surface that faces the filler
   overlaminate:                # the two L-shaped laminates that join web and skin
-    layup: [45, -45, 0, 0, 90, 0, 0, -45, 45]   # from the filler outward; 0 in the section, 90 along the channel
+    layup: [45, -45, 0, 0, 90, 0, 0, -45, 45]   # from the filler outward, or in the notation of the trade; 0 in the section, 90 along the channel
     plyThickness: 0.3          # mm
     ply: demo-glass-epoxy      # a name under materials
   web: { height: 30 }          # mm, straight part above the bends
@@ -36,7 +36,7 @@ materials:
     transverseTension: 38      # MPa, across the fibres
     interlaminarShear: 55      # MPa
 
-loads:
+loads:                         # further ones: side, moment, pressure; in a plate farField
   pull: { force: 20 }          # N per mm of joint length, upward on the web top
   cure: { deltaT: -100 }       # K, from the stress-free state to service
 
@@ -86,6 +86,11 @@ delivery:                      # what the channel carries, for 'lumenfront deliv
     areaTo: 3000               # mm2
   cooling: { pressureDrop: 0.002 }   # MPa from supply to end; the coolant is water unless you give another
   sensor: { diameter: 0.25 }   # mm, of a round sensor in the channel; 0 for none
+
+strength:                      # how the strength of the whole joint is judged
+  edge: peak                   # the largest tension at the edge; or { distance: 0.3 }, mm off it
+  startsAwayFromEdge: false    # true: failure must not start at the channel; leastRetained: least share of the strength
+  fatigue: { tension: 10, delamination: 10 }   # slopes of stress-life lines, common practice: replace by tests
 
 scatter:                       # how made channels differ, for 'lumenfront scatter'; examples, to be replaced by your own
   distribution: normal         # the sizes below are standard deviations; uniform: half ranges

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { describeQuantity, type Quantity } from '../quantity.js';
-import { nearestName } from './nearest-name.js';
+import { nearestName, suggest } from './nearest-name.js';
 import { readingsOf, rounded } from './readings.js';
 
 /** The schema library, handed in by whoever loaded it: nothing here costs start-up time before a brief is read. */
@@ -41,8 +41,11 @@ export function quantity(z: Zod, options: Quantity): z.ZodNumber {
   if (options.below !== undefined) schema = schema.lt(options.below, { error });
   if (options.atLeast !== undefined) schema = schema.gte(options.atLeast, { error });
   if (options.atMost !== undefined) schema = schema.lte(options.atMost, { error });
-  return schema.meta({ description: options.sentence, unit: options.unit });
+  return schema.meta({ description: withUnit(options), unit: options.unit });
 }
+
+/** Editors show the description: the unit stands there as well. */
+const withUnit = ({ sentence, unit }: Quantity) => (unit === '1' ? sentence : `${sentence} Unit: ${unit}.`);
 
 /** A mapping with fixed keys; unknown ones are refused and the nearest known one is suggested. */
 export function section<Shape extends z.ZodRawShape>(z: Zod, shape: Shape, sentence: string) {
@@ -64,7 +67,7 @@ export function section<Shape extends z.ZodRawShape>(z: Zod, shape: Shape, sente
 
 function remedyForUnknownKey(key: string, known: readonly string[]): string {
   const near = nearestName(key, known);
-  return near === undefined ? 'remove it' : `did you mean '${near}'?`;
+  return near === undefined ? 'remove it' : suggest(near);
 }
 
 /** One word out of a list. */
@@ -73,7 +76,7 @@ export function choice<const Words extends readonly [string, ...string[]]>(z: Zo
     .enum(words, {
       error: (issue) => {
         const near = typeof issue.input === 'string' ? nearestName(issue.input, words) : undefined;
-        return expectation(`one of ${words.join(', ')}`, near ? `did you mean '${near}'?` : 'choose one of these');
+        return expectation(`one of ${words.join(', ')}`, near ? suggest(near) : 'choose one of these');
       },
     })
     .meta({ description: sentence });

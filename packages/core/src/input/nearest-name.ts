@@ -18,14 +18,28 @@ const simplified = (name: string) =>
     .toLowerCase()
     .replace(/[\s_-]/g, '');
 
-/** Levenshtein distance: insertions, deletions and replacements. */
+/** Insertions, deletions, replacements and exchanges of neighbours (optimal string alignment). */
 function editDistance(a: string, b: string): number {
+  let before: number[] = [];
   let row = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {
     const next = [i];
-    for (let j = 1; j <= b.length; j++)
-      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)));
+    for (let j = 1; j <= b.length; j++) {
+      const replaced = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
+      const exchanged =
+        i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? before[j - 2]! + 1 : replaced;
+      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, replaced, exchanged));
+    }
+    before = row;
     row = next;
   }
   return row[b.length]!;
+}
+
+/** How a near name is suggested in a remedy. */
+export const suggest = (name: string) => `did you mean '${name}'?`;
+
+/** The name that a remedy suggests. */
+export function suggestionIn(remedy: string): string | undefined {
+  return /^did you mean '(.+)'\?$/.exec(remedy)?.[1];
 }

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { InputError, InputProblem } from '../errors.js';
+import { suggestionIn } from './nearest-name.js';
 import { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';
 
 /** More than this many problems in one brief are not listed: it is not a brief. */
@@ -19,9 +20,12 @@ export class ProblemList {
   /** `received` is taken from the brief unless it is given. */
   add(path: BriefPath, expected: string, remedy: string, received = formatReceived(valueAt(this.#data, path))): void {
     if (this.problems.length >= mostProblems) return;
+    // Several checks of one value may fail alike: a word where a list is meant has no length either.
+    const place = formatPath(path);
+    if (this.problems.some((one) => one.path === place && one.expected === expected)) return;
     const line = this.#origin.lineOf?.(path);
     this.problems.push({
-      path: formatPath(path),
+      path: place,
       expected,
       received,
       remedy,
@@ -40,6 +44,15 @@ export class ProblemList {
     for (const { path, expected, remedy, received } of problems) this.add(parsePath(path), expected, remedy, received);
   }
 
+  /** A misspelled key is one mistake: that the right one is missing needs no telling. */
+  #forgetMissing(parent: BriefPath, remedy: string): void {
+    const near = suggestionIn(remedy);
+    if (near === undefined) return;
+    const place = formatPath([...parent, near]);
+    const at = this.problems.findIndex((one) => one.path === place && one.received === formatReceived(undefined));
+    if (at >= 0) this.problems.splice(at, 1);
+  }
+
   /** Takes over the issues of the schema, whose messages are made by `expectation` in `field.ts`. */
   addIssues(issues: readonly z.core.$ZodIssue[], parent: BriefPath = []): void {
     for (const issue of issues) {
@@ -48,7 +61,9 @@ export class ProblemList {
       const [expected, ...remedies] = issue.message.split('\n') as [string, ...string[]];
       if (issue.code === 'unrecognized_keys')
         issue.keys.slice(0, mostProblems).forEach((key, i) => {
-          this.add([...path, key], expected, remedies[i]!, `the unknown key ${formatReceived(key)}`);
+          const remedy = remedies[i]!;
+          this.add([...path, key], expected, remedy, `the unknown key ${formatReceived(key)}`);
+          this.#forgetMissing(path, remedy);
         });
       else if (issue.code === 'invalid_key') {
         const [keyExpected, keyRemedy] = issue.issues[0]!.message.split('\n') as [string, string];

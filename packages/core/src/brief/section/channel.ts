@@ -50,7 +50,7 @@ export function channelSection(z: Zod) {
             .tuple([place('Across.'), place('Up from the base of the filler.')], {
               error: () => expectation('a position [x, y] in mm', 'write, for example, [0, 1.25]'),
             })
-            .meta({ description: 'Centre of the reference [x, y].', unit: 'mm' }),
+            .meta({ description: 'Centre of the reference [x, y]. Unit: mm.', unit: 'mm' }),
           width: extent('Width of the reference (along x).'),
           height: extent('Height of the reference (along y).'),
         },

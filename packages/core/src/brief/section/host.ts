@@ -1,21 +1,46 @@
 import { choice, expectation, list, quantity, section, userName, type Zod } from '../../input/field.js';
 import { defaultMaterial } from '../../material/generic.js';
+import { parseLayup } from '../../material/index.js';
 
 const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
 
 const materialName = (z: Zod, sentence: string) => userName(z).default(defaultMaterial).meta({ description: sentence });
 
+const plyAngle = { unit: 'deg', atLeast: -90, atMost: 90 } as const;
+const mostPlies = 200;
+
 const layup = (z: Zod, sentence: string) =>
-  list(
-    z,
-    quantity(z, {
-      unit: 'deg',
-      atLeast: -90,
-      atMost: 90,
-      sentence: 'Angle of one ply from the tangent of the section: 0 in the section, 90 along the channel.',
-    }),
-    { of: 'angles', atLeast: 1, atMost: 200, sentence },
-  );
+  z
+    .union(
+      [
+        list(
+          z,
+          quantity(z, {
+            ...plyAngle,
+            sentence: 'Angle of one ply from the tangent of the section: 0 in the section, 90 along the channel.',
+          }),
+          { of: 'angles', atLeast: 1, atMost: mostPlies, sentence },
+        ),
+        z
+          .string()
+          .meta({ description: 'The same in the notation of the trade: [45/0/-45/90]s, [90_2/0_2]s, [±45/0].' })
+          .transform((text, context) => {
+            const angles = parseLayup(text);
+            const sound = angles?.every((angle) => Math.abs(angle) <= plyAngle.atMost) && angles.length <= mostPlies;
+            if (angles !== undefined && sound) return angles;
+            context.addIssue('not a layup');
+            return z.NEVER;
+          }),
+      ],
+      {
+        error: ({ input }) =>
+          expectation(
+            `1 to ${mostPlies} angles of -90 to 90 degrees, as a list or in the notation of the trade`,
+            Array.isArray(input) ? 'add or remove entries' : 'write, for example, [45, 0, -45, 90] or [45/0/-45/90]s',
+          ),
+      },
+    )
+    .meta({ description: `${sentence} A list of angles, or text such as [45/0/-45/90]s. Unit: deg.`, unit: 'deg' });
 
 const plyThicknesses = { unit: 'mm', above: 0, atMost: 100 } as const;
 
@@ -32,7 +57,7 @@ function teeHost(z: Zod) {
           layup: layup(
             z,
             'Ply angles of one overlaminate, counted from the filler outward to the free surface.',
-          ).default([0, 45, -45, 90, -45, 45, 0]),
+          ).prefault([0, 45, -45, 90, -45, 45, 0]),
           plyThickness: z
             .union(
               [
@@ -53,7 +78,10 @@ function teeHost(z: Zod) {
               },
             )
             .default(0.25)
-            .meta({ description: 'Thickness of every ply, or of each ply in the order of `layup`.', unit: 'mm' }),
+            .meta({
+              description: 'Thickness of every ply, or of each ply in the order of `layup`. Unit: mm.',
+              unit: 'mm',
+            }),
           ply: materialName(z, 'Material of the plies, a name under `materials` or a built-in one.'),
         },
         'The two L-shaped laminates that join the web to the skin.',
@@ -81,13 +109,17 @@ function teeHost(z: Zod) {
                 layup(z, 'Ply angles from the filler downward, of equal thickness.'),
               ],
               {
-                error: () => expectation("'quasi-isotropic' or a list of angles", 'write one of these'),
+                error: () =>
+                  expectation(
+                    "'quasi-isotropic' or the layup of plies, as a list of angles or in the notation of the trade",
+                    'write, for example, quasi-isotropic, [45, 0, -45, 90] or [45/0/-45/90]s',
+                  ),
               },
             )
-            .default('quasi-isotropic')
+            .prefault('quasi-isotropic')
             .meta({
               description:
-                'Ply angles from the filler downward, each with an equal share of the thickness, or quasi-isotropic (smeared).',
+                'Ply angles from the filler downward, each with an equal share of the thickness, or quasi-isotropic (smeared). Unit: deg.',
               unit: 'deg',
             }),
         },

@@ -34,7 +34,7 @@ export function controlContour(
   const deepest = bendRadius / 4;
   if (!(wall > 0 && edgeRadius >= 0 && depth < 0.96 * deepest))
     throw new InputError({
-      path: 'channel.wall',
+      path: edgeRadius > wall || !(edgeRadius >= 0) ? 'channel.edgeRadius' : 'channel.wall',
       expected: `wall > 0, edgeRadius >= 0 and wall + edgeRadius below ${format(0.96 * deepest)} mm`,
       received: `wall ${wall}, edgeRadius ${edgeRadius}`,
       remedy: `the filler's largest inscribed circle has a radius of ${format(deepest)} mm: reduce wall or edgeRadius, or enlarge bendRadius`,
