@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type MeshedPeak, meshedStress } from '../packages/core/src/stress/meshed.js';
+import { type MeshedPeak, meshedStress } from '../packages/core/src/stress/index.js';
 import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
 
 const cases = [{ name: 'both', factors: { pull: 1, cure: 1 } }];

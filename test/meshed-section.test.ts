@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { meshedSection, type SectionStresses } from '../packages/core/src/stress/meshed-section.js';
+import { meshedSection, type SectionStresses } from '../packages/core/src/stress/index.js';
 import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
 
 const R = referenceJoint.bendRadius;

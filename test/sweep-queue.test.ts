@@ -11,13 +11,13 @@ import {
   createCasePool,
   createLocalEngine,
   createQueueEngine,
+  loadQueueLibrary,
   openCase,
   queueAddress,
   readVariation,
   runSweep,
   type SweepCase,
 } from '../packages/cli/src/sweep/index.js';
-import { loadQueueLibrary } from '../packages/cli/src/sweep/queue/connect.js';
 import { ended, noteMissingRedis, type RedisServer, redisPath, startRedis } from './fixtures/redis.js';
 
 const version = '9.9.9';

@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { reduceTee } from '../packages/core/src/host/index.js';
 import { type CurveNodes, createCurveNodes, curveNodesNeeded, fitPoints } from '../packages/core/src/outline/index.js';
-import { meshedStress } from '../packages/core/src/stress/meshed.js';
-import { createStressModel, type StressModel } from '../packages/core/src/stress/stress-model.js';
+import { createStressModel, meshedStress, type StressModel } from '../packages/core/src/stress/index.js';
 import { bentNodes, referenceJoint, referenceLoads } from './fixtures/tee-reference.js';
 
 let model: StressModel;

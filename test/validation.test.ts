@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Check, differenceOf } from './published/check.js';
-import { publications } from './published/index.js';
+import { type Check, differenceOf, publications } from './published/index.js';
 
 /** Computed values as the tests below find them. */
 const computed = new Map<Check, number>();

@@ -1,6 +1,5 @@
 import { type Ply, sectionStiffness } from '../../packages/core/src/material/index.js';
-import type { Zone } from '../../packages/core/src/mesh/triangle/cubic-mesh.js';
-import { nodalStress } from '../../packages/core/src/mesh/triangle/section-field.js';
+import { nodalStress, type Zone } from '../../packages/core/src/mesh/triangle/index.js';
 import { nodesOn, quarterRing, roundZone, sliding, solveRing } from '../fixtures/ring-mesh.js';
 import { referencePly } from '../fixtures/tee-reference.js';
 import { once, type Publication } from './check.js';

@@ -1,6 +1,5 @@
 import { sectionStiffness } from '../../packages/core/src/material/index.js';
-import { addTraction } from '../../packages/core/src/mesh/triangle/cubic-assemble.js';
-import { localStress, nodalStress } from '../../packages/core/src/mesh/triangle/section-field.js';
+import { addTraction, localStress, nodalStress } from '../../packages/core/src/mesh/triangle/index.js';
 import { nodesOn, quarterRing, roundZone, sliding, solveRing } from '../fixtures/ring-mesh.js';
 import { referencePly } from '../fixtures/tee-reference.js';
 import { once, type Publication } from './check.js';

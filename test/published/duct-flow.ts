@@ -1,6 +1,4 @@
-import { pressureLoss } from '../../packages/core/src/flow/duct-flow.js';
-import { apparentFriction } from '../../packages/core/src/flow/friction.js';
-import { gnielinski, nusselt } from '../../packages/core/src/flow/heat-transfer.js';
+import { apparentFriction, gnielinski, nusselt, pressureLoss } from '../../packages/core/src/flow/index.js';
 import type { Publication } from './check.js';
 
 /** Darcy friction factor of developed turbulent flow in a smooth tube. */

@@ -1,11 +1,8 @@
-import { plateTriangles } from '../../packages/core/src/host/plate/check/triangles.js';
-import { solveTee } from '../../packages/core/src/host/tee/check/solve.js';
-import { teeTriangles } from '../../packages/core/src/host/tee/check/triangles.js';
+import { plateTriangles, solveTee, teeTriangles } from '../../packages/core/src/host/index.js';
 import { factorize } from '../../packages/core/src/linear/index.js';
 import { layupThickness, sectionStiffness } from '../../packages/core/src/material/index.js';
-import { addTraction, assembleCubic, stressOf } from '../../packages/core/src/mesh/triangle/cubic-assemble.js';
-import { edgeCurve } from '../../packages/core/src/mesh/triangle/edge-curve.js';
-import { meshedSection } from '../../packages/core/src/stress/meshed-section.js';
+import { addTraction, assembleCubic, edgeCurve, stressOf } from '../../packages/core/src/mesh/triangle/index.js';
+import { meshedSection } from '../../packages/core/src/stress/index.js';
 import { ellipseNodes, referenceJoint, referencePly } from '../fixtures/tee-reference.js';
 import { once, type Publication } from './check.js';
 

@@ -1,8 +1,6 @@
-import { solvePlate } from '../../packages/core/src/host/plate/check/solve.js';
-import { plateTriangles } from '../../packages/core/src/host/plate/check/triangles.js';
+import { plateTriangles, solvePlate } from '../../packages/core/src/host/index.js';
 import { sectionStiffness } from '../../packages/core/src/material/index.js';
-import { edgeCurve } from '../../packages/core/src/mesh/triangle/edge-curve.js';
-import { edgeHoop, edgePeak } from '../../packages/core/src/mesh/triangle/edge-hoop.js';
+import { edgeCurve, edgeHoop, edgePeak } from '../../packages/core/src/mesh/triangle/index.js';
 import { ellipseNodes, referencePly } from '../fixtures/tee-reference.js';
 import type { Publication } from './check.js';
 

@@ -14,6 +14,8 @@ import { maps } from './maps.js';
 import { notchedStrength } from './notched-strength.js';
 
 /** Everything that is checked against a published value or a fact of mechanics, in the order of the page. */
+export { type Check, differenceOf } from './check.js';
+
 export const publications: readonly Publication[] = [
   kirsch,
   inglis,

@@ -1,4 +1,4 @@
-import { meshedStress } from '../../packages/core/src/stress/meshed.js';
+import { meshedStress } from '../../packages/core/src/stress/index.js';
 import { ellipseNodes, referencePly } from '../fixtures/tee-reference.js';
 import { once, type Publication } from './check.js';
 import { plateEdge } from './plate-edge.js';

@@ -1,4 +1,4 @@
-import { mappedNodes } from '../../packages/core/src/edge/test/mapped-hole.js';
+import { mappedNodes } from '../fixtures/mapped-hole.js';
 import type { Publication } from './check.js';
 import { plateEdge } from './plate-edge.js';
 

@@ -2,8 +2,8 @@ import { Command, CommanderError } from 'commander';
 import type { CommandModule } from './command/command.js';
 import { exitCodes } from './exit-codes.js';
 import type { Streams } from './output.js';
-import { caution } from './show/caution.js';
 import { readVersion } from './version.js';
+import { caution } from './words/index.js';
 
 interface CommandEntry {
   readonly summary: string;

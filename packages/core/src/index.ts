@@ -3,7 +3,7 @@ export * from './channel/index.js';
 export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';
 export * from './flow/index.js';
 export * from './host/index.js';
-export { nearestName } from './input/nearest-name.js';
+export { nearestName } from './input/index.js';
 export * from './material/index.js';
 export * from './outline/index.js';
 export type { Quantities, Quantity } from './quantity.js';

@@ -1,5 +1,6 @@
 import type { CheckDocument } from '@lumenfront/core';
-import { caution, formatTable, type TableColumn } from '../show/index.js';
+import { formatTable, type TableColumn } from '../show/index.js';
+import { caution } from '../words/index.js';
 import { strengthText } from './strength-text.js';
 import type { Terminal } from './terminal.js';
 

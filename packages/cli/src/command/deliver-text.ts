@@ -1,5 +1,6 @@
 import type { AgentReport, DeliveredChannel, DeliveryDocument, Healing, HealingObstacle } from '@lumenfront/core';
-import { caution, formatTable, type TableColumn } from '../show/index.js';
+import { formatTable, type TableColumn } from '../show/index.js';
+import { caution } from '../words/index.js';
 
 const explanations: Readonly<Record<HealingObstacle, string>> = {
   entry: 'the supply does not push the agent in: it does not wet, or there is no pressure',

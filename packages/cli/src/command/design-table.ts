@@ -1,6 +1,7 @@
 import type { ChannelObjective } from '@lumenfront/core';
 import { type DesignDocument, isVerified } from '@lumenfront/core';
-import { formatTable, type TableColumn, timesText } from '../show/index.js';
+import { formatTable, type TableColumn } from '../show/index.js';
+import { timesText } from '../words/index.js';
 import { describePlace } from './failure-place.js';
 import { percentText } from './strength-text.js';
 

@@ -1,14 +1,6 @@
 import type { DesignDocument, FrontDocument, RepeatsDocument } from '@lumenfront/core';
-import {
-  axisLabel,
-  type Colour,
-  caution,
-  costFigure,
-  formatPlot,
-  formatTable,
-  sizeFigure,
-  withUnit,
-} from '../show/index.js';
+import { axisLabel, type Colour, costFigure, formatPlot, formatTable, sizeFigure, withUnit } from '../show/index.js';
+import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';

@@ -1,5 +1,5 @@
 import type { PickDocument } from '@lumenfront/core';
-import { caution } from '../show/index.js';
+import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';

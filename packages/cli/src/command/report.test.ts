@@ -5,7 +5,7 @@ import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
-import type { PageData } from '../report/data.js';
+import type { PageData } from '../report/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
 import { preferredDesign } from './report-request.js';

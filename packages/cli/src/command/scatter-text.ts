@@ -5,7 +5,8 @@ import type {
   ScatterStudyDocument,
 } from '@lumenfront/core';
 import type { Spread } from '@lumenfront/optimizer';
-import { caution, formatTable, type TableColumn } from '../show/index.js';
+import { formatTable, type TableColumn } from '../show/index.js';
+import { caution } from '../words/index.js';
 
 /** What scatter does to one channel, for people. */
 export function scatterStudyText(study: ScatterStudyDocument, width: number): string {

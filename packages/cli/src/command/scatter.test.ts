@@ -5,7 +5,7 @@ import { PassThrough } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
 import { run } from '../run.js';
-import { caution } from '../show/index.js';
+import { caution } from '../words/index.js';
 
 let folder: string;
 beforeAll(() => {

@@ -1,5 +1,6 @@
-import { caution, formatTable, type TableColumn, timesText } from '../show/index.js';
+import { formatTable, type TableColumn } from '../show/index.js';
 import { type CaseFigures, valueText } from '../sweep/index.js';
+import { caution, timesText } from '../words/index.js';
 import type { Terminal } from './terminal.js';
 
 /** Rows that are shown; the summary has them all. */

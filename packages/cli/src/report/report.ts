@@ -1,7 +1,6 @@
 import { escapeMarkup } from '../markup.js';
 import { frontAxisTitle, frontFigures, frontPicture, frontPlace, jointPicture, stressRamp } from '../picture/index.js';
-import { caution } from '../show/caution.js';
-import { timesText } from '../show/times.js';
+import { caution, timesText } from '../words/index.js';
 import { frontChart } from './client/chart.js';
 import { makeElement } from './client/element.js';
 import { designPanel } from './client/panel.js';

@@ -1,4 +1,3 @@
-export { caution } from './caution.js';
 export { type Colour, wantsColour } from './colour.js';
 export {
   axisLabel,
@@ -12,4 +11,3 @@ export {
 export { formatPlot, type PlotSeries, type ScatterPlot } from './plot.js';
 export { describeProgress, formatSeconds, type Progress, type ProgressOptions, startProgress } from './progress.js';
 export { formatTable, type TableColumn, type TableOptions } from './table.js';
-export { timesText } from './times.js';

@@ -1,4 +1,4 @@
-export { openCase, type RunKind, type SweepCase } from './case.js';
+export { openCase, performCase, type RunKind, type SweepCase } from './case.js';
 export { type CaseEngine, createLocalEngine } from './engine.js';
 export type { CaseFigures } from './figures.js';
 export { checkPath } from './known-path.js';
@@ -8,7 +8,7 @@ export { readPlanFile } from './plan-file.js';
 export { sweepPlot } from './plot.js';
 export { type CasePool, createCasePool } from './pool.js';
 export { createQueueEngine } from './queue/collect.js';
-export { queueAddress } from './queue/connect.js';
+export { loadQueueLibrary, queueAddress } from './queue/connect.js';
 export { serveQueue } from './queue/serve.js';
 export type { Shard } from './results.js';
 export { runSweep, type SweepEnd } from './run-sweep.js';

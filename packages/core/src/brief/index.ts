@@ -1,4 +1,4 @@
-export type { BriefOrigin, BriefPath } from '../input/place.js';
+export type { BriefOrigin, BriefPath } from '../input/index.js';
 export { canonicalBrief, canonicalHost, canonicalJson } from './canonical.js';
 export { type BriefDifference, type BriefMark, differencesOf, markOf, sha256Hex } from './fingerprint.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';

@@ -1,8 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { TeeJoint } from '../host/index.js';
-import { controlContour } from '../host/index.js';
-import { teeTriangles } from '../host/tee/check/triangles.js';
-import { meshTee } from '../host/tee/tee-mesh.js';
+import { controlContour, meshTee, type TeeJoint, teeTriangles } from '../host/index.js';
 import { readBrief, starterBrief } from './index.js';
 import { estimateSize } from './joint-size.js';
 

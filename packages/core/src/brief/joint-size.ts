@@ -1,5 +1,5 @@
 import type { Joint, TeeJoint } from '../host/index.js';
-import type { ProblemList } from '../input/problems.js';
+import type { ProblemList } from '../input/index.js';
 import { layupThickness } from '../material/index.js';
 
 /** More take over 1 GB, or over a minute on one core: 16,000 elements took 0.53 GB, 70,000 unknowns of 7,600 triangles 0.25 GB. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseLayup } from '../material/layup-notation.js';
+import { parseLayup } from '../material/index.js';
 import { readBrief, starterBrief } from './index.js';
 import { quoteLayups } from './quote-layups.js';
 

@@ -1,6 +1,6 @@
 import type { Document, LineCounter, Node, Pair, YAMLParseError, YAMLWarning } from 'yaml';
 import { InputError, type InputProblem } from '../errors.js';
-import type { BriefOrigin, BriefPath } from '../input/place.js';
+import type { BriefOrigin, BriefPath } from '../input/index.js';
 import { quoteLayups } from './quote-layups.js';
 
 /** Longest brief that is read, in bytes of the file and in characters of the text. */

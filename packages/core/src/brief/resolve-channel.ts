@@ -1,5 +1,5 @@
 import { type Joint, teeFillerBorder } from '../host/index.js';
-import type { ProblemList } from '../input/problems.js';
+import type { ProblemList } from '../input/index.js';
 import type { ChannelWish, ReferenceChannel } from './resolved.js';
 import type { BriefData } from './schema.js';
 

@@ -1,8 +1,7 @@
 import { InputError } from '../errors.js';
 import { completeDelivery } from '../flow/index.js';
 import type { LoadCase, Loads } from '../host/index.js';
-import { nearestName } from '../input/nearest-name.js';
-import type { ProblemList } from '../input/problems.js';
+import { nearestName, type ProblemList } from '../input/index.js';
 import type { DeliveryWish } from './resolved.js';
 import type { BriefData } from './schema.js';
 

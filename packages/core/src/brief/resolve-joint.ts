@@ -1,6 +1,6 @@
-import type { Joint, TeeJoint } from '../host/joint.js';
-import type { ProblemList } from '../input/problems.js';
-import type { Layup } from '../material/ply.js';
+import type { Joint, TeeJoint } from '../host/index.js';
+import type { ProblemList } from '../input/index.js';
+import type { Layup } from '../material/index.js';
 import type { MaterialBook } from './resolve-materials.js';
 import type { BriefData } from './schema.js';
 

@@ -1,6 +1,5 @@
-import type { Joint, LoadCase, LoadName, Loads } from '../host/joint.js';
-import { nearestName } from '../input/nearest-name.js';
-import type { ProblemList } from '../input/problems.js';
+import type { Joint, LoadCase, LoadName, Loads } from '../host/index.js';
+import { nearestName, type ProblemList } from '../input/index.js';
 import type { BriefData } from './schema.js';
 
 /** A plate knows no web and no skin, and a free homogeneous sheet shrinks without stress. */

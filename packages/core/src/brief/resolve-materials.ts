@@ -1,8 +1,5 @@
-import { nearestName } from '../input/nearest-name.js';
-import { type BriefPath, formatPath, formatReceived } from '../input/place.js';
-import type { ProblemList } from '../input/problems.js';
-import { defaultMaterial, genericCaution, genericMaterials } from '../material/generic.js';
-import type { Ply } from '../material/ply.js';
+import { type BriefPath, formatPath, formatReceived, nearestName, type ProblemList } from '../input/index.js';
+import { defaultMaterial, genericCaution, genericMaterials, type Ply } from '../material/index.js';
 import type { UsedMaterial } from './resolved.js';
 import type { BriefData } from './schema.js';
 

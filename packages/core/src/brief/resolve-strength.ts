@@ -1,4 +1,4 @@
-import type { ProblemList } from '../input/problems.js';
+import type { ProblemList } from '../input/index.js';
 import type { StrengthWish } from './resolved.js';
 import type { BriefData } from './schema.js';
 

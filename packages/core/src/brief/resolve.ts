@@ -1,6 +1,5 @@
 import { InputError } from '../errors.js';
-import type { BriefOrigin } from '../input/place.js';
-import { ProblemList } from '../input/problems.js';
+import { type BriefOrigin, ProblemList } from '../input/index.js';
 import { checkSize } from './joint-size.js';
 import {
   implausibleAllow,

@@ -1,5 +1,5 @@
 import type { Delivery } from '../flow/index.js';
-import type { Joint, LoadCase, Loads } from '../host/joint.js';
+import type { Joint, LoadCase, Loads } from '../host/index.js';
 
 /** A family of outlines that a brief can ask for. */
 export type FamilyName = 'ellipse' | 'teardrop' | 'spline' | 'inset';

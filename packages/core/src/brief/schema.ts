@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { quantity, section, textLine, type Zod } from '../input/field.js';
+import { quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { deliverySection } from './section/delivery.js';
 import { hostSection } from './section/host.js';

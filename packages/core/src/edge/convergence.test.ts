@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes, insetNodes } from '../../../../test/fixtures/tee-reference.js';
-import { nodeParameter } from '../outline/nodes.js';
+import { nodeParameter } from '../outline/index.js';
 import { createEdgeSolver } from './edge-solver.js';
 import { splineOval } from './test/cubic-spline.js';
-import { farFieldLoad, largestDifference, sheet, solveEdge } from './test/far-field.js';
+import { farFieldLoad, sheet, solveEdge } from './test/far-field.js';
 
 describe('measured convergence of the edge equation', () => {
   const errorAt = (count: number, angle: number) => {

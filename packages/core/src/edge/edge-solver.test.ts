@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { mappedNodes } from '../../../../test/fixtures/mapped-hole.js';
+import { largestDifference, seededRandom } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../outline/index.js';
 import { halfSize, type RegularBasis } from './basis.js';
 import { createEdgeSolver, type EdgeLoad, type HostResponse } from './edge-solver.js';
-import { farFieldLoad, largestDifference, sheet, solveEdge } from './test/far-field.js';
-import { mappedNodes } from './test/mapped-hole.js';
-import { seededRandom } from './test/random.js';
+import { farFieldLoad, sheet, solveEdge } from './test/far-field.js';
 
 const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2 };
 const half = halfSize(basis.degree);

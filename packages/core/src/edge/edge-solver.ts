@@ -1,5 +1,5 @@
 import { createGmres, type GmresResult, multiply } from '../linear/index.js';
-import { type CurveNodes, createCurveNodes } from '../outline/nodes.js';
+import { type CurveNodes, createCurveNodes } from '../outline/index.js';
 import { halfSize, type RegularBasis } from './basis.js';
 import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { mappedNodes } from '../../../../test/fixtures/mapped-hole.js';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { createHoopExtremes, hoopRule } from './hoop.js';
-import { farFieldLoad, largestDifference, sheet, solveEdge } from './test/far-field.js';
-import { mappedNodes } from './test/mapped-hole.js';
+import { farFieldLoad, sheet, solveEdge } from './test/far-field.js';
 
 describe('hoopRule', () => {
   // 2:1 ellipse across the tension: 5 at the ends of the long axis, -1 at those of the short one (Inglis).

@@ -1,6 +1,6 @@
-import type { CurveNodes } from '../outline/nodes.js';
+import { trigonometricRule } from '../linear/index.js';
+import type { CurveNodes } from '../outline/index.js';
 import { type AlongEdge, createSummitFinder, interpolated, seenAfter, seenBefore } from './summit.js';
-import { trigonometricRule } from './trigonometric.js';
 
 /** Largest and smallest hoop stress around an edge, MPa, and where the largest is, mm. */
 export interface HoopExtremes {

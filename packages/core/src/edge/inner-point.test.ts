@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { bentNodes, ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { createOutlineMeasure, measureOutline } from '../outline/index.js';
 import { chooseInnerPoint } from './inner-point.js';
-import { farFieldLoad, largestDifference, solveEdge } from './test/far-field.js';
+import { farFieldLoad, solveEdge } from './test/far-field.js';
 
 const unlimited = { distance: () => Number.POSITIVE_INFINITY };
 const chosen = (nodes: ReturnType<typeof ellipseNodes>, mirror: boolean) => {

@@ -1,4 +1,4 @@
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../outline/index.js';
 
 /** A point well inside an outline, which removes the hydrostatic null vector of the edge equation. mm or local */
 export interface InnerPoint {

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { mappedNodes } from '../../../../test/fixtures/mapped-hole.js';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { multiply } from '../linear/index.js';
-import { type CurveNodes, nodeParameter } from '../outline/nodes.js';
+import { type CurveNodes, nodeParameter } from '../outline/index.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
-import { largestDifference } from './test/far-field.js';
-import { mappedNodes } from './test/mapped-hole.js';
 
 const curves: readonly (readonly [name: string, nodes: CurveNodes, inner: { x: number; y: number }])[] = [
   ['a tilted ellipse off the origin', ellipseNodes(1, 0.6, [0.7, -0.4], 0.5, 96), { x: 0.8, y: -0.3 }],

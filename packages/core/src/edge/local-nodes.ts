@@ -1,4 +1,4 @@
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../outline/index.js';
 import type { RegularBasis } from './basis.js';
 
 /** Writes `nodes` in the basis's own coordinates, without second derivatives, which no edge equation needs. */

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { largestOf, mappedHoop, mappedNodes } from '../../../../test/fixtures/mapped-hole.js';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
-import { nodeParameter } from '../outline/nodes.js';
-import { type FarField, farFieldLoad, largestDifference, solveEdge } from './test/far-field.js';
-import { largestOf, mappedHoop, mappedNodes } from './test/mapped-hole.js';
+import { nodeParameter } from '../outline/index.js';
+import { type FarField, farFieldLoad, solveEdge } from './test/far-field.js';
 
 const circle = (radius: number, count: number) => ellipseNodes(radius, radius, [0, 0], 0, count);
 const largest = (values: Float64Array) => largestDifference(values, new Float64Array(values.length));

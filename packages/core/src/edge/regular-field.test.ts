@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
+import { trigonometricRule } from '../linear/index.js';
 import { halfSize, isReal } from './basis.js';
 import { writeEdgeFields } from './regular-field.js';
-import { largestDifference } from './test/far-field.js';
-import { trigonometricRule } from './trigonometric.js';
 
 type Complex = readonly [re: number, im: number];
 const add = (...all: Complex[]): Complex => [all.reduce((s, a) => s + a[0], 0), all.reduce((s, a) => s + a[1], 0)];

@@ -1,4 +1,4 @@
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../outline/index.js';
 import { isReal } from './basis.js';
 import type { InnerPoint } from './inner-point.js';
 

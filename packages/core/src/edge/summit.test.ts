@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { nodeParameter } from '../outline/nodes.js';
+import { nodeParameter } from '../outline/index.js';
 import { type AlongEdge, createSummitFinder, interpolated } from './summit.js';
 
 const count = 24;

@@ -1,4 +1,4 @@
-import { trigonometricRule } from './trigonometric.js';
+import { trigonometricRule } from '../linear/index.js';
 
 /** A quantity along an edge, known at its nodes and between them. */
 export interface AlongEdge {

@@ -24,7 +24,10 @@ export {
   supplyQuantities,
 } from './delivery.js';
 export type { Duct } from './duct-flow.js';
+export { pressureLoss } from './duct-flow.js';
 export { type Damage, fillTime, type Supply } from './fill-time.js';
+export { apparentFriction } from './friction.js';
 export { type EdgeLimit, type Healing, type HealingObstacle, type HealingTask, heal } from './healing.js';
+export { gnielinski, nusselt } from './heat-transfer.js';
 export type { Regime } from './regime.js';
 export { type HealingWindow, healingWindow, largestDamage, type NoWindow } from './window.js';

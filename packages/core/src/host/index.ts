@@ -1,10 +1,15 @@
 export type { CondensedHalf, CondensedHost } from './condensed/condensed.js';
 export type { Joint, LoadCase, LoadName, Loads, PlateHost, TeeJoint } from './joint.js';
 export { modelBorder } from './model-border.js';
+export { solvePlate } from './plate/check/solve.js';
+export { plateTriangles } from './plate/check/triangles.js';
 export { reducePlate } from './plate/reduce.js';
 export { type ReducedLoad, type ReducedModel, reducedModelVersion } from './reduced-model.js';
 export type { SectionPoint } from './section-points.js';
 export { contourBorder, fillerArea, plateBorder, teeFillerBorder } from './tee/border.js';
+export { solveTee } from './tee/check/solve.js';
+export { teeTriangles } from './tee/check/triangles.js';
 export { type CondenseOptions, condenseTee, type HalfRequest } from './tee/condense.js';
 export { type ControlContour, controlContour } from './tee/contour.js';
 export { reduceTee, usualDegree } from './tee/reduce.js';
+export { meshTee } from './tee/tee-mesh.js';

@@ -1,4 +1,4 @@
-import type { Layup, Ply } from '../material/ply.js';
+import type { Layup, Ply } from '../material/index.js';
 
 /** Cross-section of a web pulled off a skin (mechanics: x right, y up, z along the channel; mm, MPa, N, K). */
 export interface TeeJoint {

@@ -1,7 +1,6 @@
 import { Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { largestDifference } from '../edge/test/far-field.js';
-import { seededRandom } from '../edge/test/random.js';
+import { largestDifference, seededRandom } from '../../../../test/fixtures/numbers.js';
 import { multiply } from './dense.js';
 
 describe('multiply', () => {

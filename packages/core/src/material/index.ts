@@ -1,3 +1,4 @@
+export { defaultMaterial, genericCaution, genericMaterials } from './generic.js';
 export { blockStacked, layupFromPlies, layupThickness } from './layup.js';
 export { parseLayup } from './layup-notation.js';
 export type { Layer, Layup, Ply } from './ply.js';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
-import { contourBorder } from '../host/tee/border.js';
+import { contourBorder } from '../host/index.js';
 import { createFamily } from './create-family.js';
 import type { OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';

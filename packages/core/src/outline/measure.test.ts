@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { teeFillerBorder } from '../host/tee/border.js';
+import { teeFillerBorder } from '../host/index.js';
 import { createFamily, familyNames } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { contourBorder } from '../host/tee/border.js';
+import { contourBorder } from '../host/index.js';
 import { createFamily } from './create-family.js';
 import type { Border, OutlineFamily, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';

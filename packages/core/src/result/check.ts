@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { edgeFigures, outlineFigures } from './design.js';
 import { agreement, meshedEdge } from './edge.js';
 import { group, type Of } from './figure.js';

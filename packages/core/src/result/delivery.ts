@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { figure, flag, group, listOf, type Of, text, unbounded, word } from './figure.js';
 import { allow, header } from './header.js';
 

@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { agreement, edgeExtremes, meshedEdge } from './edge.js';
 import { byName, figure, group, type Of, text, unbounded } from './figure.js';
 import { strengthSummary } from './strength.js';

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { expectation, type Zod } from '../input/field.js';
+import { expectation, type Zod } from '../input/index.js';
 
 /** What is data throughout: no result is written to once it is made. */
 export type Immutable<T> = T extends object ? { readonly [Key in keyof T]: Immutable<T[Key]> } : T;

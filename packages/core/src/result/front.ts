@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { design } from './design.js';
 import { byName, figure, group, listOf, type Of, refuse, word } from './figure.js';
 import { allow, header, seed } from './header.js';

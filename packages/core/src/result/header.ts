@@ -1,4 +1,4 @@
-import { expectation, type Zod } from '../input/field.js';
+import { expectation, type Zod } from '../input/index.js';
 import { byName, figure, group, listOf, text } from './figure.js';
 
 /** Of every result; raised whenever a key that was there changes its meaning or goes. */

@@ -1,6 +1,5 @@
 import { InputError } from '../errors.js';
-import { formatReceived } from '../input/place.js';
-import { ProblemList } from '../input/problems.js';
+import { formatReceived, ProblemList } from '../input/index.js';
 import { formatVersion } from './header.js';
 import { loadResultSchema, type ResultKind, type ResultOf } from './schema.js';
 

@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { outlineOfFamily } from './design.js';
 import { figure, group, listOf, type Of, word } from './figure.js';
 import { allow, header, seed } from './header.js';

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { check } from './check.js';
 import { delivery } from './delivery.js';
 import type { Immutable } from './figure.js';

@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { figure, group, listOf, type Of, text, word } from './figure.js';
 import { seed } from './header.js';
 

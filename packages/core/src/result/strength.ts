@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { byName, figure, flag, group, listOf, type Of, point, text, unbounded, undefinable, word } from './figure.js';
 
 /** Where failure starts. */

@@ -1,4 +1,4 @@
-import type { Zod } from '../input/field.js';
+import type { Zod } from '../input/index.js';
 import { byName, group, listOf, type Of, text, word } from './figure.js';
 import { front } from './front.js';
 import { mark } from './header.js';

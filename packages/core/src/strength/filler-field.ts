@@ -1,5 +1,5 @@
 import { halfSize, isReal, type RegularBasis } from '../edge/index.js';
-import { trigonometricRule } from '../edge/trigonometric.js';
+import { trigonometricRule } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
 
 /** In-plane stress at a point, MPa. */

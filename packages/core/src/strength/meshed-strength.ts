@@ -1,6 +1,4 @@
-import type { LoadCase, Loads, TeeJoint } from '../host/index.js';
-import type { ReducedModel } from '../host/reduced-model.js';
-import type { SectionPoint } from '../host/section-points.js';
+import type { LoadCase, Loads, ReducedModel, SectionPoint, TeeJoint } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors, meshedSection, meshedStress } from '../stress/index.js';
 import { splitCase } from './case-split.js';

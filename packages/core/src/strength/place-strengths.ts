@@ -1,5 +1,4 @@
-import type { Joint, TeeJoint } from '../host/index.js';
-import type { SectionPoint } from '../host/section-points.js';
+import type { Joint, SectionPoint, TeeJoint } from '../host/index.js';
 import type { Ply } from '../material/index.js';
 
 /** Where a joint can fail first. */

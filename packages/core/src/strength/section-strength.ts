@@ -1,6 +1,5 @@
 import { halfSize } from '../edge/index.js';
-import { type Joint, modelBorder, type ReducedModel } from '../host/index.js';
-import type { SectionPoint } from '../host/section-points.js';
+import { type Joint, modelBorder, type ReducedModel, type SectionPoint } from '../host/index.js';
 import { multiply } from '../linear/index.js';
 import { roundedFiller } from '../outline/index.js';
 import type { ActingLoad } from '../stress/index.js';

@@ -1,5 +1,5 @@
 import { InputError } from '../errors.js';
-import type { LoadCase, LoadName } from '../host/joint.js';
+import type { LoadCase, LoadName } from '../host/index.js';
 
 /** Factor of each of `loads` in a case. Throws InputError where the case names another load. */
 export function caseFactors({ name, factors }: LoadCase, loads: readonly LoadName[]): Float64Array {

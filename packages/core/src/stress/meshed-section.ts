@@ -1,8 +1,13 @@
 import { InputError } from '../errors.js';
-import type { LoadCase, LoadName, Loads, TeeJoint } from '../host/joint.js';
-import type { SectionPoint } from '../host/section-points.js';
-import { solveTee } from '../host/tee/check/solve.js';
-import { teeTriangles } from '../host/tee/check/triangles.js';
+import {
+  type LoadCase,
+  type LoadName,
+  type Loads,
+  type SectionPoint,
+  solveTee,
+  type TeeJoint,
+  teeTriangles,
+} from '../host/index.js';
 import {
   type CubicMesh,
   edgeCurve,
@@ -15,7 +20,7 @@ import {
   type Solution,
   stressOf,
 } from '../mesh/triangle/index.js';
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
 export interface MeshedSectionOptions {

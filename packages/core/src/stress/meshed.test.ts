@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
-import type { PlateHost, TeeJoint } from '../host/joint.js';
+import type { PlateHost, TeeJoint } from '../host/index.js';
 import { layupFromPlies } from '../material/index.js';
-import { type CurveNodes, createCurveNodes, nodeParameter } from '../outline/nodes.js';
+import { type CurveNodes, createCurveNodes, nodeParameter } from '../outline/index.js';
 import { meshedStress } from './meshed.js';
 
 const ply = {

@@ -1,9 +1,15 @@
 import { InputError } from '../errors.js';
-import type { Joint, LoadCase, LoadName, Loads, PlateHost } from '../host/joint.js';
-import { solvePlate } from '../host/plate/check/solve.js';
-import { plateTriangles } from '../host/plate/check/triangles.js';
-import { solveTee } from '../host/tee/check/solve.js';
-import { teeTriangles } from '../host/tee/check/triangles.js';
+import {
+  type Joint,
+  type LoadCase,
+  type LoadName,
+  type Loads,
+  type PlateHost,
+  plateTriangles,
+  solvePlate,
+  solveTee,
+  teeTriangles,
+} from '../host/index.js';
 import { sectionStiffness } from '../material/index.js';
 import {
   type CubicMesh,
@@ -16,7 +22,7 @@ import {
   hoopAt,
   type Solution,
 } from '../mesh/triangle/index.js';
-import type { CurveNodes } from '../outline/nodes.js';
+import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
 export interface MeshedOptions {

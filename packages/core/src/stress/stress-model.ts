@@ -9,9 +9,8 @@ import {
   type InnerPoint,
 } from '../edge/index.js';
 import { InputError } from '../errors.js';
-import type { LoadCase, LoadName, Loads } from '../host/joint.js';
-import type { ReducedModel } from '../host/reduced-model.js';
-import { type CurveNodes, createCurveNodes } from '../outline/nodes.js';
+import type { LoadCase, LoadName, Loads, ReducedModel } from '../host/index.js';
+import { type CurveNodes, createCurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
 /** An outline as it was solved, and the stress around its edge. MPa, mm. Overwritten by the next call on the same model. */

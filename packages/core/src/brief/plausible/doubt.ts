@@ -1,4 +1,4 @@
-import { readingsOf, rounded } from '../../input/readings.js';
+import { readingsOf, rounded } from '../../input/index.js';
 
 /** A number that may be given but hardly can be meant. */
 export interface Doubt {

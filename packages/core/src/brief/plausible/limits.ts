@@ -1,4 +1,4 @@
-import { rounded } from '../../input/readings.js';
+import { rounded } from '../../input/index.js';
 import type { Ply } from '../../material/index.js';
 
 /** An allowed stress that the material around the channel does not bear, or that leaves nearly all of it unused. */

@@ -1,5 +1,5 @@
 import type { LoadCase, LoadName, Loads } from '../../host/index.js';
-import { rounded } from '../../input/readings.js';
+import { rounded } from '../../input/index.js';
 import { doubtsAbout, listed, tellDoubts } from './doubt.js';
 
 // Ranges: common practice, no source.

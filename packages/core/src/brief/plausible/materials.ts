@@ -1,4 +1,4 @@
-import { rounded } from '../../input/readings.js';
+import { rounded } from '../../input/index.js';
 import type { BriefData } from '../schema.js';
 import { doubtsAbout, tellDoubts } from './doubt.js';
 

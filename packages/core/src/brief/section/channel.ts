@@ -1,4 +1,4 @@
-import { choice, expectation, list, quantity, section, type Zod } from '../../input/field.js';
+import { choice, expectation, list, quantity, section, type Zod } from '../../input/index.js';
 
 /** Section `channel`: which outlines are looked for. */
 export function channelSection(z: Zod) {

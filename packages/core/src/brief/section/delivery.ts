@@ -11,7 +11,7 @@ import {
   supplyQuantities,
   water,
 } from '../../flow/index.js';
-import { choice, expectation, list, quantity, section, textLine, userName, type Zod } from '../../input/field.js';
+import { choice, expectation, list, quantity, section, textLine, userName, type Zod } from '../../input/index.js';
 
 /** Section `delivery`: what the channel has to carry once it is there. Ranges are those of `flow/`. */
 export function deliverySection(z: Zod) {

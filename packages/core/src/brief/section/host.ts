@@ -1,6 +1,5 @@
-import { choice, expectation, list, quantity, section, userName, type Zod } from '../../input/field.js';
-import { defaultMaterial } from '../../material/generic.js';
-import { parseLayup } from '../../material/index.js';
+import { choice, expectation, list, quantity, section, userName, type Zod } from '../../input/index.js';
+import { defaultMaterial, parseLayup } from '../../material/index.js';
 
 const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
 

@@ -1,4 +1,4 @@
-import { expectation, quantity, section, userName, type Zod } from '../../input/field.js';
+import { expectation, quantity, section, userName, type Zod } from '../../input/index.js';
 
 /** Section `loads`: what acts, at its given size. A load that is left out does not act. */
 export function loadsSection(z: Zod) {

@@ -1,4 +1,4 @@
-import { expectation, quantity, section, userName, type Zod } from '../../input/field.js';
+import { expectation, quantity, section, userName, type Zod } from '../../input/index.js';
 
 const modulus = (z: Zod, sentence: string) => quantity(z, { unit: 'MPa', above: 0, atMost: 2_000_000, sentence });
 const expansion = (z: Zod, sentence: string) => quantity(z, { unit: '1/K', atLeast: -1e-3, atMost: 1e-3, sentence });

@@ -1,4 +1,4 @@
-import { choice, quantity, section, type Zod } from '../../input/field.js';
+import { choice, quantity, section, type Zod } from '../../input/index.js';
 
 /**
  * Section `scatter`: what differs from one made channel to the next. The sizes are examples, to be replaced by what the user's

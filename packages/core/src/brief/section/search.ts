@@ -1,4 +1,4 @@
-import { choice, quantity, section, type Zod } from '../../input/field.js';
+import { choice, quantity, section, type Zod } from '../../input/index.js';
 
 /** Section `search`: how hard to look, and at what. */
 export function searchSection(z: Zod) {

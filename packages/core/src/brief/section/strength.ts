@@ -1,4 +1,4 @@
-import { choice, expectation, quantity, section, type Zod } from '../../input/field.js';
+import { choice, expectation, quantity, section, type Zod } from '../../input/index.js';
 
 /** Section `strength`: how the strength of the whole joint is judged, and how much of it a channel must leave. */
 export function strengthSection(z: Zod) {

@@ -1,4 +1,4 @@
-import { type CurveNodes, createCurveNodes } from '../../outline/nodes.js';
+import { type CurveNodes, createCurveNodes } from '../../outline/index.js';
 
 /**
  * A mirror-symmetric oval as a uniform cubic B-spline of `knots` points, `perKnot` nodes from knot to knot (odd, so that every

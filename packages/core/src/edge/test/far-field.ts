@@ -1,4 +1,4 @@
-import type { CurveNodes } from '../../outline/nodes.js';
+import type { CurveNodes } from '../../outline/index.js';
 import {
   createEdgeSolver,
   createHoopExtremes,
@@ -55,10 +55,4 @@ export function solveEdge(
   rule.atNodes(nodes, slope, basis.length, 0, hoop);
   rule.extremes(nodes, slope, basis.length, 0, hoop, extremes);
   return { slope, hoop, extremes, iterations, residual };
-}
-
-export function largestDifference(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  let most = 0;
-  for (let i = 0; i < Math.max(a.length, b.length); i++) most = Math.max(most, Math.abs(a[i]! - b[i]!));
-  return most;
 }

@@ -1,5 +1,4 @@
-import type { Border } from '../../outline/family.js';
-import { checkRoundedFiller, roundedFiller } from '../../outline/rounded-filler.js';
+import { type Border, checkRoundedFiller, roundedFiller } from '../../outline/index.js';
 
 /** Area of a tee's filler, mm2: the square over the base less two quarter circles. */
 export function fillerArea(bendRadius: number): number {

@@ -10,8 +10,7 @@ import {
 import { InputError } from '../../errors.js';
 import { layupFromPlies, type Ply } from '../../material/index.js';
 import type { CurveNodes } from '../../outline/index.js';
-import { meshedStress } from '../../stress/meshed.js';
-import { createStressModel, type StressModel } from '../../stress/stress-model.js';
+import { createStressModel, meshedStress, type StressModel } from '../../stress/index.js';
 import type { TeeJoint } from '../joint.js';
 import { reduceTee } from './reduce.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type CurveNodes, createCurveNodes, nodeParameter } from '../../outline/nodes.js';
+import { type CurveNodes, createCurveNodes, nodeParameter } from '../../outline/index.js';
 import { edgeCurve } from './edge-curve.js';
 
 function ellipse(a: number, b: number, count: number): CurveNodes {

@@ -1,5 +1,5 @@
 import { gauss5, onUnitInterval } from '../../linear/index.js';
-import type { CurveNodes } from '../../outline/nodes.js';
+import type { CurveNodes } from '../../outline/index.js';
 
 /** A closed smooth curve by its arc length, counter-clockwise. */
 export interface EdgeCurve {

@@ -10,6 +10,7 @@ export {
   type Place,
   type Zone,
 } from './cubic-mesh.js';
+export { quadrature, quadratureShapes } from './cubic-triangle.js';
 export { type EdgeCurve, edgeCurve } from './edge-curve.js';
 export { type EdgeHoop, type EdgePeak, edgeHoop, edgePeak, hoopAt } from './edge-hoop.js';
 export { type LocalStress, localStress, locate, nodalStress } from './section-field.js';

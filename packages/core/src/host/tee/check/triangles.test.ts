@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../../errors.js';
 import { layupFromPlies, layupThickness } from '../../../material/index.js';
-import { assembleCubic } from '../../../mesh/triangle/cubic-assemble.js';
-import type { CubicMesh } from '../../../mesh/triangle/cubic-mesh.js';
-import { quadrature, quadratureShapes } from '../../../mesh/triangle/cubic-triangle.js';
-import { edgeCurve } from '../../../mesh/triangle/edge-curve.js';
-import { type CurveNodes, createCurveNodes, nodeParameter } from '../../../outline/nodes.js';
+import {
+  assembleCubic,
+  type CubicMesh,
+  edgeCurve,
+  quadrature,
+  quadratureShapes,
+} from '../../../mesh/triangle/index.js';
+import { type CurveNodes, createCurveNodes, nodeParameter } from '../../../outline/index.js';
 import type { TeeJoint } from '../../joint.js';
 import { teeTriangles } from './triangles.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { nodeParameter } from '../outline/nodes.js';
-import { largestDifference } from './test/far-field.js';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
+import { nodeParameter } from '../outline/index.js';
 import { trigonometricRule } from './trigonometric.js';
 
 /** `e^(iks)` at the nodes, interleaved. */

@@ -1,0 +1,2 @@
+export { caution } from './caution.js';
+export { timesText } from './times.js';

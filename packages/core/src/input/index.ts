@@ -1,0 +1,5 @@
+export { choice, expectation, list, quantity, section, textLine, userName, type Zod } from './field.js';
+export { nearestName } from './nearest-name.js';
+export { type BriefOrigin, type BriefPath, formatPath, formatReceived } from './place.js';
+export { ProblemList } from './problems.js';
+export { type Reading, readingsOf, rounded } from './readings.js';

@@ -1,0 +1,83 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { brokenRules, houseOf } from './fixtures/house-rules.js';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const house = houseOf(readFileSync(`${root}DEVELOPERS.md`, 'utf8'));
+
+describe('the house', () => {
+  it('keeps its rules: folders are entered by their index.ts, and nothing imports upward', () => {
+    const paths = execFileSync('git', ['ls-files', '--cached', '--others', '--exclude-standard', '*.ts', '*.js'], {
+      cwd: root,
+      encoding: 'utf8',
+    });
+    const files = paths.split('\n').filter((path) => /\w(?<!\.d)\.[jt]s$/.test(path) && existsSync(root + path));
+    expect(files.length).toBeGreaterThan(300);
+    expect(
+      brokenRules(
+        files.map((path) => ({ path, text: readFileSync(root + path, 'utf8') })),
+        house,
+      ),
+    ).toEqual([]);
+  });
+
+  it('builds the check on nothing that the fast model is made of', () => {
+    const { core } = house;
+    for (const fast of ['edge', 'mesh/quad', 'host', 'stress'])
+      expect(core!.indexOf('mesh/triangle'), fast).toBeLessThan(core!.indexOf(fast));
+  });
+});
+
+describe('brokenRules', () => {
+  const small = { core: ['ground', 'room', 'roof'] };
+  const room = [
+    { path: 'packages/core/src/ground/index.ts', text: "export { a } from './a.js';" },
+    { path: 'packages/core/src/ground/a.ts', text: 'export const a = 1;' },
+    { path: 'packages/core/src/room/index.ts', text: "export { b } from './b.js';" },
+    { path: 'packages/core/src/index.ts', text: "export * from './room/index.js';" },
+  ];
+  const broken = (path: string, text: string) => brokenRules([...room, { path, text }], small);
+
+  it.each([
+    ['a room below', 'packages/core/src/room/b.ts', "import { a } from '../ground/index.js';"],
+    ['a neighbour in its own room', 'packages/core/src/ground/b.ts', "import { a } from './a.js';"],
+    ['from a cellar of its own room', 'packages/core/src/ground/cellar/b.ts', "import { a } from '../a.js';"],
+    ['upward in a test', 'packages/core/src/ground/a.test.ts', "import { b } from '../room/index.js';"],
+    ['a room from outside', 'test/b.ts', "import { a } from '../packages/core/src/ground/index.js';"],
+    ['packages', 'packages/core/src/room/b.ts', "import { z } from 'zod';"],
+  ])('lets pass %s', (_, path, text) => {
+    expect(broken(path, text)).toEqual([]);
+  });
+
+  it.each([
+    [
+      'past a door',
+      'packages/core/src/room/b.ts',
+      "import { a } from '../ground/a.js';",
+      /ground\/a.ts, not .*ground\/index/,
+    ],
+    [
+      'past a door, types only',
+      'packages/core/src/room/b.ts',
+      "import type { A } from '../ground/a.js';",
+      /not .*index/,
+    ],
+    ['past a door, handed on', 'packages/core/src/room/b.ts', "export { a } from '../ground/a.js';", /not .*index/],
+    ['past a door, later', 'packages/core/src/room/b.ts', "await import('../ground/a.js');", /not .*index/],
+    ['past a door in a test', 'packages/core/src/room/b.test.ts', "import { a } from '../ground/a.js';", /not .*index/],
+    ['past a door from outside', 'test/b.ts', "import { a } from '../packages/core/src/ground/a.js';", /not .*index/],
+    [
+      'past a door when built',
+      'benchmarks/b.js',
+      "import { a } from '../packages/core/dist/ground/a.js';",
+      /not .*index/,
+    ],
+    ['upward', 'packages/core/src/ground/b.ts', "import { b } from '../room/index.js';", /imports upward: .*room/],
+    ['upward to the index of all', 'packages/core/src/room/b.ts', "import { b } from '../index.js';", /imports upward/],
+    ['from a room without a name', 'packages/core/src/attic/b.ts', '', /attic\/b.ts stands in no room/],
+  ])('tells an import %s', (_, path, text, message) => {
+    expect(broken(path, text)).toEqual([expect.stringMatching(message)]);
+  });
+});
