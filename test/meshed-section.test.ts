@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { meshedSection, type SectionStresses } from '../packages/core/src/stress/index.js';
 import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
+import { meshedSection, type SectionStresses } from './fixtures/tee-section.js';
 
 const R = referenceJoint.bendRadius;
 

@@ -2,8 +2,8 @@ import { plateTriangles, solveTee, teeTriangles } from '../../packages/core/src/
 import { factorize } from '../../packages/core/src/linear/index.js';
 import { layupThickness, sectionStiffness } from '../../packages/core/src/material/index.js';
 import { addTraction, assembleCubic, edgeCurve, stressOf } from '../../packages/core/src/mesh/triangle/index.js';
-import { meshedSection } from '../../packages/core/src/stress/index.js';
 import { ellipseNodes, referenceJoint, referencePly } from '../fixtures/tee-reference.js';
+import { meshedSection } from '../fixtures/tee-section.js';
 import { once, type Publication } from './check.js';
 
 const largest = (values: Iterable<number>) => {

@@ -1,13 +1,14 @@
+import type { PlateHost } from '../../packages/core/src/host/index.js';
 import { meshedStress } from '../../packages/core/src/stress/index.js';
 import { ellipseNodes, referencePly } from '../fixtures/tee-reference.js';
 import { once, type Publication } from './check.js';
 import { plateEdge } from './plate-edge.js';
 
+const plate: PlateHost = { kind: 'plate', material: referencePly };
 const hole = (sx: number, sy: number, txy: number) =>
   once(() => {
     const loads = { farField: { sx, sy, txy } };
-    return meshedStress({ kind: 'plate', material: referencePly }, loads, [], ellipseNodes(0.5, 0.5, [0.3, -0.2])).loads
-      .farField!;
+    return meshedStress(plate, loads, [], ellipseNodes(0.5, 0.5, [0.3, -0.2])).loads.farField!;
   });
 const tension = hole(1, 0, 0);
 const shear = hole(0, 0, 1);

@@ -1,8 +1,6 @@
-import type { ChannelObjective } from '@lumenfront/core';
-import { type DesignDocument, isVerified } from '@lumenfront/core';
+import { type ChannelObjective, type DesignDocument, isVerified, placeLabel } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { timesText } from '../words/index.js';
-import { describePlace } from './failure-place.js';
 import { percentText } from './strength-text.js';
 
 /** A row of a table of designs. */
@@ -82,7 +80,5 @@ function meshedCells(design: DesignDocument): (string | undefined)[] {
 }
 
 function strengthCells({ strength }: DesignDocument): (string | undefined)[] {
-  return strength === undefined
-    ? [undefined, undefined]
-    : [percentText(strength.retained), describePlace(strength.place)];
+  return strength === undefined ? [undefined, undefined] : [percentText(strength.retained), placeLabel(strength.place)];
 }

@@ -1,4 +1,4 @@
-import { InputError } from '@lumenfront/core';
+import { hostOf, InputError } from '@lumenfront/core';
 import { type Command, Option } from 'commander';
 import {
   DEFAULT_CHORD_ERROR,
@@ -62,10 +62,11 @@ export function define(command: Command, streams: Streams): void {
       const channel = await readChannelFile(options.channel, options.design);
       refuseOtherBrief(options.channel, channel.brief, brief, options, output);
       const { sample, measure } = givenOutline(channel.outline, brief, options.channel);
+      const { shape } = hostOf(brief.joint);
       const drawing = prepareDrawing({
         outline: sample,
         chordError: options.chordError,
-        ...(brief.joint.kind === 'tee' ? { joint: brief.joint } : {}),
+        ...(shape === undefined ? {} : { shape }),
       });
       const { wall, edgeRadius } = brief.channel;
       if (measure.wall < ROUNDING * wall || measure.edgeRadius < ROUNDING * edgeRadius)

@@ -1,15 +1,14 @@
 import {
   createCurveNodes,
   createOutlineMeasure,
+  hostOf,
   InputError,
   measureOutline,
   type OutlineData,
   type OutlineMeasure,
   type OutlineRoom,
   outlineOf,
-  plateBorder,
   type ResolvedBrief,
-  teeFillerBorder,
 } from '@lumenfront/core';
 import type { OutlineSampler } from '../draw/index.js';
 
@@ -32,9 +31,8 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
     curve.place(nodes);
     return nodes;
   };
-  const border = brief.joint.kind === 'tee' ? teeFillerBorder(brief.joint.bendRadius) : plateBorder();
   const measure = createOutlineMeasure();
-  measureOutline(sample(MEASURE_NODES), border, measure);
+  measureOutline(sample(MEASURE_NODES), hostOf(brief.joint).border, measure);
   if (!measure.simple)
     throw new InputError({
       path,
@@ -52,12 +50,7 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
   return { sample, measure };
 }
 
-/** All of the filler, or of the part of a plate that channels may use: the bounds of a search lie within. */
-export function wholeRoom({ joint, channel: { mirror, largest } }: ResolvedBrief): OutlineRoom {
-  if (joint.kind === 'tee') {
-    const { bendRadius } = joint;
-    return { mirror, xMin: -bendRadius, xMax: bendRadius, yMin: 0, yMax: bendRadius, edgeRadius: 0, bendRadius };
-  }
-  const { width, height } = largest!;
-  return { mirror, xMin: -width, xMax: width, yMin: -height, yMax: height, edgeRadius: 0 };
+/** All of what channels may use: the bounds of a search lie within. */
+export function wholeRoom({ joint, channel }: ResolvedBrief): OutlineRoom {
+  return hostOf(joint).wholeRoom(channel);
 }

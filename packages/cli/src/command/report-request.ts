@@ -4,16 +4,17 @@ import {
   cuspDistanceOf,
   type DesignDocument,
   type EvaluatedChannel,
+  hostOf,
   InputError,
   type OutlineRoom,
   outlineOf,
+  placeLabel,
   type ResolvedBrief,
 } from '@lumenfront/core';
 import type { JudgeChannel, TradedFigures } from '@lumenfront/optimizer';
 import type { FrontAxes } from '../picture/index.js';
 import type { ReportDesign, ReportRequest } from '../report/index.js';
 import { costFigure, sizeFigure } from '../show/index.js';
-import { describePlace } from './failure-place.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
@@ -66,6 +67,7 @@ export function reportRequest(
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
   const failure = firstFailureOf(judged[picked]);
   const axes = axesOf(search.objective);
+  const { shape } = hostOf(brief.joint);
   return {
     title: brief.title,
     brief: briefRows(brief),
@@ -95,7 +97,7 @@ export function reportRequest(
     ],
     versions,
     reference: { ...reference, ...axes?.place(reference) },
-    ...(brief.joint.kind === 'tee' ? { joint: brief.joint } : {}),
+    ...(shape === undefined ? {} : { shape }),
   };
 }
 
@@ -127,7 +129,7 @@ function firstFailureOf(judged: EvaluatedChannel | undefined): ReportRequest['fi
   const strength = judged?.strength();
   if (strength === undefined || strength.place === 'none') return undefined;
   const { place, worstCase, loadFactor, at } = strength;
-  return { place: describePlace(place), caseName: worstCase, loadFactor, at };
+  return { place: placeLabel(place), caseName: worstCase, loadFactor, at };
 }
 
 function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: ResolvedBrief): ReportDesign {
@@ -154,7 +156,7 @@ function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: R
     edge: { caseName: worstCase, hoop: shown.map((j) => hoop[j]!) },
     ...(strength === undefined
       ? {}
-      : { strength: { retained: strength.retained, startsAt: describePlace(strength.place) } }),
+      : { strength: { retained: strength.retained, startsAt: placeLabel(strength.place) } }),
     tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };

@@ -1,6 +1,5 @@
-import type { DesignDocument, StrengthReport } from '@lumenfront/core';
+import { type DesignDocument, placeLabel, type StrengthReport } from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
-import { describePlace } from './failure-place.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';
@@ -17,7 +16,7 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
         orDash(factorText(loadFactor)),
         orDash(factorText(withoutChannel.loadFactor)),
         orDash(percentText(retained)),
-        describePlace(place),
+        placeLabel(place),
         orDash(placeText(at)),
       ]),
       note: limits,
@@ -28,7 +27,7 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
       rows: entries.map(([name, { fatigue }]) => [
         name,
         orDash(ratioText(fatigue.ratio)),
-        describePlace(fatigue.place),
+        placeLabel(fatigue.place),
         orDash(placeText(fatigue.at)),
       ]),
       note: fatigueLimits,

@@ -63,7 +63,7 @@ export function define(command: Command, streams: Streams): void {
 }
 
 async function picturesOf(request: ReportRequest) {
-  const { title, joint: section, designs, reference, allow, axes, picked = 0 } = request;
+  const { title, shape, designs, reference, allow, axes, picked = 0 } = request;
   const design = designs[picked];
   const pictures = new Map<string, string>();
   pictures.set(
@@ -77,10 +77,7 @@ async function picturesOf(request: ReportRequest) {
       ...(design === undefined ? {} : { picked: design }),
     }),
   );
-  pictures.set(
-    'outlines.svg',
-    await contactSheet({ title, designs, ...(section === undefined ? {} : { bendRadius: section.bendRadius }) }),
-  );
+  pictures.set('outlines.svg', await contactSheet({ title, designs, ...(shape === undefined ? {} : { shape }) }));
   const joint = pickedJoint(request);
   if (joint !== undefined)
     pictures.set('joint.svg', await jointPicture({ ...joint, title: `${title}: ${joint.title}` }));

@@ -1,6 +1,5 @@
-import type { CheckedStrength, PlaceFactor } from '@lumenfront/core';
+import { type CheckedStrength, type PlaceFactor, placeLabel } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { describePlace } from './failure-place.js';
 
 /** Places of each case that a reader should know of. */
 const weakest = 3;
@@ -59,9 +58,9 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     factorText(loadFactor),
     factorText(withoutChannel.loadFactor),
     percentText(retained),
-    describePlace(place),
+    placeLabel(place),
     placeText(at),
-    describePlace(withoutChannel.place),
+    placeLabel(withoutChannel.place),
     ratioText(fatigue.ratio),
   ]);
   return [
@@ -69,7 +68,7 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     '',
     formatTable(columns, rows, { width, keys: 1 }),
     `retained over all cases ${percentText(strength.retained) ?? '-'} %; load factor ${factorText(strength.loadFactor) ?? '-'} in case ${strength.worstCase}, ` +
-      `where failure starts: ${describePlace(strength.place)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
+      `where failure starts: ${placeLabel(strength.place)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
     '',
     'weakest places, with the load factor at which each fails:',
     '',
@@ -86,7 +85,7 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
           .slice(0, weakest)
           .map(({ place, factor, x, y }) => [
             name,
-            describePlace(place),
+            placeLabel(place),
             factorText(factor),
             factorText(factorAt(place, withoutChannel.places)),
             placeText([x, y]),

@@ -1,4 +1,4 @@
-import type { ResolvedBrief } from '@lumenfront/core';
+import { hostKind, hostOf, type ResolvedBrief } from '@lumenfront/core';
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
 
@@ -11,24 +11,12 @@ export function summariseBrief(brief: ResolvedBrief): string {
 
 /** The same as labels and values. */
 export function briefRows(brief: ResolvedBrief): [label: string, text: string][] {
-  const { joint, materials, loads, cases, channel, allow, search } = brief;
+  const { joint, materials, cases, channel, allow, search } = brief;
   const lines: [string, string][] = [['brief', brief.title]];
-  if (joint.kind === 'tee') {
-    const thickness = joint.overlaminate.reduce((sum, layer) => sum + layer.thickness, 0);
-    const skin = joint.skin.reduce((sum, layer) => sum + layer.thickness, 0);
-    lines.push(
-      ['joint', `tee, bend radius ${number(joint.bendRadius)} mm, ${joint.support} ends`],
-      ['overlaminate', `${number(thickness)} mm, [${joint.overlaminate.map((layer) => layer.angle).join(', ')}]`],
-      [
-        'skin',
-        `${number(skin)} mm, [${joint.skin.map((layer) => layer.angle).join(', ')}], half span ${number(joint.skinHalfSpan)} mm`,
-      ],
-      ['web, foot', `${number(joint.webHeight)} mm, ${number(joint.footLength)} mm`],
-    );
-  } else lines.push(['joint', 'plate, an infinite sheet']);
+  for (const [label, text] of hostOf(joint).summary) lines.push([label, text]);
   lines.push(['materials', materials.map(describeMaterial).join('; ')]);
   lines.push(
-    ['loads', describeLoads(loads)],
+    ['loads', describeLoads(brief)],
     ...cases.map(({ name, factors }): [string, string] => [`case ${name}`, describeFactors(factors)]),
     ['families', channel.families.join(', ') + (channel.mirror ? ', mirror-symmetric' : '')],
     ['limits', `wall ${number(channel.wall)} mm, edge radius ${number(channel.edgeRadius)} mm`],
@@ -49,25 +37,17 @@ const sources = {
 };
 
 function describeMaterial({ name, at, source }: ResolvedBrief['materials'][number]): string {
-  const places = at.map((place) => place.replace(/^host\.?/, '') || 'plate');
+  const places = at.map((place) => place.replace(/^host\.?/, '') || 'the host');
   return `${name} in ${places.join(', ')} (${sources[source]})`;
 }
 
-const loadUnits: Readonly<Record<string, string>> = {
-  force: 'N/mm',
-  moment: 'N mm/mm',
-  deltaT: 'K',
-  pressure: 'MPa',
-  sx: 'MPa',
-  sy: 'MPa',
-  txy: 'MPa',
-};
-
-function describeLoads(loads: ResolvedBrief['loads']): string {
+function describeLoads({ joint, loads }: ResolvedBrief): string {
+  const known = hostKind(joint.kind).loads;
   return Object.entries(loads)
     .map(([name, load]) => {
-      const sizes = Object.entries(load as Record<string, number>);
-      return `${name} (${sizes.map(([key, size]) => `${key} ${number(size)} ${loadUnits[key]}`).join(', ')})`;
+      const units = known.find((one) => one.name === name)?.sizes;
+      const sizes = Object.entries(load).map(([key, size]) => `${key} ${number(size)} ${units?.[key]?.unit ?? ''}`);
+      return `${name} (${sizes.join(', ')})`;
     })
     .join(', ');
 }

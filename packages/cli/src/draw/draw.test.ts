@@ -13,10 +13,11 @@ import {
   splineExtent,
 } from '../../../../test/fixtures/drawing-readers.js';
 import { deltoid, ellipse, slot, TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
+import { teeShapeOf } from '../../../../test/fixtures/tee-shape.js';
 import { type Extent, farthestFrom, sampleExtent } from './curve.js';
 import { type Drawing, prepareDrawing, toCsv, toDxf, toSvg } from './index.js';
 
-const joint = { bendRadius: 5, overlaminate: Array.from({ length: 8 }, () => ({ thickness: 0.25 })) };
+const shape = teeShapeOf();
 
 /** 0.01 %, what every format promises. */
 const PROMISE = 1e-4;
@@ -28,7 +29,7 @@ function expectExtent(read: Extent, outline: (typeof TEST_OUTLINES)[number]) {
 }
 
 describe.each(TEST_OUTLINES)('a drawn $name', (outline) => {
-  const drawing = prepareDrawing({ outline: outline.sample, joint });
+  const drawing = prepareDrawing({ outline: outline.sample, shape });
 
   it('states the exact area', () => {
     expect(Math.abs(drawing.area / outline.area - 1)).toBeLessThan(1e-6);
@@ -90,7 +91,7 @@ it('refuses a clockwise outline', () => {
 });
 
 describe('the drawing of a tee', () => {
-  const drawing = prepareDrawing({ outline: deltoid(0.9, 0.43, 1.2).sample, joint });
+  const drawing = prepareDrawing({ outline: deltoid(0.9, 0.43, 1.2).sample, shape });
   const dxf = readDxf(toDxf(drawing));
 
   it('is in millimetres', () => {
@@ -147,7 +148,7 @@ describe.runIf(hasAuditor)('an independent DXF auditor', () => {
     try {
       const outlines = [slot(1.2, 0.12, 0.4), deltoid(0.9, 0.43, 1.2)];
       for (const outline of outlines) {
-        const drawing: Drawing = prepareDrawing({ outline: outline.sample, joint });
+        const drawing: Drawing = prepareDrawing({ outline: outline.sample, shape });
         const file = join(folder, 'channel.dxf');
         writeFileSync(file, toDxf(drawing, curve));
         const script = `

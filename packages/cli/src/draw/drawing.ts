@@ -1,4 +1,4 @@
-import { InputError } from '@lumenfront/core';
+import { type HostShape, InputError } from '@lumenfront/core';
 import {
   type BezierChain,
   bezierChain,
@@ -11,7 +11,6 @@ import {
   quarterChain,
   sampleExtent,
 } from './curve.js';
-import type { BendShape } from './section.js';
 
 /** A channel, ready to be written in any of the formats. Lengths in mm, area in mm². */
 export interface Drawing extends Extent {
@@ -21,15 +20,15 @@ export interface Drawing extends Extent {
   readonly vertices: Float64Array;
   /** Largest distance measured between the outline and the polygon, at points between its vertices. */
   readonly chordError: number;
-  readonly joint?: BendShape;
+  readonly shape?: HostShape;
 }
 
 export interface DrawingRequest {
   readonly outline: OutlineSampler;
   /** Largest distance allowed between outline and polygon, mm. */
   readonly chordError?: number;
-  /** Draws filler and bend lines as well; absent for a plate. */
-  readonly joint?: BendShape;
+  /** Draws what is around the channel as well. */
+  readonly shape?: HostShape;
 }
 
 export const DEFAULT_CHORD_ERROR = 0.001;
@@ -67,7 +66,7 @@ function inscribedPolygon(curves: BezierChain, exact: Extent, tolerance: number)
  *
  * @throws InputError when the chord error is out of range; RangeError for an outline that no refinement resolves.
  */
-export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, joint }: DrawingRequest): Drawing {
+export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, shape }: DrawingRequest): Drawing {
   if (!(chordError >= LEAST_CHORD_ERROR && chordError <= 1))
     throw new InputError({
       path: 'chord error',
@@ -98,7 +97,7 @@ export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, join
       vertices,
       // About ten points a chord, at a count that shares no parameter with the vertices.
       chordError: farthestFrom(vertices, outline(5 * vertices.length + 2)),
-      ...(joint === undefined ? {} : { joint }),
+      ...(shape === undefined ? {} : { shape }),
     };
   }
   throw new RangeError(`outline: expected a smooth curve, received one that ${MOST_CURVES} curves do not follow`);

@@ -1,14 +1,15 @@
+import type { ShapePath } from '@lumenfront/core';
 import { DxfWriter, LWPolylineFlags, point2d, point3d, SplineFlags, Units } from '@tarikjabiri/dxf';
 import type { BezierChain } from './curve.js';
 import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
-import { bendLines, fillerCorners } from './section.js';
+import { roomLayer } from './layers.js';
 
 export type DxfCurve = 'polyline' | 'spline';
 
 const rounded = (value: number) => Number(value.toFixed(COORDINATE_DIGITS));
 
 /** Colour numbers of the format: red, grey, blue. */
-const LAYERS = { CHANNEL: 1, FILLER: 8, BEND_LINES: 5 } as const;
+const COLOURS = { channel: 1, room: 8, lines: 5 } as const;
 
 /**
  * A closed cubic B-spline with double knots: the first and last point of the chain, and its handles. Clamped at its ends,
@@ -29,8 +30,8 @@ function spline(chain: BezierChain) {
 }
 
 /**
- * A DXF file in mm: layer `CHANNEL` holds the outline as one closed LWPOLYLINE or SPLINE, `FILLER` the filler's border (its
- * arcs exact), `BEND_LINES` the free surfaces of the bends and the lines where the bends begin and end.
+ * A DXF file in mm: layer `CHANNEL` holds the outline as one closed LWPOLYLINE or SPLINE, a second one what the channel is embedded in (its
+ * arcs exact; `FILLER` in a tee), a third one the host's lines for the workshop (`BEND_LINES`).
  */
 export function toDxf(drawing: Drawing, curve: DxfCurve = 'polyline'): string {
   const writer = new DxfWriter();
@@ -39,12 +40,12 @@ export function toDxf(drawing: Drawing, curve: DxfCurve = 'polyline'): string {
   writer.setVariable('$MEASUREMENT', { 70: 1 });
   writer.setVariable('$LASTSAVEDBY', { 1: 'lumenfront' });
 
-  const onLayer = (name: keyof typeof LAYERS) => {
-    writer.addLayer(name, LAYERS[name], 'CONTINUOUS');
+  const onLayer = (name: string, colour: number) => {
+    writer.addLayer(name, colour, 'CONTINUOUS');
     writer.setCurrentLayerName(name);
   };
 
-  onLayer('CHANNEL');
+  onLayer('CHANNEL', COLOURS.channel);
   if (curve === 'spline') writer.addSpline(spline(drawing.curves));
   else {
     const vertices = [];
@@ -53,23 +54,30 @@ export function toDxf(drawing: Drawing, curve: DxfCurve = 'polyline'): string {
     writer.addLWPolyline(vertices, { flags: LWPolylineFlags.Closed });
   }
 
-  if (drawing.joint !== undefined) {
-    onLayer('FILLER');
-    // A side turns clockwise through 90 degrees; the bulge is the tangent of a quarter of that.
-    const bulge = -Math.tan(Math.PI / 8);
-    const [left, right, top] = fillerCorners(drawing.joint.bendRadius);
-    writer.addLWPolyline(
-      [{ point: point2d(...left) }, { point: point2d(...right), bulge }, { point: point2d(...top), bulge }],
-      { flags: LWPolylineFlags.Closed },
-    );
-
-    onLayer('BEND_LINES');
-    const { arcs, lines } = bendLines(drawing.joint);
+  const { shape } = drawing;
+  if (shape !== undefined) {
+    onLayer(roomLayer(shape), COLOURS.room);
+    writer.addLWPolyline(polyline(shape.room), { flags: LWPolylineFlags.Closed });
+  }
+  if (shape?.lines !== undefined) {
+    const { layer, arcs, straight } = shape.lines;
+    onLayer(layer, COLOURS.lines);
     for (const { centre, radius, start, end } of arcs) writer.addArc(point3d(...centre), radius, start, end);
-    for (const [start, end] of lines) writer.addLine(point3d(...start), point3d(...end));
+    for (const [start, end] of straight) writer.addLine(point3d(...start), point3d(...end));
   }
   // Group 999 is a comment.
   return `999\n${statement(drawing, curve)}\n${writer.stringify()}`;
+}
+
+/** Vertices of a closed path, each with the bulge of the side after it: the tangent of a quarter of what that turns. */
+function polyline({ from, steps }: ShapePath) {
+  const corners = [from, ...steps.slice(0, -1).map(({ to }) => to)];
+  const closes = steps.at(-1)!.to.every((value, axis) => value === from[axis]);
+  if (!closes) corners.push(steps.at(-1)!.to);
+  return corners.map((corner, i) => {
+    const arc = steps[i]?.arc;
+    return { point: point2d(...corner), ...(arc === undefined ? {} : { bulge: Math.tan(arc.turn / 4) }) };
+  });
 }
 
 function statement({ area, perimeter, chordError }: Drawing, curve: DxfCurve): string {

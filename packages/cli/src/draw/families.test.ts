@@ -7,6 +7,7 @@ import {
   pointsExtent,
   splineExtent,
 } from '../../../../test/fixtures/drawing-readers.js';
+import { teeFamilies } from '../../../core/src/host/index.js';
 import {
   createCurveNodes,
   createFamily,
@@ -16,7 +17,7 @@ import {
 } from '../../../core/src/outline/index.js';
 import { type Extent, type OutlineSampler, prepareDrawing, toCsv, toDxf, toSvg } from './index.js';
 
-const room = { mirror: false, xMin: -3, xMax: 3, yMin: 0.1, yMax: 3, edgeRadius: 0.15, bendRadius: 5 };
+const room = { mirror: false, xMin: -3, xMax: 3, yMin: 0.1, yMax: 3, edgeRadius: 0.15, families: teeFamilies(5) };
 const noBorder = { distance: () => Number.POSITIVE_INFINITY };
 
 /** A fixed sequence of numbers in [0, 1) (Weyl, golden ratio), so that the same outlines are drawn every time. */
@@ -46,7 +47,7 @@ function outlinesOf(name: string, wanted: number): { sample: OutlineSampler; ext
   return found;
 }
 
-describe.each(familyNames)('drawings of the family %s', (name) => {
+describe.each([...familyNames, 'inset'])('drawings of the family %s', (name) => {
   it('have area and perimeter of the design within 0.01 %', () => {
     const outlines = outlinesOf(name, 12);
     expect(outlines).toHaveLength(12);

@@ -1,7 +1,9 @@
+import type { HostShape, ShapeArc } from '@lumenfront/core';
 import { escapeMarkup } from '../markup.js';
+import { shapePathData } from '../shape-path.js';
 import type { BezierChain } from './curve.js';
 import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
-import { bendLines, fillerCorners } from './section.js';
+import { roomLayer } from './layers.js';
 
 const MARGIN = 1;
 
@@ -21,26 +23,18 @@ export function chainPath(chain: BezierChain): string {
   return `${parts.join('')}Z`;
 }
 
-/** Path data of the filler's border. */
-export function fillerPath(bendRadius: number): string {
-  const [left, right, top] = fillerCorners(bendRadius);
-  const arcTo = (corner: readonly [number, number]) => `A${bendRadius} ${bendRadius} 0 0 1 ${point(...corner)}`;
-  return `M${point(...left)}L${point(...right)}${arcTo(top)}${arcTo(left)}Z`;
-}
-
-function bendPath(joint: NonNullable<Drawing['joint']>): string {
-  const { arcs, lines } = bendLines(joint);
-  const on = ({ centre, radius }: (typeof arcs)[number], degrees: number) => {
+function linesPath({ arcs, straight }: NonNullable<HostShape['lines']>): string {
+  const on = ({ centre, radius }: ShapeArc, degrees: number) => {
     const angle = (degrees * Math.PI) / 180;
     return point(centre[0] + radius * Math.cos(angle), centre[1] + radius * Math.sin(angle));
   };
   return [
     ...arcs.map((arc) => `M${on(arc, arc.start)}A${arc.radius} ${arc.radius} 0 0 0 ${on(arc, arc.end)}`),
-    ...lines.map(([start, end]) => `M${point(...start)}L${point(...end)}`),
+    ...straight.map(([start, end]) => `M${point(...start)}L${point(...end)}`),
   ].join('');
 }
 
-function box({ vertices, joint }: Drawing) {
+function box({ vertices, shape }: Drawing) {
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = 0; i < vertices.length; i += 2) {
     left = Math.min(left, vertices[i]!);
@@ -48,11 +42,12 @@ function box({ vertices, joint }: Drawing) {
     bottom = Math.min(bottom, vertices[i + 1]!);
     top = Math.max(top, vertices[i + 1]!);
   }
-  if (joint !== undefined) {
-    left = Math.min(left, -joint.bendRadius);
-    right = Math.max(right, joint.bendRadius);
-    bottom = Math.min(bottom, 0);
-    top = Math.max(top, joint.bendRadius);
+  if (shape !== undefined) {
+    const { xMin, xMax, yMin, yMax } = shape.roomBox;
+    left = Math.min(left, xMin);
+    right = Math.max(right, xMax);
+    bottom = Math.min(bottom, yMin);
+    top = Math.max(top, yMax);
   }
   return {
     left: left - MARGIN,
@@ -67,11 +62,19 @@ export function toSvg(drawing: Drawing, title = 'Channel'): string {
   const { left, top, width, height } = box(drawing);
   const size = (value: number) => Number(value.toFixed(COORDINATE_DIGITS));
   const groups = [`<path id="CHANNEL" d="${chainPath(drawing.curves)}" stroke="#000000"/>`];
-  if (drawing.joint !== undefined)
-    groups.push(
-      `<path id="FILLER" d="${fillerPath(drawing.joint.bendRadius)}" stroke="#707070"/>`,
-      `<path id="BEND_LINES" d="${bendPath(drawing.joint)}" stroke="#707070" stroke-dasharray="0.4 0.2"/>`,
+  const { shape } = drawing;
+  if (shape !== undefined) {
+    const room = shapePathData(
+      shape.room,
+      (at) => point(...at),
+      (mm) => mm,
     );
+    groups.push(`<path id="${roomLayer(shape)}" d="${room}" stroke="#707070"/>`);
+    if (shape.lines !== undefined)
+      groups.push(
+        `<path id="${shape.lines.layer}" d="${linesPath(shape.lines)}" stroke="#707070" stroke-dasharray="0.4 0.2"/>`,
+      );
+  }
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${size(width)}mm" height="${size(height)}mm" viewBox="${size(left)} ${size(-top)} ${size(width)} ${size(height)}" fill="none" stroke-width="0.03">
 <title>${escapeMarkup(title)}</title>

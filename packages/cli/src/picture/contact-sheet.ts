@@ -1,3 +1,4 @@
+import type { HostShape, ShapeBox } from '@lumenfront/core';
 import type { Point } from './point.js';
 import {
   FILLER,
@@ -12,7 +13,7 @@ import {
   titleText,
   wrap,
 } from './render.js';
-import { fillerPath, fit, polygonPath, type Window } from './section.js';
+import { fit, polygonPath, shapePath } from './section.js';
 
 export interface SheetDesign {
   readonly family: string;
@@ -27,8 +28,8 @@ export interface SheetDesign {
 export interface ContactSheetRequest {
   readonly title: string;
   readonly designs: readonly SheetDesign[];
-  /** Draws the filler around every outline; absent for a plate. mm */
-  readonly bendRadius?: number;
+  /** Draws what is around every outline. */
+  readonly shape?: HostShape;
 }
 
 const WIDTH = 900;
@@ -43,8 +44,8 @@ function columnsFor(count: number): number {
   return count <= 30 ? 5 : 6;
 }
 
-function commonWindow({ designs, bendRadius }: ContactSheetRequest): Window {
-  if (bendRadius !== undefined) return { xMin: -bendRadius, xMax: bendRadius, yMin: 0, yMax: bendRadius };
+function commonWindow({ designs, shape }: ContactSheetRequest): ShapeBox {
+  if (shape !== undefined) return shape.roomBox;
   const points = designs.flatMap(({ outline }) => outline);
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   const bound = (values: readonly number[], side: 'min' | 'max') => values.reduce((a, b) => Math[side](a, b));
@@ -54,7 +55,7 @@ function commonWindow({ designs, bendRadius }: ContactSheetRequest): Window {
 
 /** All outlines of a front at one scale, in the order given, as SVG text. */
 export async function contactSheet(request: ContactSheetRequest): Promise<string> {
-  const { title, designs, bendRadius } = request;
+  const { title, designs, shape } = request;
   const heading = titleLines(title, WIDTH - 2 * MARGIN);
   const top = 34 + heading.height;
   const columns = columnsFor(designs.length);
@@ -76,9 +77,9 @@ export async function contactSheet(request: ContactSheetRequest): Promise<string
         },
       },
       marks: [
-        ...(bendRadius === undefined
+        ...(shape === undefined
           ? []
-          : [path(fillerPath(placed, bendRadius), { fill: FILLER, stroke: '#7c8894', strokeWidth: 0.8 })]),
+          : [path(shapePath(placed, shape.room), { fill: FILLER, stroke: '#7c8894', strokeWidth: 0.8 })]),
         path(polygonPath(placed, outline), { fill: PAPER, stroke: INK, strokeWidth: 1.4 }),
         text(middle, projection.height + 16, `${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`, { align: 'center' }),
         text(middle, projection.height + 31, wrap(family, tileWidth, 1), { align: 'center', colour: QUIET }),

@@ -1,3 +1,4 @@
+import type { HostShape, ShapeBox } from '@lumenfront/core';
 import type { Point } from './point.js';
 import {
   FILLER,
@@ -18,24 +19,12 @@ import {
   titleText,
   wrap,
 } from './render.js';
-import {
-  at,
-  fillerPath,
-  fillerWindow,
-  fit,
-  layerPath,
-  type Projection,
-  polygonPath,
-  type SectionLayer,
-  type SectionShape,
-  type Window,
-  wholeWindow,
-} from './section.js';
+import { at, fit, type Projection, polygonPath, shapePath } from './section.js';
 import { shades, stressColour, stressScale, stressTicks } from './shade.js';
 
 export interface JointPictureRequest {
   readonly title: string;
-  readonly joint: SectionShape;
+  readonly shape: HostShape;
   /** The channel's edge, closed, counter-clockwise. */
   readonly outline: readonly Point[];
   readonly edge?: EdgeStress;
@@ -76,10 +65,10 @@ const BAR = { width: 16, height: 150 };
 
 /** A design in its joint as SVG text: the whole section above, the filler enlarged below, both at true proportions. */
 export async function jointPicture(request: JointPictureRequest): Promise<string> {
-  const { title, joint, outline, edge, firstFailure } = request;
+  const { title, shape, outline, edge, firstFailure } = request;
   const heading = titleLines(title, WIDTH - 2 * MARGIN);
-  const whole = fit(wholeWindow(joint), WIDTH - 2 * MARGIN, 320);
-  const closeUp = fit(fillerWindow(joint), WIDTH - 2 * MARGIN - RULER - KEY_WIDTH - 24, 460);
+  const whole = fit(shape.whole, WIDTH - 2 * MARGIN, 320);
+  const closeUp = fit(shape.closeUp, WIDTH - 2 * MARGIN - RULER - KEY_WIDTH - 24, 460);
 
   const wholeTop = 46 + heading.height;
   const closeUpTop = wholeTop + whole.height + 46;
@@ -104,52 +93,30 @@ export async function jointPicture(request: JointPictureRequest): Promise<string
     marks: [
       titleText(MARGIN, 34, heading.lines),
       ...views,
-      text(closeUpLeft, closeUpTop - 10, 'Filler, enlarged', { colour: QUIET }),
+      text(closeUpLeft, closeUpTop - 10, `${capital(shape.roomName)}, enlarged`, { colour: QUIET }),
       text(MARGIN, wholeTop - 8, 'Whole section', { colour: QUIET }),
-      ...rulers(closeUp, fillerWindow(joint), closeUpLeft, closeUpTop),
+      ...rulers(closeUp, shape.closeUp, closeUpLeft, closeUpTop),
       ...legend.marks,
     ],
   });
 }
 
 function view(
-  { joint, outline, edge, firstFailure }: JointPictureRequest,
+  { shape, outline, edge, firstFailure }: JointPictureRequest,
   projection: Projection,
   place: { readonly left: number; readonly top: number },
   kind: 'overview' | 'close-up',
 ): PictureMark {
-  const shade = shades([...joint.overlaminate, ...joint.skin]);
+  const shade = shades(shape.layers);
   const border = { stroke: '#7c8894', strokeWidth: kind === 'overview' ? 0.4 : 0.8 };
-  const marks: PictureMark[] = [path(fillerPath(projection, joint.bendRadius), { fill: FILLER, ...border })];
-  let depth = 0;
-  for (const layer of joint.overlaminate) {
-    for (const side of [1, -1] as const)
-      marks.push(
-        path(layerPath(projection, joint, depth, depth + layer.thickness, side), { fill: shade(layer), ...border }),
-      );
-    depth += layer.thickness;
-  }
-  depth = 0;
-  for (const layer of joint.skin) {
-    const [upper, lower] = [-depth, -depth - layer.thickness];
-    const half = joint.skinHalfSpan;
-    marks.push(
-      path(
-        polygonPath(projection, [
-          [-half, lower],
-          [half, lower],
-          [half, upper],
-          [-half, upper],
-        ]),
-        { fill: shade(layer), ...border },
-      ),
-    );
-    depth += layer.thickness;
-  }
+  const marks: PictureMark[] = [
+    path(shapePath(projection, shape.room), { fill: FILLER, ...border }),
+    ...shape.layers.map((layer) => path(shapePath(projection, layer.path), { fill: shade(layer), ...border })),
+  ];
   marks.push(path(polygonPath(projection, outline), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
 
   if (kind === 'overview') {
-    const frame = fillerWindow(joint);
+    const frame = shape.closeUp;
     marks.push(
       path(
         polygonPath(projection, [
@@ -181,6 +148,8 @@ function view(
     marks,
   };
 }
+
+const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);
 
 function within({ x, y, width, height }: Projection, [mmX, mmY]: Point): boolean {
   return x(mmX) >= 0 && x(mmX) <= width && y(mmY) >= 0 && y(mmY) <= height;
@@ -223,7 +192,7 @@ function edgeMarks(projection: Projection, outline: readonly Point[], { hoop }: 
 }
 
 /** Rulers below and left of a view whose upper left corner is at `left, top` px. */
-function rulers(projection: Projection, window: Window, left: number, top: number): PictureMark[] {
+function rulers(projection: Projection, window: ShapeBox, left: number, top: number): PictureMark[] {
   const step = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20].find((mm) => mm * projection.scale >= 48) ?? 50;
   const [bottom, label] = [top + projection.height, (mm: number) => String(Number(mm.toFixed(3)))];
   const marks: PictureMark[] = [];
@@ -246,14 +215,13 @@ function multiples(step: number, from: number, to: number): number[] {
   return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, i) => (first + i) * step);
 }
 
-function keyMarks({ joint, edge, firstFailure }: JointPictureRequest, left: number, top: number) {
+function keyMarks({ shape, edge, firstFailure }: JointPictureRequest, left: number, top: number) {
   const entries: KeyEntry[] = [];
   const outlined = { stroke: '#7c8894', strokeWidth: 0.8 };
-  const layers: readonly SectionLayer[] = [...joint.overlaminate, ...joint.skin];
-  const shade = shades(layers);
+  const shade = shades(shape.layers);
   for (const [label, layer] of shade.legend)
     entries.push({ label: [label], swatch: { fill: shade(layer), ...outlined } });
-  entries.push({ label: ['filler'], swatch: { fill: FILLER, ...outlined } });
+  entries.push({ label: [shape.roomName], swatch: { fill: FILLER, ...outlined } });
   const coordinates = ([x, y]: Point) => `at x ${x.toFixed(2)}, y ${y.toFixed(2)} mm`;
   if (edge !== undefined)
     entries.push({

@@ -3,6 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from '../../../../test/fixtures/browser.js';
 import { TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
+import { teeShapeOf } from '../../../../test/fixtures/tee-shape.js';
 import { textWidth } from './advance-widths.js';
 import {
   contactSheet,
@@ -14,17 +15,10 @@ import {
   seriesPicture,
 } from './index.js';
 import { wrap } from './render.js';
-import { fillerPath, fit, layerPath, type SectionShape, wholeWindow } from './section.js';
+import { fit, shapePath } from './section.js';
 import { shades, stressColour, stressScale, stressTicks } from './shade.js';
 
-const joint: SectionShape = {
-  bendRadius: 5,
-  overlaminate: [45, -45, 0, 90, 90, 0, -45, 45].map((angle) => ({ thickness: 0.25, angle })),
-  webHeight: 25,
-  footLength: 20,
-  skinHalfSpan: 40,
-  skin: [{ thickness: 3, angle: 'quasi-isotropic' }],
-};
+const shape = teeShapeOf();
 
 const points = (i: number, count = 120): Point[] => {
   const { x, y } = TEST_OUTLINES[i % TEST_OUTLINES.length]!.sample(count);
@@ -53,7 +47,7 @@ const edgeOf = (outline: readonly Point[]) => {
 
 const stressed: JointPictureRequest = {
   title: 'Pull-off joint',
-  joint,
+  shape,
   outline: points(3),
   edge: edgeOf(points(3)),
   firstFailure: { place: 'bend', caseName: 'service', loadFactor: 0.87, at: [0.53, 2.76] },
@@ -80,7 +74,7 @@ const pictures: Record<string, () => Promise<string>> = {
   'front of no design': () => frontPicture({ title: '', designs: [], allow: 48 }),
   'front of equal designs': () => frontPicture({ title: 'Twice', designs: [designs[0]!, designs[0]!] }),
   'joint with stress': () => jointPicture(stressed),
-  'joint without stress': () => jointPicture({ title: longTitle, joint, outline: points(0) }),
+  'joint without stress': () => jointPicture({ title: longTitle, shape, outline: points(0) }),
   'joint that fails at the peak': () =>
     jointPicture({
       ...stressed,
@@ -88,9 +82,9 @@ const pictures: Record<string, () => Promise<string>> = {
       edge: { ...edgeOf(points(0)), caseName: longTitle },
       firstFailure: { place: longTitle, caseName: longTitle, loadFactor: 1, at: edgeOf(points(0)).peak.at },
     }),
-  'joint with a tall web': () => jointPicture({ ...stressed, joint: { ...joint, webHeight: 120, skinHalfSpan: 25 } }),
-  'sheet of 60 designs': () => contactSheet({ title: 'Pull-off joint', designs, bendRadius: 5 }),
-  'sheet of one design': () => contactSheet({ title: longTitle, designs: designs.slice(0, 1), bendRadius: 5 }),
+  'joint with a tall web': () => jointPicture({ ...stressed, shape: teeShapeOf({ webHeight: 120, skinHalfSpan: 25 }) }),
+  'sheet of 60 designs': () => contactSheet({ title: 'Pull-off joint', designs, shape }),
+  'sheet of one design': () => contactSheet({ title: longTitle, designs: designs.slice(0, 1), shape }),
   'sheet of a plate': () => contactSheet({ title: 'Plate', designs: designs.slice(0, 7) }),
   'series over numbers': () => seriesPicture(series),
   'series over words': () =>
@@ -111,7 +105,7 @@ const pictures: Record<string, () => Promise<string>> = {
   'series of nothing': () => seriesPicture({ ...series, series: [], missing: { label: 'failed', places: [4, 5] } }),
   'series of nothing at all': () =>
     seriesPicture({ title: 'Nothing', x: series.x, y: series.y, series: [], joined: true }),
-  'sheet of no design': () => contactSheet({ title: 'Nothing', designs: [], bendRadius: 5 }),
+  'sheet of no design': () => contactSheet({ title: 'Nothing', designs: [], shape }),
 };
 
 describe('a front', () => {
@@ -193,15 +187,15 @@ describe('lines of text', () => {
 
 describe('the section', () => {
   it('has one scale in x and y', () => {
-    const projection = fit(wholeWindow(joint), 852, 320);
+    const projection = fit(shape.whole, 852, 320);
     expect(projection.x(1) - projection.x(0)).toBeCloseTo(projection.y(0) - projection.y(1), 12);
     expect(Math.max(projection.width / 852, projection.height / 320)).toBeCloseTo(1, 12);
   });
 
   it('joins filler and first layer along the same arc', () => {
     const projection = fit({ xMin: 0, xMax: 100, yMin: 0, yMax: 100 }, 100, 100);
-    expect(fillerPath(projection, 5)).toBe('M-5 100L5 100A5 5 0 0 1 0 95A5 5 0 0 1 -5 100Z');
-    expect(layerPath(projection, joint, 0, 0.25, 1)).toBe(
+    expect(shapePath(projection, shape.room)).toBe('M-5 100L5 100A5 5 0 0 1 0 95A5 5 0 0 1 -5 100Z');
+    expect(shapePath(projection, shape.layers[0]!.path)).toBe(
       'M0 70L0 95A5 5 0 0 0 5 100L25 100L25 99.75L5 99.75A4.75 4.75 0 0 1 0.25 95L0.25 70Z',
     );
   });
@@ -223,7 +217,7 @@ describe('shades', () => {
   });
 
   it('give every size of angle one shade and one legend entry', () => {
-    const shade = shades([...joint.overlaminate, ...joint.skin]);
+    const shade = shades(shape.layers);
     expect(shade.legend.map(([label]) => label)).toEqual([
       'plies at 0°',
       'plies at ±45°',
@@ -231,7 +225,7 @@ describe('shades', () => {
       'quasi-isotropic, smeared',
     ]);
     expect(new Set(shade.legend.map(([, layer]) => shade(layer))).size).toBe(4);
-    expect(shades([{ thickness: 1, angle: -30 }]).legend[0]![0]).toBe('plies at -30°');
+    expect(shades([{ angle: -30 }]).legend[0]![0]).toBe('plies at -30°');
   });
 
   it.each([

@@ -1,4 +1,7 @@
-import type { SectionLayer } from './section.js';
+import type { ShapeLayer } from '@lumenfront/core';
+
+/** What shades a layer. */
+type Shaded = Pick<ShapeLayer, 'angle'>;
 
 type Channels = readonly [red: number, green: number, blue: number];
 
@@ -49,14 +52,14 @@ export function stressColour([low, high]: StressScale, stress: number): string {
 }
 
 /** Shades of layers by the size of their angle, and one legend entry per shade. */
-export function shades(layers: readonly SectionLayer[]) {
-  const size = ({ angle }: SectionLayer) => (typeof angle === 'number' ? Math.abs(angle) : angle);
+export function shades(layers: readonly Shaded[]) {
+  const size = ({ angle }: Shaded) => (typeof angle === 'number' ? Math.abs(angle) : angle);
   const kinds = [...new Set(layers.map(size))].sort((a, b) =>
     typeof a === 'number' && typeof b === 'number' ? a - b : typeof a === 'number' ? -1 : 1,
   );
-  const shade = (layer: SectionLayer) =>
+  const shade = (layer: Shaded) =>
     blend(PLY_STOPS, kinds.length < 2 ? 0.5 : kinds.indexOf(size(layer)) / (kinds.length - 1));
-  const legend = kinds.map((kind): [string, SectionLayer] => {
+  const legend = kinds.map((kind): [string, Shaded] => {
     const members = layers.filter((layer) => size(layer) === kind);
     if (typeof kind !== 'number') return ['quasi-isotropic, smeared', members[0]!];
     const both = members.some(({ angle }) => angle === kind) && members.some(({ angle }) => angle === -kind);

@@ -1,4 +1,4 @@
-import { type ChannelTask, createTask, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
+import { type ChannelTask, createTask, hostOf, type ResolvedBrief, reduceJoint } from '@lumenfront/core';
 import { cacheFolder } from './cache-folder.js';
 import { modelKey, readModel, writeModel } from './model-cache.js';
 
@@ -11,8 +11,8 @@ import { modelKey, readModel, writeModel } from './model-cache.js';
  */
 export function prepareTask(brief: ResolvedBrief, note: (text: string) => void, folder = cacheFolder()): ChannelTask {
   const { joint, channel } = brief;
-  // An infinite sheet takes longer to read than to solve.
-  if (folder === '' || joint.kind === 'plate') return createTask(brief, reduceJoint(joint, channel));
+  // What is not condensed takes longer to read than to solve.
+  if (folder === '' || !hostOf(joint).condensed) return createTask(brief, reduceJoint(joint, channel));
   const key = modelKey(brief);
   const known = readModel(folder, key, note);
   if (known !== undefined) {

@@ -1,4 +1,5 @@
-import type { FrontAxes, FrontPoint, Point, SectionShape } from '../picture/index.js';
+import type { HostShape } from '@lumenfront/core';
+import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
 
 /** A table under a heading of its own: strength, delivery, the check by mesh. */
 export interface ReportTable {
@@ -50,7 +51,7 @@ export interface ReportRequest {
   /** The brief as it was written. */
   readonly briefText?: string;
   /** Absent for a plate. */
-  readonly joint?: SectionShape;
+  readonly shape?: HostShape;
   readonly designs: readonly ReportDesign[];
   readonly reference?: ReportReference;
   /** Allowed peak edge stress, MPa. */
@@ -95,7 +96,8 @@ export interface PageData {
   /** Allowed peak, where the peak has an axis. */
   readonly limit?: number;
   readonly picked: number;
-  readonly bendRadius?: number;
+  /** What the channel is embedded in: its name, SVG path data and view box, mm. */
+  readonly room?: { readonly name: string; readonly path: string; readonly box: string };
   readonly signs: Readonly<Record<string, Sign>>;
   /** Colours from the least to the largest hoop stress, in equal steps. */
   readonly ramp: readonly string[];

@@ -7,8 +7,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from '../../../../test/fixtures/browser.js';
 import { TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
-import type { ReportDesign, ReportRequest } from './index.js';
-import { reportPage } from './index.js';
+import { teeShapeOf } from '../../../../test/fixtures/tee-shape.js';
+import { type ReportDesign, type ReportRequest, reportPage } from './index.js';
 
 const families = ['ellipse', 'teardrop', 'spline', 'inset'];
 
@@ -48,14 +48,7 @@ const request: ReportRequest = {
     ['loads', 'pull 100 N/mm, cure -155 K'],
   ],
   briefText: 'title: Pull-off joint, 2 mm overlaminates\n',
-  joint: {
-    bendRadius: 5,
-    overlaminate: [45, -45, 0, 90, 90, 0, -45, 45].map((angle) => ({ thickness: 0.25, angle })),
-    webHeight: 25,
-    footLength: 20,
-    skinHalfSpan: 40,
-    skin: [{ thickness: 3, angle: 'quasi-isotropic' }],
-  },
+  shape: teeShapeOf(),
   designs: Array.from({ length: 60 }, (_, i) => design(i)),
   reference: { area: 0.196, conductance: 0.0015, peak: 206.4 },
   allow: 120,
@@ -99,7 +92,7 @@ const pages: Record<string, ReportRequest> = {
   'of 60 designs': request,
   'of one design': { ...request, designs: [design(3)], picked: 0 },
   'of no design': { ...request, designs: [], picked: 0 },
-  'of a plate': (({ joint: _, firstFailure: __, ...plate }) => plate)(request),
+  'of a plate': (({ shape: _, firstFailure: __, ...plate }) => plate)(request),
   'of a hostile brief': hostileRequest,
 };
 

@@ -1,5 +1,7 @@
+import type { HostShape } from '@lumenfront/core';
 import { escapeMarkup } from '../markup.js';
 import { frontAxisTitle, frontFigures, frontPicture, frontPlace, jointPicture, stressRamp } from '../picture/index.js';
+import { shapePathData } from '../shape-path.js';
 import { caution, timesText } from '../words/index.js';
 import { frontChart } from './client/chart.js';
 import { makeElement } from './client/element.js';
@@ -35,7 +37,7 @@ export async function reportPage(request: ReportRequest): Promise<string> {
       ? {}
       : { reference: { ...request.reference, place: frontPlace(request.reference) } }),
     ...(request.allow === undefined || axes !== undefined ? {} : { limit: request.allow }),
-    ...(request.joint === undefined ? {} : { bendRadius: request.joint.bendRadius }),
+    ...(request.shape === undefined ? {} : { room: roomOf(request.shape) }),
   };
   // By value, not by name: a bundler may have renamed them.
   const script = `(${startReport})(${[makeElement, frontChart, designPanel].join(', ')})`;
@@ -91,6 +93,22 @@ ${rowsSection('Search', request.search)}
 async function digest(script: string): Promise<string> {
   const bytes = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(script));
   return btoa(String.fromCharCode(...new Uint8Array(bytes)));
+}
+
+/** The channel's surroundings as the page draws them: y points down on the screen. */
+function roomOf({ room, roomBox, roomName }: HostShape): NonNullable<PageData['room']> {
+  const { xMin, xMax, yMin, yMax } = roomBox;
+  const margin = 0.01 * (xMax - xMin);
+  const box = [xMin - margin, -yMax - margin, xMax - xMin + 2 * margin, yMax - yMin + 2 * margin];
+  return {
+    name: roomName,
+    path: shapePathData(
+      room,
+      ([x, y]) => `${x} ${-y}`,
+      (mm) => mm,
+    ),
+    box: box.join(' '),
+  };
 }
 
 /** For a reader without scripts. */

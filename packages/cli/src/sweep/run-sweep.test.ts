@@ -1,7 +1,7 @@
 import { appendFileSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { InputError, readBriefText, starterBrief, UnmetError } from '@lumenfront/core';
+import { InputError, readBriefText, starterBrief, type TeeJoint, UnmetError } from '@lumenfront/core';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type CaseRunner, openCase, performCase, type SweepCase } from './case.js';
 import { createLocalEngine } from './engine.js';
@@ -18,7 +18,7 @@ const version = '1.2.3';
 const run: CaseRunner = async ({ allow, search: { seed }, joint }) => {
   if (joint.kind !== 'tee') throw new TypeError('a fault');
   if (allow < 10) throw new UnmetError('no channel');
-  const area = (allow * joint.bendRadius) / 100 + seed;
+  const area = (allow * (joint as TeeJoint).bendRadius) / 100 + seed;
   return {
     design: { family: 'ellipse', area, conductance: area ** 2 / 20, peak: 0.9 * allow, wall: 0.2, minEdgeRadius: 0.3 },
     allow,

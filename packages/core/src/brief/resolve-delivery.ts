@@ -1,6 +1,6 @@
 import { InputError } from '../errors.js';
 import { completeDelivery } from '../flow/index.js';
-import type { LoadCase, Loads } from '../host/index.js';
+import { cureLoad, type LoadCase, type Loads } from '../host/index.js';
 import { nearestName, type ProblemList } from '../input/index.js';
 import type { DeliveryWish } from './resolved.js';
 import type { BriefData } from './schema.js';
@@ -35,5 +35,7 @@ export function resolveDelivery(
 
 /** A joint that is being supplied carries no load but what its cure left in it. */
 function atRest(loads: Loads): LoadCase {
-  return loads.cure === undefined ? { name: 'no load', factors: {} } : { name: 'cure alone', factors: { cure: 1 } };
+  return loads[cureLoad.name] === undefined
+    ? { name: 'no load', factors: {} }
+    : { name: 'cure alone', factors: { [cureLoad.name]: 1 } };
 }

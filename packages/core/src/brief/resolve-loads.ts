@@ -1,47 +1,51 @@
-import type { Joint, LoadCase, LoadName, Loads } from '../host/index.js';
+import {
+  cureLoad,
+  type HostKind,
+  hostKinds,
+  hostLoads,
+  type LoadCase,
+  type LoadName,
+  type Loads,
+} from '../host/index.js';
 import { nearestName, type ProblemList } from '../input/index.js';
 import type { BriefData } from './schema.js';
 
-/** A plate knows no web and no skin, and a free homogeneous sheet shrinks without stress. */
-const loadsOfHost: Readonly<Record<Joint['kind'], readonly LoadName[]>> = {
-  tee: ['pull', 'side', 'moment', 'cure', 'pressure'],
-  plate: ['farField', 'pressure'],
-};
-
 /** @param kind `undefined` if the host is faulty: then any load passes */
-export function resolveLoads(loads: BriefData['loads'], kind: Joint['kind'] | undefined, problems: ProblemList): Loads {
+export function resolveLoads(loads: BriefData['loads'], kind: HostKind | undefined, problems: ProblemList): Loads {
   // The schema gives absent loads as keys that hold undefined, or not at all; the result has only loads that act.
   const acting = Object.fromEntries(Object.entries(loads).filter(([, load]) => load !== undefined)) as Loads;
   const names = Object.keys(acting);
-  if (kind !== undefined) {
-    const known = loadsOfHost[kind];
-    for (const name of names)
-      if (!known.includes(name as LoadName))
-        problems.add(
-          ['loads', name],
-          `one of the loads of a ${kind}: ${known.join(', ')}`,
-          `remove it, or use ${kind === 'tee' ? 'host.kind: plate' : 'host.kind: tee'}`,
-          `the load ${name}`,
-        );
-  }
+  const known = kind?.loads ?? hostLoads();
+  const list = known.map(({ name }) => name).join(', ');
+  if (kind !== undefined)
+    for (const name of names) {
+      if (known.some((load) => load.name === name)) continue;
+      const others = hostKinds().filter((other) => other.loads.some((load) => load.name === name));
+      problems.add(
+        ['loads', name],
+        `one of the loads of a ${kind.kind}: ${list}`,
+        `remove it, or use ${others.map((other) => `host.kind: ${other.kind}`).join(' or ')}`,
+        `the load ${name}`,
+      );
+    }
   if (names.length === 0)
     problems.add(
       ['loads'],
-      `at least one load out of ${loadsOfHost[kind ?? 'tee'].join(', ')}`,
-      kind === 'plate' ? 'add, for example, farField: { sx: 100 }' : 'add, for example, pull: { force: 100 }',
+      `at least one load out of ${list}`,
+      `add, for example, ${known[0]!.name}: ${known[0]!.example}`,
     );
   return acting;
 }
 
 /** Without `cases`, every load is a case of its own: nothing is combined that the brief does not combine. */
 export function resolveCases(cases: BriefData['cases'], loads: Loads, problems: ProblemList): LoadCase[] {
-  const names = Object.keys(loads) as LoadName[];
+  const names = Object.keys(loads);
   if (cases === undefined) return names.map((name) => ({ name, factors: { [name]: 1 } }));
   if (Object.keys(cases).length === 0)
     problems.add(['cases'], 'at least one case', 'add, for example, pull-off: { pull: 1 }, or leave cases out');
   for (const [name, factors] of Object.entries(cases)) {
     for (const load of Object.keys(factors)) {
-      if (names.includes(load as LoadName)) continue;
+      if (names.includes(load)) continue;
       const near = nearestName(load, names);
       problems.add(
         ['cases', name, load],
@@ -50,7 +54,7 @@ export function resolveCases(cases: BriefData['cases'], loads: Loads, problems: 
         `the load ${JSON.stringify(load.slice(0, 60))}`,
       );
     }
-    if (!Object.entries(factors).some(([load, factor]) => factor !== 0 && isLoaded(loads, load as LoadName)))
+    if (!Object.entries(factors).some(([load, factor]) => factor !== 0 && isLoaded(loads, load)))
       problems.add(
         ['cases', name],
         'at least one load that is not zero',
@@ -68,10 +72,10 @@ function isLoaded(loads: Loads, name: LoadName): boolean {
 
 /** The cured state stands alone before any load comes; a search that does not see it trades it away. */
 export function cureCautions(loads: Loads, cases: readonly LoadCase[]): string[] {
-  if (loads.cure === undefined) return [];
+  if (loads[cureLoad.name] === undefined) return [];
   const alone = cases.some(({ factors }) => {
     const acting = Object.entries(factors).filter(([, factor]) => factor !== 0);
-    return acting.length === 1 && acting[0]![0] === 'cure';
+    return acting.length === 1 && acting[0]![0] === cureLoad.name;
   });
   return alone
     ? []

@@ -1,18 +1,17 @@
+import type { MaterialBook } from '../host/index.js';
 import { type BriefPath, formatPath, formatReceived, nearestName, type ProblemList } from '../input/index.js';
 import { defaultMaterial, genericCaution, genericMaterials, type Ply } from '../material/index.js';
 import type { UsedMaterial } from './resolved.js';
 import type { BriefData } from './schema.js';
 
 /** Looks materials up by name, the brief's own before the built-in ones, and remembers which were used, and where. */
-export interface MaterialBook {
-  /** `undefined`, with a problem added, if there is no such material. */
-  find(name: string, path: BriefPath): Ply | undefined;
+export interface BriefMaterials extends MaterialBook {
   used(): UsedMaterial[];
   cautions(): string[];
 }
 
 /** @param materials `undefined` if the section is faulty: then every name passes and gives a stand-in. */
-export function openMaterialBook(materials: BriefData['materials'] | undefined, problems: ProblemList): MaterialBook {
+export function openMaterialBook(materials: BriefData['materials'] | undefined, problems: ProblemList): BriefMaterials {
   const own = new Map<string, Ply>();
   for (const [name, material] of Object.entries(materials ?? {})) {
     const ply = 'E' in material ? isotropicPly(material) : material;
@@ -39,8 +38,9 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
         note(name, path, problems.isGiven(path) ? 'built-in' : 'default');
         return genericMaterials[name]!;
       }
-      if (materials === undefined) return genericMaterials[defaultMaterial]!;
-      if (missing.has(name)) return undefined;
+      const standIn = genericMaterials[defaultMaterial]!;
+      if (materials === undefined) return standIn;
+      if (missing.has(name)) return standIn;
       missing.add(name);
       const known = [...own.keys(), ...Object.keys(genericMaterials)];
       const near = nearestName(name, known);
@@ -50,7 +50,7 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
         near === undefined ? 'add it under materials' : `did you mean '${near}'? If not, add it under materials`,
         formatReceived(name),
       );
-      return undefined;
+      return standIn;
     },
     used: () => used,
     cautions: () => used.filter(({ source }) => source !== 'own').map(cautionOf),

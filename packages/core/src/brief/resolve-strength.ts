@@ -1,28 +1,29 @@
+import type { Host } from '../host/index.js';
 import type { ProblemList } from '../input/index.js';
 import type { StrengthWish } from './resolved.js';
 import type { BriefData } from './schema.js';
 
-/** @param bendRadius of a tee, or `undefined` if the host is faulty or a plate */
+/** @param host `undefined` if it is faulty */
 export function resolveStrength(
   strength: BriefData['strength'],
-  bendRadius: number | undefined,
+  host: Host | undefined,
   problems: ProblemList,
 ): StrengthWish {
   const { edge, cuspDistance, leastRetained, startsAwayFromEdge, fatigue } = strength;
-  if (bendRadius !== undefined) {
-    if (edge !== 'peak' && !(edge.distance < bendRadius / 4))
-      problems.add(
-        ['strength', 'edge', 'distance'],
-        `below ${bendRadius / 4} mm, the radius of the largest circle that fits the filler (bendRadius / 4)`,
-        'take the distance that belongs to the material: tenths of a millimetre',
-      );
-    if (cuspDistance !== undefined && !(cuspDistance < bendRadius / 2))
-      problems.add(
-        ['strength', 'cuspDistance'],
-        `below ${bendRadius / 2} mm, half the bend radius`,
-        'reduce it: too little of the joint would be judged',
-      );
-  }
+  const circle = host?.largestCircle;
+  if (circle !== undefined && edge !== 'peak' && !(edge.distance < circle.radius))
+    problems.add(
+      ['strength', 'edge', 'distance'],
+      `below ${circle.radius} mm, the radius of ${circle.words.name} (${circle.words.formula})`,
+      'take the distance that belongs to the material: tenths of a millimetre',
+    );
+  const tips = host?.tips;
+  if (tips !== undefined && cuspDistance !== undefined && !(cuspDistance < tips.mostDistance))
+    problems.add(
+      ['strength', 'cuspDistance'],
+      `below ${tips.mostDistance} mm, ${tips.words.most}`,
+      'reduce it: too little of the joint would be judged',
+    );
   return {
     edge,
     ...(cuspDistance === undefined ? {} : { cuspDistance }),

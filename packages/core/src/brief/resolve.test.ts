@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { InputError, type InputProblem } from '../errors.js';
+import type { PlateHost, TeeJoint } from '../host/index.js';
 import { canonicalBrief, canonicalHost, readBrief, resolveBrief, starterBrief } from './index.js';
+import type { ResolvedBrief } from './resolved.js';
 
 /** The brief of the architecture sketch: 2 mm carbon/epoxy overlaminates. */
 const sketch = `title: Pull-off joint, 2 mm overlaminates
@@ -58,15 +60,20 @@ const edit = (from: string | RegExp, to: string, text = sketch) => {
   return edited;
 };
 
+function teeOf({ joint }: ResolvedBrief): TeeJoint {
+  if (joint.kind !== 'tee') throw new Error('expected a tee');
+  return joint as TeeJoint;
+}
+
 describe('a sound brief', () => {
   it('becomes joint, loads, cases and wishes', async () => {
     const brief = await readBrief(sketch);
-    if (brief.joint.kind !== 'tee') throw new Error('expected a tee');
-    expect(brief.joint.bendRadius).toBe(5);
-    expect(brief.joint.overlaminate.map((layer) => layer.angle)).toEqual([45, -45, 0, 90, 90, 0, -45, 45]);
-    expect(brief.joint.overlaminate.every((layer) => layer.thickness === 0.25)).toBe(true);
-    expect(brief.joint.skin).toEqual([{ thickness: 3, angle: 'quasi-isotropic', ply: brief.joint.filler }]);
-    expect(brief.joint.filler.alpha1).toBe(-1e-6);
+    const joint = teeOf(brief);
+    expect(joint.bendRadius).toBe(5);
+    expect(joint.overlaminate.map((layer) => layer.angle)).toEqual([45, -45, 0, 90, 90, 0, -45, 45]);
+    expect(joint.overlaminate.every((layer) => layer.thickness === 0.25)).toBe(true);
+    expect(joint.skin).toEqual([{ thickness: 3, angle: 'quasi-isotropic', ply: joint.filler }]);
+    expect(joint.filler.alpha1).toBe(-1e-6);
     expect(brief.loads).toEqual({ pull: { force: 100 }, cure: { deltaT: -155 } });
     expect(brief.cases).toEqual([
       { name: 'pull-off', factors: { pull: 1 } },
@@ -100,13 +107,13 @@ describe('a sound brief', () => {
 
   it('takes what is left out from the defaults and says which material values are built in', async () => {
     const brief = await readBrief('host: { kind: tee }\nloads: { pull: {}, cure: {} }');
-    if (brief.joint.kind !== 'tee') throw new Error('expected a tee');
+    const joint = teeOf(brief);
     expect(brief.cases).toEqual([
       { name: 'pull', factors: { pull: 1 } },
       { name: 'cure', factors: { cure: 1 } },
     ]);
-    expect(brief.allow).toBe(brief.joint.filler.transverseTension);
-    expect(brief.channel.reference.at).toEqual([0, brief.joint.bendRadius / 4]);
+    expect(brief.allow).toBe(joint.filler.transverseTension);
+    expect(brief.channel.reference.at).toEqual([0, joint.bendRadius / 4]);
     expect(brief.cautions).toEqual([
       'material generic-carbon-epoxy: taken where the brief names none (host.overlaminate, host.skin, host.filler); typical values, from memory; replace by your data sheet',
       'loads.pull: no size is given; force 100 is taken, which says nothing of your joint',
@@ -124,8 +131,7 @@ describe('a sound brief', () => {
 
   it('may be a plate of an isotropic material, which is a ply with the same constants in every direction', async () => {
     const brief = await readBrief(plate);
-    if (brief.joint.kind !== 'plate') throw new Error('expected a plate');
-    const { E1, E2, nu12, nu23, G12, alpha1, alpha2 } = brief.joint.material;
+    const { E1, E2, nu12, nu23, G12, alpha1, alpha2 } = (brief.joint as PlateHost).material;
     expect([E1, E2, nu12, nu23, alpha1, alpha2]).toEqual([70000, 70000, 0.3, 0.3, 0, 0]);
     expect(G12).toBeCloseTo(70000 / 2.6, 9);
     expect(brief.loads.farField).toEqual({ sx: 2, sy: 1, txy: 0 });
@@ -135,9 +141,9 @@ describe('a sound brief', () => {
   it('takes a thickness per ply, a skin by angles, and aliases', async () => {
     const text = edit('plyThickness: 0.25', 'plyThickness: &t [0.1, 0.2, 0.3, 0.4, 0.4, 0.3, 0.2, 0.1]');
     const brief = await readBrief(edit('layup: quasi-isotropic', 'layup: [0, 90, 0]', text));
-    if (brief.joint.kind !== 'tee') throw new Error('expected a tee');
-    expect(brief.joint.overlaminate.map((layer) => layer.thickness)).toEqual([0.1, 0.2, 0.3, 0.4, 0.4, 0.3, 0.2, 0.1]);
-    expect(brief.joint.skin.map(({ thickness, angle }) => [thickness, angle])).toEqual([
+    const joint = teeOf(brief);
+    expect(joint.overlaminate.map((layer) => layer.thickness)).toEqual([0.1, 0.2, 0.3, 0.4, 0.4, 0.3, 0.2, 0.1]);
+    expect(joint.skin.map(({ thickness, angle }) => [thickness, angle])).toEqual([
       [1, 0],
       [1, 90],
       [1, 0],
@@ -238,7 +244,7 @@ describe('a faulty brief', () => {
     ['a list', '[1, 2]', 'brief', 1, /a mapping of title/],
     ['a word', 'hello', 'brief', 1, /received "hello"/],
     ['a load of a tee on a plate', edit('farField', 'pull: {}, farField', plate), 'loads.pull', 3, /loads of a plate/],
-    ['inset in a plate', `${plate}channel: { families: [inset] }`, 'channel.families[0]', 4, /needs no filler/],
+    ['inset in a plate', `${plate}channel: { families: [inset] }`, 'channel.families[0]', 4, /needs no tee/],
     ['name of a case that is no name', edit('service:', '"<b>":'), 'cases["<b>"]', 19, /a name of at most/],
     [
       'title that moves the cursor',

@@ -1,10 +1,9 @@
 import { InputError } from '../errors.js';
+import { hostKind, hostOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
-import { checkSize } from './joint-size.js';
 import {
   implausibleAllow,
   implausibleDelivery,
-  implausibleJoint,
   implausibleLoads,
   implausibleMaterials,
   longSearches,
@@ -12,7 +11,6 @@ import {
 import { readBriefText } from './read.js';
 import { resolveChannel } from './resolve-channel.js';
 import { resolveDelivery } from './resolve-delivery.js';
-import { resolveJoint } from './resolve-joint.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
 import { resolveSearch } from './resolve-search.js';
@@ -59,18 +57,17 @@ function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
 function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
   const { title, host, materials, loads, cases, channel, allow, search, delivery, strength, scatter } = brief;
   const book = openMaterialBook(materials, problems);
-  const joint = host && resolveJoint(host, book, problems);
-  const acting = loads && resolveLoads(loads, host?.kind, problems);
+  const kind = host && hostKind(host.kind);
+  const joint = kind?.resolve(host!, book, problems);
+  const around = joint && hostOf(joint);
+  const acting = loads && resolveLoads(loads, kind, problems);
   const combined = acting && resolveCases(cases, acting, problems);
-  const bendRadius = host?.kind === 'tee' ? host.bendRadius : undefined;
-  const wish = channel && resolveChannel(channel, host?.kind, bendRadius, problems);
+  const wish = channel && resolveChannel(channel, around, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
-  const judged = strength && resolveStrength(strength, bendRadius, problems);
-  if (title === undefined || !joint || !acting || !combined || !wish || !search || !carried || !judged || !scatter)
-    return undefined;
-  checkSize(joint, problems);
-  const around = joint.kind === 'tee' ? joint.filler : joint.material;
-  const limit = allow ?? around.transverseTension;
+  const judged = strength && resolveStrength(strength, around, problems);
+  if (title === undefined || !joint || !around || !acting || !combined || !wish) return undefined;
+  if (!search || !carried || !judged || !scatter) return undefined;
+  const limit = allow ?? around.material.transverseTension;
   return {
     title,
     joint,
@@ -86,10 +83,10 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
     cautions: [
       ...book.cautions(),
       ...implausibleMaterials(materials ?? {}),
-      ...implausibleJoint(host!),
-      ...implausibleLoads(acting, combined, (path) => problems.isGiven(path)),
+      ...kind!.doubts(host!),
+      ...implausibleLoads(acting, combined, kind!.loads, (path) => problems.isGiven(path)),
       ...cureCautions(acting, combined),
-      ...implausibleAllow(limit, around),
+      ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
       ...longSearches(search, scatter),
     ],

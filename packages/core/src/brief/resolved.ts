@@ -1,8 +1,8 @@
 import type { Delivery } from '../flow/index.js';
 import type { Joint, LoadCase, Loads } from '../host/index.js';
 
-/** A family of outlines that a brief can ask for. */
-export type FamilyName = 'ellipse' | 'teardrop' | 'spline' | 'inset';
+/** A family of outlines that a brief can ask for: one of all rooms, or one of its host's own. */
+export type FamilyName = string;
 
 /** The channel that every design is compared with. Lengths in mm. */
 export interface ReferenceChannel {
@@ -21,7 +21,7 @@ export interface ChannelWish {
   /** Least radius of curvature of the edge. */
   readonly edgeRadius: number;
   readonly mirror: boolean;
-  /** Largest extent of a channel; always given for a plate, which has no other border. */
+  /** Largest extent of a channel; always given for a host that has no border. */
   readonly largest?: { readonly width: number; readonly height: number };
   readonly reference: ReferenceChannel;
 }

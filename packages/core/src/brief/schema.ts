@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { hostKinds } from '../host/index.js';
 import { quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { deliverySection } from './section/delivery.js';
@@ -41,12 +42,16 @@ export type BriefSchema = ReturnType<typeof buildSchema>;
 /** A brief after the schema: checked types and ranges, defaults filled in. */
 export type BriefData = z.output<BriefSchema>;
 
-let loaded: Promise<{ readonly zod: Zod; readonly schema: BriefSchema }> | undefined;
+let loaded:
+  | { readonly kinds: number; readonly ready: Promise<{ readonly zod: Zod; readonly schema: BriefSchema }> }
+  | undefined;
 
-/** Loads the schema library on first use: it costs 60 ms, which a command without a brief should not pay. */
+/** Loads the schema library on first use: it costs 60 ms, which a command without a brief should not pay. Made anew once a further kind of host is known. */
 export function loadSchema() {
-  loaded ??= import('zod').then(({ z }) => ({ zod: z, schema: buildSchema(z) }));
-  return loaded;
+  const kinds = hostKinds().length;
+  if (loaded?.kinds !== kinds)
+    loaded = { kinds, ready: import('zod').then(({ z }) => ({ zod: z, schema: buildSchema(z) })) };
+  return loaded.ready;
 }
 
 /** The brief as JSON Schema (draft 2020-12) for editors; `unit` is an extra keyword beside range and default. */

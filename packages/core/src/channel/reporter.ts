@@ -1,7 +1,7 @@
 import type { HoopExtremes } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { type ConductanceSolver, createConductance } from '../flow/index.js';
-import { type LoadName, modelBorder } from '../host/index.js';
+import { hostOf, type LoadName, modelBorder } from '../host/index.js';
 import {
   type Curve,
   createCurveNodes,
@@ -20,7 +20,7 @@ export interface EvaluatedChannel {
   readonly edge: SolvedEdge;
   readonly design: ChannelDesign;
   /** Hoop stress at the nodes, MPa, per load and per case. */
-  readonly loadHoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
+  readonly loadHoop: Readonly<Record<LoadName, Float64Array>>;
   readonly caseHoop: Readonly<Record<string, Float64Array>>;
   /** Strength of the whole joint, in brief and case by case; `undefined` on a plate, of which the edge is all that can fail. */
   readonly strengthSummary: () => StrengthSummary | undefined;
@@ -41,7 +41,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
   const flows = new Map<number, ConductanceSolver>();
   let reporter: StrengthReporter | undefined;
   const strengthOf = () => {
-    if (task.joint.kind === 'plate') return undefined;
+    if (!hostOf(task.joint).judgesSection) return undefined;
     reporter ??= createStrengthReporter(task);
     return reporter;
   };

@@ -1,5 +1,5 @@
 import { type ConductanceSolver, createConductance } from '../flow/index.js';
-import { modelBorder } from '../host/index.js';
+import { hostOf, modelBorder } from '../host/index.js';
 import {
   type Border,
   type CurveNodes,
@@ -75,8 +75,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const { wall, edgeRadius, largest } = task.channel;
   const widest = largest?.width ?? Number.POSITIVE_INFINITY;
   const highest = largest?.height ?? Number.POSITIVE_INFINITY;
-  // A wall is missed on the scale of the filler: its largest inscribed circle has a quarter of the bend radius.
-  const depth = task.joint.kind === 'tee' ? task.joint.bendRadius / 4 : 1;
+  const depth = hostOf(task.joint).lengthScale;
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const buffers = new Map<number, CurveNodes>();

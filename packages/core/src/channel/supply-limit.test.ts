@@ -11,7 +11,11 @@ loads: { farField: { sx: 2 }, pressure: { pressure: 7 } }
 cases: { stretched: { farField: 1 }, squeezed: { farField: -1, pressure: 1 }, torn: { farField: 2 } }
 `);
 
-function limitOf(during: number | { readonly name: string; readonly factors: object }, width = 1, height = 1) {
+function limitOf(
+  during: number | { readonly name: string; readonly factors: Readonly<Record<string, number>> },
+  width = 1,
+  height = 1,
+) {
   const acting = typeof during === 'number' ? plate.cases[during]! : during;
   const brief = withSupply(plate, acting);
   const model = reduceJoint(brief.joint, brief.channel);

@@ -1,16 +1,6 @@
 import type { ChannelObjective, ChannelWish, ResolvedBrief, StrengthWish } from '../brief/index.js';
-import { InputError } from '../errors.js';
-import {
-  type Joint,
-  type LoadCase,
-  type Loads,
-  plateBorder,
-  type ReducedModel,
-  reducePlate,
-  reduceTee,
-  teeFillerBorder,
-} from '../host/index.js';
-import { type Border, createFamily, type OutlineFamily, type OutlineRoom, roundedFiller } from '../outline/index.js';
+import { hostOf, type Joint, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
+import { type Border, createFamily, type OutlineFamily, type OutlineRoom } from '../outline/index.js';
 
 /** All that is needed to judge channels: plain data, so that it can be sent to a worker. Made by `createTask`. */
 export interface ChannelTask {
@@ -56,32 +46,17 @@ export const contourSlack = 0.03;
 
 /** Solves the joint outside its control contour once: the costly part of a task, the same for all channels. */
 export function reduceJoint(joint: Joint, channel: Pick<ChannelWish, 'wall' | 'edgeRadius'>): ReducedModel {
-  return joint.kind === 'plate' ? reducePlate(joint) : reduceTee(joint, channel.wall, channel.edgeRadius);
+  return hostOf(joint).reduce(channel);
 }
 
-/** The room that a task leaves for channels: in a tee the filler less the wall, in a plate the largest extent asked for. */
+/** The room that a task leaves for channels. */
 export function channelRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
-  const { mirror, wall, edgeRadius, largest } = channel;
-  if (joint.kind === 'tee') {
-    const { sideX, topY } = roundedFiller(joint.bendRadius, wall, wall, edgeRadius, edgeRadius);
-    const { bendRadius } = joint;
-    const xMax = sideX + edgeRadius;
-    return { mirror, xMin: -xMax, xMax, yMin: wall, yMax: topY + edgeRadius, edgeRadius, bendRadius };
-  }
-  if (largest === undefined)
-    throw new InputError({
-      path: 'channel.largest',
-      expected: 'the largest width and height of a channel in a plate',
-      received: 'nothing',
-      remedy: 'give channel.largest: a plate has no other border',
-    });
-  const { width, height } = largest;
-  return { mirror, xMin: -width / 2, xMax: width / 2, yMin: -height / 2, yMax: height / 2, edgeRadius };
+  return hostOf(joint).room(channel);
 }
 
 /** The border that a channel keeps its wall from. */
 export function channelBorder(joint: Joint): Border {
-  return joint.kind === 'tee' ? teeFillerBorder(joint.bendRadius) : plateBorder();
+  return hostOf(joint).border;
 }
 
 /** The outline families that a task asks for, in its order. */

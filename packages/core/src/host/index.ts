@@ -1,15 +1,19 @@
-export type { CondensedHalf, CondensedHost } from './condensed/condensed.js';
-export type { Joint, LoadCase, LoadName, Loads, PlateHost, TeeJoint } from './joint.js';
-export { modelBorder } from './model-border.js';
-export { solvePlate } from './plate/check/solve.js';
-export { plateTriangles } from './plate/check/triangles.js';
-export { reducePlate } from './plate/reduce.js';
-export { type ReducedLoad, type ReducedModel, reducedModelVersion } from './reduced-model.js';
-export type { SectionPoint } from './section-points.js';
-export { contourBorder, fillerArea, plateBorder, teeFillerBorder } from './tee/border.js';
-export { solveTee } from './tee/check/solve.js';
-export { teeTriangles } from './tee/check/triangles.js';
-export { type CondenseOptions, condenseTee, type HalfRequest } from './tee/condense.js';
-export { type ControlContour, controlContour } from './tee/contour.js';
-export { reduceTee, usualDegree } from './tee/reduce.js';
-export { meshTee } from './tee/tee-mesh.js';
+export type { Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
+export { cureLoad, type LoadCase, type LoadDefinition, type LoadName, type Loads, pressureLoad } from './load.js';
+export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './place.js';
+export type { PlaceMaps } from './place-maps.js';
+export { type PlateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
+export { delaminating, splitting } from './point-strength.js';
+export { type ContourData, type ReducedLoad, type ReducedModel, reducedModelVersion } from './reduced-model.js';
+export { hostKind, hostKinds, hostLoads, hostOf, modelBorder, placeLabel, registerHost } from './registry.js';
+export type { HostShape, ShapeArc, ShapeBox, ShapeLayer, ShapePath, ShapePoint, ShapeStep } from './shape.js';
+export {
+  contourBorder,
+  controlContour,
+  reduceTee,
+  solveTee,
+  type TeeJoint,
+  teeFamilies,
+  teeFillerBorder,
+  teeTriangles,
+} from './tee/index.js';

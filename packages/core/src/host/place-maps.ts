@@ -1,5 +1,5 @@
 import type { CondensedHalf } from './condensed/condensed.js';
-import type { SectionPoint } from './section-points.js';
+import type { SectionPoint } from './place.js';
 
 /**
  * Stress at places of the joint outside the control contour, linear in the moments of the channel's edge: that of the undisturbed
@@ -13,6 +13,19 @@ export interface PlaceMaps {
   readonly rows: readonly number[];
   /** One per response of the model: rows of `3 points` over the `2 degree` moments of each symmetry class, row-major. */
   readonly change: readonly { readonly symmetric: Float64Array; readonly antisymmetric: Float64Array }[];
+  /**
+   * Points (1) up to which the field around a channel can be continued beyond the control contour, which tells more than the moments
+   * do where the edge is nearer than `within`, mm.
+   */
+  readonly continued: { readonly points: Uint8Array; readonly within: number };
+  /** Where to look at the filler inside the contour while there is no channel: a grid from the lower left, mm. */
+  readonly inner?: {
+    readonly xMin: number;
+    readonly xMax: number;
+    readonly yMin: number;
+    readonly yMax: number;
+    readonly step: number;
+  };
 }
 
 /**

@@ -1,14 +1,15 @@
 import type { HostResponse, RegularBasis } from '../edge/index.js';
-import type { LoadName } from './joint.js';
+import type { LoadName } from './load.js';
 import type { PlaceMaps } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 2;
+export const reducedModelVersion = 3;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
-  /** A load of the joint; `farField` is split in its three components. */
-  readonly name: Exclude<LoadName, 'farField'> | 'sx' | 'sy' | 'txy';
+  /** A load of the host, and which of its sizes is 1. */
+  readonly name: LoadName;
+  readonly size: string;
   /** Undisturbed regular field of the unit load, coefficients `[symmetric | antisymmetric]`, MPa per unit. */
   readonly undisturbed: Float64Array;
   /** Undisturbed stress `(n, t, nt)` at the model's places, `3 places`, MPa per unit. */
@@ -21,19 +22,24 @@ export interface ReducedLoad {
   readonly symmetric: boolean;
 }
 
+/** A control contour as plain numbers, of which its kind of host makes a border. */
+export type ContourData = Readonly<Record<string, number | readonly number[]>>;
+
 /**
  * The whole reduced model of a host: plain data, small enough to keep in a file, to send to a worker or to a browser.
  * Inside the control contour the material is homogeneous and isotropic in the plane; outside, the host is `responses`.
  */
 export interface ReducedModel {
+  readonly kind: string;
   readonly basis: RegularBasis;
   /** In-plane shear modulus (MPa) and Kolosov constant of the material around the channel. */
   readonly shearModulus: number;
   readonly kappa: number;
   readonly responses: readonly HostResponse[];
+  /** In the order of the host's definitions. */
   readonly loads: readonly ReducedLoad[];
   /** Stresses outside the control contour. */
   readonly places: PlaceMaps;
-  /** Control contour of a tee: filler border of `bendRadius` moved inwards by `inset`, tips rounded with `tipRadius`, mm. */
-  readonly contour: { readonly bendRadius: number; readonly inset: number; readonly tipRadius: number } | undefined;
+  /** Within which the model holds; `undefined`: everywhere. */
+  readonly contour: ContourData | undefined;
 }

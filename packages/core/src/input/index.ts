@@ -1,5 +1,15 @@
-export { choice, expectation, list, quantity, section, textLine, userName, type Zod } from './field.js';
+export { type Doubt, doubtsAbout, listed, signed, tellDoubts } from './doubt.js';
+export {
+  choice,
+  expectation,
+  list,
+  quantity,
+  section,
+  textLine,
+  userName,
+  type Zod,
+} from './field.js';
 export { nearestName } from './nearest-name.js';
-export { type BriefOrigin, type BriefPath, formatPath, formatReceived } from './place.js';
+export { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';
 export { ProblemList } from './problems.js';
 export { type Reading, readingsOf, rounded } from './readings.js';

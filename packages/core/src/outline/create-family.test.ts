@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { placed, rateError, valuesAt } from '../../../../test/fixtures/outline-checks.js';
 import { InputError } from '../errors.js';
+import { teeFamilies } from '../host/index.js';
 import { createFamily, familyNames } from './create-family.js';
 import type { OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
-import { placed, rateError, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = {
   mirror: true,
@@ -12,15 +13,17 @@ const room: OutlineRoom = {
   yMin: 0.12,
   yMax: 3.6,
   edgeRadius: 0.12,
-  bendRadius: 5,
+  families: teeFamilies(5),
 };
 
 describe('createFamily', () => {
-  it('knows four families', () => {
-    expect(familyNames).toEqual(['ellipse', 'teardrop', 'spline', 'inset']);
+  it('knows three families of all rooms, and those that a room has of its own', () => {
+    expect(familyNames).toEqual(['ellipse', 'teardrop', 'spline']);
+    expect(() => createFamily('inset', { ...room, families: {} })).toThrow(InputError);
+    expect(createFamily('inset', room).name).toBe('inset');
   });
 
-  it.each(familyNames.flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
+  it.each([...familyNames, 'inset'].flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
     'gives $name (mirror: $mirror) named parameters with units, bounds and a meaning, and a simple outline amid them',
     ({ name, mirror }) => {
       const family = createFamily(name, { ...room, mirror });

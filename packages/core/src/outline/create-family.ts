@@ -1,7 +1,6 @@
 import { InputError } from '../errors.js';
 import { ellipseFamily } from './ellipse.js';
 import type { OutlineFamily, OutlineRoom } from './family.js';
-import { insetFamily } from './inset.js';
 import { splineFamily } from './spline.js';
 import { teardropFamily } from './teardrop.js';
 
@@ -9,19 +8,22 @@ const makers: Readonly<Record<string, (room: OutlineRoom) => OutlineFamily>> = {
   ellipse: ellipseFamily,
   teardrop: teardropFamily,
   spline: splineFamily,
-  inset: insetFamily,
 };
 
-/** Names that `createFamily` knows. */
+/** Names that `createFamily` knows in every room. */
 export const familyNames: readonly string[] = Object.keys(makers);
 
-/** The outline family `name`, made for a room. Throws InputError for an unknown name or a room too small for any outline. */
+/**
+ * The outline family `name`, made for a room: one of all rooms or of the room's own. Throws InputError for an unknown name or a room too
+ * small for any outline.
+ */
 export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
-  const make = Object.hasOwn(makers, name) ? makers[name] : undefined;
+  const known = { ...room.families, ...makers };
+  const make = Object.hasOwn(known, name) ? known[name] : undefined;
   if (make === undefined)
     throw new InputError({
       path: 'channel.families',
-      expected: `one of ${familyNames.join(', ')}`,
+      expected: `one of ${[...familyNames, ...Object.keys(room.families ?? {})].join(', ')}`,
       received: JSON.stringify(name),
       remedy: 'name a known outline family',
     });

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { derivativeError, isMirrored } from '../../../../test/fixtures/outline-checks.js';
 import { type CurvatureForm, curvatureOutline } from './curvature.js';
 import type { Border } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
 import type { NodeRates } from './node-rates.js';
 import { type CurveNodes, createCurveNodes } from './nodes.js';
-import { derivativeError, isMirrored } from './test/outline-checks.js';
 
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
 const even = Float64Array.of(0.4, -0.5, 0.1);

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { derivativeError, isMirrored, placed, valuesAt } from '../../../../test/fixtures/outline-checks.js';
 import { createFamily } from './create-family.js';
 import type { OutlineRoom } from './family.js';
-import { derivativeError, isMirrored, placed, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: true, xMin: -3, xMax: 3, yMin: 0, yMax: 4, edgeRadius: 0.1 };
 

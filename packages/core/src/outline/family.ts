@@ -29,8 +29,8 @@ export interface OutlineRoom {
   readonly yMax: number;
   /** Least radius of curvature asked for; families with explicit tip radii take it as a lower bound. */
   readonly edgeRadius: number;
-  /** Of a tee: radius of the bends that face the filler, which lies between them and the base `y = 0`. */
-  readonly bendRadius?: number;
+  /** Families of outlines that only this room has, by name: of one whose border can be moved inwards, say. */
+  readonly families?: Readonly<Record<string, (room: OutlineRoom) => OutlineFamily>>;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { reducePlate } from '../host/index.js';
+import { reducePlate, teeFamilies } from '../host/index.js';
 import { createStressModel } from '../stress/index.js';
 import { createFamily } from './create-family.js';
 import type { Border, Curve, OutlineRoom } from './family.js';
@@ -9,7 +9,15 @@ import { createCurveNodes } from './nodes.js';
 import { fitPoints } from './points.js';
 import { given } from './test/given.js';
 
-const room: OutlineRoom = { mirror: true, xMin: -3, xMax: 3, yMin: 0.12, yMax: 3.6, edgeRadius: 0.12, bendRadius: 5 };
+const room: OutlineRoom = {
+  mirror: true,
+  xMin: -3,
+  xMax: 3,
+  yMin: 0.12,
+  yMax: 3.6,
+  edgeRadius: 0.12,
+  families: teeFamilies(5),
+};
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
 const resin = { E1: 3500, E2: 3500, nu12: 0.35, nu23: 0.35, G12: 3500 / 2.7, alpha1: 60e-6, alpha2: 60e-6 };
 const sheet = { kind: 'plate', material: { ...resin, transverseTension: 60, interlaminarShear: 40 } } as const;

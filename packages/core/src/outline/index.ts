@@ -6,5 +6,6 @@ export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.
 export { curveNodesNeeded, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 export { outlineOf } from './outline-of.js';
+export { lift, reflect, turnAndMove } from './placement.js';
 export { fitPoints } from './points.js';
-export { checkRoundedFiller, inscribedRadius, type RoundedFiller, roundedFiller } from './rounded-filler.js';
+export { perCount } from './table.js';

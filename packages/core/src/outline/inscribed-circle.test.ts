@@ -1,12 +1,21 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { placed } from '../../../../test/fixtures/outline-checks.js';
+import { teeFamilies } from '../host/index.js';
 import { createFamily } from './create-family.js';
 import type { OutlineRoom } from './family.js';
 import { largestInscribedCircle } from './inscribed-circle.js';
 import { createCurveNodes, nodeParameter } from './nodes.js';
-import { placed } from './test/outline-checks.js';
 
-const room: OutlineRoom = { mirror: false, xMin: -3, xMax: 3, yMin: -3, yMax: 3, edgeRadius: 0.1, bendRadius: 5 };
+const room: OutlineRoom = {
+  mirror: false,
+  xMin: -3,
+  xMax: 3,
+  yMin: -3,
+  yMax: 3,
+  edgeRadius: 0.1,
+  families: teeFamilies(5),
+};
 const ellipse = createFamily('ellipse', room);
 
 describe('largestInscribedCircle', () => {

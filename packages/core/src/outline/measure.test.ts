@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { teeFillerBorder } from '../host/index.js';
+import { placed, valuesAt } from '../../../../test/fixtures/outline-checks.js';
+import { teeFamilies, teeFillerBorder } from '../host/index.js';
 import { createFamily, familyNames } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
 import { nodesNeeded } from './node-rule.js';
 import { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
-import { placed, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: true, xMin: -30, xMax: 30, yMin: -30, yMax: 30, edgeRadius: 0 };
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
@@ -75,7 +75,7 @@ describe('measureOutline', () => {
     expect(Math.abs(free.edgeRadius / exact - 1)).toBeLessThan(0.01);
   });
 
-  it.each(familyNames.flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
+  it.each([...familyNames, 'inset'].flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(
     'finds least radius and wall of random outlines between the nodes that the rule asks for: $name, mirror $mirror',
     ({ name, mirror }) => {
       const filler: OutlineRoom = {
@@ -85,7 +85,7 @@ describe('measureOutline', () => {
         yMin: 0.12,
         yMax: 3.6,
         edgeRadius: 0.12,
-        bendRadius: 5,
+        families: teeFamilies(5),
       };
       const family = createFamily(name, filler);
       const border = teeFillerBorder(5);

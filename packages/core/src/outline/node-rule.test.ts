@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { placed } from '../../../../test/fixtures/outline-checks.js';
 import { createFamily } from './create-family.js';
 import type { OutlineRoom } from './family.js';
 import { nodesNeeded } from './node-rule.js';
 import { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
-import { placed } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: true, xMin: -30, xMax: 30, yMin: -30, yMax: 30, edgeRadius: 0 };
 const ellipse = createFamily('ellipse', room);

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { placed } from '../../../../test/fixtures/outline-checks.js';
 import { InputError } from '../errors.js';
 import { createFamily } from './create-family.js';
 import type { OutlineData, OutlineRoom } from './family.js';
 import { createCurveNodes } from './nodes.js';
 import { outlineOf } from './outline-of.js';
-import { placed } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: true, xMin: -3, xMax: 3, yMin: 0.12, yMax: 3.6, edgeRadius: 0.12 };
 

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { isMirrored, placed } from '../../../../test/fixtures/outline-checks.js';
 import { InputError } from '../errors.js';
 import { createFamily } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
 import { createCurveNodes } from './nodes.js';
 import { fitPoints } from './points.js';
-import { isMirrored, placed } from './test/outline-checks.js';
 
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
 const room: OutlineRoom = { mirror: true, xMin: -3, xMax: 3, yMin: -3, yMax: 3, edgeRadius: 0.1 };

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { derivativeError, isMirrored, placed, valuesAt } from '../../../../test/fixtures/outline-checks.js';
 import { createFamily } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
-import { derivativeError, isMirrored, placed, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = { mirror: true, xMin: -3, xMax: 3, yMin: 0.12, yMax: 3.6, edgeRadius: 0.12 };
 const family = createFamily('teardrop', room);

@@ -35,8 +35,8 @@ describe('an edge by its peak', () => {
     const nodes = ellipseNodes(1, 1, [0, 0], turn, 64);
     const stress = createStressModel(model, loads, []).evaluate(nodes, false);
     const [pressure, pull, none] = [
-      [1, 0],
       [0, 1],
+      [1, 0],
       [0, 0],
     ] as const;
     const first = judge(model, loads, stress, [pressure, pull]);

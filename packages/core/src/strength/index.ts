@@ -9,7 +9,6 @@ export {
   type JointStrength,
   type StrengthModel,
   type StrengthOptions,
-  usualCuspDistance,
 } from './joint-strength.js';
 export { meshedStrength } from './meshed-strength.js';
 export type { FailurePlace } from './place-strengths.js';

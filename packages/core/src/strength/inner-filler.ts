@@ -1,9 +1,8 @@
-import { type Joint, modelBorder, type ReducedModel } from '../host/index.js';
+import { modelBorder, type ReducedModel } from '../host/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import { principalFactor } from './criteria.js';
 import { type PlaneStress, regularStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
-import { edgeStrength } from './place-strengths.js';
 
 /** The filler inside the control contour. */
 export interface InnerFiller {
@@ -11,18 +10,14 @@ export interface InnerFiller {
   judgeUndisturbed(fixed: Float64Array, scaled: Float64Array, first: FirstFailure): void;
 }
 
-/** Points across the height of the contour. */
-const across = 24;
-
-export function createInnerFiller(model: ReducedModel, joint: Joint, loads: readonly ActingLoad[]): InnerFiller {
-  const { contour, basis } = model;
-  const strength = edgeStrength(joint);
+export function createInnerFiller(model: ReducedModel, strength: number, loads: readonly ActingLoad[]): InnerFiller {
+  const { basis } = model;
+  const { inner } = model.places;
   const places: { x: number; y: number; stress: PlaneStress[] }[] = [];
-  if (contour !== undefined) {
+  if (inner !== undefined) {
     const border = modelBorder(model);
-    const step = contour.bendRadius / across;
-    for (let y = contour.inset; y < contour.bendRadius; y += step)
-      for (let x = -contour.bendRadius; x <= contour.bendRadius; x += step) {
+    for (let y = inner.yMin; y < inner.yMax; y += inner.step)
+      for (let x = inner.xMin; x <= inner.xMax; x += inner.step) {
         if (border.distance(x, y) < 0) continue;
         const stress = loads.map(({ undisturbed, offset }) => {
           const point = { xx: 0, yy: 0, xy: 0 };

@@ -1,5 +1,14 @@
 import { InputError } from '../errors.js';
-import { type Joint, type LoadCase, type Loads, modelBorder, type ReducedModel } from '../host/index.js';
+import {
+  cureLoad,
+  type Host,
+  hostOf,
+  type Joint,
+  type LoadCase,
+  type Loads,
+  modelBorder,
+  type ReducedModel,
+} from '../host/index.js';
 import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
 import { type SplitCase, splitCase } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
@@ -8,14 +17,14 @@ import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
 import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
 import { createInnerFiller } from './inner-filler.js';
 import { createInverseFactors, type InverseFactors, type InverseTerm } from './inverse-factors.js';
-import { edgeStrength, type FailurePlace } from './place-strengths.js';
+import type { FailurePlace } from './place-strengths.js';
 import { createSectionStrength } from './section-strength.js';
 
 /** How strength is judged. */
 export interface StrengthOptions {
   /** The edge by its peak, or by the tension at (or averaged over) a characteristic distance, mm. */
   readonly edge: 'peak' | { readonly distance: number; readonly average?: boolean };
-  /** Points nearer to one of the filler's three tips are not judged, mm. Default: a tenth of the bend radius. */
+  /** Points nearer to one of the host's tips are not judged, mm. Default: the host's own. */
   readonly cuspDistance?: number;
 }
 
@@ -75,9 +84,6 @@ export interface CaseSurvey {
   }[];
 }
 
-/** Default of `cuspDistance` in bend radii. */
-export const usualCuspDistance = 0.1;
-
 /**
  * Makes the strength model of a joint. Judged are: the channel's edge and the filler, by tension; the filler's interfaces, bend, foot, web and skin, by the
  * quadratic criterion of delamination onset. Throws InputError for loads or cases that the model does not know.
@@ -91,15 +97,13 @@ export function createStrengthModel(
 ): StrengthModel {
   const acting = actingLoads(model, loads);
   const names = acting.map(({ name }) => name);
-  const splits = cases.map((one) => splitCase(caseFactors(one, names), names.indexOf('cure')));
-  const R = joint.kind === 'tee' ? joint.bendRadius : 0;
-  const cuspDistance = cuspDistanceOf(joint, options.cuspDistance);
-  const keep = (x: number, y: number) =>
-    joint.kind === 'plate' || Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R)) >= cuspDistance;
-  const filler = createInnerFiller(model, joint, acting);
-  const strength = edgeStrength(joint);
+  const splits = cases.map((one) => splitCase(caseFactors(one, names), names.indexOf(cureLoad.name)));
+  const host = hostOf(joint);
+  const keep = awayFromTips(host, options.cuspDistance);
+  const strength = host.material.transverseTension;
+  const filler = createInnerFiller(model, strength, acting);
   const channel = createChannelStress(model, acting);
-  const section = createSectionStrength(model, joint, acting, channel, keep);
+  const section = createSectionStrength(model, host, acting, channel, keep);
   const edge = createEdge(model, channel, acting, strength, options.edge);
 
   const result = (): JointStrength => ({
@@ -182,9 +186,13 @@ export function createStrengthModel(
   };
 }
 
-/** The distance from the filler's tips within which nothing is judged, mm; none in a plate. */
+/** The distance from the host's tips within which nothing is judged, mm; 0 where it has none. */
 export function cuspDistanceOf(joint: Joint, wanted: number | undefined): number {
-  const distance = wanted ?? (joint.kind === 'tee' ? usualCuspDistance * joint.bendRadius : 0);
+  return distanceOf(hostOf(joint), wanted);
+}
+
+function distanceOf({ tips }: Host, wanted: number | undefined): number {
+  const distance = wanted ?? tips?.usualDistance ?? 0;
   if (!(distance >= 0))
     throw new InputError({
       path: 'strength.cuspDistance',
@@ -193,6 +201,13 @@ export function cuspDistanceOf(joint: Joint, wanted: number | undefined): number
       remedy: 'correct it or leave it out',
     });
   return distance;
+}
+
+/** Whether a place lies so far from the host's tips that it is judged. */
+export function awayFromTips(host: Host, wanted: number | undefined): (x: number, y: number) => boolean {
+  const distance = distanceOf(host, wanted);
+  const tips = host.tips?.at ?? [];
+  return (x, y) => tips.every(([tipX, tipY]) => Math.hypot(x - tipX, y - tipY) >= distance);
 }
 
 function createEdge(

@@ -1,10 +1,19 @@
-import type { LoadCase, Loads, ReducedModel, SectionPoint, TeeJoint } from '../host/index.js';
+import {
+  cureLoad,
+  hostOf,
+  type Joint,
+  type LoadCase,
+  type Loads,
+  type ReducedModel,
+  type SectionPoint,
+} from '../host/index.js';
+import { edgeCurve } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import { caseFactors, meshedSection, meshedStress } from '../stress/index.js';
+import { caseFactors, meshedPlaces, meshedStress } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
-import { type CaseSurvey, cuspDistanceOf } from './joint-strength.js';
-import { edgeStrength, type FailurePlace, pointStrength } from './place-strengths.js';
+import { awayFromTips, type CaseSurvey } from './joint-strength.js';
+import type { FailurePlace } from './place-strengths.js';
 
 /**
  * The independent check of a survey, the edge judged by its peak: the same criteria at the same points and along the outline, but
@@ -14,7 +23,7 @@ import { edgeStrength, type FailurePlace, pointStrength } from './place-strength
  */
 export function meshedStrength(
   task: {
-    readonly joint: TeeJoint;
+    readonly joint: Joint;
     readonly loads: Loads;
     readonly cases: readonly LoadCase[];
     readonly model: Pick<ReducedModel, 'places'>;
@@ -23,16 +32,16 @@ export function meshedStrength(
   cuspDistance?: number,
 ): readonly CaseSurvey[] {
   const { joint, loads, cases, model } = task;
-  const R = joint.bendRadius;
-  const clear = cuspDistanceOf(joint, cuspDistance);
-  const right = model.places.points.filter(({ x, y }) => Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R)) >= clear);
+  const host = hostOf(joint);
+  const away = awayFromTips(host, cuspDistance);
+  const right = model.places.points.filter(({ x, y }) => away(x, y));
   const points = [...right, ...right.filter(({ x }) => x > 0).map(mirrored)];
   const { hoop } = meshedStress(joint, loads, [], nodes);
-  const stresses = meshedSection(joint, loads, [], nodes).at(points);
-  const names = Object.keys(stresses) as (keyof typeof stresses)[];
+  const stresses = meshedPlaces(joint, host.mesh(loads, edgeCurve(nodes), 1), points);
+  const names = Object.keys(stresses);
 
   return cases.map((one) => {
-    const { fixed, scaled } = splitCase(caseFactors(one, names), names.indexOf('cure'));
+    const { fixed, scaled } = splitCase(caseFactors(one, names), names.indexOf(cureLoad.name));
     const found = new Map<FailurePlace, CaseSurvey['places'][number]>();
     const meet = (place: FailurePlace, factor: number, x: number, y: number) => {
       if (factor < (found.get(place)?.factor ?? Number.POSITIVE_INFINITY)) found.set(place, { place, factor, x, y });
@@ -41,7 +50,7 @@ export function meshedStrength(
     const sum = (of: typeof stresses, weights: Float64Array, at: number) =>
       names.reduce((total, name, l) => total + weights[l]! * of[name]![at]!, 0);
     const along = Array.from({ length: nodes.count }, (_, j) =>
-      tensionFactor(sum(hoop, fixed, j), sum(hoop, scaled, j), edgeStrength(joint)),
+      tensionFactor(sum(hoop, fixed, j), sum(hoop, scaled, j), host.material.transverseTension),
     );
     along.forEach((_, j) => {
       meet('edge', leastBeside(along, j), nodes.x[j]!, nodes.y[j]!);
@@ -50,7 +59,7 @@ export function meshedStrength(
       const { place, x, y } = point;
       const [n0, t0, s0] = [0, 1, 2].map((c) => sum(stresses, fixed, 3 * p + c)) as [number, number, number];
       const [n1, t1, s1] = [0, 1, 2].map((c) => sum(stresses, scaled, 3 * p + c)) as [number, number, number];
-      const { tension, shear, principal } = pointStrength(point, joint);
+      const { tension, shear, principal } = host.strengthAt(point);
       if (Number.isFinite(tension)) meet(place, delaminationFactor(n0, s0, n1, s1, tension, shear), x, y);
       if (Number.isFinite(principal)) meet('filler', principalFactor(n0, t0, s0, n1, t1, s1, principal), x, y);
     });

@@ -1,12 +1,11 @@
 import { halfSize } from '../edge/index.js';
-import { type Joint, modelBorder, type ReducedModel, type SectionPoint } from '../host/index.js';
+import { type Host, hostKind, type ReducedModel, type SectionPoint } from '../host/index.js';
 import { multiply } from '../linear/index.js';
-import { roundedFiller } from '../outline/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
 import { delaminationFactor, principalFactor, withstandsDelamination, withstandsSplitting } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
-import { type FailurePlace, pointStrength } from './place-strengths.js';
+import type { FailurePlace } from './place-strengths.js';
 
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
@@ -22,32 +21,14 @@ export interface SectionStrength {
   judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, only?: FailurePlace): void;
 }
 
-/**
- * Of a row, every so manyth point is always looked at, the others only where one beside them comes near the least factor: 0.4 mm on
- * interfaces close to the channel, 1 mm and more where its field is smooth (bend radius 5 mm).
- */
-const strides: Readonly<Record<SectionPoint['place'], number>> = {
-  'arc-interface': 4,
-  'base-interface': 4,
-  bend: 5,
-  skin: 6,
-  foot: 8,
-  web: 8,
-  filler: 1,
-};
-/** How near: a row's factor may dip by this between the points that are looked at. */
+/** Of a row not all points are always looked at (`PlaceDefinition.stride`): the factor may dip by this between those that are. */
 const nearLeast = 1.6;
 
 /**
  * Where the channel passes near an interface, the moments do not tell all of its field, degree by degree less, and the map errs
- * by up to 7 % of the largest stress. There the field around the channel is continued beyond the control contour, which gives normal
- * and shear stress three times as well, as long as the contour runs along the interface: no further off than its inset, times
- * `along`, and some tip radii from its tips, where the regular field grows without bound. `nearEdge` is in insets. The field is dear:
- * it is asked only where the map comes near the least factor.
+ * by up to 7 % of the largest stress. There the field around the channel is continued beyond the control contour (`PlaceMaps.continued`),
+ * which gives normal and shear stress three times as well. The field is dear: it is asked only where the map comes near the least factor.
  */
-const nearEdge = 4.5;
-const along = 1.05;
-const fromTips = 4;
 /** How near: by so much may the map's load factor be too high. Small tensions that delaminate err by more of themselves. */
 const closeCall = { splitting: 1.15, delamination: 2 } as const;
 
@@ -69,7 +50,7 @@ interface Check {
  */
 export function createSectionStrength(
   model: ReducedModel,
-  joint: Joint,
+  host: Host,
   loads: readonly ActingLoad[],
   channel: ChannelStress,
   keep: (x: number, y: number) => boolean,
@@ -77,17 +58,18 @@ export function createSectionStrength(
   const { points, change } = model.places;
   const half = halfSize(model.basis.degree);
   const rows = rowsOf(model, keep);
-  const strideOf = (row: readonly number[]) => strides[points[row[0]!]!.place];
+  const { places } = hostKind(host.kind);
+  const strideOf = (row: readonly number[]) => places[points[row[0]!]!.place]!.stride;
   const always = rows.flatMap((row) => row.filter((_, k) => isAlways(k, row.length, strideOf(row))));
   const others = rows.flatMap((row) => row.filter((_, k) => !isAlways(k, row.length, strideOf(row))));
   /** Point of each place in the buffers: those always looked at come first. */
   const order = [...always, ...others];
-  const checks = rows.flatMap((row) => checksOf(row, order, model, joint));
+  const checks = rows.flatMap((row) => checksOf(row, order, strideOf(row), points[row[0]!]!, host));
 
   /** Where a point's stresses begin in the buffers: normal, shear and, only where the filler can split, tangential. */
   const starts = new Int32Array(order.length + 1);
   order.forEach((p, i) => {
-    starts[i + 1] = starts[i]! + (Number.isFinite(pointStrength(points[p]!, joint).principal) ? 3 : 2);
+    starts[i + 1] = starts[i]! + (Number.isFinite(host.strengthAt(points[p]!).principal) ? 3 : 2);
   });
   const size = starts[order.length]!;
   const firstSize = starts[always.length]!;
@@ -116,8 +98,8 @@ export function createSectionStrength(
   /** Evaluation in which a point's stress was worked out. */
   const worked = new Int32Array(order.length);
   const factors = new Float64Array(checks.reduce((sum, check) => sum + check.always.length, 0));
-  const besideContour = alongContour(model, order);
-  const nearest = nearEdge * (model.contour?.inset ?? 0);
+  const { continued } = model.places;
+  const besideContour = Uint8Array.from(order, (p) => continued.points[p]!);
   /** Evaluations in which a point's stress was taken from the field, on the right and on the left. */
   const refined = { right: new Int32Array(order.length), left: new Int32Array(order.length) };
   let evaluation = 0;
@@ -187,7 +169,7 @@ export function createSectionStrength(
     if (done[i] === evaluation || moments === undefined) return false;
     done[i] = evaluation;
     const { x, y, normalAngle } = points[order[i]!]!;
-    if (channel.distance(sign * x, y) > nearest) return false;
+    if (channel.distance(sign * x, y) > continued.within) return false;
     const c = Math.cos(normalAngle);
     const s = Math.sin(normalAngle);
     const stresses = channel.at(sign * x, y);
@@ -298,21 +280,6 @@ const components = [0, 2, 1] as const;
 
 const isAlways = (k: number, length: number, stride: number): boolean => k % stride === 0 || k === length - 1;
 
-/** Which points lie along the contour, as far from its tips as the channel's field can be continued to them. */
-function alongContour(model: ReducedModel, order: readonly number[]): Uint8Array {
-  const { contour } = model;
-  if (contour === undefined) return new Uint8Array(order.length);
-  const { bendRadius, inset, tipRadius } = contour;
-  const { sideX, sideY, topY } = roundedFiller(bendRadius, inset, inset, tipRadius, tipRadius);
-  const border = modelBorder(model);
-  return Uint8Array.from(order, (p) => {
-    const { place, x, y } = model.places.points[p]!;
-    const fromTip = Math.min(Math.hypot(x - sideX, y - sideY), Math.hypot(x, y - topY));
-    const beside = place.endsWith('interface') && border.distance(x, y) > -along * inset;
-    return beside && fromTip > fromTips * tipRadius ? 1 : 0;
-  });
-}
-
 /** Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. */
 function rowsOf({ places }: ReducedModel, keep: (x: number, y: number) => boolean): number[][] {
   let next = 0;
@@ -321,12 +288,16 @@ function rowsOf({ places }: ReducedModel, keep: (x: number, y: number) => boolea
     .filter((row) => row.length > 0);
 }
 
-function checksOf(row: readonly number[], order: readonly number[], model: ReducedModel, joint: Joint): Check[] {
-  const point = model.places.points[row[0]!]!;
-  const { tension, shear, principal } = pointStrength(point, joint);
+function checksOf(
+  row: readonly number[],
+  order: readonly number[],
+  stride: number,
+  point: SectionPoint,
+  host: Host,
+): Check[] {
+  const { tension, shear, principal } = host.strengthAt(point);
   const placeOf = new Map(order.map((p, i) => [p, i]));
   const places = row.map((p) => placeOf.get(p)!);
-  const stride = strides[point.place];
   const always = places.filter((_, k) => isAlways(k, row.length, stride));
   const others = places.filter((_, k) => !isAlways(k, row.length, stride));
   // The others of a row lie one after the other in the buffers.

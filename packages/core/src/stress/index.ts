@@ -1,12 +1,6 @@
 export { caseFactors } from './case-factors.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
-export {
-  type MeshedSection,
-  type MeshedSectionOptions,
-  meshedSection,
-  type SectionLargest,
-  type SectionStresses,
-} from './meshed-section.js';
+export { meshedPlaces } from './meshed-places.js';
 export {
   type ActingLoad,
   actingLoads,

@@ -1,15 +1,5 @@
 import { InputError } from '../errors.js';
-import {
-  type Joint,
-  type LoadCase,
-  type LoadName,
-  type Loads,
-  type PlateHost,
-  plateTriangles,
-  solvePlate,
-  solveTee,
-  teeTriangles,
-} from '../host/index.js';
+import { hostKind, hostOf, type Joint, type LoadCase, type LoadName, type Loads } from '../host/index.js';
 import { sectionStiffness } from '../material/index.js';
 import {
   type CubicMesh,
@@ -20,7 +10,6 @@ import {
   edgeHoop,
   edgePeak,
   hoopAt,
-  type Solution,
 } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
@@ -38,15 +27,15 @@ export interface MeshedPeak extends EdgePeak {
 /** Edge stress of a channel meshed directly. mm, MPa */
 export interface MeshedStress {
   /** Per load at its given size. */
-  readonly loads: Readonly<Partial<Record<LoadName, MeshedPeak>>>;
+  readonly loads: Readonly<Record<LoadName, MeshedPeak>>;
   /** Per case, by its name. */
   readonly cases: Readonly<Record<string, MeshedPeak>>;
   /** Largest of the errors above. */
   readonly error: number;
   /** Hoop stress at the outline's nodes, per load, on the finer mesh. */
-  readonly hoop: Readonly<Partial<Record<LoadName, Float64Array>>>;
+  readonly hoop: Readonly<Record<LoadName, Float64Array>>;
   /** Uniform axial strain per load (tee only). */
-  readonly strainZ: Readonly<Partial<Record<LoadName, number>>>;
+  readonly strainZ: Readonly<Record<LoadName, number>>;
   /** Size of the two meshes, finer first. */
   readonly meshes: readonly { readonly triangles: number; readonly unknowns: number }[];
 }
@@ -60,9 +49,6 @@ const coarser = Math.SQRT2;
 /**
  * The independent check: edge stress of an outline by cubic finite elements of the whole section with the channel in it.
  * It shares outline and materials with the fast model, and nothing else.
- *
- * An infinite plate is a square 150 times as wide as the channel under the far-field stress on its rim; what the rim
- * changes falls with the square of that ratio, about 1e-4.
  *
  * `nodes`: the outline, sampled densely enough that quintic pieces through its nodes are the curve (256 serve any
  * admissible outline). Throws `InputError` where it leaves the filler or a load does not suit the host.
@@ -117,13 +103,9 @@ function combined(run: EdgeRun, loadCase: LoadCase): Float64Array {
 }
 
 function solveEdge(joint: Joint, loads: Loads, curve: EdgeCurve, coarseness: number): EdgeRun {
-  const { mesh, solutions, ply } =
-    joint.kind === 'tee'
-      ? ((built) => ({ mesh: built, solutions: solveTee(built, joint, loads), ply: joint.filler }))(
-          teeTriangles(joint, curve, coarseness),
-        )
-      : { ...solveSheet(joint, loads, curve, coarseness), ply: joint.material };
-  const material = sectionStiffness({ angle: 90, ply });
+  const host = hostOf(joint);
+  const { mesh, solutions } = host.mesh(loads, curve, coarseness);
+  const material = sectionStiffness({ angle: 90, ply: host.material });
   const hoop = new Map<LoadName, Float64Array>();
   const strainZ = new Map<LoadName, number>();
   let edge: EdgeHoop | undefined;
@@ -137,35 +119,9 @@ function solveEdge(joint: Joint, loads: Loads, curve: EdgeCurve, coarseness: num
       path: 'loads',
       expected: 'at least one load that this host can carry',
       received: Object.keys(loads).join(', ') || 'none',
-      remedy: joint.kind === 'tee' ? 'give pull, side, moment, cure or pressure' : 'give farField or pressure',
+      remedy: `give ${hostKind(joint.kind)
+        .loads.map(({ name }) => name)
+        .join(' or ')}`,
     });
   return { mesh, edge, hoop, strainZ };
-}
-
-/** Half width of the square that stands for an infinite plate, against the channel's largest half width. */
-const plateRatio = 150;
-
-function solveSheet({ material }: PlateHost, loads: Loads, curve: EdgeCurve, coarseness: number) {
-  const point = new Float64Array(5);
-  const extent = { xMin: Infinity, xMax: -Infinity, yMin: Infinity, yMax: -Infinity };
-  for (let k = 0; k < 256; k++) {
-    curve.at((curve.length * k) / 256, point);
-    extent.xMin = Math.min(extent.xMin, point[0]!);
-    extent.xMax = Math.max(extent.xMax, point[0]!);
-    extent.yMin = Math.min(extent.yMin, point[1]!);
-    extent.yMax = Math.max(extent.yMax, point[1]!);
-  }
-  const x = (extent.xMin + extent.xMax) / 2;
-  const y = (extent.yMin + extent.yMax) / 2;
-  const half = (plateRatio * Math.max(extent.xMax - extent.xMin, extent.yMax - extent.yMin)) / 2;
-  const plate = { xMin: x - half, xMax: x + half, yMin: y - half, yMax: y + half };
-  const mesh = plateTriangles(
-    { ...plate, material: sectionStiffness({ angle: 90, ply: material }) },
-    curve,
-    coarseness,
-  );
-  const solutions = new Map<LoadName, Solution>();
-  if (loads.farField) solutions.set('farField', solvePlate(mesh, loads.farField, 0));
-  if (loads.pressure) solutions.set('pressure', solvePlate(mesh, { sx: 0, sy: 0, txy: 0 }, loads.pressure.pressure));
-  return { mesh, solutions };
 }

@@ -147,48 +147,46 @@ export interface ActingLoad extends EdgeLoad {
   readonly symmetric: boolean;
 }
 
-/** Unit loads of the host, at the sizes given. Throws InputError for a load that the host does not know. */
+/** Unit loads of the host, at the sizes given, in the host's order. Throws InputError for a load that the host does not know. */
 export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
-  const sizes: [LoadName, Partial<Record<string, number>>][] = [];
-  if (loads.pull) sizes.push(['pull', { pull: loads.pull.force }]);
-  if (loads.side) sizes.push(['side', { side: loads.side.force }]);
-  if (loads.moment) sizes.push(['moment', { moment: loads.moment.moment }]);
-  if (loads.cure) sizes.push(['cure', { cure: loads.cure.deltaT }]);
-  if (loads.pressure) sizes.push(['pressure', { pressure: loads.pressure.pressure }]);
-  if (loads.farField) sizes.push(['farField', { ...loads.farField }]);
-  return sizes.map(([name, parts]) => {
-    const undisturbed = new Float64Array(4 * model.basis.degree);
-    const places = 3 * model.places.points.length;
-    const atPlaces = new Float64Array(2 * places);
-    let offset = 0;
-    let response = -1;
-    let symmetric = true;
-    for (const [part, size] of Object.entries(parts)) {
-      const unit = model.loads.find((load) => load.name === part);
-      if (unit === undefined)
-        throw new InputError({
-          path: `loads.${name}`,
-          expected: `a load that this host takes: ${model.loads.map((load) => load.name).join(', ')}`,
-          received: name,
-          remedy: 'leave it out or change the support',
-        });
-      for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size! * unit.undisturbed[i]!;
-      const from = unit.symmetric ? 0 : places;
-      for (let i = 0; i < places; i++) atPlaces[from + i]! += size! * unit.atPlaces[i]!;
-      offset += size! * unit.offset;
-      response = unit.response;
-      if (size !== 0 && !unit.symmetric) symmetric = false;
-    }
-    return {
-      name,
-      undisturbed,
-      atPlaces,
-      offset,
-      symmetric,
-      response: response < 0 ? undefined : model.responses[response]!,
-      responseIndex: response,
-    };
-  });
+  const known = [...new Set(model.loads.map(({ name }) => name))];
+  for (const name of Object.keys(loads))
+    if (!known.includes(name))
+      throw new InputError({
+        path: `loads.${name}`,
+        expected: `a load that this host takes: ${known.join(', ')}`,
+        received: name,
+        remedy: 'leave it out or change the support',
+      });
+  return known
+    .filter((name) => Object.hasOwn(loads, name))
+    .map((name) => {
+      const undisturbed = new Float64Array(4 * model.basis.degree);
+      const places = 3 * model.places.points.length;
+      const atPlaces = new Float64Array(2 * places);
+      let offset = 0;
+      let response = -1;
+      let symmetric = true;
+      for (const unit of model.loads) {
+        if (unit.name !== name) continue;
+        const size = loads[name]![unit.size] ?? 0;
+        for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size * unit.undisturbed[i]!;
+        const from = unit.symmetric ? 0 : places;
+        for (let i = 0; i < places; i++) atPlaces[from + i]! += size * unit.atPlaces[i]!;
+        offset += size * unit.offset;
+        response = unit.response;
+        if (size !== 0 && !unit.symmetric) symmetric = false;
+      }
+      return {
+        name,
+        undisturbed,
+        atPlaces,
+        offset,
+        symmetric,
+        response: response < 0 ? undefined : model.responses[response]!,
+        responseIndex: response,
+      };
+    });
 }
 
 /** Superposes the loads into `slope` and `hoop`, both overwritten, and finds the extremes of their sum. Returns its offset. */

@@ -1,11 +1,11 @@
 import {
   type ChannelTask,
   type Curve,
-  channelBorder,
   createChannelReporter,
   createCurveNodes,
   createOutlineMeasure,
   type EvaluatedChannel,
+  hostOf,
   measureOutline,
   type ResolvedBrief,
 } from '@lumenfront/core';
@@ -32,7 +32,7 @@ export type JudgeChannel = (outline: Curve, what: string) => EvaluatedChannel;
  */
 export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workplace: Workplace): JudgeChannel {
   const judge = createChannelReporter(task);
-  const border = channelBorder(brief.joint);
+  const { border, condensed } = hostOf(brief.joint);
   const { channel } = brief;
   return (outline, what) => {
     const nodes = createCurveNodes(measureNodes);
@@ -44,7 +44,7 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workpla
     workplace.note(
       `note: ${what} has a wall of ${wall.toFixed(3)} mm and a least edge radius of ${edgeRadius.toFixed(3)} mm; the brief asks for ${channel.wall} and ${channel.edgeRadius} mm`,
     );
-    if (brief.joint.kind === 'plate' || !(wall > 0)) return judge(outline);
+    if (!condensed || !(wall > 0)) return judge(outline);
     const own = {
       ...channel,
       wall: Math.min(channel.wall, Math.max(wall, leastLimit)),

@@ -2,6 +2,7 @@ import {
   type ChannelObjective,
   type DesignDocument,
   type FrontDocument,
+  hostOf,
   InputError,
   type ResolvedBrief,
   UnmetError,
@@ -16,12 +17,12 @@ import { type RunOptions, type Session, withSession } from './session.js';
 /**
  * Searches the front of a brief, by its objective.
  *
- * @throws InputError for an objective of strength in a plate
+ * @throws InputError for an objective of strength where the edge is all that is judged
  * @throws UnmetError if no channel keeps the constraints, with the one that is missed and by how much
  */
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
   const { objective } = brief.search;
-  refuseStrengthOfPlate(brief);
+  refuseStrengthOfEdge(brief);
   const search = async ({ reference, evaluator, search, design }: Session): Promise<FrontDocument> => {
     const found = await findFront(evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
@@ -40,14 +41,14 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
   return withSession(brief, options, search);
 }
 
-/** What a plate keeps of its strength is told by no command. */
-function refuseStrengthOfPlate({ joint, search: { objective } }: ResolvedBrief): void {
-  if (joint.kind !== 'plate' || objective.cost === 'peak') return;
+/** Of a host whose edge is all that is judged, no command tells what it keeps of its strength. */
+function refuseStrengthOfEdge({ joint, search: { objective } }: ResolvedBrief): void {
+  if (objective.cost === 'peak' || hostOf(joint).judgesSection) return;
   throw new InputError({
     path: 'search.against',
-    expected: 'peak, in a plate',
+    expected: `peak, in a ${joint.kind}`,
     received: objective.cost === 'loadFactor' ? 'load-factor' : 'strength-retained',
-    remedy: 'ask for peak (search.against, --against), or give a tee',
+    remedy: 'ask for peak (search.against, --against), or give a host whose strength is judged, such as a tee',
   });
 }
 

@@ -4,6 +4,7 @@ import {
   channelBorder,
   createCurveNodes,
   createOutlineMeasure,
+  hostOf,
   measureOutline,
   type ResolvedBrief,
   type ScatterDesignDocument,
@@ -47,7 +48,7 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
     random: randomFrom(brief.search.seed),
   });
   const { nominal, peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
-  const tee = brief.joint.kind === 'tee';
+  const whole = hostOf(brief.joint).judgesSection;
   return {
     ...headerOf('scatter', brief, workplace),
     scatter: brief.scatter,
@@ -55,14 +56,14 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
     seed: brief.search.seed,
     nominal: {
       peak: nominal.peak,
-      ...(tee && Number.isFinite(nominal.loadFactor) ? { loadFactor: nominal.loadFactor } : {}),
-      ...(tee && Number.isFinite(nominal.retained) ? { retained: nominal.retained } : {}),
+      ...(whole && Number.isFinite(nominal.loadFactor) ? { loadFactor: nominal.loadFactor } : {}),
+      ...(whole && Number.isFinite(nominal.retained) ? { retained: nominal.retained } : {}),
     },
     peak,
     ...(Number.isFinite(quantilePeak) ? { quantilePeak } : {}),
-    ...(tee && isBounded(loadFactor) ? { loadFactor } : {}),
-    ...(tee && isBounded(retained) ? { retained } : {}),
-    ...(tee ? { startsAtEdge } : {}),
+    ...(whole && isBounded(loadFactor) ? { loadFactor } : {}),
+    ...(whole && isBounded(retained) ? { retained } : {}),
+    ...(whole ? { startsAtEdge } : {}),
     withinAllowed,
     samples,
     judged,

@@ -36,22 +36,11 @@ export function designPanel(make: MakeElement, host: HTMLElement, data: PageData
   // y points down on the screen.
   const pathOf = (points: ReportDesign['outline']) => `M${points.map(([x, y]) => `${x} ${-y}`).join('L')}Z`;
 
-  const inFiller = (design: ReportDesign, radius: number) =>
-    make(
-      'svg',
-      {
-        viewBox: `${-1.02 * radius} ${-1.02 * radius} ${2.04 * radius} ${1.04 * radius}`,
-        role: 'img',
-        'aria-label': 'the channel in its filler',
-      },
-      [
-        make('path', {
-          class: 'filler',
-          d: `M${-radius} 0H${radius}A${radius} ${radius} 0 0 1 0 ${-radius}A${radius} ${radius} 0 0 1 ${-radius} 0Z`,
-        }),
-        make('path', { class: 'channel', d: pathOf(design.outline) }),
-      ],
-    );
+  const inRoom = (design: ReportDesign, { name, path, box }: NonNullable<PageData['room']>) =>
+    make('svg', { viewBox: box, role: 'img', 'aria-label': `the channel in its ${name}` }, [
+      make('path', { class: 'filler', d: path }),
+      make('path', { class: 'channel', d: pathOf(design.outline) }),
+    ]);
 
   const enlarged = ({ outline, edge }: ReportDesign) => {
     const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => -y)];
@@ -124,7 +113,7 @@ export function designPanel(make: MakeElement, host: HTMLElement, data: PageData
     }
     host.replaceChildren(
       make('div', { class: 'figures' }, [
-        ...(data.bendRadius === undefined ? [] : [figure(inFiller(design, data.bendRadius), ['In the filler'])]),
+        ...(data.room === undefined ? [] : [figure(inRoom(design, data.room), [`In the ${data.room.name}`])]),
         figure(enlarged(design), edgeCaption(design)),
       ]),
       make(

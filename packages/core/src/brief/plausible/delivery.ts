@@ -1,5 +1,5 @@
 import type { Delivery } from '../../flow/index.js';
-import { doubtsAbout, tellDoubts } from './doubt.js';
+import { doubtsAbout, tellDoubts } from '../../input/index.js';
 
 // Ranges: common practice, no source.
 

@@ -1,5 +1,4 @@
 export { implausibleDelivery } from './delivery.js';
-export { implausibleJoint } from './joint.js';
 export { implausibleAllow, longSearches } from './limits.js';
 export { implausibleLoads } from './loads.js';
 export { implausibleMaterials } from './materials.js';

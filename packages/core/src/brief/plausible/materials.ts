@@ -1,6 +1,5 @@
-import { rounded } from '../../input/index.js';
+import { doubtsAbout, rounded, tellDoubts } from '../../input/index.js';
 import type { BriefData } from '../schema.js';
-import { doubtsAbout, tellDoubts } from './doubt.js';
 
 type Material = BriefData['materials'][string];
 type PlyData = Extract<Material, { E1: number }>;

@@ -1,7 +1,10 @@
+import { hostKinds } from '../../host/index.js';
 import { choice, expectation, list, quantity, section, type Zod } from '../../input/index.js';
+import { familyNames } from '../../outline/index.js';
 
 /** Section `channel`: which outlines are looked for. */
 export function channelSection(z: Zod) {
+  const families = [...new Set([...familyNames, ...hostKinds().flatMap((kind) => kind.families)])];
   const extent = (sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
   const place = (sentence: string) => quantity(z, { unit: 'mm', atLeast: -10_000, atMost: 10_000, sentence });
   return section(
@@ -11,13 +14,13 @@ export function channelSection(z: Zod) {
         z,
         choice(
           z,
-          ['ellipse', 'teardrop', 'spline', 'inset'],
+          families as [string, ...string[]],
           'A family of outlines; inset (the border of the filler moved inwards) needs a tee.',
         ),
         {
-          of: 'outline families out of ellipse, teardrop, spline, inset',
+          of: `outline families out of ${families.join(', ')}`,
           atLeast: 1,
-          atMost: 4,
+          atMost: families.length,
           sentence: 'Families of outlines to search.',
         },
       ).default(['ellipse', 'teardrop', 'spline']),

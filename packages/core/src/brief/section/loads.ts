@@ -1,70 +1,19 @@
+import { hostLoads, type LoadDefinition } from '../../host/index.js';
 import { expectation, quantity, section, userName, type Zod } from '../../input/index.js';
 
 /** Section `loads`: what acts, at its given size. A load that is left out does not act. */
 export function loadsSection(z: Zod) {
-  const stress = (sentence: string) =>
-    quantity(z, { unit: 'MPa', atLeast: -10_000, atMost: 10_000, sentence }).default(0);
-  const force = (sentence: string) =>
-    quantity(z, { unit: 'N/mm', atLeast: -100_000, atMost: 100_000, sentence }).default(100);
+  const sized = ({ sizes, sentence }: LoadDefinition) =>
+    section(
+      z,
+      Object.fromEntries(
+        Object.entries(sizes).map(([key, size]) => [key, quantity(z, size).default(size.default)] as const),
+      ),
+      sentence,
+    ).optional();
   return section(
     z,
-    {
-      pull: section(
-        z,
-        { force: force('Vertical force on the web top, per length of joint.') },
-        'The web is pulled off the skin.',
-      ).optional(),
-      side: section(
-        z,
-        { force: force('Horizontal force on the web top, per length of joint; positive to the right.') },
-        'The web is pushed sideways.',
-      ).optional(),
-      moment: section(
-        z,
-        {
-          moment: quantity(z, {
-            unit: 'N mm/mm',
-            atLeast: -1_000_000,
-            atMost: 1_000_000,
-            sentence: 'Moment at both skin ends, per length of joint; positive puts the top of the skin in tension.',
-          }).default(500),
-        },
-        'The skin is bent.',
-      ).optional(),
-      cure: section(
-        z,
-        {
-          deltaT: quantity(z, {
-            unit: 'K',
-            atLeast: -1000,
-            atMost: 1000,
-            sentence: 'Temperature change from the stress-free state; negative for cooling down after cure.',
-          }).default(-150),
-        },
-        'The joint cools down from its cure.',
-      ).optional(),
-      pressure: section(
-        z,
-        {
-          pressure: quantity(z, {
-            unit: 'MPa',
-            atLeast: 0,
-            atMost: 1000,
-            sentence: 'Pressure of what is in the channel.',
-          }).default(0.5),
-        },
-        'The channel is under pressure.',
-      ).optional(),
-      farField: section(
-        z,
-        {
-          sx: stress('Stress along x far from the channel.'),
-          sy: stress('Stress along y far from the channel.'),
-          txy: stress('Shear stress far from the channel.'),
-        },
-        'Stress in a plate far from the channel (host.kind: plate).',
-      ).optional(),
-    },
+    Object.fromEntries(hostLoads().map((load) => [load.name, sized(load)] as const)),
     'What acts on the joint. A load that is left out does not act.',
   );
 }
@@ -83,14 +32,7 @@ export function casesSection(z: Zod) {
       userName(z),
       section(
         z,
-        {
-          pull: factor('pull'),
-          side: factor('side'),
-          moment: factor('moment'),
-          cure: factor('cure'),
-          pressure: factor('pressure'),
-          farField: factor('farField'),
-        },
+        Object.fromEntries(hostLoads().map(({ name }) => [name, factor(name)] as const)),
         'One state to survive: a factor per load.',
       ),
       { error: () => expectation('a mapping of case to factors', 'write, for example, pull-off: { pull: 1 }') },

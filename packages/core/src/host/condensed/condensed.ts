@@ -1,4 +1,4 @@
-import type { SectionPoint } from '../section-points.js';
+import type { SectionPoint } from '../place.js';
 
 /**
  * What the finite elements outside the control contour come down to: one symmetric matrix per half-model and support.

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
 import { createCurveNodes } from '../../outline/index.js';
-import { controlContour } from '../tee/contour.js';
+import { controlContour } from '../tee/index.js';
 import { type ContourFields, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
 
 const contour = controlContour(5, 0.12, 0.12);

@@ -1,6 +1,6 @@
 import { inPlaneConstants } from '../../material/index.js';
-import type { PlateHost } from '../joint.js';
 import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
+import type { PlateHost } from './plate.js';
 
 /**
  * The reduced model of an infinite sheet: the far field is the regular field, and nothing answers the channel.
@@ -11,34 +11,38 @@ export function reducePlate(host: PlateHost): ReducedModel {
   const { G, kappa } = inPlaneConstants(host.material);
   // Coefficients: [Re phi, Re psi | Im phi, Im psi].
   const load = (
-    name: ReducedLoad['name'],
+    name: string,
+    size: string,
     coefficients: readonly number[],
     atPlaces: readonly number[],
     offset = 0,
   ): ReducedLoad => ({
     name,
+    size,
     undisturbed: Float64Array.from(coefficients),
     atPlaces: Float64Array.from(atPlaces),
     response: -1,
     offset,
-    symmetric: name !== 'txy',
+    symmetric: size !== 'txy',
   });
   return {
+    kind: 'plate',
     basis: { degree: 1, centreX: 0, centreY: 0, length: 1 },
     shearModulus: G,
     kappa,
     responses: [],
     loads: [
-      load('sx', [1 / 4, -1 / 2, 0, 0], [0, 1, 0]),
-      load('sy', [1 / 4, 1 / 2, 0, 0], [1, 0, 0]),
-      load('txy', [0, 0, 0, 1], [0, 0, 1]),
+      load('farField', 'sx', [1 / 4, -1 / 2, 0, 0], [0, 1, 0]),
+      load('farField', 'sy', [1 / 4, 1 / 2, 0, 0], [1, 0, 0]),
+      load('farField', 'txy', [0, 0, 0, 1], [0, 0, 1]),
       // A pressure p is a far field (p, p) on a free edge, less p everywhere.
-      load('pressure', [1 / 2, 0, 0, 0], [0, 0, 0], -1),
+      load('pressure', 'pressure', [1 / 2, 0, 0, 0], [0, 0, 0], -1),
     ],
     places: {
       points: [{ place: 'filler', x: 0, y: Number.POSITIVE_INFINITY, normalAngle: Math.PI / 2, layer: -1 }],
       rows: [1],
       change: [],
+      continued: { points: new Uint8Array(1), within: 0 },
     },
     contour: undefined,
   };

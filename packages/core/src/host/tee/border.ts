@@ -1,14 +1,5 @@
-import { type Border, checkRoundedFiller, roundedFiller } from '../../outline/index.js';
-
-/** Area of a tee's filler, mm2: the square over the base less two quarter circles. */
-export function fillerArea(bendRadius: number): number {
-  return 2 * bendRadius ** 2 * (1 - Math.PI / 4);
-}
-
-/** No border: an infinite sheet. */
-export function plateBorder(): Border {
-  return { distance: () => Number.POSITIVE_INFINITY };
-}
+import type { Border } from '../../outline/index.js';
+import { checkRoundedFiller, roundedFiller } from './rounded-filler.js';
 
 /** The border of a tee's filler: the base `y = 0` and the two bends. `bendRadius` in mm. */
 export function teeFillerBorder(bendRadius: number): Border {

@@ -4,10 +4,10 @@ import { referenceJoint, referencePly } from '../../../../../test/fixtures/tee-r
 import { InputError } from '../../errors.js';
 import { layupFromPlies, type Ply, sectionStiffness } from '../../material/index.js';
 import type { CondensedHalf } from '../condensed/condensed.js';
-import type { TeeJoint } from '../joint.js';
 import { condenseTee } from './condense.js';
 import { controlContour } from './contour.js';
 import { cuspExclusion } from './recovery.js';
+import type { TeeJoint } from './tee.js';
 
 const contour = controlContour(5, 0.12, 0.12);
 const largest = (values: Iterable<number>) => {

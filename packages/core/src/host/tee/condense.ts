@@ -3,9 +3,9 @@ import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
 import type { CondensedHalf, CondensedHost } from '../condensed/condensed.js';
-import type { TeeJoint } from '../joint.js';
 import type { ControlContour } from './contour.js';
 import { type Recovery, sectionRecovery } from './recovery.js';
+import type { TeeJoint } from './tee.js';
 import { meshTee, type TeeMesh } from './tee-mesh.js';
 
 export type HalfRequest = Pick<CondensedHalf, 'symmetry' | 'support'>;

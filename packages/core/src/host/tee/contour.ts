@@ -1,8 +1,9 @@
 import { InputError } from '../../errors.js';
 import { graded, growing, withMiddles } from '../../mesh/quad/index.js';
-import { type Border, roundedFiller } from '../../outline/index.js';
+import type { Border } from '../../outline/index.js';
 import { contourBorder } from './border.js';
 import type { ContourPath } from './filler-border.js';
+import { roundedFiller } from './rounded-filler.js';
 
 /**
  * The control contour of a tee: the filler's border moved inwards by `inset`, its three tips rounded with `tipRadius`.

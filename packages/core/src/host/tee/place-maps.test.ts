@@ -7,7 +7,8 @@ import {
   type SectionPlace,
 } from '../../../../../test/fixtures/tee-reference.js';
 import { createStressModel, type StressModel } from '../../stress/index.js';
-import { type ReducedModel, reduceTee } from '../index.js';
+import type { ReducedModel } from '../index.js';
+import { reduceTee } from './reduce.js';
 
 const sizes = { pull: referenceLoads.pull.force, cure: referenceLoads.cure.deltaT };
 /** The reference leaves out what is nearer to a cusp, mm. */

@@ -1,7 +1,7 @@
 import { layupThickness } from '../../material/index.js';
 import { elementOrder, placeIn, stressRows, tangentAngle } from '../../mesh/quad/index.js';
-import type { TeeJoint } from '../joint.js';
-import type { SectionPoint } from '../section-points.js';
+import type { SectionPoint } from '../place.js';
+import type { TeeJoint } from './tee.js';
 import type { TeeMesh, TeePart } from './tee-mesh.js';
 
 /** Section points nearer to a cusp of the filler than this many bend radii are left out (0.3 mm for a radius of 5 mm). */

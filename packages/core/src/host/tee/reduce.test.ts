@@ -11,8 +11,8 @@ import { InputError } from '../../errors.js';
 import { layupFromPlies, type Ply } from '../../material/index.js';
 import type { CurveNodes } from '../../outline/index.js';
 import { createStressModel, meshedStress, type StressModel } from '../../stress/index.js';
-import type { TeeJoint } from '../joint.js';
 import { reduceTee } from './reduce.js';
+import type { TeeJoint } from './tee.js';
 
 const everyLoad = {
   ...referenceLoads,

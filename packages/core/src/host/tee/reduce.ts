@@ -9,11 +9,13 @@ import {
   type SourcePoints,
   sourceContourFields,
 } from '../condensed/contour-fields.js';
-import type { TeeJoint } from '../joint.js';
+import type { SectionPoint } from '../place.js';
 import { type HalfState, placeRows, stressesAt } from '../place-maps.js';
 import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 import { condenseTee } from './condense.js';
 import { type ControlContour, controlContour } from './contour.js';
+import { roundedFiller } from './rounded-filler.js';
+import type { TeeJoint } from './tee.js';
 
 type Scalar = CondensedHalf['scalars'][number];
 
@@ -40,7 +42,8 @@ export function reduceTee(
   const rows = placeRows(host.sectionPoints, joint.bendRadius);
   const chosen = rows.flat();
   const symmetricLoad = (
-    name: ReducedLoad['name'],
+    name: string,
+    size: string,
     { symmetric }: SupportSolution,
     scalar: Scalar,
     response: number,
@@ -49,6 +52,7 @@ export function reduceTee(
     const atPlaces = stressesAt(symmetric.half, chosen, [state]);
     return {
       name,
+      size,
       undisturbed: join(coefficients, undefined, degree),
       atPlaces,
       response,
@@ -60,15 +64,20 @@ export function reduceTee(
   const pressure = new Float64Array(4 * degree);
   // A pressure p is p less everywhere and a field of p on a free edge: phi = p z / 2.
   pressure[0] = 1 / 2;
+  const points = chosen.map((point) => host.sectionPoints[point]!);
+  const { bendRadius } = joint;
+  const { inset, tipRadius } = contour;
   return {
+    kind: 'tee',
     basis: frame.basis,
     shearModulus: frame.shearModulus,
     kappa: frame.kappa,
     responses: [held.response, free.response],
     loads: [
-      symmetricLoad('pull', held, 'pull', mechanical),
+      symmetricLoad('pull', 'force', held, 'pull', mechanical),
       {
         name: 'side',
+        size: 'force',
         undisturbed: join(undefined, side.coefficients, degree),
         atPlaces: stressesAt(held.antisymmetric.half, chosen, [side.state]),
         response: mechanical,
@@ -76,10 +85,11 @@ export function reduceTee(
         symmetric: false,
       },
       // End moments balance each other: the joint is free to bend.
-      symmetricLoad('moment', free, 'moment', freely),
-      symmetricLoad('cure', free, 'deltaT', freely),
+      symmetricLoad('moment', 'moment', free, 'moment', freely),
+      symmetricLoad('cure', 'deltaT', free, 'deltaT', freely),
       {
         name: 'pressure',
+        size: 'pressure',
         undisturbed: pressure,
         atPlaces: new Float64Array(3 * chosen.length),
         response: mechanical,
@@ -88,15 +98,39 @@ export function reduceTee(
       },
     ],
     places: {
-      points: chosen.map((point) => host.sectionPoints[point]!),
+      points,
       rows: rows.map(({ length }) => length),
       change: [held, free].map(({ symmetric, antisymmetric }) => ({
         symmetric: changeMap(symmetric, chosen, frame.momentUnit),
         antisymmetric: changeMap(antisymmetric, chosen, frame.momentUnit),
       })),
+      continued: { points: alongContour(contour, points), within: nearEdge * inset },
+      inner: { xMin: -bendRadius, xMax: bendRadius, yMin: inset, yMax: bendRadius, step: bendRadius / across },
     },
-    contour: { bendRadius: joint.bendRadius, inset: contour.inset, tipRadius: contour.tipRadius },
+    contour: { bendRadius, inset, tipRadius },
   };
+}
+
+/**
+ * Up to where the field around a channel is continued: as long as the contour runs along the interface, no further off than its inset,
+ * times `along`, and some tip radii from its tips, where the regular field grows without bound. `nearEdge` is in insets.
+ */
+const nearEdge = 4.5;
+const along = 1.05;
+const fromTips = 4;
+
+/** Points across the height of the filler where it is looked at without channel. */
+const across = 24;
+
+/** Which points lie along the contour, as far from its tips as the channel's field can be continued to them. */
+function alongContour(contour: ControlContour, points: readonly SectionPoint[]): Uint8Array {
+  const { bendRadius, inset, tipRadius } = contour;
+  const { sideX, sideY, topY } = roundedFiller(bendRadius, inset, inset, tipRadius, tipRadius);
+  return Uint8Array.from(points, ({ place, x, y }) => {
+    const fromTip = Math.min(Math.hypot(x - sideX, y - sideY), Math.hypot(x, y - topY));
+    const beside = place.endsWith('interface') && contour.distance(x, y) > -along * inset;
+    return beside && fromTip > fromTips * tipRadius ? 1 : 0;
+  });
 }
 
 /** What the joint and its contour fix before any support is chosen. */

@@ -8,8 +8,8 @@ import {
   type SectionBody,
   withMiddles,
 } from '../../mesh/quad/index.js';
-import type { TeeJoint } from '../joint.js';
 import { type ContourPath, fillerBorder } from './filler-border.js';
+import type { TeeJoint } from './tee.js';
 
 export type TeePart =
   | 'ring-base'

@@ -8,7 +8,7 @@ import {
   type PlaceOf,
   type Zone,
 } from '../../../mesh/triangle/index.js';
-import type { TeeJoint } from '../../joint.js';
+import type { TeeJoint } from '../tee.js';
 import type { BorderDivision } from './division.js';
 
 /** Corners on the filler's border and on the loaded and supported ends. */

@@ -1,11 +1,28 @@
 import { Matrix, solve as solveDense } from 'ml-matrix';
 import { type Factor, factorize } from '../../../linear/index.js';
 import { layupThickness } from '../../../material/index.js';
-import { addTraction, assembleCubic, type CubicMesh, type Solution } from '../../../mesh/triangle/index.js';
-import type { Loads, TeeJoint } from '../../joint.js';
+import {
+  addTraction,
+  assembleCubic,
+  type CubicMesh,
+  type EdgeCurve,
+  type Solution,
+} from '../../../mesh/triangle/index.js';
+import type { MeshedLoads } from '../../contract.js';
+import type { LoadName, Loads } from '../../load.js';
+import type { TeeJoint } from '../tee.js';
+import { teeTriangles } from './triangles.js';
 
-/** A load that a tee can carry. */
-export type TeeLoadName = Exclude<keyof Loads, 'farField'>;
+/** The whole section in triangles, and every load on it. */
+export function meshTeeLoads(
+  joint: TeeJoint,
+  loads: Loads,
+  curve: EdgeCurve | undefined,
+  coarseness: number,
+): MeshedLoads {
+  const mesh = teeTriangles(joint, curve, coarseness);
+  return { mesh, solutions: solveTee(mesh, joint, loads) };
+}
 
 type Support = 'clamped' | 'simple' | 'free';
 
@@ -14,7 +31,7 @@ type Support = 'clamped' | 'simple' | 'free';
  * on the joint's support; the part shrinks freely under cure; a pair of end moments bends a clamped joint as if it were free.
  * One factorisation serves all supports: the skin's ends are kept to the last and held there.
  */
-export function solveTee(mesh: CubicMesh, joint: TeeJoint, loads: Loads): Map<TeeLoadName, Solution> {
+export function solveTee(mesh: CubicMesh, joint: TeeJoint, loads: Loads): Map<LoadName, Solution> {
   const { elements, strainDof, thermalLoad } = assembleCubic(mesh);
   const ends = [...new Set([...mesh.sides.get('left-end')!, ...mesh.sides.get('right-end')!])];
   const retained = [...ends.flatMap((node) => [2 * node, 2 * node + 1]), strainDof];
@@ -29,7 +46,7 @@ export function solveTee(mesh: CubicMesh, joint: TeeJoint, loads: Loads): Map<Te
   };
 
   interface Request {
-    readonly name: TeeLoadName;
+    readonly name: LoadName;
     readonly support: Support;
     readonly load: Float64Array;
     readonly deltaT?: number;
@@ -62,7 +79,7 @@ export function solveTee(mesh: CubicMesh, joint: TeeJoint, loads: Loads): Map<Te
       pressure: p,
     });
   }
-  const solutions = new Map<TeeLoadName, Solution>();
+  const solutions = new Map<LoadName, Solution>();
   for (const { name, support: held, load, deltaT = 0, pressure: p = 0 } of requests)
     solutions.set(name, { u: solveOn(mesh, factor, ends, held, load), deltaT, pressure: p });
   return solutions;

@@ -9,7 +9,7 @@ import {
   quadratureShapes,
 } from '../../../mesh/triangle/index.js';
 import { type CurveNodes, createCurveNodes, nodeParameter } from '../../../outline/index.js';
-import type { TeeJoint } from '../../joint.js';
+import type { TeeJoint } from '../tee.js';
 import { teeTriangles } from './triangles.js';
 
 const ply = {

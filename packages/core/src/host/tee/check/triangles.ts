@@ -12,7 +12,7 @@ import {
   triangulate,
   type Zone,
 } from '../../../mesh/triangle/index.js';
-import type { TeeJoint } from '../../joint.js';
+import type { TeeJoint } from '../tee.js';
 import { divideBorder } from './division.js';
 import { addLaminates } from './laminates.js';
 import { addSlivers } from './slivers.js';

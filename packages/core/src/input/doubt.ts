@@ -1,4 +1,4 @@
-import { readingsOf, rounded } from '../../input/index.js';
+import { readingsOf, rounded } from './readings.js';
 
 /** A number that may be given but hardly can be meant. */
 export interface Doubt {
@@ -35,6 +35,11 @@ export function doubtsAbout(
         ? { value: -value, because: 'with its sign lost' }
         : undefined;
   return [{ of, key, value, unit, usual, ...(meant === undefined ? {} : { meant }) }];
+}
+
+/** The usual sizes of a number of either sign, on the side of the one given. */
+export function signed(value: number, least: number, most: number): [number, number] {
+  return value < 0 ? [-most, -least] : [least, most];
 }
 
 /** One sentence for one mistake: numbers of one thing that all were meant in the same other unit are told together. */

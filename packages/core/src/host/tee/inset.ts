@@ -1,9 +1,19 @@
-import { InputError } from '../errors.js';
-import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
-import type { CurveNodes } from './nodes.js';
-import { lift, reflect, turnAndMove } from './placement.js';
+import {
+  type CurveNodes,
+  lift,
+  type OutlineFamily,
+  type OutlineParameter,
+  type OutlineRoom,
+  perCount,
+  reflect,
+  turnAndMove,
+} from '../../outline/index.js';
 import { inscribedRadius } from './rounded-filler.js';
-import { perCount } from './table.js';
+
+/** The families of outlines that only a tee's filler has. */
+export function teeFamilies(bendRadius: number): NonNullable<OutlineRoom['families']> {
+  return { inset: (room) => insetFamily(bendRadius, room) };
+}
 
 /** With 96 nodes the peak errs by up to 4 %, with 128 by 1.7 %, with 160 by 0.2 % (60 random insets of a filler of 5 mm bend radius). */
 const fewestNodes = 160;
@@ -18,15 +28,8 @@ const fewestNodes = 160;
  * positions follow from it by quadrature. What the smoothing opens in the closure (second order in its width) is taken
  * out of the base.
  */
-export function insetFamily(room: OutlineRoom): OutlineFamily {
-  const { bendRadius, mirror } = room;
-  if (bendRadius === undefined)
-    throw new InputError({
-      path: 'channel.families',
-      expected: 'families without inset on a plate',
-      received: 'inset',
-      remedy: "leave inset out: it follows a tee's filler",
-    });
+function insetFamily(bendRadius: number, room: OutlineRoom): OutlineFamily {
+  const { mirror } = room;
   const pieces = piecesOf(bendRadius);
   const paths = perCount(createPath);
   const parameters = insetParameters(room, bendRadius);

@@ -1,15 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { controlContour, meshTee, type TeeJoint, teeTriangles } from '../host/index.js';
-import { readBrief, starterBrief } from './index.js';
-import { estimateSize } from './joint-size.js';
+import { readBrief, starterBrief } from '../../brief/index.js';
+import type { TeeJoint } from '../index.js';
+import { teeTriangles } from './check/triangles.js';
+import { controlContour } from './contour.js';
+import { estimateSize } from './size.js';
+import { meshTee } from './tee-mesh.js';
 
 const plies = (joint: TeeJoint, count: number, thickness: number) =>
   Array.from({ length: count }, (_, i) => ({ thickness, angle: i % 2 ? 0 : 90, ply: joint.filler }));
 
 describe('the size of a joint', () => {
   it('is estimated within 30 % of the meshes that are made, and triangles never too few by more', async () => {
-    const { joint: starter } = await readBrief(starterBrief);
-    if (starter.kind !== 'tee') throw new Error('expected a tee');
+    const starter = (await readBrief(starterBrief)).joint as TeeJoint;
     const joints: TeeJoint[] = [
       starter,
       { ...starter, overlaminate: plies(starter, 30, 0.1) },

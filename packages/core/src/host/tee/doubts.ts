@@ -1,18 +1,14 @@
-import { rounded } from '../../input/index.js';
-import type { BriefData } from '../schema.js';
-import { type Doubt, doubtsAbout, tellDoubts } from './doubt.js';
-
-type TeeData = Extract<BriefData['host'], { kind: 'tee' }>;
+import { type Doubt, doubtsAbout, rounded, tellDoubts } from '../../input/index.js';
+import type { TeeSection } from './section.js';
 
 // Ranges: common practice, no source.
 
 /** What is hardly meant in the shape and the layups of a joint. */
-export function implausibleJoint(host: BriefData['host']): string[] {
-  if (host.kind !== 'tee') return [];
+export function teeDoubts(host: TeeSection): string[] {
   return [...tellDoubts(lengths(host)), ...angles(host), ...reachingSupport(host)];
 }
 
-function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeData): Doubt[] {
+function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeSection): Doubt[] {
   const { plyThickness } = overlaminate;
   const length = (key: string, value: number, from: number, to: number) =>
     doubtsAbout('host', key, value, 'mm', [from, to]);
@@ -30,7 +26,7 @@ function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeData): Doubt[
 }
 
 /** Angles that all lie within half pi, and are not all whole, were meant in radians. */
-function angles({ overlaminate, skin }: TeeData): string[] {
+function angles({ overlaminate, skin }: TeeSection): string[] {
   return (
     [
       ['host.overlaminate.layup', overlaminate.layup],
@@ -48,7 +44,7 @@ function angles({ overlaminate, skin }: TeeData): string[] {
 }
 
 /** The two readings differ by 40 to 90 % under pull and moment. */
-function reachingSupport({ bendRadius, foot, skin, support }: TeeData): string[] {
+function reachingSupport({ bendRadius, foot, skin, support }: TeeSection): string[] {
   if (skin.halfSpan - bendRadius - foot.length > 1e-6 * skin.halfSpan) return [];
   return [
     `host.foot.length: the foot reaches the support, where the skin alone is ${support === 'clamped' ? 'clamped' : 'held'} and the end of the foot is free; if the foot is held as well, take a skin that reaches beyond it and a foot that ends before the support`,

@@ -1,13 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { InputError } from '../errors.js';
-import { contourBorder } from '../host/index.js';
-import { createFamily } from './create-family.js';
-import type { OutlineRoom } from './family.js';
-import { createOutlineMeasure, measureOutline } from './measure.js';
-import { nodesNeeded } from './node-rule.js';
+import { derivativeError, isMirrored, placed, valuesAt } from '../../../../../test/fixtures/outline-checks.js';
+import { InputError } from '../../errors.js';
+import {
+  createFamily,
+  createOutlineMeasure,
+  measureOutline,
+  nodesNeeded,
+  type OutlineRoom,
+} from '../../outline/index.js';
+import { contourBorder } from './border.js';
+import { teeFamilies } from './inset.js';
 import { inscribedRadius } from './rounded-filler.js';
-import { derivativeError, isMirrored, placed, valuesAt } from './test/outline-checks.js';
 
 const room: OutlineRoom = {
   mirror: true,
@@ -16,7 +20,7 @@ const room: OutlineRoom = {
   yMin: 0.1,
   yMax: 3.6,
   edgeRadius: 0.12,
-  bendRadius: 5,
+  families: teeFamilies(5),
 };
 const family = createFamily('inset', room);
 const fractions = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 4, maxLength: 4 });
@@ -99,7 +103,7 @@ describe('inset family', () => {
       yMin: 100,
       yMax: 3600,
       edgeRadius: 120,
-      bendRadius: 5000,
+      families: teeFamilies(5000),
     });
     const one = placed(family, [0.2, 0.15, 0.2, 0.15], 64);
     const big = placed(large, [200, 150, 200, 150], 64);
@@ -122,7 +126,7 @@ describe('inset family', () => {
   });
 
   it('is not offered without a filler, nor where the least radius leaves no room', () => {
-    const { bendRadius: _, ...plate } = room;
+    const { families: _, ...plate } = room;
     expect(() => createFamily('inset', plate)).toThrow(InputError);
     expect(() => createFamily('inset', { ...room, edgeRadius: 1.1 })).toThrow(/inset/);
   });

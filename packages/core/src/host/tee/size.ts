@@ -1,6 +1,6 @@
-import type { Joint, TeeJoint } from '../host/index.js';
-import type { ProblemList } from '../input/index.js';
-import { layupThickness } from '../material/index.js';
+import type { ProblemList } from '../../input/index.js';
+import { layupThickness } from '../../material/index.js';
+import type { TeeJoint } from './tee.js';
 
 /** More take over 1 GB, or over a minute on one core: 16,000 elements took 0.53 GB, 70,000 unknowns of 7,600 triangles 0.25 GB. */
 const mostElements = 30_000;
@@ -25,8 +25,7 @@ export function estimateSize(joint: TeeJoint): { readonly elements: number; read
 }
 
 /** Refuses what could not be computed, before anything is spent on it. */
-export function checkSize(joint: Joint, problems: ProblemList): void {
-  if (joint.kind !== 'tee') return;
+export function checkSize(joint: TeeJoint, problems: ProblemList): void {
   const { elements, triangles } = estimateSize(joint);
   const size = `a joint that needs about ${thousands(elements)} elements and ${thousands(triangles)} triangles`;
   const expected = `a joint of at most ${thousands(mostElements)} elements in the host and ${thousands(mostTriangles)} triangles in the check (1 GB)`;

@@ -1,4 +1,4 @@
-import { InputError } from '../errors.js';
+import { InputError } from '../../errors.js';
 
 /**
  * The filler of a tee (between `y = 0` and two arcs of the bend radius centred at `(±bendRadius, bendRadius)`), moved

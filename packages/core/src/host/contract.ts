@@ -1,0 +1,109 @@
+import type { z } from 'zod';
+import type { BriefPath, ProblemList, Zod } from '../input/index.js';
+import type { Ply } from '../material/index.js';
+import type { CubicMesh, EdgeCurve, Solution } from '../mesh/triangle/index.js';
+import type { Border, OutlineRoom } from '../outline/index.js';
+import type { LoadDefinition, LoadName, Loads } from './load.js';
+import type { PlaceDefinition, PointStrength, SectionPoint } from './place.js';
+import type { ContourData, ReducedModel } from './reduced-model.js';
+import type { HostShape } from './shape.js';
+
+/** What a channel is embedded in, as plain data: a kind that the registry knows, and whatever fixes one section of that kind. */
+export interface Joint {
+  readonly kind: string;
+}
+
+/** What channels in a host are asked to keep; lengths in mm. */
+export interface RoomWish {
+  readonly mirror: boolean;
+  readonly wall: number;
+  readonly edgeRadius: number;
+  readonly largest?: { readonly width: number; readonly height: number };
+}
+
+/** Materials by name, for a host's section of a brief. */
+export interface MaterialBook {
+  /** A stand-in, with a problem added, if there is no such material. */
+  find(name: string, path: BriefPath): Ply;
+}
+
+/** One section, made ready: all that is particular to it. Lengths in mm, MPa. */
+export interface Host {
+  readonly kind: string;
+  /** Around the channel; isotropic in the plane of the section. */
+  readonly material: Ply;
+  /** What the channel keeps its wall from. */
+  readonly border: Border;
+  /** On this scale a missing wall counts in a search: about the largest radius that a channel can have. */
+  readonly lengthScale: number;
+  /** Where a channel has most room; none without a border. */
+  readonly largestCircle?: {
+    readonly at: readonly [number, number];
+    readonly radius: number;
+    /** For messages: 'the largest circle that fits the filler', 'bendRadius / 4', and what gives more of it. */
+    readonly words: { readonly name: string; readonly formula: string; readonly more: string; readonly inside: string };
+  };
+  /** Channels that a brief means where it names none. */
+  readonly usual: {
+    readonly reference: { readonly at: readonly [number, number]; readonly width: number; readonly height: number };
+    readonly largest?: { readonly width: number; readonly height: number };
+  };
+  /** The room of a search, and all of it, for outlines that need not keep what a brief asks for. */
+  room(wish: RoomWish): OutlineRoom;
+  wholeRoom(wish: Pick<RoomWish, 'mirror' | 'largest'>): OutlineRoom;
+  /**
+   * Whether the reduced model holds within a control contour only, which wall and edge radius fix, and is dear: then it is kept, and made
+   * anew for an outline that comes nearer to the border.
+   */
+  readonly condensed: boolean;
+  /** Solves all that lies outside the control contour, once for all channels. */
+  reduce(wish: Pick<RoomWish, 'wall' | 'edgeRadius'>): ReducedModel;
+  /** The independent check: the section with the channel in it (or without) in triangles, every load solved at its given size. */
+  mesh(loads: Loads, curve: EdgeCurve | undefined, coarseness: number): MeshedLoads;
+  /** Whether more than the edge of the channel is judged for strength. */
+  readonly judgesSection: boolean;
+  /** What a point of the section can bear. */
+  strengthAt(point: SectionPoint): PointStrength;
+  /** Points (of the right half, if it is mirror-symmetric) near which stresses are singular: nothing is judged within a distance of them. */
+  readonly tips?: {
+    readonly at: readonly (readonly [number, number])[];
+    readonly usualDistance: number;
+    readonly mostDistance: number;
+    /** For messages: 'the tips of the filler', 'half the bend radius'. */
+    readonly words: { readonly name: string; readonly most: string };
+  };
+  /** For pictures and drawings; none where there is nothing around the channel. */
+  readonly shape?: HostShape;
+  /** What a brief comes to, for people. */
+  readonly summary: readonly (readonly [label: string, text: string])[];
+}
+
+/** Every load solved on one mesh. */
+export interface MeshedLoads {
+  readonly mesh: CubicMesh;
+  readonly solutions: ReadonlyMap<LoadName, Solution>;
+}
+
+/**
+ * A kind of section: all that is particular to it, behind one door. A further kind is one of these in a folder of its own, and a line in
+ * the registry; nothing else knows that it exists. `test/host-checks.ts` holds what each must pass.
+ */
+export interface HostKind<Of extends Joint = Joint, Section extends Joint = Joint> {
+  readonly kind: Of['kind'];
+  /** 'a T-joint' */
+  readonly name: string;
+  readonly loads: readonly LoadDefinition[];
+  /** By the names that its points carry. */
+  readonly places: Readonly<Record<string, PlaceDefinition>>;
+  /** Families of outlines that only rooms of this kind have: names of `OutlineRoom.families`. */
+  readonly families: readonly string[];
+  /** Section `host` of a brief; its `kind` is a literal. */
+  section(z: Zod): z.ZodObject;
+  /** A section after its schema as plain data; `problems` takes what is wrong with its geometry. */
+  resolve(section: Section, book: MaterialBook, problems: ProblemList): Of;
+  /** What may be given but hardly can be meant, one sentence each. */
+  doubts(section: Section): readonly string[];
+  /** The border of a control contour, as signed distance, positive inside. */
+  contour(data: ContourData): Border;
+  open(joint: Of): Host;
+}

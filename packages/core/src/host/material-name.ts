@@ -1,0 +1,6 @@
+import { userName, type Zod } from '../input/index.js';
+import { defaultMaterial } from '../material/index.js';
+
+/** The name of a material of a brief. */
+export const materialName = (z: Zod, sentence: string) =>
+  userName(z).default(defaultMaterial).meta({ description: sentence });

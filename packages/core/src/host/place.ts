@@ -1,0 +1,42 @@
+/**
+ * A place of the section where stress is wanted. Components are, in this order, normal `n`, tangential `t` and shear `nt` in the
+ * point's own axes: `n` points through the thickness. Of a mirror-symmetric host, a place of its right half.
+ */
+export interface SectionPoint {
+  /** One of its host's places. */
+  readonly place: string;
+  readonly x: number;
+  readonly y: number;
+  /** Angle of the `n` axis from the x axis, radians. */
+  readonly normalAngle: number;
+  /** Index of the layer counted from the filler; -1 in the filler. */
+  readonly layer: number;
+}
+
+/** A kind of place where a host can fail. The material around the channel is called `filler` in every host. */
+export interface PlaceDefinition {
+  /** As an engineer says it. */
+  readonly label: string;
+  /**
+   * Of a row of points, every so manyth is always looked at, the others only where one beside them comes near the least load factor: 1
+   * looks at all.
+   */
+  readonly stride: number;
+  /** Of an interface: the zones of the independent mesh on both sides, the inner one first. Other points lie in the zone of their own place and layer. */
+  readonly between?: readonly [inner: ZoneName, outer: ZoneName];
+}
+
+/** A zone of the independent mesh. */
+export interface ZoneName {
+  readonly place: string;
+  readonly layer: number;
+}
+
+/** What a point of the section can bear, MPa. A criterion that does not apply there has strength Infinity. */
+export interface PointStrength {
+  /** Delamination: through the thickness and in shear. */
+  readonly tension: number;
+  readonly shear: number;
+  /** Largest principal stress of the filler. */
+  readonly principal: number;
+}

@@ -1,0 +1,73 @@
+import type { Border } from '../outline/index.js';
+import type { Host, HostKind, Joint } from './contract.js';
+import type { LoadDefinition } from './load.js';
+import type { PlaceDefinition } from './place.js';
+import { type PlateHost, plateHost } from './plate/index.js';
+import type { ReducedModel } from './reduced-model.js';
+import { type TeeJoint, teeHost } from './tee/index.js';
+
+/** The kinds of host that are built in, each with its data. A kind without its host does not compile. */
+interface BuiltIn {
+  readonly tee: TeeJoint;
+  readonly plate: PlateHost;
+}
+
+const builtIn: { readonly [Kind in keyof BuiltIn]: HostKind<BuiltIn[Kind]> } = { tee: teeHost, plate: plateHost };
+
+const known = new Map<string, HostKind>(Object.entries(builtIn));
+
+/**
+ * Makes one more kind of host known: to briefs, searches, reports and drawings of this thread from now on (workers are threads of
+ * their own). Throws an Error where the kind is known already, or defines a load or a place otherwise than another kind of that name.
+ */
+export function registerHost(host: HostKind): void {
+  if (known.has(host.kind)) throw new Error(`host kind ${host.kind} is known already`);
+  for (const load of host.loads) {
+    const other = hostLoads().find(({ name }) => name === load.name);
+    if (other !== undefined && JSON.stringify(other) !== JSON.stringify(load))
+      throw new Error(`host kind ${host.kind}: another kind defines the load ${load.name} otherwise`);
+  }
+  for (const [name, { label }] of Object.entries(host.places))
+    if ((findPlace(name)?.label ?? label) !== label)
+      throw new Error(`host kind ${host.kind}: another kind calls the place ${name} otherwise`);
+  known.set(host.kind, host);
+}
+
+/** All kinds of host, the built-in ones first. */
+export function hostKinds(): readonly HostKind[] {
+  return [...known.values()];
+}
+
+/** The kind of a host. Throws an Error for one that is not known. */
+export function hostKind(kind: string): HostKind {
+  const found = known.get(kind);
+  if (found === undefined) throw new Error(`unknown host kind ${kind}: known are ${[...known.keys()].join(', ')}`);
+  return found;
+}
+
+/** The host of a joint: all that is particular to it. */
+export function hostOf(joint: Joint): Host {
+  return hostKind(joint.kind).open(joint);
+}
+
+/** Definitions of every load of any host, each once. */
+export function hostLoads(): readonly LoadDefinition[] {
+  return [...new Map(hostKinds().flatMap(({ loads }) => loads.map((load) => [load.name, load]))).values()];
+}
+
+/** A place of any host, as an engineer says it; `edge` is that of the channel, `none` where nothing fails. */
+export function placeLabel(place: string): string {
+  if (place === 'edge') return 'channel edge';
+  return place === 'none' ? 'nowhere' : (findPlace(place)?.label ?? place);
+}
+
+function findPlace(name: string): PlaceDefinition | undefined {
+  return hostKinds().find(({ places }) => Object.hasOwn(places, name))?.places[name];
+}
+
+const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
+
+/** The border inside which a reduced model holds: its control contour; none where it holds everywhere. */
+export function modelBorder({ kind, contour }: Pick<ReducedModel, 'kind' | 'contour'>): Border {
+  return contour === undefined ? nowhere : hostKind(kind).contour(contour);
+}

@@ -1,0 +1,94 @@
+import { layupThickness } from '../../material/index.js';
+import type { Host, HostKind, RoomWish } from '../contract.js';
+import { contourBorder, teeFillerBorder } from './border.js';
+import { meshTeeLoads } from './check/solve.js';
+import { teeDoubts } from './doubts.js';
+import { teeFamilies } from './inset.js';
+import { teeLoads } from './loads.js';
+import { teePlaces, teeStrengthAt } from './places.js';
+import { reduceTee } from './reduce.js';
+import { roundedFiller } from './rounded-filler.js';
+import { resolveTee, type TeeSection, teeSection } from './section.js';
+import { teeShape } from './shape.js';
+import type { TeeJoint } from './tee.js';
+
+/** A web pulled off a skin: the channel lies in the filler between the bends. */
+export const teeHost: HostKind<TeeJoint, TeeSection> = {
+  kind: 'tee',
+  name: 'a T-joint',
+  loads: teeLoads,
+  places: teePlaces,
+  families: Object.keys(teeFamilies(1)),
+  section: teeSection,
+  resolve: resolveTee,
+  doubts: teeDoubts,
+  contour: ({ bendRadius, inset, tipRadius }) =>
+    contourBorder(bendRadius as number, inset as number, tipRadius as number),
+  open: openTee,
+};
+
+/** Places nearer to a tip than this share of the bend radius are not judged, unless a brief says otherwise. */
+const usualTipDistance = 0.1;
+
+function openTee(joint: TeeJoint): Host {
+  const { bendRadius: R } = joint;
+  const families = teeFamilies(R);
+  return {
+    kind: 'tee',
+    material: joint.filler,
+    border: teeFillerBorder(R),
+    lengthScale: R / 4,
+    largestCircle: {
+      at: [0, R / 4],
+      radius: R / 4,
+      words: {
+        name: 'the largest circle that fits the filler',
+        formula: 'bendRadius / 4',
+        more: 'a larger bend radius',
+        inside: `a channel inside the filler: 0 < y < ${Number(R.toPrecision(4))} mm between the two bends`,
+      },
+    },
+    usual: { reference: { at: [0, R / 4], width: R / 10, height: R / 10 } },
+    room({ mirror, wall, edgeRadius }: RoomWish) {
+      const { sideX, topY } = roundedFiller(R, wall, wall, edgeRadius, edgeRadius);
+      const xMax = sideX + edgeRadius;
+      return { mirror, xMin: -xMax, xMax, yMin: wall, yMax: topY + edgeRadius, edgeRadius, families };
+    },
+    wholeRoom: ({ mirror }) => ({ mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families }),
+    condensed: true,
+    reduce: ({ wall, edgeRadius }) => reduceTee(joint, wall, edgeRadius),
+    mesh: (loads, curve, coarseness) => meshTeeLoads(joint, loads, curve, coarseness),
+    judgesSection: true,
+    strengthAt: (point) => teeStrengthAt(joint, point),
+    tips: {
+      at: [
+        [R, 0],
+        [0, R],
+      ],
+      usualDistance: usualTipDistance * R,
+      mostDistance: R / 2,
+      words: { name: 'the tips of the filler', most: 'half the bend radius' },
+    },
+    get shape() {
+      return teeShape(joint);
+    },
+    get summary() {
+      return summaryOf(joint);
+    },
+  };
+}
+
+const number = (value: number) => String(Number(value.toPrecision(6)));
+
+function summaryOf(joint: TeeJoint): Host['summary'] {
+  const angles = (layup: TeeJoint['skin']) => `[${layup.map((layer) => layer.angle).join(', ')}]`;
+  return [
+    ['joint', `tee, bend radius ${number(joint.bendRadius)} mm, ${joint.support} ends`],
+    ['overlaminate', `${number(layupThickness(joint.overlaminate))} mm, ${angles(joint.overlaminate)}`],
+    [
+      'skin',
+      `${number(layupThickness(joint.skin))} mm, ${angles(joint.skin)}, half span ${number(joint.skinHalfSpan)} mm`,
+    ],
+    ['web, foot', `${number(joint.webHeight)} mm, ${number(joint.footLength)} mm`],
+  ];
+}
