@@ -20,13 +20,6 @@ export function layupFromPlies(angles: readonly number[], plyThickness: number, 
   return layers;
 }
 
-/** The same plies stacked in blocks: all that lean alike together, in the order in which they first appear. */
-export function blockStacked(angles: readonly number[]): readonly number[] {
-  const first = angles.map(lean);
-  const place = (angle: number) => first.indexOf(lean(angle));
-  return [...angles].sort((a, b) => place(a) - place(b));
-}
-
 /** Total thickness, mm. */
 export function layupThickness(layup: Layup): number {
   return layup.reduce((sum, layer) => sum + layer.thickness, 0);

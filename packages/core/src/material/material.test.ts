@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
-import { blockStacked, inPlaneConstants, layupFromPlies, layupThickness, type Ply, sectionStiffness } from './index.js';
+import { inPlaneConstants, layupFromPlies, layupThickness, type Ply, sectionStiffness } from './index.js';
 
 /** T300/5208 graphite/epoxy of Tsai & Hahn, Introduction to Composite Materials (1980); nu23 and G23 do not enter. */
 const t300: Ply = {
@@ -132,9 +132,5 @@ describe('layupFromPlies', () => {
       [45, 0.5],
     ]);
     expect(layupThickness(layup)).toBeCloseTo(2, 12);
-  });
-
-  it('stacks in blocks in the order of first appearance', () => {
-    expect(blockStacked([45, -45, 0, 90, 90, 0, -45, 45])).toEqual([45, -45, -45, 45, 0, 0, 90, 90]);
   });
 });

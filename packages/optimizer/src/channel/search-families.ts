@@ -169,7 +169,7 @@ function polishStarts(search: FamilySearch): PolishStart[] {
   return Array.from({ length: count }, (_, p) => front[Math.floor(((p + 0.5) * front.length) / count)]!).map(
     (from) => ({
       from,
-      goal: { kind: 'epsilon constraint', objective: 1, limits: [-sizeOf(from), 0] },
+      goal: { objective: 1, limits: [-sizeOf(from), 0] },
     }),
   );
 }

@@ -16,15 +16,6 @@ export function covers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
   return true;
 }
 
-/**
- * Constrained domination (Deb, Pratap, Agarwal & Meyarivan, IEEE Trans. Evol. Comput. 6 (2002) 182-197, section VI):
- * feasible before infeasible, less violation before more, and among feasible ones the objectives decide.
- */
-export function dominatesConstrained(a: Solution, b: Solution): boolean {
-  if (a.violation > 0 || b.violation > 0) return a.violation < b.violation;
-  return dominates(a.objectives, b.objectives);
-}
-
 /** The feasible solutions that no other dominates, in the order given; of equal ones the first. */
 export function nonDominated<S extends Solution>(solutions: readonly S[]): S[] {
   const feasible = solutions.filter((candidate) => candidate.violation === 0);

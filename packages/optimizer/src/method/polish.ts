@@ -63,7 +63,7 @@ export class Polish implements Method<PolishState> {
     const search = { searches: 1, ...(steps && { steps }), ...(penalty !== undefined && { penalty }) };
     this.#searches = starts.map(({ from, goal }) => {
       this.#note(from);
-      const method = new NelderMead(goalSpace(space, goal), from.x, search);
+      const method = new NelderMead(goalSpace(space), from.x, search);
       method.tell([towards(goal, space, from)]);
       return { goal, method };
     });
@@ -124,7 +124,7 @@ export class Polish implements Method<PolishState> {
   static restore(space: Space, state: PolishState): Polish {
     const method = new Polish(space, [], state.options);
     method.#searches = state.goals.map((goal, i) => {
-      return { goal, method: NelderMead.restore(goalSpace(space, goal), state.searches[i]!) };
+      return { goal, method: NelderMead.restore(goalSpace(space), state.searches[i]!) };
     });
     method.#archive = Archive.restore(state.options.archive, state.archive);
     method.#nearest = state.nearest === null ? undefined : restoreSolution(state.nearest);

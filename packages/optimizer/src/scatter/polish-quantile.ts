@@ -127,7 +127,7 @@ export function createQuantileSearch(
         [
           {
             from: solution(space, from.x, start),
-            goal: { kind: 'epsilon constraint', objective: 1, limits: [-from.area, 0] },
+            goal: { objective: 1, limits: [-from.area, 0] },
           },
         ],
         { evaluations: solves, archive: { size: 50 }, steps },
