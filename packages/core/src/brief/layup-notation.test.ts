@@ -39,6 +39,8 @@ describe('the notation of the trade for layups', () => {
   it('is put in quotes only where it is one', () => {
     for (const text of ['layup: [45, 0]', 'layup: quasi-isotropic', 'layup: "[45/0]s"', 'title: a [45/0]s layup'])
       expect(quoteLayups(text)).toBe(text);
+    expect(quoteLayups('layup: [0]8 # eight')).toBe('layup: "[0]8" # eight');
+    expect(quoteLayups('layup: [90_2, 0]')).toBe('layup: "[90_2, 0]"');
     expect(quoteLayups('{ layup: [45/0]s, ply: x }')).toBe('{ layup: "[45/0]s", ply: x }');
   });
 });

@@ -3,8 +3,8 @@
  * one text.
  */
 export function quoteLayups(text: string): string {
-  return text.replace(
-    /(\blayup:[ \t]*)(\[[^[\]{}"'\n#]*\/[^[\]{}"'\n#]*\](?:_?\{?\d+\}?)?(?:_?[sStT])?)(?=[\s,}]|$)/gm,
-    '$1"$2"',
+  const layup = /(\blayup:[ \t]*)(\[[^[\]"'\n#]*\])((?:_?\{?\d+\}?)?(?:_?[sStT])?)(?=[\s,}]|$)/gm;
+  return text.replace(layup, (whole, key: string, plies: string, suffix: string) =>
+    suffix !== '' || /[/_±₀-₉]/.test(plies) ? `${key}"${plies}${suffix}"` : whole,
   );
 }

@@ -64,8 +64,10 @@ export async function readBriefText(text: string, options: { readonly file?: str
   if (complaints.length > 0) {
     const lineOfComplaint = (complaint: (typeof complaints)[number]) => lineCounter.linePos(complaint.pos[0]).line;
     const textOf = (line: number) => (text.split(/\r?\n/, line)[line - 1] ?? '').trim().slice(0, 60);
-    const twice = complaints.filter(({ code }) => code === 'DUPLICATE_KEY');
     const [first] = complaints.filter(({ code }) => code !== 'DUPLICATE_KEY').sort(byPlace);
+    const twice = complaints.filter(
+      (one) => one.code === 'DUPLICATE_KEY' && (first === undefined || byPlace(one, first) < 0),
+    );
     // A parser that has lost its way complains of everything that follows: only the first complaint is worth telling.
     throw new InputError([
       ...twice.slice(0, 10).map((complaint) => {

@@ -15,6 +15,8 @@ export function resolveDelivery(
   const { during, ...section } = delivery;
   const acting = during === undefined ? atRest(loads) : cases.find((one) => one.name === during);
   if (acting === undefined) {
+    // Why there are no cases has been told.
+    if (cases.length === 0) return undefined;
     const names = cases.map((one) => one.name);
     const near = nearestName(during!, names);
     problems.add(

@@ -9,7 +9,7 @@ export function implausibleDelivery({ length, supply, agents, damage, cooling, s
   return tellDoubts([
     ...doubtsAbout('delivery', 'length', length, 'mm', [1, 20_000]),
     ...(supply.pressure > 0
-      ? doubtsAbout('delivery.supply', 'pressure', supply.pressure, 'MPa', [0.0005, 20], pressureUnits)
+      ? doubtsAbout('delivery.supply', 'pressure', supply.pressure, 'MPa', [0.0005, 6], pressureUnits)
       : []),
     ...agents.flatMap(({ viscosity, density, surfaceTension, largestGap }, i) => [
       ...doubtsAbout(`delivery.agents[${i}]`, 'viscosity', viscosity, 'mPa s', [0.2, 1e6]),

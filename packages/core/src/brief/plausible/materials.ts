@@ -16,19 +16,16 @@ export function implausibleMaterials(materials: BriefData['materials']): string[
 }
 
 function implausiblePly(path: string, ply: PlyData): string[] {
-  const moduli = [
+  const said = tellDoubts([
     ...doubtsAbout(path, 'E1', ply.E1, 'MPa', [2000, 700_000], stiffnessUnits),
     ...doubtsAbout(path, 'E2', ply.E2, 'MPa', [800, 300_000], stiffnessUnits),
     ...doubtsAbout(path, 'G12', ply.G12, 'MPa', [300, 120_000], stiffnessUnits),
-  ];
-  const said = tellDoubts([
-    ...moduli,
     ...doubtsAbout(path, 'nu23', ply.nu23, '1', [0.1, 0.7]),
     ...doubtsAbout(path, 'alpha1', ply.alpha1, '1/K', [-2e-5, 1e-4]),
     ...doubtsAbout(path, 'alpha2', ply.alpha2, '1/K', [1e-6, 2e-4]),
     ...strengthDoubts(path, ply, 3),
   ]);
-  return [...said, ...implausibleRatio(path, ply), ...(moduli.length > 0 ? [] : exchanged(path, ply))];
+  return [...said, ...implausibleRatio(path, ply), ...(said.length > 0 ? [] : exchanged(path, ply))];
 }
 
 function implausibleRatio(path: string, { nu12, E1, E2 }: PlyData): string[] {

@@ -1,0 +1,410 @@
+import { InputError, readBrief, starterBrief } from '@lumenfront/core';
+import { describe, expect, it } from 'vitest';
+
+/** The starter brief with parts of it exchanged, each of which must be there. */
+function edited(...edits: readonly (readonly [from: string | RegExp, to: string])[]): string {
+  let text = starterBrief;
+  for (const [from, to] of edits) {
+    const next = text.replace(from, to);
+    if (next === text) throw new Error(`${from} is not in the starter brief`);
+    text = next;
+  }
+  return text;
+}
+
+/** All that is said of a brief: what is refused, or else what it is cautioned for. */
+async function saidOf(text: string): Promise<{ readonly refused: boolean; readonly said: readonly string[] }> {
+  try {
+    const { cautions } = await readBrief(text, { file: 'joint.yaml' });
+    return { refused: false, said: cautions };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return {
+      refused: true,
+      said: error.problems.map(
+        ({ path, expected, received, remedy, line }) =>
+          `${line ?? ''}|${path}: expected ${expected}, received ${received}; ${remedy}`,
+      ),
+    };
+  }
+}
+
+/** `says`: one expression for each message, in order; there must be as many messages. */
+type Faulty = readonly [mistake: string, text: string, says: readonly RegExp[]];
+
+const material = /transverseTension: 38 .*\n.*interlaminarShear: 55/;
+
+const cautioned: readonly Faulty[] = [
+  // Units
+  [
+    'a whole ply in GPa',
+    edited(['E1: 39000', 'E1: 39'], ['E2: 11500', 'E2: 11.5'], ['G12: 4300', 'G12: 4.3']),
+    [
+      /^materials\.demo-glass-epoxy: E1 39, E2 11\.5 and G12 4\.3 MPa .*given in GPa\? Then write 39000, 11500 and 4300$/,
+    ],
+  ],
+  ['one modulus in GPa', edited(['E2: 11500', 'E2: 11.5']), [/\.E2: 11\.5 MPa .*given in GPa\? Then write 11500$/]],
+  [
+    'a resin in GPa',
+    edited(
+      [
+        'materials:\n',
+        'materials:\n  resin: { E: 3.4, nu: 0.36, alpha: 58e-6, transverseTension: 70, interlaminarShear: 55 }\n',
+      ],
+      ['filler: { ply: demo-glass-epoxy }', 'filler: { ply: resin }'],
+    ),
+    [/^materials\.resin\.E: 3\.4 MPa .*given in GPa\? Then write 3400$/],
+  ],
+  [
+    'a shear modulus in kPa',
+    edited(['G12: 4300', 'G12: 4300e2']),
+    [/\.G12: 430000 MPa .*given in kPa\? Then write 430$/],
+  ],
+  [
+    'a strength in GPa',
+    edited(['transverseTension: 38 ', 'transverseTension: 0.038 '], ['allow: 32 ', 'allow: 0.03 ']),
+    [/\.transverseTension: 0\.038 MPa .*GPa\? Then write 38$/],
+  ],
+  [
+    'the strength along the fibres',
+    edited(['transverseTension: 38 ', 'transverseTension: 900 ']),
+    [/\.transverseTension: 900 MPa is outside what is usual, 3 to 400; check it/],
+  ],
+  [
+    'both strengths in GPa',
+    edited([material, 'transverseTension: 0.038\n    interlaminarShear: 0.055'], ['allow: 32 ', 'allow: 0.03 ']),
+    [/transverseTension 0\.038 and interlaminarShear 0\.055 MPa .*GPa\? Then write 38 and 55/],
+  ],
+  [
+    'a pull in kN',
+    edited(['force: 20 ', 'force: 0.02 ']),
+    [/^loads\.pull\.force: 0\.02 N\/mm .*given in kN\/mm\? Then write 20$/],
+  ],
+  [
+    'a pull per metre',
+    edited(['force: 20 ', 'force: 20000 ']),
+    [/force: 20000 N\/mm .*given in N\/m\? Then write 20$/],
+  ],
+  [
+    'a pressure in bar',
+    edited(
+      ['  cure: { deltaT', '  pressure: { pressure: 50 }\n  cure: { deltaT'],
+      ['limit: { cure: 1,', 'limit: { pressure: 1, cure: 1,'],
+    ),
+    [/^loads\.pressure\.pressure: 50 MPa .*given in bar\? Then write 5$/],
+  ],
+  [
+    'a moment in N m',
+    edited(
+      ['  cure: { deltaT', '  moment: { moment: 0.5 }\n  cure: { deltaT'],
+      ['limit: { cure: 1,', 'limit: { moment: 1, cure: 1,'],
+    ),
+    [/^loads\.moment\.moment: 0\.5 N mm\/mm .*given in N m\/mm\? Then write 500$/],
+  ],
+  [
+    'angles in radians',
+    edited([/layup: \[45[^\]]*\]/, 'layup: [0.785, -0.785, 0, 1.571]']),
+    [/^host\.overlaminate\.layup: .*in radians\? Then write \[45, -45, 0, 90\]$/],
+  ],
+  [
+    'a bend radius and a skin in metres',
+    edited(
+      ['bendRadius: 8 ', 'bendRadius: 0.008 '],
+      ['plyThickness: 0.3 ', 'plyThickness: 0.0003 '],
+      ['height: 30', 'height: 0.03'],
+      ['length: 25', 'length: 0.025'],
+      ['thickness: 5 ', 'thickness: 0.005 '],
+      ['halfSpan: 60 ', 'halfSpan: 0.06 '],
+      ['wall: 0.2 ', 'wall: 0.0002 '],
+      ['edgeRadius: 0.25', 'edgeRadius: 0.00025'],
+      ['[0, 2] ', '[0, 0.002] '],
+      ['width: 0.8', 'width: 0.0008'],
+      ['height: 0.8', 'height: 0.0008'],
+    ),
+    [/^host: bendRadius 0\.008, .*skin\.halfSpan 0\.06 mm .*given in m\? Then write 8, 0\.3, 30, 25, 5 and 60$/],
+  ],
+  [
+    'an agent in Pa s',
+    edited(['viscosity: 90 ', 'viscosity: 0.09 ']),
+    [/^delivery\.agents\[2\]\.viscosity: 0\.09 mPa s .*given in Pa s\? Then write 90$/],
+  ],
+  [
+    'an agent in g/cm3',
+    edited(['largestGap: 0.5 ', 'density: 1.1\n      largestGap: 0.5 ']),
+    [/\.density: 1\.1 kg\/m3 .*given in g\/cm3\? Then write 1100$/],
+  ],
+  [
+    'a surface tension in N/m',
+    edited(['largestGap: 0.5 ', 'surfaceTension: 0.04\n      largestGap: 0.5 ']),
+    [/\.surfaceTension: 0\.04 mN\/m .*given in N\/m\? Then write 40$/],
+  ],
+  [
+    'a channel length in metres',
+    edited(['length: 150 ', 'length: 0.15 ']),
+    [/^delivery\.length: 0\.15 mm .*given in m\? Then write 150$/],
+  ],
+  [
+    'a supply in kPa',
+    edited(['pressure: 0.2 ', 'pressure: 200 ']),
+    [/^delivery\.supply\.pressure: 200 MPa .*given in kPa\? Then write 0\.2$/],
+  ],
+  [
+    'a coolant in kJ',
+    edited([
+      'cooling: { pressureDrop: 0.002 }',
+      'cooling: { pressureDrop: 0.002, coolant: { name: oil, viscosity: 20, density: 900, heatCapacity: 2 } }',
+    ]),
+    [/\.heatCapacity: 2 J\/\(kg K\) .*given in kJ\/\(kg K\)\? Then write 2000$/],
+  ],
+  [
+    'a factor in percent',
+    edited(['pull: 0.5 }', 'pull: 50 }']),
+    [/^cases\.pulled\.pull: .*50 times; given in percent\? Then write 0\.5$/],
+  ],
+  // Signs
+  [
+    'a cure with its sign lost',
+    edited(['deltaT: -100', 'deltaT: 100']),
+    [/^loads\.cure\.deltaT: 100 K .*with its sign lost\? Then write -100$/],
+  ],
+  [
+    'a cure that heats by its factor',
+    edited(['cured: { cure: 1 }', 'cured: { cure: -1 }']),
+    [/^cases\.cured\.cure: -1 turns cooling down into heating up/],
+  ],
+  [
+    'a pull that pushes',
+    edited(['force: 20 ', 'force: -20 ']),
+    [/^loads\.pull\.force: -20 N\/mm pushes the web onto the skin/],
+  ],
+  [
+    'an expansion with a sign too many',
+    edited(['alpha2: 25e-6', 'alpha2: -25e-6']),
+    [/\.alpha2: -0\.000025 1\/K .*with its sign lost\? Then write 0\.000025/],
+  ],
+  [
+    "a negative Poisson's ratio",
+    edited(['nu12: 0.27', 'nu12: -0.27']),
+    [/\.nu12: -0\.27 .*with its sign lost\? Then write 0\.27/],
+  ],
+  // What no laminate has, what is exchanged
+  [
+    "the minor Poisson's ratio",
+    edited(['nu12: 0.27', 'nu12: 0.08']),
+    [/\.nu12: 0\.08 is small for a ply; the smaller ratio nu21.*write 0\.271304/],
+  ],
+  [
+    "a Poisson's ratio of rubber",
+    edited(['nu23: 0.42', 'nu23: 0.9']),
+    [/\.nu23: 0\.9 is outside what is usual, 0\.1 to 0\.7; check it/],
+  ],
+  [
+    'moduli exchanged',
+    edited(['E1: 39000', 'E1: 11500'], ['E2: 11500 ', 'E2: 39000 ']),
+    [/E1, along the fibres, is smaller than E2/],
+  ],
+  [
+    'expansions exchanged',
+    edited(['alpha1: 7.5e-6', 'alpha1: 25e-6'], ['alpha2: 25e-6', 'alpha2: 7.5e-6']),
+    [/alpha1, along the fibres, is larger than alpha2/],
+  ],
+  [
+    'a shear modulus above the modulus',
+    edited(['G12: 4300', 'G12: 43000']),
+    [/\.G12: 43000 MPa is too stiff in shear/],
+  ],
+  // What is left out or beyond
+  [
+    'allow above every strength',
+    edited(['allow: 32 ', 'allow: 600 ']),
+    [/^allow: 600 MPa is more than the transverse strength .*38 MPa/],
+  ],
+  ['allow in GPa', edited(['allow: 32 ', 'allow: 0.032 ']), [/^allow: 0\.032 MPa .*given in GPa\? Then write 32$/]],
+  [
+    'a cure without its size',
+    edited(['cure: { deltaT: -100 }', 'cure: {}']),
+    [/^loads\.cure: no size is given; deltaT -150 is taken/],
+  ],
+  [
+    'a cure that hardly cools',
+    edited(['deltaT: -100', 'deltaT: -1']),
+    [/^loads\.cure\.deltaT: -1 K is outside what is usual, -300 to -20; check it/],
+  ],
+  [
+    'a load in no case',
+    edited(['limit: { cure: 1, pull: 1 }', 'limit: { cure: 1 }'], ['  pulled: { cure: 1, pull: 0.5 }\n', '']),
+    [/^loads\.pull: acts in no case$/],
+  ],
+  [
+    'no case for the cured state',
+    edited(['  cured: { cure: 1 } ', '  # '], ['during: cured', 'during: limit']),
+    [/^no case holds the cured state alone/],
+  ],
+  [
+    'a foot that reaches the support',
+    edited(['halfSpan: 60', 'halfSpan: 33']),
+    [/^host\.foot\.length: the foot reaches the support, where the skin alone is clamped/],
+  ],
+  [
+    'no material for the filler',
+    edited(['filler: { ply: demo-glass-epoxy }', 'filler: {}']),
+    [/^material generic-carbon-epoxy: taken where the brief names none \(host\.filler\)/],
+  ],
+  [
+    'a built-in material',
+    edited(['filler: { ply: demo-glass-epoxy }', 'filler: { ply: generic-epoxy-resin }']),
+    [/^material generic-epoxy-resin \(host\.filler\): typical values/],
+  ],
+  [
+    'a search for hours',
+    edited(['evaluations: 20000', 'evaluations: 100000000']),
+    [/^search\.evaluations: 100000000 outlines take about 8 h on one core/],
+  ],
+];
+
+const refused: readonly Faulty[] = [
+  [
+    'plies in metres',
+    edited(['plyThickness: 0.3 ', 'plyThickness: 0.0003 ']),
+    [/host\.overlaminate\.plyThickness: .*30,000 elements.*in mm \(not m\)/],
+  ],
+  [
+    'plies in micrometres',
+    edited(['plyThickness: 0.3 ', 'plyThickness: 300 ']),
+    [/host\.overlaminate\.plyThickness: .*received 300; .*micrometres\? Then write 0\.3/],
+  ],
+  [
+    'a modulus in Pa',
+    edited(['E1: 39000', 'E1: 39e9']),
+    [/\.E1: .*received 39000000000; .*given in Pa\? Then write 39000$/],
+  ],
+  [
+    'an expansion in millionths',
+    edited(['alpha2: 25e-6', 'alpha2: 25']),
+    [/\.alpha2: .*received 25; .*given in 1e-6\/K\? Then write 0\.000025$/],
+  ],
+  [
+    "a Poisson's ratio that gives energy away",
+    edited(['nu12: 0.27', 'nu12: 1.9']),
+    [/\.nu12: expected less than sqrt\(E1\/E2\) = 1\.84/],
+  ],
+  [
+    "Poisson's ratios that give energy away together",
+    edited(['nu23: 0.42', 'nu23: 0.98']),
+    [/\.nu23: expected less than 1 - 2 nu12\^2 E2\/E1 = 0\.957/],
+  ],
+  [
+    'an isotropic material that is too incompressible',
+    edited([
+      'materials:\n',
+      'materials:\n  rubber: { E: 30, nu: 0.5, alpha: 2e-4, transverseTension: 5, interlaminarShear: 5 }\n',
+    ]),
+    [/materials\.rubber\.nu: expected a number above -1 and below 0\.499/],
+  ],
+  ['a negative modulus', edited(['E1: 39000', 'E1: -39000']), [/\.E1: expected a number above 0 .*received -39000/]],
+  [
+    'a number in quotes',
+    edited(['allow: 32 ', 'allow: "32" ']),
+    [/allow: .*received "32"; write the number without quotes/],
+  ],
+  [
+    'a number with its unit',
+    edited(['allow: 32 ', 'allow: 32 MPa ']),
+    [/allow: .*received "32 MPa"; write a plain number, its unit is MPa/],
+  ],
+  ['a decimal comma', edited(['wall: 0.2 ', 'wall: 0,2 ']), [/channel\.wall: .*received "0,2"; write a plain number/]],
+  [
+    'a family as a word',
+    edited(['families: [ellipse, teardrop, spline]', 'families: ellipse']),
+    [/channel\.families: expected a list .*received "ellipse"/],
+  ],
+  ['tabs', starterBrief.replace(/^ {2}/gm, '\t'), [/brief: expected indentation by blanks, received a tab/]],
+  ['two briefs', `${starterBrief}---\n${starterBrief}`, [/brief: expected one brief in a file/]],
+  ['a misspelled section', edited(['\nloads:', '\nlodas:']), [/lodas: .*did you mean 'loads'\?/]],
+  ['a misspelled property', edited(['G12: 4300', 'G21: 4300']), [/\.G21: .*did you mean 'G12'\?/]],
+  [
+    'a material renamed in one place',
+    edited(['  demo-glass-epoxy: ', '  demo-glass-epxy: ']),
+    [/host\.overlaminate\.ply: .*did you mean 'demo-glass-epxy'\?/],
+  ],
+  [
+    'a joint without loads',
+    edited([/loads:[\s\S]*?\n\n/, 'loads: {}\n\n'], [/cases:[\s\S]*?\n\n/, '']),
+    [/loads: expected at least one load/],
+  ],
+  [
+    'a layup that is no list',
+    edited([/layup: \[45[^\]]*\]/, 'layup: 45/-45']),
+    [/host\.overlaminate\.layup: .*received "45\/-45"; write, for example, .*\[45\/0\/-45\/90\]s/],
+  ],
+  [
+    'a thickness for too few plies',
+    edited(['plyThickness: 0.3 ', 'plyThickness: [0.3, 0.3] ']),
+    [/host\.overlaminate\.plyThickness: .*one for each angle/],
+  ],
+  [
+    'a skin shorter than its feet',
+    edited(['halfSpan: 60', 'halfSpan: 30']),
+    [/host\.skin\.halfSpan: expected at least bendRadius \+ foot\.length = 33 mm/],
+  ],
+  [
+    'an edge too round for the filler',
+    edited(['edgeRadius: 0.25', 'edgeRadius: 2.5']),
+    [/channel\.edgeRadius: expected wall \+ edgeRadius below 1\.92 mm/],
+  ],
+  [
+    'two hundred plies',
+    edited([/layup: \[45[^\]]*\]/, 'layup: [0_200]'], ['plyThickness: 0.3 ', 'plyThickness: 0.03 ']),
+    [/host\.overlaminate\.layup: .*40,000 triangles/],
+  ],
+  // Several mistakes at once: each once.
+  [
+    'three mistakes',
+    edited(['bendRadius: 8 ', 'bendRadius: 0 '], ['support: clamped', 'support: glued'], ['seed: 1 ', 'sed: 1 ']),
+    [/host\.bendRadius: .*received 0/, /host\.support: .*"glued"/, /search\.sed: .*did you mean 'seed'\?/],
+  ],
+  [
+    'mistakes of type, name and range',
+    edited(
+      ['E1: 39000', 'E1: many'],
+      ['families: [ellipse, teardrop, spline]', 'families: [elipse]'],
+      ['allow: 32 ', 'allow: -32 '],
+    ),
+    [/\.E1: .*"many"/, /families\[0\]: .*did you mean 'ellipse'/, /allow: .*-32/],
+  ],
+];
+
+const several: readonly Faulty[] = [
+  [
+    'a ply in GPa, a cure without sign and kN at once',
+    edited(
+      ['E1: 39000', 'E1: 39'],
+      ['E2: 11500', 'E2: 11.5'],
+      ['G12: 4300', 'G12: 4.3'],
+      ['deltaT: -100', 'deltaT: 100'],
+      ['force: 20 ', 'force: 0.02 '],
+    ),
+    [/^materials.*GPa/, /^loads\.pull\.force: .*kN/, /^loads\.cure\.deltaT: .*sign lost/],
+  ],
+];
+
+const check = async (text: string, says: readonly RegExp[], isRefused: boolean) => {
+  const { refused: was, said } = await saidOf(text);
+  expect(was, said.join('\n')).toBe(isRefused);
+  expect(said.length, said.join('\n')).toBe(says.length);
+  says.forEach((one, i) => {
+    expect(said[i]).toMatch(one);
+  });
+};
+
+describe('a faulty brief is cautioned, once for each mistake', () => {
+  it.each([...cautioned, ...several])('%s', (_mistake, text, says) => check(text, says, false));
+});
+
+describe('a faulty brief is refused, once for each mistake', () => {
+  it.each(refused)('%s', (_mistake, text, says) => check(text, says, true));
+});
+
+it('at least sixty of them', () => {
+  expect(cautioned.length + several.length + refused.length).toBeGreaterThanOrEqual(60);
+});
