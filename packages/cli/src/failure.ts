@@ -7,6 +7,11 @@ export class DisagreementError extends Error {
   override readonly name = 'DisagreementError';
 }
 
+/** A search was asked to end before its time. */
+export class StoppedError extends Error {
+  override readonly name = 'StoppedError';
+}
+
 /**
  * What failed, for standard error, and the exit code. With `--json` one JSON document,
  * `{ error: { kind, exitCode, message, problems } }`, `problems` with path, expected, received, remedy, file and line each.
@@ -36,6 +41,7 @@ function classify(error: unknown): { kind: string; exitCode: number; message: st
     return { kind: 'cannot be met', exitCode: exitCodes.unmet, message: `cannot be met: ${error.message}` };
   if (error instanceof DisagreementError)
     return { kind: 'disagreement', exitCode: exitCodes.disagreement, message: error.message };
+  if (error instanceof StoppedError) return { kind: 'stopped', exitCode: exitCodes.stopped, message: error.message };
   const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
   const message = `internal error, a fault of this program and not of your input; please report it with your brief:\n${trace}`;
   return { kind: 'internal error', exitCode: exitCodes.internal, message };

@@ -1,3 +1,4 @@
+import { exitCodes } from './exit-codes.js';
 import { run } from './run.js';
 
 // A reader that has seen enough (`| head`) closes the pipe: that is no failure.
@@ -6,4 +7,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit();
 });
 
-process.exitCode = await run(process.argv.slice(2));
+const code = await run(process.argv.slice(2));
+// Meshes that are still being made when a search is stopped are not waited for.
+if (code === exitCodes.stopped) process.exit(code);
+process.exitCode = code;

@@ -61,8 +61,8 @@ ${caution}`;
 const conventions = `
 Every command takes --json (one JSON document on standard output; what failed
 as JSON on standard error), --seed and --quiet. Exit codes: 0 done, 1 the brief
-cannot be met, 2 bad input, 3 internal error, 4 fast model and mesh disagree.
-Units: mm, N, MPa, K.
+cannot be met, 2 bad input, 3 internal error, 4 fast model and mesh disagree,
+130 stopped by Ctrl-C (front and pick write the best so far). Units: mm, N, MPa, K.
 
 A joint is solved once: its reduced model is kept in the folder LUMENFRONT_CACHE
 (without it: where the platform keeps caches; empty: nowhere).`;

@@ -10,7 +10,7 @@ import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
-import { addSearchOptions, runTimed, type SearchOptions, writeResult } from './search-options.js';
+import { addSearchOptions, runTimed, type SearchOptions, untilStopped, writeResult } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface FrontOptions extends SearchOptions {
@@ -59,24 +59,30 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: FrontOptions) => {
       const output = createOutput(options, streams);
       const brief = withObjective(await loadBrief(file, options), options);
-      const [found, timing] = await runTimed(
-        brief,
-        options,
-        output,
-        streams.stderr,
-        (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
-        options.repeat,
-      );
-      const sizes = found.designs.map((design) => sizeOf(found.search.objective, design));
-      const shown = evenlySpread(sizes, Math.max(usuallyShown, options.verify));
-      const chosen = evenlySpread(
-        shown.map((place) => sizes[place]!),
-        options.verify,
-      ).map((i) => shown[i]!);
-      const front = chosen.length === 0 ? found : await verify(brief, found, chosen, options, output, streams);
-      writeResult(front, options, output);
-      output.result(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)));
-      refuseDisagreement(front);
+      await untilStopped(async (signal) => {
+        const [found, timing] = await runTimed(
+          brief,
+          options,
+          output,
+          streams.stderr,
+          signal,
+          (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
+          options.repeat,
+        );
+        const sizes = found.designs.map((design) => sizeOf(found.search.objective, design));
+        const shown = evenlySpread(sizes, Math.max(usuallyShown, options.verify));
+        const chosen = evenlySpread(
+          shown.map((place) => sizes[place]!),
+          options.verify,
+        ).map((i) => shown[i]!);
+        const front =
+          chosen.length === 0 || signal.aborted
+            ? found
+            : await Promise.race([verify(brief, found, chosen, options, output, streams), unverified(found, signal)]);
+        writeResult(front, options, output);
+        output.result(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)));
+        refuseDisagreement(front);
+      });
     });
 }
 
@@ -88,6 +94,11 @@ function withObjective(brief: ResolvedBrief, { enlarge, objective, against = obj
     cost: against === undefined ? cost : objectiveCosts[against],
   };
   return { ...brief, search: { ...brief.search, objective: asked } };
+}
+
+/** The front as it was found, once its verification is asked to end. */
+function unverified(front: FrontDocument, signal: AbortSignal): Promise<FrontDocument> {
+  return new Promise((resolve) => signal.addEventListener('abort', () => resolve(front), { once: true }));
 }
 
 async function verify(

@@ -4,7 +4,7 @@ import { createOutput, type Streams } from '../output.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { pickText } from './pick-text.js';
-import { addSearchOptions, runTimed, type SearchOptions, writeResult } from './search-options.js';
+import { addSearchOptions, runTimed, type SearchOptions, untilStopped, writeResult } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface PickOptions extends SearchOptions {
@@ -23,8 +23,12 @@ export function define(command: Command, streams: Streams): void {
     const output = createOutput(options, streams);
     const given = await loadBrief(file, options);
     const brief = options.allow === undefined ? given : { ...given, allow: options.allow };
-    const [pick, timing] = await runTimed(brief, options, output, streams.stderr, (run) => runPick(brief, run));
-    writeResult(pick, options, output);
-    output.result(pick, () => pickText(pick, timing, terminalOf(streams.stdout)));
+    await untilStopped(async (signal) => {
+      const [pick, timing] = await runTimed(brief, options, output, streams.stderr, signal, (run) =>
+        runPick(brief, run),
+      );
+      writeResult(pick, options, output);
+      output.result(pick, () => pickText(pick, timing, terminalOf(streams.stdout)));
+    });
   });
 }

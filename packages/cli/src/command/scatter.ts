@@ -120,7 +120,9 @@ async function searched(
   output: Output,
   { stderr }: Streams,
 ): Promise<PickedChannel[]> {
-  const [{ designs, families }] = await runTimed(brief, options, output, stderr, (run) => runFront(brief, run));
+  const [{ designs, families }] = await runTimed(brief, options, output, stderr, undefined, (run) =>
+    runFront(brief, run),
+  );
   return [...designs, ...Object.values(families).flat()];
 }
 

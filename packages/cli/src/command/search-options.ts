@@ -1,13 +1,15 @@
 import { availableParallelism } from 'node:os';
-import type { ResolvedBrief } from '@lumenfront/core';
+import { type ResolvedBrief, UnmetError } from '@lumenfront/core';
 import type { RunOptions } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
+import { StoppedError } from '../failure.js';
 import { checkTarget, writeTextFile } from '../files/index.js';
 import type { Output } from '../output.js';
 import { type Progress, startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import type { CommonOptions } from './common-options.js';
 import { numberOption } from './option-values.js';
+import { listenForStop } from './stop-signals.js';
 
 /** Options of the commands that search. */
 export interface SearchOptions extends CommonOptions {
@@ -40,20 +42,43 @@ export interface Timing {
   readonly workers: number;
 }
 
+/**
+ * Lets a search be ended by Ctrl-C with the best it has: `act` is given the signal and goes on to tell and write what there is. A second
+ * Ctrl-C ends the process at once.
+ *
+ * @throws StoppedError once that is done
+ */
+export async function untilStopped(act: (signal: AbortSignal) => Promise<void>): Promise<void> {
+  const stop = listenForStop();
+  try {
+    await act(stop.signal);
+  } catch (error) {
+    if (stop.signal.aborted && error instanceof UnmetError)
+      throw new StoppedError(`stopped before any channel was found; so far ${error.message}`);
+    throw error;
+  } finally {
+    stop.ignore();
+  }
+  if (stop.signal.aborted) throw new StoppedError('stopped before the search was done');
+}
+
 /** Runs a search with its progress on the terminal, and times it. Refuses a file that could not be written before, not after. */
 export async function runTimed<Result>(
   brief: ResolvedBrief,
   options: SearchOptions,
   output: Output,
   stream: NodeJS.WritableStream,
+  signal: AbortSignal | undefined,
   run: (options: RunOptions) => Promise<Result>,
   searches = 1,
 ): Promise<[result: Result, timing: Timing]> {
   if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
   const workers = workersFor(options, brief);
+  const total = searches * brief.search.evaluations;
+  let done = 0;
   const progress: Progress = await startProgress({
     label: 'search',
-    total: searches * brief.search.evaluations,
+    total,
     unit: 'outlines',
     quiet: output.quiet,
     stream,
@@ -62,8 +87,13 @@ export async function runTimed<Result>(
   try {
     const result = await run({
       workplace: openWorkplace(workers, output.note),
-      onProgress: ({ evaluations, designs }) => progress.update(evaluations, designs > 0 ? `${designs} designs` : ''),
+      ...(signal === undefined ? {} : { signal }),
+      onProgress: ({ evaluations, designs }) => {
+        done = evaluations;
+        progress.update(evaluations, designs > 0 ? `${designs} designs` : '');
+      },
     });
+    if (signal?.aborted) output.note(`stopped after ${done} of ${total} outlines: this is the best so far`);
     return [result, { seconds: (performance.now() - started) / 1000, workers }];
   } finally {
     progress.stop();

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import type { ChannelTask } from '@lumenfront/core';
 import { type DescentRequest, type DescentResult, type Scoring, scoringHere } from '@lumenfront/optimizer';
 
@@ -20,12 +21,30 @@ const leastInMessage = 2;
 /** Workers run the built file, whether this one runs from `src` or from `dist`. */
 const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
 
+/** Scoring in this thread that lets signals such as Ctrl-C through between two batches. */
+function interruptible({ evaluator, close }: Scoring): Scoring {
+  return {
+    evaluator: {
+      task: evaluator.task,
+      score: async (family, vectors) => {
+        await setImmediate();
+        return evaluator.score(family, vectors);
+      },
+      descend: async (family, requests) => {
+        await setImmediate();
+        return evaluator.descend(family, requests);
+      },
+    },
+    close,
+  };
+}
+
 /**
  * Scoring on so many worker threads; with one, in this thread. The scores do not depend on how many there are.
  * To be closed after use: workers keep the process alive.
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
-  if (!(workers > 1)) return scoringHere(task);
+  if (!(workers > 1)) return interruptible(scoringHere(task));
   const { Piscina } = await import('piscina');
   const pool = new Piscina({ filename: workerFile.href, workerData: task, minThreads: workers, maxThreads: workers });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => pool.run(request, { name: 'score' });
