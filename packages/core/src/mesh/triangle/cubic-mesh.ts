@@ -2,7 +2,8 @@ import type { SectionStiffness } from '../../material/index.js';
 
 /** Where a triangle lies and what it is made of. */
 export interface Zone {
-  readonly place: 'bend' | 'foot' | 'web' | 'skin' | 'filler';
+  /** One of its host's places. */
+  readonly place: string;
   /** Index of the layer counted from the filler; -1 in the filler. */
   readonly layer: number;
   readonly material: SectionStiffness;

@@ -1,0 +1,172 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PassThrough } from 'node:stream';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { run } from '../packages/cli/src/index.js';
+import { hostOf, registerHost } from '../packages/core/src/host/index.js';
+import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
+import { type RoundFiller, roundFillerHost } from './fixtures/round-filler.js';
+import { ellipseNodes } from './fixtures/tee-reference.js';
+
+registerHost(roundFillerHost);
+
+const resin = { E: 3400, nu: 0.36 };
+const joint: RoundFiller = {
+  kind: 'round-filler',
+  radius: 2,
+  filler: {
+    E1: resin.E,
+    E2: resin.E,
+    nu12: resin.nu,
+    nu23: resin.nu,
+    G12: resin.E / (2 * (1 + resin.nu)),
+    alpha1: 58e-6,
+    alpha2: 58e-6,
+    transverseTension: 70,
+    interlaminarShear: 55,
+  },
+  around: {
+    E1: 126000,
+    E2: 11000,
+    nu12: 0.28,
+    nu23: 0.4,
+    G12: 6600,
+    alpha1: -1e-6,
+    alpha2: 26e-6,
+    transverseTension: 50,
+    interlaminarShear: 80,
+  },
+};
+const host = hostOf(joint);
+
+describe('a host that the project does not know', () => {
+  const model = host.reduce({ wall: 0.15, edgeRadius: 0.1 });
+  const peak = (nodes: Parameters<ReturnType<typeof createStressModel>['evaluate']>[0], loads = tension) =>
+    createStressModel(model, loads, [{ name: 'one', factors: { [Object.keys(loads)[0]!]: 1 } }]).evaluate(nodes, false)
+      .worst;
+  const tension: Readonly<Record<string, Readonly<Record<string, number>>>> = { farField: { sx: 1, sy: 0, txy: 0 } };
+
+  // Three concentric regions by closed potentials, computed independently of this engine; tension across, and all round.
+  it.each([
+    [0.25, 1.74615, 1.40898],
+    [0.5, 1.50401, 1.17464],
+    [0.7, 1.38005, 0.96846],
+    [0.9, 1.22452, 0.78479],
+  ])('has the peaks of a concentric channel of %f radii in closed form', (share, across, round) => {
+    const nodes = ellipseNodes(2 * share, 2 * share, [0, 0], 0, 128);
+    expect(peak(nodes) / across).toBeCloseTo(1, 4);
+    expect(peak(nodes, { farField: { sx: 1, sy: 1, txy: 0 } }) / round).toBeCloseTo(1, 4);
+  });
+
+  it('has the limit of a small channel by Goodier (1933)', () => {
+    const nodes = ellipseNodes(0.002, 0.002, [0, 0], 0, 64);
+    expect(peak(nodes) / 1.894169).toBeCloseTo(1, 4);
+  });
+
+  it('agrees with its own mesh within 1 %, for every load, off the centre and without symmetry', () => {
+    const loads = {
+      farField: { sx: 10, sy: -4, txy: 3 },
+      pressure: { pressure: 5 },
+      warm: { deltaT: 30 },
+    };
+    const nodes = ellipseNodes(0.7, 0.35, [0.5, -0.3], 0.4, 256);
+    const fast = createStressModel(model, loads, []).evaluate(nodes, false);
+    const meshed = meshedStress(joint, loads, [], nodes);
+    Object.keys(loads).forEach((name, l) => {
+      const scale = Math.max(Math.abs(meshed.loads[name]!.peak), Math.abs(meshed.loads[name]!.least));
+      expect(Math.abs(fast.loads[l]!.peak - meshed.loads[name]!.peak) / scale, name).toBeLessThan(0.01);
+      expect(Math.abs(fast.loads[l]!.least - meshed.loads[name]!.least) / scale, name).toBeLessThan(0.01);
+    });
+  });
+});
+
+describe('the command line with such a host', () => {
+  let folder: string;
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'lumenfront-third-host-'));
+    vi.stubEnv('LUMENFRONT_CACHE', join(folder, 'cache'));
+    writeFileSync(
+      join(folder, 'joint.yaml'),
+      `title: Round filler
+host: { kind: round-filler, radius: 2, filler: generic-epoxy-resin, around: generic-carbon-epoxy }
+loads: { farField: { sx: 20 }, warm: { deltaT: -20 } }
+cases: { cold: { warm: 1 }, pulled: { warm: 1, farField: 1 } }
+channel: { families: [ellipse], wall: 0.2, edgeRadius: 0.2 }
+search: { evaluations: 300 }
+`,
+    );
+  });
+  afterAll(() => {
+    vi.unstubAllEnvs();
+    rmSync(folder, { recursive: true });
+  });
+  const at = (name: string) => join(folder, name);
+  const call = async (...argv: string[]) => {
+    const streams = { stdout: new PassThrough(), stderr: new PassThrough() };
+    const code = await run(argv, streams as never);
+    const errors = String(streams.stderr.read() ?? '');
+    expect(code, errors).toBe(0);
+    return String(streams.stdout.read() ?? '');
+  };
+
+  it('goes from brief to front, check, report and drawing', async () => {
+    const front = await call('front', at('joint.yaml'), '--json', '--quiet', '--workers', '1', '--verify', '0');
+    writeFileSync(at('front.json'), front);
+    const { designs } = JSON.parse(front) as { designs: { area: number; strength: { place: string } }[] };
+    expect(designs.length).toBeGreaterThan(2);
+    expect(['edge', 'filler', 'seam']).toContain(designs[0]!.strength.place);
+
+    const checked = await call('check', at('joint.yaml'), '--channel', at('front.json'), '--design', '1', '--quiet');
+    expect(checked).toContain('warm');
+    await call(
+      'draw',
+      at('joint.yaml'),
+      '--channel',
+      at('front.json'),
+      '--design',
+      '1',
+      '--out',
+      at('channel.svg'),
+      '--quiet',
+    );
+    expect(readFileSync(at('channel.svg'), 'utf8')).toMatch(/id="FILLER" d="M2 0A2 2 0 0 0 -2 0A2 2 0 0 0 2 0Z"/);
+    await call(
+      'draw',
+      at('joint.yaml'),
+      '--channel',
+      at('front.json'),
+      '--design',
+      '1',
+      '--out',
+      at('channel.dxf'),
+      '--quiet',
+    );
+    expect(readFileSync(at('channel.dxf'), 'utf8')).toContain('FILLER');
+    await call(
+      'report',
+      at('joint.yaml'),
+      '--result',
+      at('front.json'),
+      '--out',
+      at('report.html'),
+      '--pictures',
+      at('pictures'),
+      '--quiet',
+    );
+    expect(readFileSync(at('report.html'), 'utf8')).toContain('round filler of radius 2 mm in a sheet');
+    expect(readFileSync(at('pictures/joint.svg'), 'utf8')).toContain('Filler, enlarged');
+  });
+
+  it('stands in the schema and in messages', async () => {
+    writeFileSync(
+      at('faulty.yaml'),
+      'host: { kind: round-filler, radius: 2, filler: generic-epoxy-resin, around: nothing }\nloads: { pull: {} }\n',
+    );
+    const streams = { stdout: new PassThrough(), stderr: new PassThrough() };
+    expect(await run(['brief', '--check', at('faulty.yaml')], streams as never)).not.toBe(0);
+    const errors = String(streams.stderr.read() ?? '');
+    expect(errors).toContain('one of the loads of a round-filler: farField, pressure, warm');
+    expect(errors).toContain('host.around');
+  });
+});
