@@ -1,39 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { mappedNodes } from '../../../../test/fixtures/mapped-hole.js';
-import { largestDifference, seededRandom } from '../../../../test/fixtures/numbers.js';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import type { CurveNodes } from '../outline/index.js';
-import { halfSize, type RegularBasis } from './basis.js';
-import { createEdgeSolver, type EdgeLoad, type HostResponse } from './edge-solver.js';
+import { createEdgeSolver } from './edge-solver.js';
 import { farFieldLoad, sheet, solveEdge } from './test/far-field.js';
-
-const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2 };
-const half = halfSize(basis.degree);
-
-/** Any symmetric matrices small enough that the equation stays well-posed. */
-function someHost(seed: number): HostResponse {
-  const random = seededRandom(seed);
-  const symmetricMatrix = () => {
-    const out = new Float64Array(half * half);
-    for (let i = 0; i < half; i++)
-      for (let j = 0; j <= i; j++) {
-        out[i * half + j] = 0.02 * random();
-        out[j * half + i] = out[i * half + j]!;
-      }
-    return out;
-  };
-  return { symmetric: symmetricMatrix(), antisymmetric: symmetricMatrix() };
-}
-
-function someLoad(seed: number, parts: { symmetric?: boolean; antisymmetric?: boolean }): EdgeLoad {
-  const random = seededRandom(seed);
-  const undisturbed = new Float64Array(2 * half);
-  for (let l = 0; l < half; l++) {
-    if (parts.symmetric) undisturbed[l] = random();
-    if (parts.antisymmetric) undisturbed[half + l] = random();
-  }
-  return { undisturbed, response: someHost(seed + 1) };
-}
+import { basis, half, someLoad } from './test/some-host.js';
 
 const mirrored = (count: number) => ellipseNodes(0.7, 0.5, [0, 1.2], 0, count);
 

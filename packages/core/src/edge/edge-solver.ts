@@ -1,6 +1,7 @@
 import { createGmres, type GmresResult, multiply } from '../linear/index.js';
-import { type CurveNodes, createCurveNodes } from '../outline/index.js';
-import { halfSize, type RegularBasis } from './basis.js';
+import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
+import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
+import { createSlopeSolver, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
 import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
 import { toLocal } from './local-nodes.js';
@@ -43,6 +44,11 @@ export interface EdgeSolver {
    * solver of as many nodes gave them, to begin from.
    */
   solve(nodes: CurveNodes, loads: readonly EdgeLoad[], near?: readonly Float64Array[]): EdgeSolution;
+  /**
+   * Rates of what `solve` has found last, for the first `howMany` motions of its nodes (mm per unit of the motion): exact derivatives of the discrete equation, at a fixed inner
+   * point. Loads as they were solved. Buffers grow with the largest batch; else nothing is allocated.
+   */
+  slopes(motions: NodeRates, howMany: number): EdgeSlopes;
 }
 
 const mostIterations = 100;
@@ -68,6 +74,7 @@ export function createEdgeSolver(
   const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
   const inner: InnerPoint = { x: 0, y: 0 };
   const localInner: InnerPoint = { x: 0, y: 0 };
+  const table = createBasisTable(basis.degree, rows);
   const gmres = createGmres(order, mostIterations);
   const result: GmresResult = { iterations: 0, residual: 0 };
   const right = new Float64Array(order);
@@ -78,6 +85,11 @@ export function createEdgeSolver(
   const phi = Array.from({ length: loadCount }, () => new Float64Array(2 * count));
   const solution: EdgeSolution = { phi, moments, inner, iterations: 0, residual: 0 };
 
+  const { length } = basis;
+  const system: EdgeSystem = { count, mirror, length, local, inner: localInner, matrix, fields, table };
+  let solved: readonly EdgeLoad[] = [];
+  let slopeSolver: SlopeSolver | undefined;
+  let most = 0;
   let response: HostResponse | undefined;
   const answerTo = (moment: Float64Array, out: Float64Array): void => {
     multiply(response!.symmetric, half, half, moment, out);
@@ -103,8 +115,10 @@ export function createEdgeSolver(
       localInner.y = (inner.y - basis.centreY) / basis.length;
       writeEdgeMatrix(local, mirror, matrix);
       addInnerPointTerm(local, mirror, localInner, functional, matrix);
-      writeEdgeFields(local, mirror, basis.degree, true, localInner, fieldCount, 0, fields);
-      if (!mirror) writeEdgeFields(local, false, basis.degree, false, localInner, fieldCount, half, fields);
+      fillBasisTable(local, rows, localInner, table);
+      writeEdgeFields(local, mirror, table, true, localInner, fieldCount, 0, fields);
+      if (!mirror) writeEdgeFields(local, false, table, false, localInner, fieldCount, half, fields);
+      solved = loads;
       solution.iterations = 0;
       solution.residual = 0;
       for (let l = 0; l < loads.length; l++) {
@@ -121,6 +135,13 @@ export function createEdgeSolver(
         spread(unknown, phi[l]!, count, mirror);
       }
       return solution;
+    },
+    slopes(motions, howMany) {
+      if (slopeSolver === undefined || howMany > most) {
+        most = Math.max(most, howMany);
+        slopeSolver = createSlopeSolver(system, loadCount, most);
+      }
+      return slopeSolver.slopes(solved, phi, moments, motions, howMany);
     },
   };
 }

@@ -1,4 +1,5 @@
-export { halfSize, isReal, type RegularBasis } from './basis.js';
+export { type BasisTable, createBasisTable, fillBasisTable, halfSize, isReal, type RegularBasis } from './basis.js';
+export type { EdgeSlopes } from './edge-slopes.js';
 export {
   createEdgeSolver,
   type EdgeLoad,

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { trigonometricRule } from '../linear/index.js';
-import { halfSize, isReal } from './basis.js';
+import { createBasisTable, fillBasisTable, halfSize, isReal } from './basis.js';
 import { writeEdgeFields } from './regular-field.js';
 
 type Complex = readonly [re: number, im: number];
@@ -31,8 +31,10 @@ describe('writeEdgeFields', () => {
   const nodes = ellipseNodes(0.7, 0.4, [0.1, -0.2], 0.3, count);
   const H = new Float64Array(2 * count * 2 * half);
   const Q = new Float64Array(2 * half * 2 * count);
-  writeEdgeFields(nodes, false, degree, true, inner, 2 * half, 0, { H, Q });
-  writeEdgeFields(nodes, false, degree, false, inner, 2 * half, half, { H, Q });
+  const table = createBasisTable(degree, count);
+  fillBasisTable(nodes, count, inner, table);
+  writeEdgeFields(nodes, false, table, true, inner, 2 * half, 0, { H, Q });
+  writeEdgeFields(nodes, false, table, false, inner, 2 * half, half, { H, Q });
 
   it("gives the right side phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0) of every field", () => {
     for (const symmetric of [true, false])
@@ -91,8 +93,9 @@ describe('writeEdgeFields', () => {
     const onAxis = { x: 0, y: -0.1 };
     const whole = { H: new Float64Array(2 * count * half), Q: new Float64Array(half * 2 * count) };
     const folded = { H: new Float64Array(count * half), Q: new Float64Array(half * count) };
-    writeEdgeFields(even, false, degree, true, onAxis, half, 0, whole);
-    writeEdgeFields(even, true, degree, true, onAxis, half, 0, folded);
+    fillBasisTable(even, count, onAxis, table);
+    writeEdgeFields(even, false, table, true, onAxis, half, 0, whole);
+    writeEdgeFields(even, true, table, true, onAxis, half, 0, folded);
     expect(largestDifference(folded.H, whole.H.subarray(0, count * half))).toBe(0);
     for (let l = 0; l < half; l++)
       for (let i = 0; i < count; i++) expect(folded.Q[l * count + i]).toBeCloseTo(2 * whole.Q[l * 2 * count + i]!, 14);

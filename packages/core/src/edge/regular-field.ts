@@ -1,5 +1,5 @@
 import type { CurveNodes } from '../outline/index.js';
-import { isReal } from './basis.js';
+import { type BasisTable, isReal } from './basis.js';
 import type { InnerPoint } from './inner-point.js';
 
 /**
@@ -15,13 +15,13 @@ export interface EdgeFields {
 }
 
 /**
- * Writes H and Q of one symmetry class at nodes in local coordinates. With `mirror` (symmetric class only), the first half
- * of the nodes stands for all. `columns` is the row length of H and `firstColumn`/`firstRow` the class's place in H and Q.
+ * Writes H and Q of one symmetry class at nodes in local coordinates, whose basis functions are in `table`. With `mirror` (symmetric class only), the first half
+ * of the nodes stands for all. `columns` is the row length of H and `first` the class's place in H and Q.
  */
 export function writeEdgeFields(
   nodes: CurveNodes,
   mirror: boolean,
-  degree: number,
+  table: BasisTable,
   symmetric: boolean,
   inner: InnerPoint,
   columns: number,
@@ -29,6 +29,7 @@ export function writeEdgeFields(
   out: EdgeFields,
 ): void {
   const { count, x, y, dx, dy } = nodes;
+  const { degree, atNodes, innerSlopes } = table;
   const { H, Q } = out;
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;
@@ -42,20 +43,13 @@ export function writeEdgeFields(
     const fromInnerY = ty - inner.y;
     const top = 2 * i * columns + first;
     const bottom = top + columns;
-    // zeta^(k-2), zeta^(k-1) here and zeta^(k-1) at the inner point.
-    let beforeX = 0;
-    let beforeY = 0;
-    let powerX = 1;
-    let powerY = 0;
-    let innerX = 1;
-    let innerY = 0;
-    for (let k = 1; k <= degree; k++) {
-      const nextX = powerX * tx - powerY * ty;
-      const nextY = powerX * ty + powerY * tx;
-      const slopeX = k * powerX;
-      const slopeY = k * powerY;
-      const bendX = k * (k - 1) * beforeX;
-      const bendY = k * (k - 1) * beforeY;
+    for (let k = 1, at = 8 * i * degree; k <= degree; k++, at += 8) {
+      const valueX = atNodes[at]!;
+      const valueY = atNodes[at + 1]!;
+      const slopeX = atNodes[at + 2]!;
+      const slopeY = atNodes[at + 3]!;
+      const bendX = atNodes[at + 4]!;
+      const bendY = atNodes[at + 5]!;
       // conj(phi'' t') and conj(psi' t') of the real coefficient.
       const bentX = bendX * ux - bendY * uy;
       const bentY = -(bendX * uy + bendY * ux);
@@ -67,11 +61,11 @@ export function writeEdgeFields(
       const phiRow = (first + 2 * (k - 1)) * order + 2 * i;
       const psiRow = phiRow + order;
       if (isReal(k, symmetric)) {
-        const atInner = k * innerX;
-        H[phiAt] = nextX - (tx * slopeX + ty * slopeY) + fromInnerX * atInner;
-        H[phiBelow] = nextY - (ty * slopeX - tx * slopeY) + fromInnerY * atInner;
-        H[psiAt] = -nextX;
-        H[phiBelow + 1] = nextY;
+        const atInner = innerSlopes[2 * k - 2]!;
+        H[phiAt] = valueX - (tx * slopeX + ty * slopeY) + fromInnerX * atInner;
+        H[phiBelow] = valueY - (ty * slopeX - tx * slopeY) + fromInnerY * atInner;
+        H[psiAt] = -valueX;
+        H[phiBelow + 1] = valueY;
         // -i F' = (Im F', -Re F').
         const forceX = 2 * slopeX * ux + tx * bentX - ty * bentY;
         const forceY = 2 * slopeX * uy + tx * bentY + ty * bentX;
@@ -80,12 +74,12 @@ export function writeEdgeFields(
         Q[psiRow] = slantY;
         Q[psiRow + 1] = -slantX;
       } else {
-        const atInner = -k * innerY;
-        // i zeta^k + i t conj(slope), -conj(i zeta^k) = i conj(zeta^k).
-        H[phiAt] = -nextY - (ty * slopeX - tx * slopeY) + fromInnerX * atInner;
-        H[phiBelow] = nextX + (tx * slopeX + ty * slopeY) + fromInnerY * atInner;
-        H[psiAt] = nextY;
-        H[phiBelow + 1] = nextX;
+        const atInner = -innerSlopes[2 * k - 1]!;
+        // i f + i t conj(slope), -conj(i f) = i conj(f).
+        H[phiAt] = -valueY - (ty * slopeX - tx * slopeY) + fromInnerX * atInner;
+        H[phiBelow] = valueX + (tx * slopeX + ty * slopeY) + fromInnerY * atInner;
+        H[psiAt] = valueY;
+        H[phiBelow + 1] = valueX;
         // conj(i a) = -i conj(a): (bentX, bentY) becomes (bentY, -bentX).
         const forceX = -2 * slopeY * ux + tx * bentY + ty * bentX;
         const forceY = -2 * slopeY * uy - tx * bentX + ty * bentY;
@@ -94,13 +88,6 @@ export function writeEdgeFields(
         Q[psiRow] = -slantX;
         Q[psiRow + 1] = -slantY;
       }
-      const innerNextX = innerX * inner.x - innerY * inner.y;
-      innerY = innerX * inner.y + innerY * inner.x;
-      innerX = innerNextX;
-      beforeX = powerX;
-      beforeY = powerY;
-      powerX = nextX;
-      powerY = nextY;
     }
   }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
+import { createBasisTable, fillBasisTable, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
 import { createCurveNodes } from '../../outline/index.js';
 import { controlContour } from '../tee/index.js';
 import { type ContourFields, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
@@ -128,7 +128,10 @@ describe('fields on the control contour', () => {
         nodes[name][s] = name.startsWith('d') ? (value * 64) / (2 * Math.PI) : value;
       });
     const fields = { H: new Float64Array(64 * half), Q: new Float64Array(half * 64) };
-    writeEdgeFields(nodes, true, basis.degree, symmetric, { x: 0, y: 0 }, half, 0, fields);
+    const middle = { x: 0, y: 0 };
+    const table = createBasisTable(basis.degree, 32);
+    fillBasisTable(nodes, 32, middle, table);
+    writeEdgeFields(nodes, true, table, symmetric, middle, half, 0, fields);
     const factor = ((kappa + 1) / (2 * G)) * basis.length ** 2;
     for (const wave of [1, 2, 3]) {
       // Smooth values of phi of this symmetry.

@@ -1,5 +1,12 @@
 import { CholeskyDecomposition, Matrix, QrDecomposition } from 'ml-matrix';
-import { type HostResponse, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
+import {
+  createBasisTable,
+  fillBasisTable,
+  type HostResponse,
+  halfSize,
+  type RegularBasis,
+  writeEdgeFields,
+} from '../../edge/index.js';
 import { inPlaneConstants } from '../../material/index.js';
 import { createCurveNodes } from '../../outline/index.js';
 import type { CondensedHalf, CondensedHost } from '../condensed/condensed.js';
@@ -296,7 +303,10 @@ function sourceMoments(basis: RegularBasis, symmetric: boolean, sources: SourceP
   const half = halfSize(basis.degree);
   const Q = new Float64Array(half * count);
   const H = new Float64Array(count * half);
-  writeEdgeFields(nodes, true, basis.degree, symmetric, { x: 0, y: 0 }, half, 0, { H, Q });
+  const middle = { x: 0, y: 0 };
+  const table = createBasisTable(basis.degree, points);
+  fillBasisTable(nodes, points, middle, table);
+  writeEdgeFields(nodes, true, table, symmetric, middle, half, 0, { H, Q });
   return rowsOf(Q, count).mul(factor);
 }
 

@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import { mappedNodes } from '../../../../test/fixtures/mapped-hole.js';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
+import { bentNodes, ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
+import { type CurveNodes, createCurveRates } from '../outline/index.js';
+import type { RegularBasis } from './basis.js';
+import { createEdgeSolver, type EdgeLoad, type HostResponse } from './edge-solver.js';
+import { hoopRule } from './hoop.js';
+import { farFieldLoad, sheet, solveEdge } from './test/far-field.js';
+import { basis, half, someHost, someLoad } from './test/some-host.js';
+
+/** Any smooth motion of an outline: waves of its velocity along the parameter, alike on both sides with `mirror`. */
+function motionsOf({ count, x }: CurveNodes, mirror: boolean, howMany: number) {
+  const rates = createCurveRates(howMany, count);
+  for (let p = 0; p < howMany; p++)
+    x.forEach((_, j) => {
+      const v = ((j + 0.5) * 2 * Math.PI) / count;
+      const at = p * count + j;
+      const phase = mirror ? 0 : 0.7 * p;
+      rates.x[at] = Math.sin((p + 1) * v + phase);
+      rates.y[at] = 0.5 * Math.cos(p * v + phase);
+      rates.dx[at] = (p + 1) * Math.cos((p + 1) * v + phase);
+      rates.dy[at] = -0.5 * p * Math.sin(p * v + phase);
+    });
+  return rates;
+}
+
+/** Largest error of the slopes against central differences of fourth order, over the largest slope of each motion, load and kind. */
+function slopeError(nodes: CurveNodes, mirror: boolean, loads: readonly EdgeLoad[], on: RegularBasis): number {
+  const { count } = nodes;
+  const howMany = 5;
+  const rates = motionsOf(nodes, mirror, howMany);
+  const solver = createEdgeSolver(on, count, mirror, loads.length, 1e-14);
+  const rule = hoopRule(count);
+  const seen = mirror ? count / 2 : count;
+  const readings = (motion: number, step: number) => {
+    const moved: CurveNodes = { ...nodes };
+    for (const of of ['x', 'y', 'dx', 'dy'] as const)
+      Object.assign(moved, { [of]: nodes[of].map((value, j) => value + step * rates[of][motion * count + j]!) });
+    const { phi, moments } = solver.solve(moved, loads);
+    return loads.map((_, l) => {
+      const slope = new Float64Array(2 * count);
+      const [hoop, halfway] = [new Float64Array(count), new Float64Array(seen)];
+      rule.slope(phi[l]!, slope);
+      rule.atNodes(moved, slope, on.length, 0, hoop);
+      rule.halfway(moved, slope, on.length, 0, seen, halfway);
+      return { hoop: hoop.subarray(0, seen), halfway, moments: moments[l]!.slice() };
+    });
+  };
+  readings(0, 0);
+  const slopes = solver.slopes(rates, howMany);
+  let error = 0;
+  for (let p = 0; p < howMany; p++) {
+    const step = 2e-4;
+    const [a, b, c, d] = [step, -step, 2 * step, -2 * step].map((by) => readings(p, by));
+    for (let l = 0; l < loads.length; l++)
+      for (const of of ['hoop', 'halfway', 'moments'] as const) {
+        const difference = a![l]![of].map(
+          (value, i) => (8 * (value - b![l]![of][i]!) - c![l]![of][i]! + d![l]![of][i]!) / (12 * step),
+        );
+        const size = difference.length;
+        const exact = slopes[of][l]!.subarray(p * size, (p + 1) * size);
+        error = Math.max(error, largestDifference(exact, difference) / Math.max(...difference.map(Math.abs)));
+      }
+  }
+  return error;
+}
+
+const upright = ellipseNodes(0.7, 0.5, [0, 1.2], 0, 64);
+const turned = ellipseNodes(0.7, 0.5, [0.2, 1.1], 0.4, 96);
+
+/** A host that answers as another but for one rigid motion more. */
+function freed(host: HostResponse): HostResponse {
+  const add = (matrix: Float64Array) =>
+    matrix.map((value, at) => value + 0.01 * Math.cos(Math.floor(at / half)) * Math.cos(at % half));
+  return { symmetric: add(host.symmetric), antisymmetric: add(host.antisymmetric) };
+}
+
+describe('slopes of an edge', () => {
+  it.each([
+    ['mirror-symmetric', upright, true],
+    ['general', turned, false],
+  ] as const)('are those of central differences in an infinite sheet: %s', (_, nodes, mirror) => {
+    expect(slopeError(nodes, mirror, [farFieldLoad({ sx: 0.4, sy: 1, txy: mirror ? 0 : 0.3 })], sheet)).toBeLessThan(
+      1e-6,
+    );
+  });
+
+  it.each([
+    ['mirror-symmetric', upright, true],
+    ['general', turned, false],
+  ] as const)('are those of central differences in a host, each load with its own support: %s', (_, nodes, mirror) => {
+    const first = someLoad(3, { symmetric: true, antisymmetric: !mirror });
+    const loads = [
+      first,
+      // One outer product more: solved by the same factors, corrected.
+      { ...someLoad(5, { symmetric: true }), response: freed(first.response!) },
+      // Another host altogether: factors of its own.
+      { ...someLoad(7, { symmetric: true, antisymmetric: !mirror }), response: someHost(8) },
+      { ...someLoad(9, { symmetric: true }), response: undefined },
+    ];
+    expect(slopeError(nodes, mirror, loads, basis)).toBeLessThan(1e-6);
+  });
+
+  it('are those of central differences where the inner point is used with its image', () => {
+    const arch = bentNodes({ middle: 1.4, sag: 1, halfWidth: 1.2, thickness: 0.5 }, 256);
+    const load = someLoad(3, { symmetric: true });
+    expect(createEdgeSolver(basis, 256, true, 1, 1e-14).solve(arch, [load]).inner.x).toBeGreaterThan(0.05);
+    expect(slopeError(arch, true, [load], basis)).toBeLessThan(1e-6);
+  });
+
+  it('are exact for the discrete equation on nodes that do not resolve the outline', () => {
+    const load = farFieldLoad({ sx: 0, sy: 1, txy: 0 });
+    const square = (count: number) => mappedNodes({ eps: -1 / 5, n: 3 }, count);
+    const peak = (count: number) => solveEdge(square(count), load, { mirror: true }).extremes.peak;
+    expect(Math.abs(peak(32) / peak(256) - 1)).toBeGreaterThan(1e-3);
+    expect(slopeError(square(32), true, [load], sheet)).toBeLessThan(1e-6);
+  });
+
+  it('are the same in a larger batch', () => {
+    const solver = createEdgeSolver(basis, 64, true, 1, 1e-14);
+    solver.solve(upright, [someLoad(3, { symmetric: true })]);
+    const rates = motionsOf(upright, true, 7);
+    const few = solver.slopes(rates, 2).hoop[0]!.slice(0, 64);
+    expect(largestDifference(solver.slopes(rates, 7).hoop[0]!.subarray(0, 64), few)).toBeLessThan(1e-12);
+  });
+});

@@ -1,0 +1,30 @@
+import { seededRandom } from '../../../../../test/fixtures/numbers.js';
+import { type EdgeLoad, type HostResponse, halfSize, type RegularBasis } from '../index.js';
+
+export const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2 };
+export const half = halfSize(basis.degree);
+
+/** Any symmetric matrices small enough that the equation stays well-posed. */
+export function someHost(seed: number): HostResponse {
+  const random = seededRandom(seed);
+  const symmetricMatrix = () => {
+    const out = new Float64Array(half * half);
+    for (let i = 0; i < half; i++)
+      for (let j = 0; j <= i; j++) {
+        out[i * half + j] = 0.02 * random();
+        out[j * half + i] = out[i * half + j]!;
+      }
+    return out;
+  };
+  return { symmetric: symmetricMatrix(), antisymmetric: symmetricMatrix() };
+}
+
+export function someLoad(seed: number, parts: { symmetric?: boolean; antisymmetric?: boolean }): EdgeLoad {
+  const random = seededRandom(seed);
+  const undisturbed = new Float64Array(2 * half);
+  for (let l = 0; l < half; l++) {
+    if (parts.symmetric) undisturbed[l] = random();
+    if (parts.antisymmetric) undisturbed[half + l] = random();
+  }
+  return { undisturbed, response: someHost(seed + 1) };
+}
