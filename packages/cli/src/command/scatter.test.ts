@@ -138,7 +138,7 @@ describe('scatter of a front', () => {
     const { designs, drawn } = JSON.parse(stdout);
     // 3 x 1.8 has a peak of 22 MPa, 4 x 2 has 20 at more area.
     expect(designs.map(({ parameters }: { parameters: { width: number } }) => parameters.width)).toEqual([2, 2.5, 4]);
-    for (const { peak, quantilePeak } of designs) expect(quantilePeak).toBe(peak);
+    for (const { peak, quantilePeak } of designs) expect(quantilePeak / peak).toBeCloseTo(1, 6);
     expect(drawn.map(({ design }: { design: number }) => design)).toEqual([1, 2, 3]);
   });
 

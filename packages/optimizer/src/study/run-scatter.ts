@@ -2,10 +2,12 @@ import {
   type ChannelTask,
   type Curve,
   channelBorder,
+  channelRoom,
   createCurveNodes,
   createOutlineMeasure,
   hostOf,
   measureOutline,
+  outlineOf,
   type ResolvedBrief,
   type ScatterDesignDocument,
   type ScatterFrontDocument,
@@ -21,6 +23,7 @@ import {
   type Spread,
   studyScatter,
 } from '../scatter/index.js';
+import { prepareEvaluator } from './evaluator.js';
 import { headerOf } from './header.js';
 import type { Workplace } from './workplace.js';
 
@@ -42,12 +45,15 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
     wall: Math.min(wall, Math.max(0, measure.wall)),
     edgeRadius: Math.min(edgeRadius, measure.edgeRadius),
   };
+  // As drawn it is judged as check judges it; made channels need a joint solved with room for them, whose peaks differ by up to 1 %.
+  const { design, strengthSummary } = prepareEvaluator(brief, workplace)(outline, 'the channel');
+  const strength = strengthSummary();
   const study = studyScatter(roomyTask(brief, own, workplace), outline, brief.scatter, {
     strength: brief.strength,
     allow: brief.allow,
     random: randomFrom(brief.search.seed),
   });
-  const { nominal, peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
+  const { peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
   const whole = hostOf(brief.joint).judgesSection;
   return {
     ...headerOf('scatter', brief, workplace),
@@ -55,9 +61,9 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
     allow: brief.allow,
     seed: brief.search.seed,
     nominal: {
-      peak: nominal.peak,
-      ...(whole && Number.isFinite(nominal.loadFactor) ? { loadFactor: nominal.loadFactor } : {}),
-      ...(whole && Number.isFinite(nominal.retained) ? { retained: nominal.retained } : {}),
+      peak: design.peak,
+      ...(strength !== undefined && Number.isFinite(strength.loadFactor) ? { loadFactor: strength.loadFactor } : {}),
+      ...(strength !== undefined && Number.isFinite(strength.retained) ? { retained: strength.retained } : {}),
     },
     peak,
     ...(Number.isFinite(quantilePeak) ? { quantilePeak } : {}),
@@ -87,6 +93,8 @@ export function runScatterFront(
 ): ScatterFrontDocument {
   const { workplace, evaluations, onProgress } = options;
   const task = roomyTask(brief, brief.channel, workplace);
+  const evaluate = prepareEvaluator(brief, workplace);
+  const room = channelRoom(brief);
   const found = findScatterFront(task, withoutDoubles(given), brief.scatter, {
     seed: brief.search.seed,
     evaluations,
@@ -97,17 +105,23 @@ export function runScatterFront(
       `every design loses more than ${percent(1 - brief.scatter.quantile)} % of its samples, which cross themselves or come too near to the laminate: ` +
         `the best keeps ${Math.max(...found.given.map(({ judged }) => judged))} of ${found.samples}; lower the scatter, or ask for more wall (channel.wall) and search again`,
     );
+  const document = ({ quantilePeak, ...one }: ScatteredChannel): ScatterDesignDocument => ({
+    ...one,
+    // As check and front say it: see `runScatterStudy`.
+    peak: evaluate(outlineOf(one, room), 'a design').design.peak,
+    ...(Number.isFinite(quantilePeak) ? { quantilePeak } : {}),
+  });
   return {
     ...headerOf('scatter-front', brief, workplace),
     scatter: brief.scatter,
     allow: brief.allow,
     seed: brief.search.seed,
-    designs: found.designs.map(documented),
+    designs: found.designs.map(document),
     drawn: found.given.map((one) => {
       const at = found.designs.findIndex(
         (design) => design === one || (design.area >= one.area && design.quantilePeak <= one.quantilePeak),
       );
-      return { ...documented(one), ...(at < 0 ? {} : { design: at + 1 }) };
+      return { ...document(one), ...(at < 0 ? {} : { design: at + 1 }) };
     }),
     samples: found.samples,
     evaluations: found.evaluations,
@@ -123,10 +137,6 @@ function roomyTask(
   const { channel, scatter } = brief;
   const task = workplace.prepare({ ...brief, channel: { ...channel, ...roomForScatter(least, scatter) } });
   return { ...task, channel };
-}
-
-function documented({ quantilePeak, ...rest }: ScatteredChannel): ScatterDesignDocument {
-  return Number.isFinite(quantilePeak) ? { ...rest, quantilePeak } : rest;
 }
 
 /** A family's own front and the front over all families share designs. */

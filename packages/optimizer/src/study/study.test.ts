@@ -306,15 +306,19 @@ describe('what studies write', () => {
     const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.5, width: 3, height: 1.4 } }, room);
     const few = { ...brief, scatter: { ...brief.scatter, samples: 20 } };
     const front = await runFront(brief, { workplace });
+    const check = await runCheck(brief, outline, { mesh: false, workplace });
+    const scatter = runScatterStudy(few, outline, workplace);
     const documents = [
       front,
       await runPick(brief, { workplace }),
-      await runCheck(brief, outline, { mesh: false, workplace }),
+      check,
       runDelivery(brief, outline, workplace),
-      runScatterStudy(few, outline, workplace),
+      scatter,
       runScatterFront(few, front.designs, { workplace, evaluations: 0, onProgress: () => {} }),
       await runFront(await plate(10), { workplace }),
     ];
+    expect(scatter.nominal.peak).toBe(check.fast.peak);
+    expect(scatter.nominal.loadFactor).toBeCloseTo(check.strength!.loadFactor, 6);
     for (const document of documents) {
       const { kind, result } = await readResult(JSON.parse(JSON.stringify(document)), [document.kind!], 'file');
       expect(kind).toBe(document.kind);
