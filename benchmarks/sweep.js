@@ -7,11 +7,11 @@ import {
   combine,
   createCasePool,
   createLocalEngine,
-  openCase,
   readVariation,
   runSweep,
 } from '../packages/cli/dist/sweep/index.js';
 import { readBriefText, starterBrief } from '../packages/core/dist/index.js';
+import { openCase } from '../packages/optimizer/dist/index.js';
 import { summary } from './timing.js';
 
 const [count = 200, evaluations = 1000] = process.argv.slice(2).map(Number);

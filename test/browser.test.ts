@@ -3,16 +3,25 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser.js';
 
-/** What both sides compute: the whole way from a brief to a small front. */
+/** What both sides compute: the whole way from a brief to a small front, its largest design checked and delivered, and the front read again. */
 const front = `
-  import { createTask, readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
-  import { createChannelEvaluator, findFront } from '@lumenfront/optimizer';
+  import { outlineOf, channelRoom, readBrief, readResult, starterBrief } from '@lumenfront/core';
+  import { openThread, runCheck, runDelivery, runFront } from '@lumenfront/optimizer';
 
   export async function run() {
-    const brief = await readBrief(starterBrief);
-    const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
-    const { designs } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 500 });
-    return designs.map(({ family, size, cost }) => [family, size, cost]);
+    const brief = await readBrief(starterBrief.replace(/evaluations: \\d+/, 'evaluations: 500'));
+    const workplace = openThread();
+    const front = await runFront(brief, { workplace });
+    const { result } = await readResult(JSON.parse(JSON.stringify(front)), ['front'], 'front.json');
+    const largest = result.designs.at(-1);
+    const outline = outlineOf(largest, channelRoom(brief));
+    const check = await runCheck(brief, outline, { mesh: false, workplace });
+    const { ratio } = runDelivery(brief, outline, workplace);
+    return [
+      ...result.designs.map(({ family, area, peak }) => [family, area, peak]),
+      ['check', check.area, check.fast.peak],
+      ['deliver', ratio.area, ratio.flow],
+    ];
   }
 `;
 

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { readBriefText, starterBrief } from '@lumenfront/core';
+import { openCase, type SweepCase } from '@lumenfront/optimizer';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
   combine,
@@ -12,11 +13,9 @@ import {
   createLocalEngine,
   createQueueEngine,
   loadQueueLibrary,
-  openCase,
   queueAddress,
   readVariation,
   runSweep,
-  type SweepCase,
 } from '../packages/cli/src/sweep/index.js';
 import { ended, noteMissingRedis, type RedisServer, redisPath, startRedis } from './fixtures/redis.js';
 

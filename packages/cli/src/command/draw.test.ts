@@ -13,7 +13,7 @@ import {
   pointsExtent,
   splineExtent,
 } from '../../../../test/fixtures/drawing-readers.js';
-import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
+import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './draw.js';
 
@@ -69,8 +69,7 @@ describe('draw', () => {
 
   it('takes points, a pick and a design of a front', async () => {
     const front = sampleFront([sampleDesign(1, 1, 20), design]);
-    const pick = { ...front, designs: undefined, families: {}, design };
-    for (const [content, ...more] of [[points], [pick], [front, '--design', '2']] as const) {
+    for (const [content, ...more] of [[points], [samplePick(design)], [front, '--design', '2']] as const) {
       const { stdout } = await draw('--channel', channel(content), '--format', 'csv', ...more);
       expect(Math.abs(csvExtent(stdout).area / area - 1)).toBeLessThan(1e-4);
     }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
+import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
 import type { PageData } from '../report/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
@@ -45,7 +45,7 @@ function result(content: unknown): string {
 
 const design = (width: number, peak: number) => sampleDesign(width, 1, peak);
 const front = sampleFront([design(1, 25), design(1.5, 30), design(2, 40)]);
-const pick = { ...front, designs: undefined, families: {}, design: design(1, 20) };
+const pick = samplePick(design(1, 20));
 
 describe('report', () => {
   it('writes one page of a front', async () => {

@@ -6,18 +6,9 @@ import {
   resolveBrief,
   starterBrief,
 } from '@lumenfront/core';
+import { openCase, type RunKind, type SweepCase } from '@lumenfront/optimizer';
 import { readTextFile } from '../files/index.js';
-import {
-  checkPath,
-  combine,
-  openCase,
-  type RunKind,
-  readPlanFile,
-  readVariation,
-  type SweepCase,
-  withValue,
-  writePath,
-} from '../sweep/index.js';
+import { checkPath, combine, readPlanFile, readVariation, withValue, writePath } from '../sweep/index.js';
 
 export interface PlanOptions {
   readonly vary?: readonly string[];

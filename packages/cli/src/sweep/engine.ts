@@ -1,4 +1,4 @@
-import type { CaseOutcome, CaseRequest } from './case.js';
+import type { CaseOutcome, CaseRequest } from '@lumenfront/optimizer';
 import type { CasePool } from './pool.js';
 
 /** Runs cases somewhere, in any order. */

@@ -1,7 +1,6 @@
-import type { ChannelObjective } from '@lumenfront/core';
+import type { ChannelObjective, SweepLine } from '@lumenfront/core';
 import type { TradedFigures } from '@lumenfront/optimizer';
 import { costFigure, sizeFigure } from '../show/index.js';
-import type { CaseRecord } from './results.js';
 
 /** mm2, MPa, mm, mm4 */
 export interface DesignFigures {
@@ -50,7 +49,7 @@ export const usualObjective: ChannelObjective = { size: 'area', cost: 'peak' };
 /**
  * @param vary what differs in the case as it was asked for; a record may have been made for another sweep
  */
-export function figuresOf(vary: Readonly<Record<string, unknown>>, record: CaseRecord): CaseFigures {
+export function figuresOf(vary: Readonly<Record<string, unknown>>, record: SweepLine): CaseFigures {
   if (record.status === 'failed') return { case: record.case, vary, error: record.error.message, front: [] };
   const { design, designs = [], allow, reference, search } = record.result as Result;
   const objective = search?.objective ?? usualObjective;

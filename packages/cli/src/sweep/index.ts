@@ -1,4 +1,3 @@
-export { openCase, performCase, type RunKind, type SweepCase } from './case.js';
 export { type CaseEngine, createLocalEngine } from './engine.js';
 export type { CaseFigures } from './figures.js';
 export { checkPath } from './known-path.js';

@@ -1,6 +1,6 @@
 import { briefSizeLimit, InputError, readBriefText } from '@lumenfront/core';
+import type { RunKind } from '@lumenfront/optimizer';
 import { isJsonObject, readTextFile } from '../files/index.js';
-import type { RunKind } from './case.js';
 import { readPath, writePath } from './path.js';
 import type { Combination, Variation } from './plan.js';
 import { expandValues, readValues } from './values.js';

@@ -1,7 +1,7 @@
 import type { ChannelObjective } from '@lumenfront/core';
+import type { RunKind } from '@lumenfront/optimizer';
 import type { Place, SeriesPictureRequest } from '../picture/index.js';
 import { axisTitle, costFigure, sizeFigure } from '../show/index.js';
-import type { RunKind } from './case.js';
 import { type CaseFigures, usualObjective } from './figures.js';
 import { valueText } from './summary.js';
 

@@ -1,4 +1,4 @@
-import { type CaseOutcome, type CaseRequest, failedOutcome } from './case.js';
+import { type CaseOutcome, type CaseRequest, failedOutcome } from '@lumenfront/optimizer';
 
 /** Somebody who runs cases, several at a time. */
 export interface CasePool {

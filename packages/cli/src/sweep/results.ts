@@ -1,20 +1,12 @@
 import { closeSync, existsSync, fsyncSync, ftruncateSync, openSync, readdirSync, readSync, writeSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { InputError } from '@lumenfront/core';
+import { formatVersion, InputError, type SweepLine } from '@lumenfront/core';
+import type { CaseOutcome, SweepCase } from '@lumenfront/optimizer';
 import { replaceFile, writeRefusal } from '../files/index.js';
-import type { CaseOutcome, RunKind, SweepCase } from './case.js';
 import { readLines } from './lines.js';
 
-/** A case with its outcome, as one line of a results file holds it. */
-export type CaseRecord = {
-  readonly case: string;
-  readonly version: string;
-  readonly run: RunKind;
-  readonly vary: Readonly<Record<string, unknown>>;
-} & CaseOutcome;
-
-export function recordOf({ id, kind, vary }: SweepCase, outcome: CaseOutcome, version: string): CaseRecord {
-  return { case: id, version, run: kind, vary, ...outcome };
+export function recordOf({ id, kind, vary }: SweepCase, outcome: CaseOutcome, version: string): SweepLine {
+  return { kind: 'sweep-line', formatVersion, case: id, version, run: kind, vary, ...outcome };
 }
 
 /** Part `number`, from 1, of `count` parts of a sweep. */
@@ -34,9 +26,9 @@ export function resultsFile(shard?: Shard): string {
 export interface Results {
   /** How a case ended, in this file or in another one of the folder; undefined for one that has not been run. */
   status(id: string): CaseOutcome['status'] | undefined;
-  read(id: string): CaseRecord;
+  read(id: string): SweepLine;
   /** Puts a record on the disk before it returns. */
-  append(record: CaseRecord): void;
+  append(record: SweepLine): void;
   /** Copies the record of a case from another file of the folder, unless this file holds it. */
   adopt(id: string): void;
   close(): void;
@@ -145,9 +137,9 @@ function indexRecords(path: string, places: Map<string, Place>): number {
   return length;
 }
 
-function parseRecord(line: string): CaseRecord | undefined {
+function parseRecord(line: string): SweepLine | undefined {
   try {
-    const record = JSON.parse(line) as CaseRecord;
+    const record = JSON.parse(line) as SweepLine;
     const sound = /^[0-9a-f]{64}$/.test(record.case) && (record.status === 'done' || record.status === 'failed');
     return sound ? record : undefined;
   } catch {

@@ -1,9 +1,10 @@
 import { appendFileSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { InputError, readBriefText, starterBrief, type TeeJoint, UnmetError } from '@lumenfront/core';
+import { InputError, readBriefText, readResult, starterBrief, type TeeJoint, UnmetError } from '@lumenfront/core';
+import { type CaseRunner, openCase, performCase, type SweepCase } from '@lumenfront/optimizer';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type CaseRunner, openCase, performCase, type SweepCase } from './case.js';
+import { sampleDesign, samplePick } from '../../../../test/fixtures/results.js';
 import { createLocalEngine } from './engine.js';
 import { lockFolder } from './lock.js';
 import { combine, readVariation } from './plan.js';
@@ -19,11 +20,14 @@ const run: CaseRunner = async ({ allow, search: { seed }, joint }) => {
   if (joint.kind !== 'tee') throw new TypeError('a fault');
   if (allow < 10) throw new UnmetError('no channel');
   const area = (allow * (joint as TeeJoint).bendRadius) / 100 + seed;
-  return {
-    design: { family: 'ellipse', area, conductance: area ** 2 / 20, peak: 0.9 * allow, wall: 0.2, minEdgeRadius: 0.3 },
-    allow,
-    reference: { area: 0.5, conductance: 0.0125, peak: 30 },
-  };
+  const pick = samplePick({
+    ...sampleDesign(1, 1, 0.9 * allow),
+    area,
+    conductance: area ** 2 / 20,
+    wall: 0.2,
+    minEdgeRadius: 0.3,
+  });
+  return { ...pick, reference: { ...pick.reference, area: 0.5, conductance: 0.0125, peak: 30 }, allow };
 };
 
 let ran: string[];
@@ -83,11 +87,13 @@ describe('a sweep', () => {
     expect({ computed, complete, ran: ran.length }).toEqual({ computed: 12, complete: true, ran: 12 });
     expect(figures.map(({ vary }) => Object.values(vary))).toEqual(cases.map(({ vary }) => Object.values(vary)));
     expect(figures[5]!.design!.area).toBeCloseTo((32 * 6) / 100 + 2, 12);
-    expect(
-      linesOf()
-        .map((line) => JSON.parse(line))
-        .find((record) => record.case === cases[5]!.id),
-    ).toEqual({
+    const record = linesOf()
+      .map((line) => JSON.parse(line))
+      .find((one) => one.case === cases[5]!.id);
+    expect((await readResult(record, ['sweep-line'], 'results.ndjson')).result).toEqual(record);
+    expect(record).toEqual({
+      kind: 'sweep-line',
+      formatVersion: 1,
       case: cases[5]!.id,
       version,
       run: 'pick',

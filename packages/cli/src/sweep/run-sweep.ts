@@ -1,6 +1,6 @@
 import { InputError } from '@lumenfront/core';
+import { type CaseOutcome, type CaseRequest, failedOutcome, type SweepCase } from '@lumenfront/optimizer';
 import { makeFolder } from '../files/index.js';
-import { type CaseOutcome, type CaseRequest, failedOutcome, type SweepCase } from './case.js';
 import type { CaseEngine } from './engine.js';
 import { type CaseFigures, figuresOf } from './figures.js';
 import { lockFolder } from './lock.js';

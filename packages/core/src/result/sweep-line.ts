@@ -1,5 +1,5 @@
 import type { Zod } from '../input/index.js';
-import { byName, group, listOf, type Of, text, word } from './figure.js';
+import { byName, figure, group, listOf, type Of, text, word } from './figure.js';
 import { front } from './front.js';
 import { mark } from './header.js';
 import { pick } from './pick.js';
@@ -22,11 +22,13 @@ function failure(z: Zod) {
       message: text(z, 'Message.'),
       problems: listOf(
         z,
-        z.looseObject({
+        z.object({
           path: text(z, 'Where in the brief.'),
           expected: text(z, 'What was expected.'),
           received: text(z, 'What was received.'),
           remedy: text(z, 'What to do.'),
+          file: text(z, 'File of the brief.').exactOptional(),
+          line: figure(z, '1', 'Line in it.').exactOptional(),
         }),
         'What is wrong with the brief.',
       ).exactOptional(),

@@ -1,3 +1,15 @@
+export {
+  type CaseOutcome,
+  type CaseRequest,
+  type CaseRunner,
+  caseRunner,
+  failedOutcome,
+  identifyCase,
+  openCase,
+  performCase,
+  type RunKind,
+  type SweepCase,
+} from './case.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 export { costOf, sizeOf, type TradedFigures } from './objective.js';

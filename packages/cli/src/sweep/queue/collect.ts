@@ -1,5 +1,5 @@
+import { type CaseOutcome, type CaseRequest, failedOutcome } from '@lumenfront/optimizer';
 import type { Queue, QueueEvents } from 'bullmq';
-import { type CaseOutcome, type CaseRequest, failedOutcome } from '../case.js';
 import type { CaseEngine } from '../engine.js';
 import { loadQueueLibrary, type QueueAddress, queueConnection } from './connect.js';
 

@@ -1,4 +1,4 @@
-import { type CaseOutcome, type CaseRequest, failedOutcome, identifyCase } from '../case.js';
+import { type CaseOutcome, type CaseRequest, failedOutcome, identifyCase } from '@lumenfront/optimizer';
 import type { CasePool } from '../pool.js';
 import { loadQueueLibrary, type QueueAddress, queueConnection } from './connect.js';
 

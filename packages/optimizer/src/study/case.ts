@@ -1,24 +1,28 @@
-import { createHash } from 'node:crypto';
 import {
   canonicalBrief,
   canonicalJson,
+  type FrontDocument,
   InputError,
-  type InputProblem,
+  type PickDocument,
   type ResolvedBrief,
   resolveBrief,
+  type SweepLine,
+  sha256Hex,
   UnmetError,
 } from '@lumenfront/core';
-import type { Variant } from './plan.js';
+import { runFront } from './run-front.js';
+import { runPick } from './run-pick.js';
+import type { Workplace } from './workplace.js';
 
 /** What is run for every case: the command of this name. */
-export type RunKind = 'pick' | 'front';
+export type RunKind = SweepLine['run'];
 
 /**
  * Runs one case, and gives what its command gives with `--json`: plain data, the same for the same brief.
  *
  * @throws UnmetError if the brief cannot be met
  */
-export type CaseRunner = (brief: ResolvedBrief, kind: RunKind) => Promise<object>;
+export type CaseRunner = (brief: ResolvedBrief, kind: RunKind) => Promise<FrontDocument | PickDocument>;
 
 /** What a worker is given. */
 export interface CaseRequest {
@@ -30,14 +34,8 @@ export interface CaseRequest {
 
 /** What became of a case; the same wherever and whenever it ran, so no times, places or traces in it. */
 export type CaseOutcome =
-  | { readonly status: 'done'; readonly result: object }
-  | { readonly status: 'failed'; readonly error: CaseError };
-
-export interface CaseError {
-  readonly kind: 'bad input' | 'cannot be met' | 'internal error';
-  readonly message: string;
-  readonly problems?: readonly InputProblem[];
-}
+  | Pick<Extract<SweepLine, { status: 'done' }>, 'status' | 'result'>
+  | Pick<Extract<SweepLine, { status: 'failed' }>, 'status' | 'error'>;
 
 /** One case of a sweep. */
 export interface SweepCase {
@@ -59,13 +57,15 @@ export function identifyCase(
   version: string,
 ): string {
   const content = 'joint' in brief ? { brief: canonicalBrief(brief) } : { data: canonicalJson(brief.data) };
-  return createHash('sha256')
-    .update(canonicalJson({ ...content, kind, version }))
-    .digest('hex');
+  return sha256Hex(canonicalJson({ ...content, kind, version }));
 }
 
 /** Resolves the brief of a variant; one that does not resolve is a case that has failed already. */
-export async function openCase({ vary, data }: Variant, kind: RunKind, version: string): Promise<SweepCase> {
+export async function openCase(
+  { vary, data }: { readonly vary: SweepCase['vary']; readonly data: unknown },
+  kind: RunKind,
+  version: string,
+): Promise<SweepCase> {
   try {
     const brief = await resolveBrief(data);
     return { id: identifyCase(brief, kind, version), kind, vary, brief };
@@ -73,6 +73,11 @@ export async function openCase({ vary, data }: Variant, kind: RunKind, version: 
     if (!(error instanceof InputError)) throw error;
     return { id: identifyCase({ data }, kind, version), kind, vary, brief: error };
   }
+}
+
+/** Runs cases in a workplace. */
+export function caseRunner(workplace: Workplace): CaseRunner {
+  return (brief, kind) => (kind === 'pick' ? runPick(brief, { workplace }) : runFront(brief, { workplace }));
 }
 
 /** Runs a case; whatever is thrown becomes its outcome. */
