@@ -37,7 +37,7 @@ for (const count of [32, 48, 64, 96, 128]) {
       for (let i = 0; i < batch; i++) conductance(nodes);
     };
     const { minimum, median } = summary(times(run, repeats));
-    const error = Math.abs(conductance(nodes).flowFactor / exact - 1);
+    const error = Math.abs(conductance(nodes).conductance / exact - 1);
     console.log(
       `${String(count).padStart(5)}  ${name.padEnd(9)}  ${(minimum / batch).toFixed(4)}   ${(median / batch).toFixed(4)}   ${error.toExponential(1)}`,
     );

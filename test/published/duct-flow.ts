@@ -6,11 +6,11 @@ const darcy = (reynolds: number) => (4 * apparentFriction(reynolds, 16, 1e12)) /
 
 /** What a long tube costs beyond Hagen and Poiseuille, and beyond the sharp edge of its inlet, over density times velocity squared. */
 function hagenbach(): number {
-  const tube = { area: Math.PI / 4, perimeter: Math.PI, flowFactor: Math.PI / 128, length: 1000 };
+  const tube = { area: Math.PI / 4, perimeter: Math.PI, conductance: Math.PI / 128, length: 1000 };
   const liquid = { viscosity: 1e-9, density: 1e-9 };
   const flow = (500 * liquid.viscosity * Math.PI) / (4 * liquid.density);
   const velocity = flow / tube.area;
-  const developed = (flow * liquid.viscosity * tube.length) / tube.flowFactor;
+  const developed = (flow * liquid.viscosity * tube.length) / tube.conductance;
   return (pressureLoss(tube, liquid, tube.length, flow) - developed) / (liquid.density * velocity ** 2) - 0.25;
 }
 

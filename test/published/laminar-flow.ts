@@ -15,13 +15,13 @@ export const laminarFlow: Publication = {
     {
       quantity: 'flow: conductance, circle of radius 0.25, pi r^4/8',
       published: (Math.PI * 0.25 ** 4) / 8,
-      compute: () => duct(0.25, 0.25).flowFactor,
+      compute: () => duct(0.25, 0.25).conductance,
       tolerance: 1e-9,
     },
     {
       quantity: 'flow: conductance, ellipse 2:1, pi a^3 b^3/(4 (a^2 + b^2))',
       published: (Math.PI * 8) / (4 * 5),
-      compute: () => duct(2, 1).flowFactor,
+      compute: () => duct(2, 1).conductance,
       tolerance: 1e-9,
     },
     { quantity: 'flow: f Re, circle', published: 16, compute: () => duct(1, 1).poiseuilleNumber, tolerance: 1e-9 },
@@ -40,7 +40,7 @@ export const laminarFlow: Publication = {
     {
       quantity: 'flow: conductance, ring of radii 1 and 0.3 about a fibre',
       published: (Math.PI / 8) * (1 - 0.3 ** 4 - (1 - 0.3 ** 2) ** 2 / Math.log(1 / 0.3)),
-      compute: () => ring(0.3).flowFactor,
+      compute: () => ring(0.3).conductance,
       tolerance: 1e-9,
     },
     {

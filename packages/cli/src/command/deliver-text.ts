@@ -42,7 +42,7 @@ function figures({ channel, reference, delivery, allow }: DeliveryDocument, widt
     ['area', 'mm²', ({ flow }) => flow.area],
     ['perimeter', 'mm', ({ flow }) => flow.perimeter],
     ['hydraulic diameter', 'mm', ({ flow }) => flow.hydraulicDiameter],
-    ['flow factor: flow x viscosity x length / pressure', 'mm⁴', ({ flow }) => flow.flowFactor],
+    ['conductance: flow x viscosity x length / pressure', 'mm⁴', ({ flow }) => flow.conductance],
     ['Poiseuille number f Re', '', ({ flow }) => flow.poiseuilleNumber],
     [
       `pressure that the edge bears (${during.name}, ${number(allow)} MPa allowed)`,

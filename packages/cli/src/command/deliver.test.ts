@@ -51,7 +51,7 @@ describe('deliver', () => {
     expect(ratio.area).toBeCloseTo(4, 6);
     expect(ratio.flow).toBeCloseTo(16, 6);
     expect(channel.flow.poiseuilleNumber).toBeCloseTo(16, 6);
-    expect(reference.flow.flowFactor / ((Math.PI * 0.25 ** 4) / 8)).toBeCloseTo(1, 6);
+    expect(reference.flow.conductance / ((Math.PI * 0.25 ** 4) / 8)).toBeCloseTo(1, 6);
     const { stdout: text } = await deliver(sheet('{}'), '--channel', circle(1));
     expect(text).toContain('The channel carries 16 times the laminar flow of the reference, at 4 times its area.');
     expect(text).toContain(caution);

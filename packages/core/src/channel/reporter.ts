@@ -81,7 +81,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
       flows.set(count, flow);
     }
     // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
-    const { flowFactor } = flow(coarse);
+    const { conductance } = flow(coarse);
     const mirror = outline.mirror && stress.symmetric;
     const half = stress.evaluate(coarse, mirror, 'cases').worst;
     const full = copyOf(stress.evaluate(fine, mirror));
@@ -91,7 +91,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
       design: {
         area: measure.area,
         perimeter: measure.perimeter,
-        conductance: flowFactor,
+        conductance,
         width: measure.width,
         height: measure.height,
         wall: measure.wall,

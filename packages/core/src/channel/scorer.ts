@@ -96,7 +96,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       solver = createConductance(nodes.count);
       conductances.set(nodes.count, solver);
     }
-    return solver(nodes).flowFactor;
+    return solver(nodes).conductance;
   };
   /**
    * Of an outline that was measured. Too few nodes for a wild one could give any flow: no duct has more

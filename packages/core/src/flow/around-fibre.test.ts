@@ -21,7 +21,7 @@ describe('flow around a fibre', () => {
   it('meets the concentric ring to 1e-12, also far from the origin', () => {
     for (const b of [0.05, 0.3, 0.6]) {
       const found = conductanceAroundFibre(ellipse(64, 1, 1, 7, -2), { x: 7, y: -2, radius: b });
-      expect(Math.abs(found.flowFactor / ring(1, b) - 1)).toBeLessThan(1e-12);
+      expect(Math.abs(found.conductance / ring(1, b) - 1)).toBeLessThan(1e-12);
       expect(found.area).toBeCloseTo(Math.PI * (1 - b * b), 12);
       expect(found.perimeter).toBeCloseTo(2 * Math.PI * (1 + b), 12);
     }
@@ -41,14 +41,14 @@ describe('flow around a fibre', () => {
       [0.4, 0.4, 1e-3],
     ] as const) {
       const found = conductanceAroundFibre(ellipse(64, 1, 1), { x: c * Math.cos(1), y: c * Math.sin(1), radius: b });
-      expect(Math.abs(found.flowFactor / eccentric(1, b, c) - 1)).toBeLessThan(bound);
+      expect(Math.abs(found.conductance / eccentric(1, b, c) - 1)).toBeLessThan(bound);
     }
   });
 
   it('flows more the nearer the fibre lies to the wall, and never more than without', () => {
     const outline = trochoid(128, 1, 0.15, 2, 0.3);
-    const free = createConductance(128)(outline).flowFactor;
-    const at = (x: number) => conductanceAroundFibre(outline, { x, y: 0, radius: 0.2 }).flowFactor;
+    const free = createConductance(128)(outline).conductance;
+    const at = (x: number) => conductanceAroundFibre(outline, { x, y: 0, radius: 0.2 }).conductance;
     expect(at(0.5)).toBeGreaterThan(at(0));
     expect(at(0.5)).toBeLessThan(free);
   });
@@ -56,7 +56,7 @@ describe('flow around a fibre', () => {
   it('falls to the free flow as slowly as a thin fibre does: deficit proportional to 1 / ln(size / radius)', () => {
     const free = Math.PI / 8;
     const deficit = (b: number) =>
-      free - conductanceAroundFibre(ellipse(64, 1, 1), { x: 0, y: 0, radius: b }).flowFactor;
+      free - conductanceAroundFibre(ellipse(64, 1, 1), { x: 0, y: 0, radius: b }).conductance;
     expect(deficit(1e-6) / deficit(1e-3)).toBeCloseTo(0.5, 4);
   });
 

@@ -61,14 +61,14 @@ export function conductanceAroundFibre(outline: CurveNodes, fibre: Circle): Cond
     conjugate -= (density[i]! * weight[i]!) / (2 * Math.PI);
     if (i >= outer) strength += density[i]! / inner;
   }
-  const flowFactor = known + conjugate - strength * turning;
+  const conductance = known + conjugate - strength * turning;
   const hydraulicDiameter = (4 * area) / perimeter;
   return {
     area,
     perimeter,
     hydraulicDiameter,
-    flowFactor,
-    poiseuilleNumber: (hydraulicDiameter ** 2 * area) / (2 * flowFactor),
+    conductance,
+    poiseuilleNumber: (hydraulicDiameter ** 2 * area) / (2 * conductance),
   };
 }
 

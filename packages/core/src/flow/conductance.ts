@@ -9,10 +9,10 @@ export interface Conductance {
   perimeter: number;
   /** `4 area / perimeter`, mm. */
   hydraulicDiameter: number;
-  /** `integral of w dA` with `lap w = -1`, mm4: flow rate = flowFactor * (pressure drop / length) / viscosity. */
-  flowFactor: number;
+  /** `integral of w dA` with `lap w = -1`, mm4: flow rate = conductance * (pressure drop / length) / viscosity. */
+  conductance: number;
   /**
-   * Fanning friction factor times Reynolds number on the hydraulic diameter, `hydraulicDiameter^2 area / (2 flowFactor)`:
+   * Fanning friction factor times Reynolds number on the hydraulic diameter, `hydraulicDiameter^2 area / (2 conductance)`:
    * 16 for a circle (Shah & London, Laminar Flow Forced Convection in Ducts, 1978).
    */
   poiseuilleNumber: number;
@@ -56,7 +56,7 @@ export function createConductance(count: number): ConductanceSolver {
     area: Number.NaN,
     perimeter: Number.NaN,
     hydraulicDiameter: Number.NaN,
-    flowFactor: Number.NaN,
+    conductance: Number.NaN,
     poiseuilleNumber: Number.NaN,
   };
   const h = (2 * Math.PI) / count;
@@ -112,8 +112,8 @@ export function createConductance(count: number): ConductanceSolver {
     result.area = area;
     result.perimeter = perimeter;
     result.hydraulicDiameter = (4 * area) / perimeter;
-    result.flowFactor = known - ((h * h) / (2 * Math.PI)) * functional;
-    result.poiseuilleNumber = (result.hydraulicDiameter ** 2 * area) / (2 * result.flowFactor);
+    result.conductance = known - ((h * h) / (2 * Math.PI)) * functional;
+    result.poiseuilleNumber = (result.hydraulicDiameter ** 2 * area) / (2 * result.conductance);
     return result;
   };
 

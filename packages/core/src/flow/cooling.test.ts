@@ -5,7 +5,7 @@ import type { Duct } from './duct-flow.js';
 const tube: Duct = {
   area: Math.PI * 0.25,
   perimeter: Math.PI,
-  flowFactor: Math.PI / 128,
+  conductance: Math.PI / 128,
   length: 500,
 };
 const driven = (pressureDrop: number, flowLimit?: number) =>

@@ -49,7 +49,7 @@ export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimi
   const duct: Duct = {
     area: flow.area,
     perimeter: flow.perimeter,
-    flowFactor: flow.flowFactor,
+    conductance: flow.conductance,
     length: delivery.length,
   };
   const { areaFrom, areaTo, leastShare, ...damage } = delivery.damage;
@@ -83,5 +83,5 @@ function fitSensor(outline: CurveNodes, diameter: number, flow: Conductance): Se
   if (!(diameter > 0)) return { largest, fits: true, flowShare: 1 };
   if (!(diameter < 2 * largest.radius)) return { largest, fits: false, flowShare: 0 };
   const beside = conductanceAroundFibre(outline, { x: largest.x, y: largest.y, radius: diameter / 2 });
-  return { largest, fits: true, flowShare: beside.flowFactor / flow.flowFactor };
+  return { largest, fits: true, flowShare: beside.conductance / flow.conductance };
 }

@@ -6,7 +6,7 @@ import { apparentFriction } from './friction.js';
 import { flowRegime } from './regime.js';
 
 /** Round tube of 1 mm, 180 mm long. */
-const tube: Duct = { area: Math.PI / 4, perimeter: Math.PI, flowFactor: Math.PI / 128, length: 180 };
+const tube: Duct = { area: Math.PI / 4, perimeter: Math.PI, conductance: Math.PI / 128, length: 180 };
 const water = { viscosity: 1e-9, density: 998e-12 };
 
 describe('friction', () => {

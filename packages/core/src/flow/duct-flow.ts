@@ -4,7 +4,7 @@ import { apparentFriction } from './friction.js';
 export interface Duct {
   readonly area: number;
   readonly perimeter: number;
-  readonly flowFactor: number;
+  readonly conductance: number;
   /** From the supply to the damage, mm. */
   readonly length: number;
 }
@@ -30,7 +30,7 @@ export function pressureLoss(duct: Duct, { viscosity, density }: Liquid, length:
   if (!(length > 0)) return heads;
   const diameter = hydraulicDiameter(duct);
   const reynolds = (density * velocity * diameter) / viscosity;
-  const developed = (diameter * diameter * duct.area) / (2 * duct.flowFactor);
+  const developed = (diameter * diameter * duct.area) / (2 * duct.conductance);
   const friction = apparentFriction(reynolds, developed, length / diameter);
   return heads + (2 * friction * viscosity * velocity * length) / (diameter * diameter);
 }
@@ -39,7 +39,7 @@ export const hydraulicDiameter = ({ area, perimeter }: Pick<Duct, 'area' | 'peri
 
 /** Flow through a whole duct between reservoirs that differ by `pressure` MPa, mm3/s. */
 export function ductFlow(duct: Duct, liquid: Liquid, pressure: number): number {
-  const laminar = (duct.flowFactor * pressure) / (liquid.viscosity * duct.length);
+  const laminar = (duct.conductance * pressure) / (liquid.viscosity * duct.length);
   const heads = (inletHeads * liquid.density) / (2 * duct.area ** 2);
   return drivenFlow((flow) => pressureLoss(duct, liquid, duct.length, flow), pressure, laminar, heads);
 }

@@ -60,8 +60,8 @@ function wetting({ surfaceTension, contactAngle }: HealingAgent): number {
  * of an agent that keeps its fresh viscosity (`ageing.ts`); Infinity if that never happens. `volume` is at most theirs.
  *
  * Quasi-steady flow, agent incompressible, pressure uniform across a section, gravity left out. Laminar developed flow comes first, in
- * closed form: the front in the channel follows `dV/dt = pressure / (viscosity * V / (area * flowFactor))`, so that a vented channel
- * primes in `viscosity * length^2 * area / (2 flowFactor * pressure)`; with capillary pressure in a round tube this is
+ * closed form: the front in the channel follows `dV/dt = pressure / (viscosity * V / (area * conductance))`, so that a vented channel
+ * primes in `viscosity * length^2 * area / (2 conductance * pressure)`; with capillary pressure in a round tube this is
  * Washburn, Phys. Rev. 17 (1921) 273-283. In the damage the channel stays in series; parallel faces take
  * `Q = width * opening^3 * pressure / (12 viscosity * length)`. Trapped air is isothermal (Boyle) from one atmosphere, over all
  * of the channel and the damage. All integrals are closed; see `passage.ts`. What inlet, run-in, turbulence, the mouth of the damage and a
@@ -71,7 +71,7 @@ export function fillTime(duct: Duct, damage: Damage, supply: Supply, agent: Heal
   const channelVolume = duct.area * duct.length;
   const air = channelVolume + damage.area * damage.opening;
   const channel: Stage = {
-    passage: { kind: 'linear', start: 0, slope: 1 / (duct.area * duct.flowFactor) },
+    passage: { kind: 'linear', start: 0, slope: 1 / (duct.area * duct.conductance) },
     before: 0,
     pressure: supply.pressure + channelSuction(duct, agent),
     air,
@@ -140,7 +140,7 @@ function passTime(
 function flowAt(stage: Stage, held: number, duct: Duct, supply: Supply, liquid: Liquid): number {
   const length = stage.mouth === 0 ? held / duct.area : duct.length;
   const viscous = resistance(stage.passage, held);
-  const inDamage = (viscous - length / duct.flowFactor) * liquid.viscosity;
+  const inDamage = (viscous - length / duct.conductance) * liquid.viscosity;
   const opening = (inletHeads * liquid.density * stage.mouth) / 2;
   const pressure = netPressure(stage, held, supply);
   return drivenFlow(
@@ -179,7 +179,7 @@ function laminarTime({ passage, before, pressure, air }: Stage, volume: number, 
  * channel's area.
  */
 function damagePassage(duct: Duct, { shape, aspect, area, opening }: Damage): Passage {
-  const start = duct.length / duct.flowFactor;
+  const start = duct.length / duct.conductance;
   if (shape === 'strip') return { kind: 'linear', start, slope: (12 * aspect) / (area * opening ** 4) };
   return { kind: 'disc', start, rise: 3 / (Math.PI * opening ** 3), mouthVolume: duct.area * opening };
 }

@@ -13,7 +13,7 @@ const radius = 0.5;
 const duct: Duct = {
   area: Math.PI * radius ** 2,
   perimeter: 2 * Math.PI * radius,
-  flowFactor: (Math.PI * radius ** 4) / 8,
+  conductance: (Math.PI * radius ** 4) / 8,
   length: 200,
 };
 const channelVolume = duct.area * duct.length;
@@ -91,7 +91,7 @@ describe('priming', () => {
 
 describe('time to fill', () => {
   it('a strip beside a wide channel is that of parallel plates: 6 viscosity reach^2 / (opening^2 p)', () => {
-    const wide: Duct = { ...duct, flowFactor: 1e9 };
+    const wide: Duct = { ...duct, conductance: 1e9 };
     const reach = Math.sqrt(strip.area * strip.aspect);
     const closed = (6 * viscosity * reach ** 2) / (strip.opening ** 2 * supply.pressure);
     expect(fillTime(wide, strip, supply, agent, channelVolume + 10) / closed).toBeCloseTo(1, 6);
@@ -303,7 +303,7 @@ describe('healingWindow', () => {
       ...duct,
       area: 2 * duct.area,
       perimeter: Math.SQRT2 * duct.perimeter,
-      flowFactor: 4 * duct.flowFactor,
+      conductance: 4 * duct.conductance,
     };
     const reach = (of: Duct) => {
       const window = largestDamage({ ...task, duct: of });

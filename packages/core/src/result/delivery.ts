@@ -22,7 +22,7 @@ function flow(z: Zod) {
       area: figure(z, 'mm²', 'Area of the channel.'),
       perimeter: figure(z, 'mm', 'Wetted perimeter.'),
       hydraulicDiameter: figure(z, 'mm', 'Four times area over perimeter.'),
-      flowFactor: figure(z, 'mm⁴', 'Laminar flow rate times viscosity over pressure gradient.'),
+      conductance: figure(z, 'mm⁴', 'Laminar flow rate times viscosity over pressure gradient.'),
       poiseuilleNumber: figure(z, '1', 'Fanning friction factor times Reynolds number, laminar.'),
     },
     'The channel as a duct.',

@@ -5,6 +5,9 @@ import { loadResultSchema, type ResultKind, type ResultOf } from './schema.js';
 
 type Content = Readonly<Record<string, unknown>>;
 
+/** Keys that older versions wrote, and what they are called now. */
+const olderKeys: ReadonlyMap<string, string> = new Map([['flowFactor', 'conductance']]);
+
 /** By what a result is known that does not say its kind. */
 const signs: ReadonlyArray<readonly [kind: ResultKind, key: string]> = [
   ['sweep-line', 'case'],
@@ -58,9 +61,17 @@ export async function readResult<Kind extends ResultKind>(
       formatReceived(version),
       'read it with the version of lumenfront that wrote it, or run the command again',
     );
-  const parsed = (await loadResultSchema(kind)).safeParse(data);
+  const parsed = (await loadResultSchema(kind)).safeParse(kind === 'deliver' ? withPresentKeys(data) : data);
   if (parsed.success) return { kind, result: parsed.data } as never;
   const problems = new ProblemList(data, { file });
   problems.addIssues(parsed.error.issues);
   throw new InputError(problems.problems);
+}
+
+function withPresentKeys(data: unknown): unknown {
+  if (Array.isArray(data)) return data.map(withPresentKeys);
+  if (!isContent(data)) return data;
+  return Object.fromEntries(
+    Object.entries(data).map(([key, part]) => [olderKeys.get(key) ?? key, withPresentKeys(part)]),
+  );
 }

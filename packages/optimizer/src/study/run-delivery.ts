@@ -41,7 +41,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
     reference,
     ratio: {
       area: channel.flow.area / reference.flow.area,
-      flow: channel.flow.flowFactor / reference.flow.flowFactor,
+      flow: channel.flow.conductance / reference.flow.conductance,
     },
     delivery,
     allow,

@@ -308,11 +308,12 @@ describe('what studies write', () => {
     const front = await runFront(brief, { workplace });
     const check = await runCheck(brief, outline, { mesh: false, workplace });
     const scatter = runScatterStudy(few, outline, workplace);
+    const delivery = runDelivery(brief, outline, workplace);
     const documents = [
       front,
       await runPick(brief, { workplace }),
       check,
-      runDelivery(brief, outline, workplace),
+      delivery,
       scatter,
       runScatterFront(few, front.designs, { workplace, evaluations: 0, onProgress: () => {} }),
       await runFront(await plate(10), { workplace }),
@@ -325,5 +326,7 @@ describe('what studies write', () => {
       expect(result).toEqual(document);
       expect(document.brief!.fingerprint).toMatch(/^[0-9a-f]{64}$/);
     }
+    const older = JSON.stringify(delivery).replaceAll('"conductance"', '"flowFactor"');
+    expect((await readResult(JSON.parse(older), ['deliver'], 'file')).result).toEqual(delivery);
   });
 });
