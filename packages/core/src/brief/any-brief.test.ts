@@ -3,6 +3,12 @@ import { describe, it } from 'vitest';
 import { InputError } from '../errors.js';
 import { readBrief, readBriefText, resolveBrief, starterBrief } from './index.js';
 
+/** A second or so in the suite; `benchmarks/fuzz.js` asks for more. */
+const runs = (usual: number) => ({
+  seed: Number(process.env.FUZZ_SEED ?? 1),
+  numRuns: Math.round(usual * Number(process.env.FUZZ_TIMES ?? 1)),
+});
+
 /** Either a brief, or an `InputError` that is complete: nothing else may come out, whatever goes in. */
 async function settles(action: () => Promise<unknown>): Promise<boolean> {
   try {
@@ -54,7 +60,7 @@ describe('whatever is given', () => {
       .map(([at, removed, added]) => starterBrief.slice(0, at) + added + starterBrief.slice(at + removed));
     await fc.assert(
       fc.asyncProperty(fc.oneof(fc.string(), edited), (text) => settles(() => readBrief(text, { file: 'any.yaml' }))),
-      { seed: 1, numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -64,7 +70,7 @@ describe('whatever is given', () => {
       fc.asyncProperty(fc.constantFrom(...placesOf(data)), oddValue, (path, value) =>
         settles(() => resolveBrief(withValue(data, path, value))),
       ),
-      { seed: 1, numRuns: 1500 },
+      runs(1500),
     );
   });
 });

@@ -20,6 +20,16 @@ function ellipse(count: number, cx = 0, cy = 0, turn = 0, from = 0.3): [number, 
   });
 }
 
+/** Twenty points a side, its corner first. */
+function polygon(...corners: [number, number][]): [number, number][] {
+  return corners.flatMap(([x, y], i) => {
+    const [toX, toY] = corners[(i + 1) % corners.length]!;
+    return Array.from({ length: 20 }, (_, k): [number, number] => [x + ((toX - x) * k) / 20, y + ((toY - y) * k) / 20]);
+  });
+}
+
+const rounded = ([x, y]: [number, number]): [number, number] => [Number(x.toFixed(3)), Number(y.toFixed(3))];
+
 function measured(points: [number, number][], count = 256) {
   const nodes = createCurveNodes(count);
   fitPoints(points).place(nodes);
@@ -127,6 +137,57 @@ describe('fitPoints', () => {
   it('leaves out a last point equal to the first', () => {
     const points = ellipse(64);
     expect(measured([...points, points[0]!]).area).toBe(measured(points).area);
+  });
+
+  it.each([
+    ['a square', polygon([1, 1], [-1, 1], [-1, -1], [1, -1]), 90],
+    ['a square of few decimals', polygon([1, 1], [-1, 1], [-1, -1], [1, -1]).map(rounded), 90],
+    [
+      'a hexagon',
+      polygon(
+        ...Array.from({ length: 6 }, (_, i): [number, number] => [
+          Math.cos((i * Math.PI) / 3),
+          Math.sin((i * Math.PI) / 3),
+        ]),
+      ),
+      60,
+    ],
+    ['a chamfered square', polygon([1, 1], [-1, 1], [-1, -1], [0.99, -1], [1, -0.99]), 90],
+    [
+      'a drop',
+      Array.from({ length: 64 }, (_, i): [number, number] => [
+        Math.sin((i * Math.PI) / 32) * Math.sin((i * Math.PI) / 64),
+        Math.cos((i * Math.PI) / 32),
+      ]),
+      90,
+    ],
+  ])('refuses corners, where stress has no finite value: %s', (_, points, degrees) => {
+    expect(() => fitPoints(points)).toThrow(InputError);
+    expect(() => fitPoints(points)).toThrow(new RegExp(`a corner of ${degrees} degrees at x .*; round it`));
+  });
+
+  it.each([1, 2, 3, 5])('takes the tips of a slender ellipse and a rounding of %i points a quarter', (more) => {
+    const tips = ellipse(32).map(([x, y]): [number, number] => [4 * x, y]);
+    expect(() => fitPoints(tips)).not.toThrow();
+    // Straights of points 0.1 apart, and quarter circles.
+    const quarter = 2 + more;
+    const side = (k: number) =>
+      [
+        ...Array.from({ length: 11 }, (_, i): [number, number] => [1, -0.5 + i / 10]),
+        ...Array.from({ length: quarter }, (_, i): [number, number] => {
+          const angle = ((i + 1) / (quarter + 1)) * (Math.PI / 2);
+          return [0.5 + 0.5 * Math.cos(angle), 0.5 + 0.5 * Math.sin(angle)];
+        }),
+      ].map(
+        ([x, y]): [number, number] =>
+          [
+            [x!, y!],
+            [-y!, x!],
+            [-x!, -y!],
+            [y!, -x!],
+          ][k] as [number, number],
+      );
+    expect(() => fitPoints([0, 1, 2, 3].flatMap(side))).not.toThrow();
   });
 
   it.each([

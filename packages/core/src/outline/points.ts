@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { findCorner } from './corner.js';
 import { lastDecimal } from './decimals.js';
 import type { Curve } from './family.js';
 import { mirrored } from './mirror.js';
@@ -24,7 +25,7 @@ const roundedTogether = 10;
  *
  * Points with few decimals were rounded: the spline passes them within the last decimal, with as few knots as that takes, and is made
  * mirror-symmetric where it is so within it. Other points lie on the spline; its error is then of the fourth order in their
- * distance. Throws InputError for points that are no simple closed outline.
+ * distance. Throws InputError for points that are no simple closed outline, or that turn a corner.
  */
 export function fitPoints(points: ReadonlyArray<readonly [number, number]>): Curve {
   const { x, y, unit, crowded } = checkedPoints(points);
@@ -33,6 +34,14 @@ export function fitPoints(points: ReadonlyArray<readonly [number, number]>): Cur
   const polygon = crowded ? samples(fitted, x.length) : { x, y };
   if (crossesItself(polygon.x, polygon.y, x.length))
     refuse('points', 'an outline that does not cross itself', 'edges that meet', 'give the points in order around it');
+  const corner = findCorner(x, y, unit);
+  if (corner !== undefined)
+    refuse(
+      'points',
+      'a smooth outline, its bends spread over three points or more',
+      `a corner of ${Math.round(Math.abs(corner.turn) * (180 / Math.PI))} degrees at x ${x[corner.point]}, y ${y[corner.point]}`,
+      'round it, and give points along the rounding: stress at a sharp corner has no finite value',
+    );
   const symmetric = mirrored(fitted, Math.max(mirrorTolerance * largestExtent(points), mirrorUnits * unit));
   const mirror = symmetric !== undefined;
   const spline = symmetric ?? fitted;
