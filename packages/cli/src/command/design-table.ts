@@ -1,6 +1,7 @@
-import { type ChannelObjective, type DesignDocument, isVerified, placeLabel } from '@lumenfront/core';
+import { type ChannelObjective, type DesignDocument, isVerified } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { timesText } from '../words/index.js';
+import { startText } from './start-text.js';
 import { percentText } from './strength-text.js';
 
 /** A row of a table of designs. */
@@ -80,5 +81,5 @@ function meshedCells(design: DesignDocument): (string | undefined)[] {
 }
 
 function strengthCells({ strength }: DesignDocument): (string | undefined)[] {
-  return strength === undefined ? [undefined, undefined] : [percentText(strength.retained), placeLabel(strength.place)];
+  return strength === undefined ? [undefined, undefined] : [percentText(strength.retained), startText(strength)];
 }

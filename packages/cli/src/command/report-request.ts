@@ -18,6 +18,7 @@ import { costFigure, sizeFigure } from '../show/index.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
+import { startText } from './start-text.js';
 import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
 
@@ -154,9 +155,7 @@ function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: R
     ),
     outline: shown.map((j) => [x[j]!, y[j]!] as const),
     edge: { caseName: worstCase, hoop: shown.map((j) => hoop[j]!) },
-    ...(strength === undefined
-      ? {}
-      : { strength: { retained: strength.retained, startsAt: placeLabel(strength.place) } }),
+    ...(strength === undefined ? {} : { strength: { retained: strength.retained, startsAt: startText(strength) } }),
     tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };

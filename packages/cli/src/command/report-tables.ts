@@ -1,5 +1,6 @@
 import { type DesignDocument, placeLabel, type StrengthReport } from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
+import { startText } from './start-text.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';
@@ -11,13 +12,13 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
     {
       heading: 'Strength of the joint',
       columns: ['case', 'load factor', 'without channel', 'retained, %', 'failure starts', 'at x, y, mm'],
-      rows: entries.map(([name, { loadFactor, withoutChannel, retained, place, at }]) => [
+      rows: entries.map(([name, one]) => [
         name,
-        orDash(factorText(loadFactor)),
-        orDash(factorText(withoutChannel.loadFactor)),
-        orDash(percentText(retained)),
-        placeLabel(place),
-        orDash(placeText(at)),
+        orDash(factorText(one.loadFactor)),
+        orDash(factorText(one.withoutChannel.loadFactor)),
+        orDash(percentText(one.retained)),
+        startText(one),
+        orDash(placeText(one.at)),
       ]),
       note: limits,
     },

@@ -1,5 +1,6 @@
 import { type CheckedStrength, type PlaceFactor, placeLabel } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
+import { startText } from './start-text.js';
 
 /** Places of each case that a reader should know of. */
 const weakest = 3;
@@ -53,22 +54,22 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     { heading: 'starts without channel', align: 'left' },
     { heading: 'life / without channel', align: 'right' },
   ];
-  const rows = cases.map(([name, { loadFactor, retained, place, at, withoutChannel, fatigue }]) => [
+  const rows = cases.map(([name, one]) => [
     name,
-    factorText(loadFactor),
-    factorText(withoutChannel.loadFactor),
-    percentText(retained),
-    placeLabel(place),
-    placeText(at),
-    placeLabel(withoutChannel.place),
-    ratioText(fatigue.ratio),
+    factorText(one.loadFactor),
+    factorText(one.withoutChannel.loadFactor),
+    percentText(one.retained),
+    startText(one),
+    placeText(one.at),
+    placeLabel(one.withoutChannel.place),
+    ratioText(one.fatigue.ratio),
   ]);
   return [
     'strength of the whole joint, to first failure:',
     '',
     formatTable(columns, rows, { width, keys: 1 }),
     `retained over all cases ${percentText(strength.retained) ?? '-'} %; load factor ${factorText(strength.loadFactor) ?? '-'} in case ${strength.worstCase}, ` +
-      `where failure starts: ${placeLabel(strength.place)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
+      `where failure starts: ${startText(strength)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
     '',
     'weakest places, with the load factor at which each fails:',
     '',

@@ -1,4 +1,5 @@
 export { createFamily, familyNames } from './create-family.js';
+export { distanceToOutline } from './distance.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';

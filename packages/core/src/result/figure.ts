@@ -61,6 +61,17 @@ export function point(z: Zod, sentence: string) {
     .meta({ description: `${sentence} [x, y]. Unit: mm.`, unit: 'mm' });
 }
 
+/** The same, with null for both where there is no such place: NaN in memory. */
+export function placeOrNone(z: Zod, sentence: string) {
+  const coordinate = z
+    .number({ error: refuse('a number in mm, or null for none') })
+    .nullable()
+    .transform((value): number => value ?? Number.NaN);
+  return z
+    .tuple([coordinate, coordinate], { error: refuse('[x, y] in mm') })
+    .meta({ description: `${sentence} [x, y]; nulls: nowhere. Unit: mm.`, unit: 'mm' });
+}
+
 /** Fixed keys; those that are not known are left out when it is read: results gain keys. */
 export function group<Shape extends z.ZodRawShape>(z: Zod, shape: Shape, sentence: string) {
   return z

@@ -78,3 +78,12 @@ describe('reading a result', () => {
     expect(resultKindOf({ kind: 'soup', designs: [] })).toBeUndefined();
   });
 });
+
+describe('a joint in which nothing fails', () => {
+  it('starts to fail nowhere: nulls in a file', async () => {
+    const nowhere = { place: 'none', at: [Number.NaN, Number.NaN] as const };
+    const strength = { retained: 1, loadFactor: Number.POSITIVE_INFINITY, worstCase: 'limit', ...nowhere };
+    const front = sampleFront([{ ...sampleDesign(1, 1, 20), strength }]);
+    expect((await read(front)).result).toEqual(front);
+  });
+});

@@ -1,11 +1,23 @@
 import type { Zod } from '../input/index.js';
-import { byName, figure, flag, group, listOf, type Of, point, text, unbounded, undefinable, word } from './figure.js';
+import {
+  byName,
+  figure,
+  flag,
+  group,
+  listOf,
+  type Of,
+  placeOrNone,
+  text,
+  unbounded,
+  undefinable,
+  word,
+} from './figure.js';
 
 /** Where failure starts. */
 function start(z: Zod) {
   return {
     place: text(z, 'Place where failure starts: edge, filler, arc-interface, …; none where nothing fails at any load.'),
-    at: point(z, 'Where failure starts.'),
+    at: placeOrNone(z, 'Where failure starts.'),
   };
 }
 
@@ -37,8 +49,8 @@ function placeFactor(z: Zod) {
     {
       factor: unbounded(z, '1', 'Load factor at which it fails first.'),
       place: text(z, 'The place.'),
-      x: figure(z, 'mm', 'Where it fails first.'),
-      y: figure(z, 'mm', 'Where it fails first.'),
+      x: undefinable(z, 'mm', 'Where it fails first.'),
+      y: undefinable(z, 'mm', 'Where it fails first.'),
     },
     'One place in one case.',
   );

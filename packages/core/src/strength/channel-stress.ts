@@ -1,7 +1,7 @@
 import { halfSize } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
 import { multiply } from '../linear/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import { distanceToOutline } from '../outline/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
 
@@ -63,33 +63,6 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       }
       return found;
     },
-    distance: (x, y) => distanceFrom(edge.nodes, x, y),
+    distance: (x, y) => distanceToOutline(edge.nodes, x, y),
   };
-}
-
-/** Distance from the outline: from the nearest node on, along its Taylor polynomial of second degree. */
-function distanceFrom({ count, x, y, dx, dy, ddx, ddy }: CurveNodes, px: number, py: number): number {
-  let at = 0;
-  let least = Number.POSITIVE_INFINITY;
-  for (let j = 0; j < count; j++) {
-    const squared = (x[j]! - px) ** 2 + (y[j]! - py) ** 2;
-    if (squared >= least) continue;
-    least = squared;
-    at = j;
-  }
-  // Newton's steps to where the place is seen along the normal, at most half a spacing away.
-  const half = Math.PI / count;
-  let step = 0;
-  let nearest = Math.sqrt(least);
-  for (let k = 0; k < 3; k++) {
-    const ex = x[at]! + step * (dx[at]! + (step / 2) * ddx[at]!) - px;
-    const ey = y[at]! + step * (dy[at]! + (step / 2) * ddy[at]!) - py;
-    nearest = Math.min(nearest, Math.hypot(ex, ey));
-    const tx = dx[at]! + step * ddx[at]!;
-    const ty = dy[at]! + step * ddy[at]!;
-    const bend = tx * tx + ty * ty + ex * ddx[at]! + ey * ddy[at]!;
-    if (!(bend > 0)) break;
-    step = Math.min(half, Math.max(-half, step - (ex * tx + ey * ty) / bend));
-  }
-  return nearest;
 }
