@@ -28,12 +28,12 @@ function lumenfront(...argv: string[]) {
 
 describe('from a brief to a front', () => {
   it('prints plot, table, reference and caution; draws no progress into a pipe; takes the joint from the cache next time', () => {
-    const first = lumenfront('front', 'brief.yaml', '--verify', '1', '--out', 'front.json');
+    const first = lumenfront('front', 'brief.yaml', '--verify', '0', '--out', 'front.json');
     expect(first).toMatchObject({ status: 0, stderr: 'wrote front.json\n' });
     for (const text of ['peak [MPa]', 'best over all families', 'ref.', 'search: seed 1', 'qualified engineer'])
       expect(first.stdout).toContain(text);
     expect(readdirSync(join(folder, 'cache'))).toHaveLength(1);
-    const second = lumenfront('front', 'brief.yaml', '--verify', '1', '--out', 'front.json', '--force', '--quiet');
+    const second = lumenfront('front', 'brief.yaml', '--verify', '0', '--out', 'front.json', '--force', '--quiet');
     expect(second).toMatchObject({ status: 0, stderr: '' });
     // Before the search, not after it.
     expect(lumenfront('front', 'brief.yaml', '--out', 'front.json')).toMatchObject({ status: 2, stdout: '' });
@@ -63,7 +63,7 @@ describe('from a brief to a front', () => {
 
   it('writes the documented names as one JSON document, the same to the last bit with 1, 2 and 4 workers', () => {
     const [one, ...others] = [1, 2, 4].map((workers) =>
-      lumenfront('front', 'brief.yaml', '--json', '--verify', '2', '--workers', String(workers)),
+      lumenfront('front', 'brief.yaml', '--json', '--verify', '1', '--workers', String(workers)),
     );
     for (const other of others) expect(other!.stdout).toBe(one!.stdout);
     const front = JSON.parse(one!.stdout);
@@ -75,7 +75,7 @@ describe('from a brief to a front', () => {
       expect(Object.keys(design.cases)).toEqual(['cured', 'pulled', 'limit']);
       expect(Object.keys(design.cases.cured)).toEqual(['peak', 'at', 'least']);
     }
-    expect(front.designs.filter((design: object) => 'meshed' in design)).toHaveLength(2);
+    expect(front.designs.filter((design: object) => 'meshed' in design)).toHaveLength(1);
     expect(front.reference.area).toBeCloseTo(Math.PI * 0.4 ** 2, 6);
     // Hagen and Poiseuille: pi r^4 / 8. An ellipse: pi a^3 b^3 / (4 (a^2 + b^2)) (Shah & London, 1978).
     expect(front.reference.conductance / ((Math.PI * 0.4 ** 4) / 8)).toBeCloseTo(1, 9);
