@@ -1,11 +1,7 @@
+export type { ChannelProfile } from './profile.js';
 export { createChannelReporter, type EvaluatedChannel } from './reporter.js';
-export {
-  type ChannelScorer,
-  createChannelScorer,
-  profileGeometry,
-  scoreAt,
-  scoreSize,
-} from './scorer.js';
+export { scoreAt, scoreSize } from './score.js';
+export { type ChannelScorer, createChannelScorer } from './scorer.js';
 export { supplyLimit, withSupply } from './supply-limit.js';
 export {
   areaAgainstPeak,

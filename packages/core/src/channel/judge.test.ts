@@ -41,9 +41,9 @@ function scores(values: readonly number[], asked: Partial<StrengthWish>) {
     const place = (nodes: CurveNodes) => scorer.families[0]!.place(values, nodes);
     return createChannelReporter(task)({ mirror, place }).strengthSummary()!;
   };
-  const profile = new Float64Array(scorer.profileSize(0, 96));
-  scorer.profile(0, values, 96, profile);
-  return { without: score(createChannelScorer(plain)), with: score(scorer), profile, report };
+  const profile = scorer.createProfile(0, 96);
+  scorer.profile(values, profile);
+  return { without: score(createChannelScorer(plain)), with: score(scorer), profile: profile.score, report };
 }
 
 describe('strength asked of channels', () => {

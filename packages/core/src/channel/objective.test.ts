@@ -5,6 +5,7 @@ import { createCurveNodes } from '../outline/index.js';
 import { createStrengthModel } from '../strength/index.js';
 import { createStressModel } from '../stress/index.js';
 import {
+  type ChannelProfile,
   type ChannelScorer,
   type ChannelTask,
   createChannelScorer,
@@ -44,11 +45,16 @@ function taskOf(
   return { ...task, ...asked, strength: { ...task.strength, edge }, ...(objective && { objective }) };
 }
 
-const scorerOf = (task: ChannelTask) => createChannelScorer(task);
-
 function scoreOf(scorer: ChannelScorer, family: number, values: ArrayLike<number>): Float64Array {
   const out = new Float64Array(scoreSize);
   scorer.score(family, values, out);
+  return out;
+}
+
+/** Of an outline of the first family. */
+function profileOf(scorer: ChannelScorer, values: ArrayLike<number>, count: number): ChannelProfile {
+  const out = scorer.createProfile(0, count);
+  scorer.profile(values, out);
   return out;
 }
 
@@ -72,7 +78,7 @@ function outlinesOf(scorer: ChannelScorer, family: number, count: number): Float
 
 /** Load factor and strength retained by the strength model alone, with many nodes. */
 function strengthOf(task: ChannelTask, family: number, values: ArrayLike<number>, count: number) {
-  const scorer = scorerOf(task);
+  const scorer = createChannelScorer(task);
   const outline = scorer.families[family]!;
   const nodes = createCurveNodes(count);
   outline.place(values, nodes);
@@ -88,7 +94,7 @@ describe.each([true, false])('a cost of strength, mirror-symmetric: %s', (mirror
     for (const edge of edges)
       it(`is one over ${cost}, the edge by ${JSON.stringify(edge)}, and the largest function of a profile`, () => {
         const task = taskOf({ size: 'area', cost }, { mirror, edge });
-        const scorer = scorerOf(task);
+        const scorer = createChannelScorer(task);
         for (const values of outlinesOf(scorer, 0, 6)) {
           const score = scoreOf(scorer, 0, values);
           const { [cost]: expected } = strengthOf(task, 0, values, 192);
@@ -96,18 +102,14 @@ describe.each([true, false])('a cost of strength, mirror-symmetric: %s', (mirror
           expect(score[scoreAt.cost]! * expected).toBeLessThan(1.01);
           expect(score[scoreAt.size]).toBe(score[scoreAt.area]);
 
-          const profile = new Float64Array(scorer.profileSize(0, 128));
-          scorer.profile(0, values, 128, profile);
-          const seen = mirror ? 64 : 128;
-          const limits = scorer.profileLimits(0, 128);
-          const functions = profile.subarray(scoreSize, profile.length - 2 * 4 * seen - limits);
+          const profile = profileOf(scorer, values, 128);
+          const { functions, strength } = profile;
           // These outlines bear the cure.
-          const kept = profile.subarray(scoreSize + functions.length, scoreSize + functions.length + limits);
-          expect(limits).toBeGreaterThan(seen);
-          expect(Math.max(...kept)).toBeLessThan(0.004);
+          expect(strength.length).toBeGreaterThan(mirror ? 64 : 128);
+          expect(Math.max(...strength)).toBeLessThan(0.004);
           // By the edge's own climb the cost is among them; nodes by themselves come near it where the edge fails first.
-          expect(Math.abs(Math.max(...functions) / profile[scoreAt.cost]! - 1)).toBeLessThan(1e-6);
-          expect(Math.abs(profile[scoreAt.cost]! / score[scoreAt.cost]! - 1)).toBeLessThan(0.02);
+          expect(Math.abs(Math.max(...functions) / profile.score[scoreAt.cost]! - 1)).toBeLessThan(1e-6);
+          expect(Math.abs(profile.score[scoreAt.cost]! / score[scoreAt.cost]! - 1)).toBeLessThan(0.02);
         }
       });
 });
@@ -115,13 +117,12 @@ describe.each([true, false])('a cost of strength, mirror-symmetric: %s', (mirror
 describe('functions of a cost of strength', () => {
   it.each(edges)('are smooth in the outline, place by place; the edge by %o', (edge) => {
     const task = taskOf({ size: 'area', cost: 'loadFactor' }, { edge });
-    const scorer = scorerOf(task);
+    const scorer = createChannelScorer(task);
     const at = (width: number) => {
-      const out = new Float64Array(scorer.profileSize(0, 96));
-      scorer.profile(0, [1.2, width, 0.8], 96, out);
-      return out.slice(scoreSize, out.length - 8 * 48);
+      const { functions, strength } = profileOf(scorer, [1.2, width, 0.8], 96);
+      return [...functions, ...strength];
     };
-    const [before, here, after] = [0.999, 1, 1.001].map(at) as [Float64Array, Float64Array, Float64Array];
+    const [before, here, after] = [0.999, 1, 1.001].map(at) as [number[], number[], number[]];
     here.forEach((value, i) => {
       const middle = (before[i]! + after[i]!) / 2;
       expect(Math.abs(value - middle)).toBeLessThan(2e-4 * Math.max(1, Math.abs(value)));
@@ -129,10 +130,8 @@ describe('functions of a cost of strength', () => {
   });
 
   it('are negative at nodes that never fail', () => {
-    const scorer = scorerOf(taskOf({ size: 'area', cost: 'loadFactor' }));
-    const out = new Float64Array(scorer.profileSize(0, 96));
-    scorer.profile(0, [1.2, 1.4, 0.5], 96, out);
-    expect(Math.min(...out.subarray(scoreSize, out.length - 8 * 48))).toBeLessThan(0);
+    const scorer = createChannelScorer(taskOf({ size: 'area', cost: 'loadFactor' }));
+    expect(Math.min(...profileOf(scorer, [1.2, 1.4, 0.5], 96).functions)).toBeLessThan(0);
   });
 });
 
@@ -147,42 +146,38 @@ describe('limits on strength in a profile', () => {
       it(`say by their largest what the score says of ${JSON.stringify(wish)}, the edge by ${JSON.stringify(edge)}`, () => {
         const plain = taskOf(undefined, { edge });
         const task = { ...plain, strength: { ...plain.strength!, ...wish } };
-        const scorer = scorerOf(task);
-        const size = scorer.profileSize(0, 128);
-        const limits = scorer.profileLimits(0, 128);
+        const scorer = createChannelScorer(task);
         for (const values of [
           [1.2, 0.5, 0.5],
           [0.9, 1.4, 1],
           [1, 2, 0.8],
         ]) {
-          const profile = new Float64Array(size);
-          scorer.profile(0, values, 128, profile);
-          const largest = Math.max(...profile.subarray(size - 8 * 64 - limits, size - 8 * 64));
-          const lack = profile[scoreAt.strength]!;
+          const { score, strength } = profileOf(scorer, values, 128);
+          const largest = Math.max(...strength);
+          const lack = score[scoreAt.strength]!;
           if (Math.abs(lack) > 0.01) expect(largest > 0, `${values}: ${largest}, ${lack}`).toBe(lack > 0);
         }
       });
 
   it('are none where the task limits nothing', () => {
-    expect(createChannelScorer(taskOf(undefined)).profileLimits(0, 128)).toBe(0);
+    expect(createChannelScorer(taskOf(undefined)).createProfile(0, 128).strength).toHaveLength(0);
   });
 });
 
 describe('what channels are made large in', () => {
   it('is the flow of a circle by Hagen and Poiseuille, pi r^4 / 8', () => {
-    const scorer = scorerOf(taskOf({ size: 'conductance', cost: 'peak' }));
+    const scorer = createChannelScorer(taskOf({ size: 'conductance', cost: 'peak' }));
     for (const diameter of [0.5, 0.9]) {
       const score = scoreOf(scorer, 0, [1.2, diameter, diameter]);
       expect(score[scoreAt.size]! / ((Math.PI * (diameter / 2) ** 4) / 8)).toBeCloseTo(1, 9);
       expect(score[scoreAt.cost]).toBe(score[scoreAt.peak]);
-      const profile = new Float64Array(scorer.profileSize(0, 96));
-      scorer.profile(0, [1.2, diameter, diameter], 96, profile);
-      expect(profile[scoreAt.size]! / score[scoreAt.size]!).toBeCloseTo(1, 9);
+      const profile = profileOf(scorer, [1.2, diameter, diameter], 96);
+      expect(profile.score[scoreAt.size]! / score[scoreAt.size]!).toBeCloseTo(1, 9);
     }
   });
 
   it('is no more than that of a circle of its area, however wild an outline is', () => {
-    const scorer = scorerOf(taskOf({ size: 'conductance', cost: 'peak' }));
+    const scorer = createChannelScorer(taskOf({ size: 'conductance', cost: 'peak' }));
     const { parameters } = scorer.families[1]!;
     for (let k = 0; k < 200; k++) {
       const values = parameters.map(({ lower, upper }, i) => (Math.sin(k * (i + 2) * 12.9898) > 0 ? upper : lower));
@@ -196,24 +191,20 @@ describe('what channels are made large in', () => {
 
 describe('area against the peak', () => {
   it('is what a task without objective trades, to the last bit', () => {
-    const plain = scorerOf(taskOf(undefined));
-    const given = scorerOf(taskOf({ size: 'area', cost: 'peak' }));
+    const plain = createChannelScorer(taskOf(undefined));
+    const given = createChannelScorer(taskOf({ size: 'area', cost: 'peak' }));
     for (const values of outlinesOf(plain, 0, 5)) {
       const score = scoreOf(plain, 0, values);
       expect(scoreOf(given, 0, values)).toEqual(score);
       expect([score[scoreAt.size], score[scoreAt.cost]]).toEqual([score[scoreAt.area], score[scoreAt.peak]]);
-      const profiles = [plain, given].map((scorer) => {
-        const out = new Float64Array(scorer.profileSize(0, 96));
-        scorer.profile(0, values, 96, out);
-        return out;
-      });
+      const profiles = [plain, given].map((scorer) => profileOf(scorer, values, 96));
       expect(profiles[1]).toEqual(profiles[0]);
     }
   });
 
   it('is not changed by another cost but in the cost', () => {
-    const plain = scorerOf(taskOf(undefined));
-    const other = scorerOf(taskOf({ size: 'area', cost: 'strengthRetained' }));
+    const plain = createChannelScorer(taskOf(undefined));
+    const other = createChannelScorer(taskOf({ size: 'area', cost: 'strengthRetained' }));
     for (const values of outlinesOf(plain, 0, 5)) {
       const kept = [scoreAt.area, scoreAt.peak, scoreAt.room, scoreAt.edgeRadius, scoreAt.crossing, scoreAt.size];
       const [a, b] = [plain, other].map((scorer) => scoreOf(scorer, 0, values));
@@ -228,7 +219,7 @@ describe('a joint that fails in the cure', () => {
       { size: 'area', cost: 'strengthRetained' },
       { asked: { loads: { ...tasks.get(true)!.loads, cure: { deltaT } }, cases } },
     );
-    return scoreOf(scorerOf(task), 0, [1.2, 1, 0.8]);
+    return scoreOf(createChannelScorer(task), 0, [1.2, 1, 0.8]);
   };
 
   it('violates the constraint on strength, the more the earlier, at a cost that is finite', () => {
@@ -258,7 +249,9 @@ channel: { families: [ellipse], edgeRadius: 0.1, largest: { width: 4, height: 4 
     const { joint } = brief;
     const task = createTask(brief, reduceJoint(joint, brief.channel));
     const costOf = (cost: ChannelObjective['cost'], asked: Partial<ChannelTask> = {}) =>
-      scoreOf(scorerOf({ ...task, ...asked, objective: { size: 'area', cost } }), 0, [0, 1, 1])[scoreAt.cost]!;
+      scoreOf(createChannelScorer({ ...task, ...asked, objective: { size: 'area', cost } }), 0, [0, 1, 1])[
+        scoreAt.cost
+      ]!;
     // Kirsch (1898): twice the stress all around the circle.
     expect(costOf('loadFactor')).toBeCloseTo(20 / hostOf(joint).material.transverseTension, 6);
     expect(costOf('strengthRetained')).toBeCloseTo(2, 6);

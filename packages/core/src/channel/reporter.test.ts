@@ -6,7 +6,8 @@ import { createConductance } from '../flow/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
 import { usualFatigueSlopes } from '../strength/index.js';
 import { createChannelReporter } from './reporter.js';
-import { createChannelScorer, scoreAt, scoreSize } from './scorer.js';
+import { scoreAt, scoreSize } from './score.js';
+import { createChannelScorer } from './scorer.js';
 import { areaAgainstPeak, type ChannelTask, channelRoom, reduceJoint } from './task.js';
 
 const channel: ChannelWish = {
@@ -106,14 +107,11 @@ describe('the score of a search', () => {
 
   it('gives in its profile the smooth functions behind it', () => {
     const count = 96;
-    const profile = new Float64Array(scorer.profileSize(0, count));
-    scorer.profile(0, [1.25, 1, 1], count, profile);
+    const profile = scorer.createProfile(0, count);
+    expect(scorer.profile([1.25, 1, 1], profile)).toBe(true);
     scorer.score(0, [1.25, 1, 1], out);
-    const hoop = profile.subarray(scoreSize, scoreSize + count + 1);
-    expect(Math.max(...hoop) / out[scoreAt.peak]!).toBeCloseTo(1, 4);
-    const nodes = createCurveNodes(4 * count);
-    ellipse(1.25, 1, 1).place(nodes);
-    const excess = profile.subarray(profile.length - 2 * count);
-    for (const value of excess) expect(value).toBeCloseTo(0.12 / 0.5 - 1, 9);
+    expect(Math.max(...profile.functions) / out[scoreAt.peak]!).toBeCloseTo(1, 4);
+    expect(profile.edgeRadius).toHaveLength(2 * count);
+    for (const value of profile.edgeRadius) expect(value).toBeCloseTo(0.12 / 0.5 - 1, 9);
   });
 });

@@ -1,8 +1,9 @@
 import type { HoopExtremes } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
-import { type ConductanceSolver, createConductance } from '../flow/index.js';
+import { createConductance } from '../flow/index.js';
 import { hostOf, type LoadName, modelBorder } from '../host/index.js';
 import {
+  byCount,
   type Curve,
   createCurveNodes,
   createOutlineMeasure,
@@ -38,7 +39,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
   const border = channelBorder(task.joint);
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
-  const flows = new Map<number, ConductanceSolver>();
+  const flowOf = byCount(createConductance);
   let reporter: StrengthReporter | undefined;
   const strengthOf = () => {
     if (!hostOf(task.joint).judgesSection) return undefined;
@@ -75,13 +76,8 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
         `the outline leaves the control contour by ${(-inside).toFixed(3)} mm (wall ${measure.wall.toFixed(3)} mm, least edge radius ${measure.edgeRadius.toFixed(3)} mm): ` +
           'the stress model does not hold there; lower channel.wall and channel.edgeRadius in the brief to the values that this outline has',
       );
-    let flow = flows.get(count);
-    if (flow === undefined) {
-      flow = createConductance(count);
-      flows.set(count, flow);
-    }
     // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
-    const { conductance } = flow(coarse);
+    const { conductance } = flowOf(count)(coarse);
     const mirror = outline.mirror && stress.symmetric;
     const half = stress.evaluate(coarse, mirror, 'cases').worst;
     const full = copyOf(stress.evaluate(fine, mirror));

@@ -20,13 +20,14 @@ export function createStrengthReporter({
 }: Omit<ChannelTask, 'objective'>): StrengthReporter {
   const strength = createStrengthModel(model, joint, loads, cases, wish);
   const still = strength.surveyWithoutChannel();
-  const stillScaled = strength.surveyWithoutChannel('all');
+  const cycled = strength.scaledWhole();
+  const stillCycled = cycled.surveyWithoutChannel();
 
   return {
     summarise: (edge) => summaryOf(strength.evaluate(edge)),
     report(edge) {
       const survey = strength.survey(edge);
-      const lives = fatigueLives(strength.survey(edge, 'all'), stillScaled, wish.fatigue);
+      const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);
       const found = strength.evaluate(edge);
       const byCase = found.cases.map((one, c): [string, CaseReport] => {
         const without = strength.withoutChannel.cases[c]!;

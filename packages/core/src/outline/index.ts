@@ -1,3 +1,4 @@
+export { byCount } from './by-count.js';
 export { createFamily, familyNames } from './create-family.js';
 export { distanceToOutline } from './distance.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';

@@ -3,17 +3,29 @@ export interface SplitCase {
   readonly fixed: Float64Array;
   readonly scaled: Float64Array;
   readonly scales: 'loads' | 'cure';
-  /** There is a pre-stress. */
-  readonly holds: boolean;
+  /** What the stress of the case as given is multiplied by to become that of the scaled part; 0 where a part is held. */
+  readonly own: number;
 }
 
 /** Cure as the fixed part of a case and all else as the scaled part; a case of cure alone is scaled itself. */
 export function splitCase(factors: Float64Array, cure: number): SplitCase {
+  if (cure < 0 || factors[cure] === 0) return wholeCase(factors);
+  if (factors.every((factor, l) => l === cure || factor === 0)) return { ...wholeCase(factors), scales: 'cure' };
   const scaled = factors.slice();
   const fixed = new Float64Array(factors.length);
-  if (cure < 0 || factors[cure] === 0) return { fixed, scaled, scales: 'loads', holds: false };
-  if (factors.every((factor, l) => l === cure || factor === 0)) return { fixed, scaled, scales: 'cure', holds: false };
   fixed[cure] = factors[cure]!;
   scaled[cure] = 0;
-  return { fixed, scaled, scales: 'loads', holds: true };
+  return { fixed, scaled, scales: 'loads', own: 0 };
+}
+
+/** All of a case scaled, the cure with the loads. */
+export function wholeCase(factors: Float64Array): SplitCase {
+  return { fixed: new Float64Array(factors.length), scaled: factors, scales: 'loads', own: 1 };
+}
+
+/** A case that `splitCase` made, its cure `ratio` times as large. */
+export function withCure({ fixed, scaled, scales, own }: SplitCase, ratio: number): SplitCase {
+  const larger = (factors: Float64Array) => factors.map((factor) => ratio * factor);
+  if (scales === 'cure') return { fixed, scaled: larger(scaled), scales, own: ratio };
+  return { fixed: larger(fixed), scaled, scales, own };
 }

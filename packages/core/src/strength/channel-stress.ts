@@ -1,7 +1,7 @@
 import { halfSize } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
 import { multiply } from '../linear/index.js';
-import { distanceToOutline } from '../outline/index.js';
+import { byCount, distanceToOutline } from '../outline/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
 
@@ -18,7 +18,7 @@ export interface ChannelStress {
 export function createChannelStress(model: ReducedModel, loads: readonly ActingLoad[]): ChannelStress {
   const { basis } = model;
   const half = halfSize(basis.degree);
-  const byCount = new Map<number, FillerField>();
+  const fieldOf = byCount((count) => createFillerField(basis, count, loads.length));
   const coefficients = loads.map(() => new Float64Array(2 * half));
   const answer = new Float64Array(2 * half);
   const found: PlaneStress[] = loads.map(() => ({ xx: 0, yy: 0, xy: 0 }));
@@ -38,12 +38,7 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       if (!mirror) multiply(response.antisymmetric, half, half, moments.subarray(half), answer.subarray(half));
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
     }
-    let known = byCount.get(nodes.count);
-    if (known === undefined) {
-      known = createFillerField(basis, nodes.count, loads.length);
-      byCount.set(nodes.count, known);
-    }
-    field = known;
+    field = fieldOf(nodes.count);
     field.take(nodes, slopes, coefficients, inner);
     made = true;
   };

@@ -1,6 +1,6 @@
 import { type AlongEdge, createSummitFinder, interpolated, type SummitFinder } from '../edge/index.js';
 import { gauss4, onUnitInterval } from '../linear/index.js';
-import type { Border, CurveNodes } from '../outline/index.js';
+import { type Border, byCount, type CurveNodes } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
 import { inverseTensionFactor, tensionFactor } from './criteria.js';
@@ -38,7 +38,6 @@ export function createDistanceStrength(
   average: boolean,
   contour: Border | undefined,
 ): EdgeStrength {
-  const buffers = new Map<number, Buffers>();
   const tensions = new Float64Array(loadCount);
   const places: readonly (readonly [number, number])[] = average ? overDistance : [[1, 1]];
   let nodes: CurveNodes | undefined;
@@ -47,16 +46,11 @@ export function createDistanceStrength(
   let fixedFactors: Float64Array;
   let scaledFactors: Float64Array;
 
-  const buffersOf = (count: number): Buffers => {
-    let found = buffers.get(count);
-    if (found === undefined) {
-      const buffer = () => new Float64Array(count);
-      const tension = Array.from({ length: loadCount }, buffer);
-      found = { tension, fixed: buffer(), scaled: buffer(), summit: createSummitFinder(count) };
-      buffers.set(count, found);
-    }
-    return found;
-  };
+  const buffersOf = byCount((count): Buffers => {
+    const buffer = () => new Float64Array(count);
+    const tension = Array.from({ length: loadCount }, buffer);
+    return { tension, fixed: buffer(), scaled: buffer(), summit: createSummitFinder(count) };
+  });
 
   /** How far from (x, y) along the normal the distance reaches before it meets the contour. */
   const reach = (x: number, y: number, normalX: number, normalY: number): number => {

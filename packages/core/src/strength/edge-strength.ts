@@ -7,7 +7,7 @@ import {
   seenAfter,
   seenBefore,
 } from '../edge/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import { byCount, type CurveNodes } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
@@ -17,10 +17,10 @@ export interface EdgeStrength {
   /** Takes one solved outline; it must stay as it is until the last `judge`. */
   take(edge: SolvedEdge): void;
   /**
-   * Lowers `first` where the edge fails at a smaller factor. `fixed` and `scaled` are factors of the loads; `known` are the extremes
-   * of the scaled loads where they are known and nothing is fixed.
+   * Lowers `first` where the edge fails at a smaller factor. `fixed` and `scaled` are factors of the loads; where nothing is fixed and
+   * extremes are known of which the scaled loads have `times` as much, they spare the search.
    */
-  judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, known?: HoopExtremes): void;
+  judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, known?: HoopExtremes, times?: number): void;
   /** Values that `writeInverse` gives for a seen node. */
   readonly perNode: number;
   /**
@@ -49,28 +49,22 @@ interface Buffers {
  * from the worst nodes. `offsets` and `length` as in the stress model.
  */
 export function createPeakStrength(strength: number, length: number, offsets: readonly number[]): EdgeStrength {
-  const buffers = new Map<number, Buffers>();
   let edge: SolvedEdge | undefined;
   let seen = 0;
   let hand: Buffers;
   let fixedOffset = 0;
   let scaledOffset = 0;
 
-  const buffersOf = (count: number): Buffers => {
-    let found = buffers.get(count);
-    if (found === undefined) {
-      const buffer = (size: number) => new Float64Array(size);
-      found = {
-        fixed: buffer(count),
-        scaled: buffer(count),
-        fixedSlope: buffer(2 * count),
-        scaledSlope: buffer(2 * count),
-        summit: createSummitFinder(count),
-      };
-      buffers.set(count, found);
-    }
-    return found;
-  };
+  const buffersOf = byCount((count): Buffers => {
+    const buffer = (size: number) => new Float64Array(size);
+    return {
+      fixed: buffer(count),
+      scaled: buffer(count),
+      fixedSlope: buffer(2 * count),
+      scaledSlope: buffer(2 * count),
+      summit: createSummitFinder(count),
+    };
+  });
 
   /** A function of the tensions held and scaled, as a quantity along the edge. */
   const along = (of: (held: number, scaled: number) => number): AlongEdge => ({
@@ -123,9 +117,9 @@ export function createPeakStrength(strength: number, length: number, offsets: re
       const { count } = solved.nodes;
       seen = solved.mirror ? count / 2 : count;
     },
-    judge(fixedFactors, scaledFactors, first, known) {
+    judge(fixedFactors, scaledFactors, first, known, times = 1) {
       if (known !== undefined) {
-        lower(first, tensionFactor(0, known.peak, strength), known.peakX, known.peakY);
+        lower(first, tensionFactor(0, times * known.peak, strength), known.peakX, known.peakY);
         return;
       }
       combineCase(fixedFactors, scaledFactors);

@@ -52,7 +52,7 @@ describe('fatigue', () => {
     const nodes = ellipseNodes(1, 1, [0, 0], 0, 64);
     const stress = createStressModel(model, loads, cases).evaluate(nodes, false);
     const strength = createStrengthModel(model, joint, loads, cases, { edge: 'peak' });
-    const [life] = fatigueLives(strength.survey(stress, 'all'), strength.surveyWithoutChannel('all'), {
+    const [life] = fatigueLives(strength.scaledWhole().survey(stress), strength.scaledWhole().surveyWithoutChannel(), {
       tension: 9,
       delamination: 9,
     });

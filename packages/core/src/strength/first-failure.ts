@@ -18,6 +18,13 @@ export function clearFailure(first: FirstFailure): void {
   first.y = Number.NaN;
 }
 
+export function copyFailure(from: FirstFailure, into: FirstFailure): void {
+  into.factor = from.factor;
+  into.place = from.place;
+  into.x = from.x;
+  into.y = from.y;
+}
+
 export function createFailure(): FirstFailure {
   return { factor: Number.POSITIVE_INFINITY, place: 'none', x: Number.NaN, y: Number.NaN };
 }

@@ -1,12 +1,12 @@
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
-export { type InverseTerm, inverseOf, mostInverse } from './inverse-factors.js';
 export {
   type CaseStrength,
   type CaseSurvey,
   createStrengthModel,
   cuspDistanceOf,
   type JointStrength,
+  type StrengthDetail,
   type StrengthModel,
   type StrengthOptions,
 } from './joint-strength.js';

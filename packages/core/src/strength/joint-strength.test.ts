@@ -183,14 +183,13 @@ describe('a tee', () => {
     const stress = createStressModel(model, referenceLoads, cases).evaluate(flat, true);
     const strength = createStrengthModel(model, referenceJoint, referenceLoads, cases, { edge: 'peak' });
     const held = strength.survey(stress)[1]!.places;
-    const scaled = strength.survey(stress, 'all')[1]!.places;
+    const scaled = strength.scaledWhole().survey(stress)[1]!.places;
     const edgeOf = (places: typeof held) => places.find(({ place }) => place === 'edge')!.factor;
     // Scaled whole, the edge bears its strength over its peak.
     expect(edgeOf(scaled)).toBeCloseTo(48 / stress.cases[1]!.peak, 4);
     expect(edgeOf(held)).toBeLessThan(edgeOf(scaled));
     // Both say the same of a case without cure.
-    const alone = (scaling: 'loads' | 'all') => strength.surveyWithoutChannel(scaling)[2];
-    expect(alone('all')).toEqual(alone('loads'));
+    expect(strength.scaledWhole().surveyWithoutChannel()[2]).toEqual(strength.surveyWithoutChannel()[2]);
   });
 
   it('moves away from the edge where the edge is judged at a distance', () => {

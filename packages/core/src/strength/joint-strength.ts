@@ -10,13 +10,12 @@ import {
   type ReducedModel,
 } from '../host/index.js';
 import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
-import { type SplitCase, splitCase } from './case-split.js';
+import { type SplitCase, splitCase, wholeCase, withCure } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
 import { createDistanceStrength } from './distance-strength.js';
 import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
-import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
+import { clearFailure, copyFailure, createFailure, type FirstFailure } from './first-failure.js';
 import { createInnerFiller } from './inner-filler.js';
-import { createInverseFactors, type InverseFactors, type InverseTerm } from './inverse-factors.js';
 import type { FailurePlace } from './place-strengths.js';
 import { createSectionStrength } from './section-strength.js';
 
@@ -38,6 +37,8 @@ export interface CaseStrength extends FirstFailure {
   readonly scales: 'loads' | 'cure';
   /** Load factor over that without channel; 0 where that is 0, NaN where nothing fails without channel (a pressure needs one). */
   retained: number;
+  /** First failure of every place of the model, in its order: of the edge, and for the detail 'places' of the others. */
+  readonly places: readonly FirstFailure[];
 }
 
 /** The whole joint. Overwritten by the next evaluation of the same model. */
@@ -57,20 +58,36 @@ export interface JointStrength {
   y: number;
 }
 
+/** What is judged: until the first failure is known, or every place by itself, which takes longer. */
+export type StrengthDetail = 'first' | 'places';
+
+/** First failure of every place that can fail, case by case: for reports. */
+export interface StrengthSurvey {
+  survey(edge: SolvedEdge): readonly CaseSurvey[];
+  surveyWithoutChannel(): readonly CaseSurvey[];
+}
+
 /** Strength of one joint under given loads and cases, with any channel: no solve, only linear maps of the edge's moments. */
-export interface StrengthModel {
+export interface StrengthModel extends StrengthSurvey {
+  /** The places that can fail, the edge first. */
+  readonly places: readonly FailurePlace[];
   /** The joint without channel, once for all. */
   readonly withoutChannel: JointStrength;
   /** Strength with a channel that a stress model of the same loads and cases has solved. Allocates nothing. */
-  evaluate(edge: SolvedEdge): JointStrength;
+  evaluate(edge: SolvedEdge, detail?: StrengthDetail): JointStrength;
+  /** Of the channel that was evaluated last: load factor of one case at which anything but the edge fails. */
+  awayFromEdge(loadCase: number): number;
+  /** Values that `writeAlongEdge` gives for a node that is seen. */
+  readonly perNode: number;
   /**
-   * First failure of every place that can fail, case by case: for reports. `scaling: 'all'` scales the cure with the loads, as
-   * fatigue needs it.
+   * Of the channel that was evaluated last: writes `weight` over the load factor along the edge in one case, smooth in the outline and 0 or less where
+   * nothing fails, into `out` from `at` on.
    */
-  survey(edge: SolvedEdge, scaling?: 'loads' | 'all'): readonly CaseSurvey[];
-  surveyWithoutChannel(scaling?: 'loads' | 'all'): readonly CaseSurvey[];
-  /** What a descent lowers to raise the load factors of some cases; `write` tells of the outline that `evaluate` took last. */
-  inverseFactors(terms: readonly InverseTerm[]): InverseFactors;
+  writeAlongEdge(loadCase: number, weight: number, out: Float64Array, at: number): void;
+  /** The same joint, its cure load `ratio` times as large: shares all that is costly, so that one is evaluated after the other. */
+  withCure(ratio: number): StrengthModel;
+  /** The cure scaled with the loads, as fatigue needs it. */
+  scaledWhole(): StrengthSurvey;
 }
 
 /** One case: load factor at which each place fails first, and where. Places that no load factor makes fail are left out. */
@@ -97,7 +114,8 @@ export function createStrengthModel(
 ): StrengthModel {
   const acting = actingLoads(model, loads);
   const names = acting.map(({ name }) => name);
-  const splits = cases.map((one) => splitCase(caseFactors(one, names), names.indexOf(cureLoad.name)));
+  const factors = cases.map((one) => caseFactors(one, names));
+  const symmetric = acting.every((load) => load.symmetric);
   const host = hostOf(joint);
   const keep = awayFromTips(host, options.cuspDistance);
   const strength = host.material.transverseTension;
@@ -106,84 +124,113 @@ export function createStrengthModel(
   const section = createSectionStrength(model, host, acting, channel, keep);
   const edge = createEdge(model, channel, acting, strength, options.edge);
 
-  const result = (): JointStrength => ({
-    cases: cases.map(({ name }, c) => ({ ...createFailure(), name, scales: splits[c]!.scales, retained: 1 })),
-    loadFactor: Number.NaN,
-    retained: 1,
-    worstCase: 0,
-    place: 'none',
-    x: Number.NaN,
-    y: Number.NaN,
-  });
-  const withoutChannel = result();
-  const symmetric = acting.every((load) => load.symmetric);
-  section.take(undefined, symmetric);
-  withoutChannel.cases.forEach((first, c) => {
-    const { fixed, scaled } = splits[c]!;
-    section.judge(fixed, scaled, first);
-    filler.judgeUndisturbed(fixed, scaled, first);
-  });
-  conclude(withoutChannel);
-  const withChannel = result();
   const places: readonly FailurePlace[] = ['edge', ...section.places];
-  const solved: { edge: SolvedEdge | undefined; seen: number } = { edge: undefined, seen: 0 };
-  const take = (outline: SolvedEdge) => {
-    const { nodes, mirror, moments } = outline;
-    solved.edge = outline;
-    solved.seen = mirror ? nodes.count / 2 : nodes.count;
-    channel.take(outline);
-    edge.take(outline);
-    section.take(moments, mirror, edge.covers);
-  };
-  const nothing = new Float64Array(acting.length);
-  const wholes = cases.map((one) => ({ fixed: nothing, scaled: caseFactors(one, names) }));
-  /** First failure of every place, case by case. */
-  const survey = (
-    scaling: 'loads' | 'all',
-    judge: (split: Pick<SplitCase, 'fixed' | 'scaled'>, place: FailurePlace, first: FirstFailure) => void,
-  ) =>
-    cases.map(({ name }, c) => {
-      const found = places.map((place) => {
-        const first = createFailure();
-        judge(scaling === 'all' ? wholes[c]! : splits[c]!, place, first);
-        return { ...first, place };
-      });
-      return { name, places: found.filter(({ factor }) => factor < Number.POSITIVE_INFINITY) };
-    });
 
-  return {
-    withoutChannel,
-    evaluate(outline) {
-      take(outline);
-      for (let c = 0; c < splits.length; c++) {
-        const first = withChannel.cases[c]!;
-        const { fixed, scaled, holds } = splits[c]!;
+  /** Judges all cases of the joint with or without channel; `without` is its strength without. */
+  const judge = (
+    found: JointStrength,
+    splits: readonly SplitCase[],
+    without: JointStrength,
+    outline: SolvedEdge | undefined,
+    detail: StrengthDetail,
+  ): void => {
+    if (outline === undefined) section.take(undefined, symmetric);
+    else {
+      channel.take(outline);
+      edge.take(outline);
+      section.take(outline.moments, outline.mirror, edge.covers);
+    }
+    for (let c = 0; c < splits.length; c++) {
+      const { fixed, scaled, own } = splits[c]!;
+      const one = found.cases[c]!;
+      const [atEdge] = one.places as readonly [FirstFailure];
+      clearFailure(atEdge);
+      if (outline !== undefined) edge.judge(fixed, scaled, atEdge, own === 0 ? undefined : outline.cases[c], own);
+      copyFailure(atEdge, one);
+      for (let p = 1; detail === 'places' && p < places.length; p++) {
+        const first = one.places[p]!;
         clearFailure(first);
-        edge.judge(fixed, scaled, first, holds ? undefined : outline.cases[c]);
-        section.judge(fixed, scaled, first);
-        first.retained = share(first.factor, withoutChannel.cases[c]!.factor);
+        section.judge(fixed, scaled, first, places[p]!);
+        if (outline === undefined && places[p] === 'filler') filler.judgeUndisturbed(fixed, scaled, first);
+        if (first.factor < one.factor) copyFailure(first, one);
       }
-      conclude(withChannel);
-      if (!Number.isFinite(outline.worst)) forget(withChannel);
-      return withChannel;
-    },
-    survey(outline, scaling = 'loads') {
-      take(outline);
-      return survey(scaling, ({ fixed, scaled }, place, first) => {
-        if (place === 'edge') edge.judge(fixed, scaled, first);
-        else section.judge(fixed, scaled, first, place);
-      });
-    },
-    surveyWithoutChannel(scaling = 'loads') {
-      section.take(undefined, symmetric);
-      return survey(scaling, ({ fixed, scaled }, place, first) => {
-        if (place === 'edge') return;
-        section.judge(fixed, scaled, first, place);
-        if (place === 'filler') filler.judgeUndisturbed(fixed, scaled, first);
-      });
-    },
-    inverseFactors: (terms) => createInverseFactors(terms, splits, edge, section, solved),
+      if (detail === 'first') {
+        section.judge(fixed, scaled, one);
+        if (outline === undefined) filler.judgeUndisturbed(fixed, scaled, one);
+      }
+      one.retained = share(one.factor, without.cases[c]!.factor);
+    }
+    conclude(found);
+    if (outline !== undefined && !Number.isFinite(outline.worst)) forget(found);
   };
+
+  const modelOf = (splits: readonly SplitCase[]): StrengthModel => {
+    const result = (): JointStrength => ({
+      cases: cases.map(({ name }, c) => ({
+        ...createFailure(),
+        name,
+        scales: splits[c]!.scales,
+        retained: 1,
+        places: places.map(createFailure),
+      })),
+      loadFactor: Number.NaN,
+      retained: 1,
+      worstCase: 0,
+      place: 'none',
+      x: Number.NaN,
+      y: Number.NaN,
+    });
+    const withoutChannel = result();
+    judge(withoutChannel, splits, withoutChannel, undefined, 'first');
+    const found = result();
+    const elsewhere = createFailure();
+    let judged: StrengthDetail = 'first';
+    const surveyOf = (outline: SolvedEdge | undefined): CaseSurvey[] => {
+      const all = result();
+      judge(all, splits, withoutChannel, outline, 'places');
+      return all.cases.map(({ name, places: firsts }) => ({
+        name,
+        places: firsts
+          .map((first, p) => ({ ...first, place: places[p]! }))
+          .filter(({ factor }) => factor < Number.POSITIVE_INFINITY),
+      }));
+    };
+
+    return {
+      places,
+      withoutChannel,
+      evaluate(outline, detail = 'first') {
+        judged = detail;
+        judge(found, splits, withoutChannel, outline, detail);
+        return found;
+      },
+      survey: surveyOf,
+      surveyWithoutChannel: () => surveyOf(undefined),
+      awayFromEdge(loadCase) {
+        const one = found.cases[loadCase]!;
+        if (one.place !== 'edge') return one.factor;
+        if (judged === 'places') return leastOf(one.places, 1);
+        const { fixed, scaled } = splits[loadCase]!;
+        clearFailure(elsewhere);
+        section.judge(fixed, scaled, elsewhere);
+        return elsewhere.factor;
+      },
+      perNode: edge.perNode,
+      writeAlongEdge(loadCase, weight, out, at) {
+        const { fixed, scaled } = splits[loadCase]!;
+        edge.writeInverse(fixed, scaled, weight, out, at);
+      },
+      withCure: (ratio) => modelOf(splits.map((one) => withCure(one, ratio))),
+      scaledWhole: () => modelOf(factors.map(wholeCase)),
+    };
+  };
+  return modelOf(factors.map((one) => splitCase(one, names.indexOf(cureLoad.name))));
+}
+
+function leastOf(firsts: readonly FirstFailure[], from: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let p = from; p < firsts.length; p++) least = Math.min(least, firsts[p]!.factor);
+  return least;
 }
 
 /** The distance from the host's tips within which nothing is judged, mm; 0 where it has none. */

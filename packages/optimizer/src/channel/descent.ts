@@ -1,12 +1,10 @@
 import {
+  type ChannelProfile,
   type ChannelScorer,
   createCurveNodes,
-  createEdgeMemory,
   nodesNeeded,
   type OutlineFamily,
-  profileGeometry,
   scoreAt,
-  scoreSize,
 } from '@lumenfront/core';
 import { Archive } from '../front/index.js';
 import { Minimax, type Profile } from '../method/index.js';
@@ -25,11 +23,8 @@ const smallestRadius = 1e-4;
 /** Outlines on the way of a descent that are worth telling. */
 const mostPassed = 40;
 
-/** Runs descents of one task's families. `judged`: scores hold a limit on strength. */
-export function createDescender(
-  scorer: ChannelScorer,
-  judged: boolean,
-): (family: number, request: DescentRequest) => DescentResult {
+/** Runs descents of one task's families. */
+export function createDescender(scorer: ChannelScorer): (family: number, request: DescentRequest) => DescentResult {
   const firstLook = createCurveNodes(64);
   const nodesFor = (family: OutlineFamily, x: Float64Array): number => {
     family.place(x, firstLook);
@@ -39,13 +34,8 @@ export function createDescender(
   return (index, { x, goal, radius, slopes, gain, most }) => {
     const family = scorer.families[index]!;
     const space = familySpace(family);
-    const nodes = nodesFor(family, x);
-    const seen = profileGeometry * (family.mirror ? nodes / 2 : nodes);
-    const limits = scorer.profileLimits(index, nodes);
     const method = new Minimax(space.bounds, x, { radius, smallest: smallestRadius, gain });
-    // The outlines of a descent are like each other: what solved one is where the next begins.
-    const memory = createEdgeMemory();
-    const profile = new Float64Array(scorer.profileSize(index, nodes));
+    const profile = scorer.createProfile(index, nodesFor(family, x));
     const passed = new Archive<Solution & ScoredOutline>({ size: mostPassed });
     let nearest: (Solution & ScoredOutline) | undefined;
     let evaluations = 0;
@@ -60,12 +50,12 @@ export function createDescender(
       evaluations += batch.length;
       method.tell(
         batch.map((point) => {
-          scorer.profile(index, point, nodes, profile, memory);
-          const score = profile.slice(0, scoreSize);
+          const solved = scorer.profile(point, profile);
+          const score = profile.score.slice();
           const found = { ...solution(space, point, evaluationOf(score)), score };
           if (found.violation === 0) passed.add(found);
           else if (nearest === undefined || found.violation < nearest.violation) nearest = found;
-          return readProfile(profile, seen, limits, goal, judged);
+          return solved ? readProfile(profile, goal) : undefined;
         }),
       );
     }
@@ -80,36 +70,22 @@ export function createDescender(
   };
 }
 
-/** A scored profile, with so many limits and `seen` values each of wall and curvature, as a descent reads it; undefined where the outline could not be solved. */
-function readProfile(
-  scored: Float64Array,
-  seen: number,
-  limits: number,
-  goal: DescentGoal,
-  judged: boolean,
-): Profile | undefined {
-  const values = scored.subarray(scoreSize);
-  if (!values.every(Number.isFinite)) return undefined;
-  const costs = values.slice(0, values.length - 2 * seen - limits);
-  const kept = values.subarray(costs.length, costs.length + limits).map((value) => value + margin);
-  const geometry = values
-    .slice(values.length - 2 * seen)
-    .map((value, i) => value + (i < seen ? margin : curvatureMargin));
-  // The sharpest edge and the thinnest wall lie between the nodes, where a descent would otherwise find them.
-  const between = [scored[scoreAt.room]! + margin, scored[scoreAt.edgeRadius]! + margin];
-  // A scalar has kinks: it stands in only where the profile has no smooth limits of strength.
-  const strength = judged && limits === 0 ? [Math.max(-1, scored[scoreAt.strength]!) + margin] : [];
-  const size = scored[scoreAt.size]!;
+/** A profile as a descent reads it. */
+function readProfile({ score, functions, strength, room, edgeRadius }: ChannelProfile, goal: DescentGoal): Profile {
+  const kept = (values: Float64Array, by: number) => values.map((value) => value + by);
+  const constraints = [
+    ...kept(room, margin),
+    ...kept(edgeRadius, curvatureMargin),
+    // The sharpest edge and the thinnest wall lie between the nodes, where a descent would otherwise find them.
+    score[scoreAt.room]! + margin,
+    score[scoreAt.edgeRadius]! + margin,
+    ...kept(strength, margin),
+  ];
+  const size = score[scoreAt.size]!;
   if ('size' in goal) {
     const lacking = goal.size > 0 ? [1 + margin - size / goal.size] : [];
-    return {
-      functions: costs,
-      constraints: Float64Array.of(...geometry, ...between, ...kept, ...strength, ...lacking),
-    };
+    return { functions: functions.slice(), constraints: Float64Array.of(...constraints, ...lacking) };
   }
-  const excess = costs.map((value) => value / goal.cost - 1);
-  return {
-    functions: Float64Array.of(-size),
-    constraints: Float64Array.of(...geometry, ...between, ...kept, ...strength, ...excess),
-  };
+  const excess = functions.map((value) => value / goal.cost - 1);
+  return { functions: Float64Array.of(-size), constraints: Float64Array.of(...constraints, ...excess) };
 }

@@ -1,4 +1,4 @@
-import { type ChannelTask, createChannelScorer, limitsStrength, scoreSize, tradesStrength } from '@lumenfront/core';
+import { type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
 import { createDescender } from './descent.js';
 
 /** What a descent is to do: the least cost at no less than `size` (may be 0), or the largest size at no more than `cost` (may be Infinity). */
@@ -50,7 +50,7 @@ export interface ChannelEvaluator {
 /** Evaluates in this thread. */
 export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
   const scorer = createChannelScorer(task);
-  const descend = createDescender(scorer, limitsStrength(task) || tradesStrength(task));
+  const descend = createDescender(scorer);
   return {
     task,
     score: async (family, vectors) =>

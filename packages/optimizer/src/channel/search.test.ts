@@ -119,6 +119,6 @@ describe('pickLargest under biaxial tension 2 : 1', () => {
   it('refuses a task that trades anything else', async () => {
     const task = sheet(['ellipse'], 0.05, { size: 'conductance', cost: 'loadFactor' });
     const options = { seed: 1, evaluations: 100, allow: 3 };
-    await expect(pickLargest(createChannelEvaluator(task), options)).rejects.toThrow(/flow against loadFactor/);
+    await expect(pickLargest(createChannelEvaluator(task), options)).rejects.toThrow(/conductance against loadFactor/);
   });
 });

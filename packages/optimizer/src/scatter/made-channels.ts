@@ -1,4 +1,5 @@
 import {
+  byCount,
   type ChannelTask,
   type Curve,
   type CurveNodes,
@@ -33,15 +34,7 @@ export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeCh
   const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };
   const cure = stress.loads.indexOf('cure');
   const factors = cases.map((one) => Float64Array.from(stress.loads, (load) => one.factors[load] ?? 0));
-  const buffers = new Map<number, CurveNodes>();
-  const nodesOf = (count: number): CurveNodes => {
-    let nodes = buffers.get(count);
-    if (nodes === undefined) {
-      nodes = createCurveNodes(count);
-      buffers.set(count, nodes);
-    }
-    return nodes;
-  };
+  const nodesOf = byCount(createCurveNodes);
   const placed = (made: Curve, count: number): CurveNodes | undefined => {
     const nodes = nodesOf(count);
     made.place(nodes);
