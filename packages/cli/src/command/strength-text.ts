@@ -68,7 +68,7 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     'strength of the whole joint, to first failure:',
     '',
     formatTable(columns, rows, { width, keys: 1 }),
-    `retained over all cases ${percentText(strength.retained) ?? '-'} %; load factor ${factorText(strength.loadFactor) ?? '-'} in case ${strength.worstCase}, ` +
+    `retained ${retainedText(strength)}; load factor ${factorText(strength.loadFactor) ?? '-'} in case ${strength.worstCase}, ` +
       `where failure starts: ${startText(strength)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
     '',
     'weakest places, with the load factor at which each fails:',
@@ -94,9 +94,21 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
       ),
       { width, keys: 2 },
     ),
+    ...cases.flatMap(([name, { reason }]) => (reason === undefined ? [] : [`note: case ${name}: ${reason}`])),
     `note: ${strengthLimits(strength)}`,
     `note: ${fatigueLimits}`,
   ];
+}
+
+/** Over all cases; where the cure alone retains less than the cases that a search looks at, both. */
+function retainedText({ retained, reason, cases }: CheckedStrength): string {
+  const shares = Object.values(cases).map((one) => one.retained);
+  const least = Math.min(...[retained, ...shares].filter(Number.isFinite));
+  const text = percentText(least);
+  if (text === undefined || reason !== undefined) return `over all cases ${percentText(retained) ?? '-'} % (${reason})`;
+  return least < retained
+    ? `over all cases ${text} %, over those with loads, by which searches go, ${percentText(retained)} %`
+    : `over all cases ${text} %`;
 }
 
 function factorAt(place: PlaceFactor['place'], places: readonly PlaceFactor[]): number {

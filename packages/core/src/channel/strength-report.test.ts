@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readBrief } from '../brief/index.js';
 import { hostOf } from '../host/index.js';
 import { outlineOf } from '../outline/index.js';
@@ -52,4 +52,43 @@ loads: { pull: {} }
   const { joint } = task;
   const edge = byCase.pull!.places.find(({ place }) => place === 'edge')!;
   expect(hostOf(joint).material.transverseTension / edge.factor / evaluated.design.peak).toBeCloseTo(1, 9);
+});
+
+describe('a share that is none, or nothing', () => {
+  const reportOf = async (loads: string, cases: string) => {
+    const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }\nloads: ${loads}\ncases: ${cases}\n`);
+    const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+    const parameters = { y: 1.2, width: 1.4, height: 0.9 };
+    return createChannelReporter(task)(outlineOf({ family: 'ellipse', parameters }, channelRoom(task))).strength()!;
+  };
+
+  it('says that a pressure has nothing to break without channel', async () => {
+    const { retained, reason, cases } = await reportOf('{ pressure: { pressure: 1 } }', '{ primed: { pressure: 1 } }');
+    expect([retained, cases.primed!.retained]).toEqual([Number.NaN, Number.NaN]);
+    expect(reason).toMatch(/without channel nothing fails/);
+    expect(cases.primed!.reason).toBe(reason);
+  });
+
+  it('says that the cure alone breaks the joint, and whether it does without channel', async () => {
+    const pulled = '{ cured: { cure: 1 }, pulled: { pull: 0.2, cure: 1 } }';
+    const some = await reportOf('{ pull: {}, cure: { deltaT: -200 } }', pulled);
+    const [cured] = Object.values(some.cases);
+    expect(cured!.withoutChannel.loadFactor).toBeGreaterThan(1);
+    expect(some.retained).toBe(0);
+    expect(some.reason).toBe('a part of the cure breaks the joint with this channel');
+    expect(some.cases.pulled).toMatchObject({
+      retained: 0,
+      reason: 'the cure alone breaks the joint with this channel',
+    });
+    const all = await reportOf('{ pull: {}, cure: { deltaT: -400 } }', pulled);
+    expect(all.cases.pulled).toMatchObject({
+      retained: 0,
+      reason: 'the cure alone breaks the joint, without channel too',
+    });
+  });
+
+  it('gives no reason where there is a share', async () => {
+    const { reason, cases } = await reportOf('{ pull: {} }', '{ pulled: { pull: 0.2 } }');
+    expect([reason, cases.pulled!.reason]).toEqual([undefined, undefined]);
+  });
 });

@@ -1,5 +1,11 @@
 import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSummary } from '../result/index.js';
-import { type CaseSurvey, createStrengthModel, fatigueLives, type JointStrength } from '../strength/index.js';
+import {
+  type CaseStrength,
+  type CaseSurvey,
+  createStrengthModel,
+  fatigueLives,
+  type JointStrength,
+} from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
@@ -24,7 +30,7 @@ export function createStrengthReporter({
   const stillCycled = cycled.surveyWithoutChannel();
 
   return {
-    summarise: (edge) => summaryOf(strength.evaluate(edge)),
+    summarise: (edge) => summaryOf(strength.evaluate(edge), strength.withoutChannel),
     report(edge) {
       const survey = strength.survey(edge);
       const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);
@@ -38,21 +44,46 @@ export function createStrengthReporter({
             ...start(one),
             scales: one.scales,
             loadFactor: one.factor,
-            retained: one.retained,
+            ...retainedOf(one, without),
             places: weakestFirst(survey[c]!),
             withoutChannel: { ...start(without), loadFactor: without.factor, places: weakestFirst(still[c]!) },
             fatigue: { ...start({ place, x, y }), life, ratio },
           },
         ];
       });
-      return { ...summaryOf(found), cases: Object.fromEntries(byCase) };
+      return { ...summaryOf(found, strength.withoutChannel), cases: Object.fromEntries(byCase) };
     },
   };
 }
 
-function summaryOf(found: JointStrength): StrengthSummary {
+function summaryOf(found: JointStrength, withoutChannel: JointStrength): StrengthSummary {
   const { retained, loadFactor, worstCase, cases } = found;
-  return { retained, loadFactor, worstCase: cases[worstCase]!.name, ...start(found) };
+  const worst = cases[worstCase]!;
+  const without = withoutChannel.cases[worstCase]!;
+  return {
+    ...(Number.isFinite(retained) && retained > 0 ? { retained } : retainedOf({ ...worst, retained }, without)),
+    loadFactor,
+    worstCase: worst.name,
+    ...start(found),
+  };
+}
+
+/** The share retained and, where it is none or nothing, why. */
+function retainedOf(
+  { factor, retained, scales }: Pick<CaseStrength, 'factor' | 'retained' | 'scales'>,
+  { factor: without }: CaseStrength,
+): Pick<CaseReport, 'retained' | 'reason'> {
+  const share = Number.isFinite(retained) ? retained : Number.NaN;
+  const reason = () => {
+    if (without === Number.POSITIVE_INFINITY)
+      return factor === Number.POSITIVE_INFINITY
+        ? 'nothing fails, however large the load'
+        : 'without channel nothing fails, however large the load: there is no strength of which a share could be retained';
+    if (factor === Number.POSITIVE_INFINITY) return 'with the channel nothing fails, however large the load';
+    const whole = scales === 'cure' ? 'a part of the cure' : 'the cure alone';
+    return `${whole} breaks the joint${without < (scales === 'cure' ? 1 : Number.MIN_VALUE) ? ', without channel too' : ' with this channel'}`;
+  };
+  return share > 0 ? { retained: share } : { retained: share, reason: reason() };
 }
 
 function start({ place, x, y }: { place: FailureStart['place']; x: number; y: number }): FailureStart {

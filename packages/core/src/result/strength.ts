@@ -21,6 +21,10 @@ function start(z: Zod) {
   };
 }
 
+function reason(z: Zod) {
+  return { reason: text(z, 'Why there is no share to retain, or nothing of it left.').exactOptional() };
+}
+
 function failureStart(z: Zod) {
   return group(z, start(z), 'Where failure starts.');
 }
@@ -29,7 +33,12 @@ export interface FailureStart extends Of<typeof failureStart> {}
 
 function summary(z: Zod) {
   return {
-    retained: unbounded(z, '1', 'Least share of its strength without channel that the joint keeps, over its cases.'),
+    retained: undefinable(
+      z,
+      '1',
+      'Least share of its strength without channel that the joint keeps, over the cases that scale loads (over all, where none does).',
+    ),
+    ...reason(z),
     loadFactor: unbounded(z, '1', 'Least load factor to first failure, over the cases.'),
     worstCase: text(z, 'The case of the least load factor.'),
     ...start(z),
@@ -67,7 +76,8 @@ function caseReport(z: Zod) {
       ...start(z),
       scales: word(z, ['loads', 'cure'], 'What the load factor scales; the cure alone where nothing else acts.'),
       loadFactor: factor,
-      retained: unbounded(z, '1', 'Share of the strength without channel.'),
+      retained: undefinable(z, '1', 'Share of the strength without channel.'),
+      ...reason(z),
       places,
       withoutChannel: group(z, { ...start(z), loadFactor: factor, places }, 'The joint without channel.'),
       fatigue: group(
