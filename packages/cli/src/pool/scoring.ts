@@ -1,5 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
-import type { ChannelTask } from '@lumenfront/core';
+import { type ChannelTask, edgePart, limitsStrength, tradesStrength } from '@lumenfront/core';
 import { type DescentRequest, type DescentResult, type Scoring, scoringHere } from '@lumenfront/optimizer';
 
 /** Parameter vectors of one family, to be scored. */
@@ -20,6 +20,11 @@ const leastInMessage = 2;
 
 /** Workers run the built file, whether this one runs from `src` or from `dist`. */
 const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
+
+/** What a worker needs of a task: where nothing asks for strength, the edge part of its model, a fortieth. */
+function sentTask(task: ChannelTask): ChannelTask {
+  return limitsStrength(task) || tradesStrength(task) ? task : { ...task, model: edgePart(task.model) };
+}
 
 /** Scoring in this thread that lets signals such as Ctrl-C through between two batches. */
 function interruptible({ evaluator, close }: Scoring): Scoring {
@@ -46,7 +51,8 @@ function interruptible({ evaluator, close }: Scoring): Scoring {
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
   if (!(workers > 1)) return interruptible(scoringHere(task));
   const { Piscina } = await import('piscina');
-  const pool = new Piscina({ filename: workerFile.href, workerData: task, minThreads: workers, maxThreads: workers });
+  const workerData = sentTask(task);
+  const pool = new Piscina({ filename: workerFile.href, workerData, minThreads: workers, maxThreads: workers });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => pool.run(request, { name: 'score' });
   const descend = (request: DescendRequest): Promise<DescentResult[]> => pool.run(request, { name: 'descend' });
   return {

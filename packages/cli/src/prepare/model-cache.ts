@@ -1,20 +1,26 @@
 import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, utimesSync } from 'node:fs';
-import { endianness } from 'node:os';
 import { join } from 'node:path';
-import { canonicalHost, type ReducedModel, type ResolvedBrief, reducedModelVersion } from '@lumenfront/core';
+import {
+  canonicalHost,
+  decodeModel,
+  encodeModel,
+  InputError,
+  type ReducedModel,
+  type ResolvedBrief,
+  reducedModelVersion,
+} from '@lumenfront/core';
 import { replaceFile } from '../files/index.js';
-import { decodeModel, encodeModel } from './model-file.js';
 
 const ending = '.model';
 
 /** Models that are kept: the last ones used. */
 const mostModels = 200;
 
-/** What fixes a reduced model: joint, contour, loads, the code that makes it, and the byte order of its file. */
+/** What fixes a reduced model: joint, contour, and the code that makes it. */
 export function modelKey(brief: ResolvedBrief): string {
   return createHash('sha256')
-    .update(`${reducedModelVersion} ${endianness()} ${canonicalHost(brief)}`)
+    .update(`${reducedModelVersion} ${canonicalHost(brief)}`)
     .digest('hex');
 }
 
@@ -30,13 +36,15 @@ export function readModel(folder: string, key: string, note: (text: string) => v
   } catch {
     return undefined;
   }
-  const model = decodeModel(key, bytes);
-  if (model === undefined) {
+  try {
+    const model = decodeModel(key, bytes);
+    touch(path);
+    return model;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
     note(`note: ${path} is damaged; the joint is solved again`);
     return undefined;
   }
-  touch(path);
-  return model;
 }
 
 /** Puts a model into the cache and throws out those longest unused. Does nothing where the cache cannot be written. */

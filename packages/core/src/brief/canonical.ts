@@ -1,13 +1,26 @@
+import type { Ply } from '../material/index.js';
 import type { ResolvedBrief } from './resolved.js';
 
 /**
- * What of a brief fixes its reduced model, as canonical JSON: joint, materials, and what shapes the control contour (wall
- * and edge radius). Not its loads: the model holds a unit load of every kind. The key of a cache.
+ * What of a brief fixes its reduced model, as canonical JSON: joint, stiffness of its materials, and what shapes the control contour (wall
+ * and edge radius). Not its loads: the model holds a unit load of every kind; nor its strengths. The key of a cache.
  */
 export function canonicalHost(brief: ResolvedBrief): string {
   const { joint, channel } = brief;
   const { wall, edgeRadius } = channel;
-  return canonicalJson({ joint, wall, edgeRadius });
+  return canonicalJson({ joint: withoutStrengths(joint), wall, edgeRadius });
+}
+
+const strengths = ['transverseTension', 'interlaminarShear'] satisfies (keyof Ply)[];
+
+function withoutStrengths(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withoutStrengths);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value).flatMap(([key, part]) =>
+      strengths.some((name) => name === key) ? [] : [[key, withoutStrengths(part)]],
+    ),
+  );
 }
 
 /** All of a brief that can change a result, as canonical JSON: everything but its title, cautions and the names of its materials. */

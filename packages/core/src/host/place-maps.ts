@@ -8,6 +8,8 @@ import type { SectionPoint } from './place.js';
  * Points lie in the right half of the joint. At their mirror images, in mirrored axes, the antisymmetric part has the other sign.
  */
 export interface PlaceMaps {
+  /** Of a model's edge part: not given, so that no strength can be told. */
+  readonly leftOut?: true;
   readonly points: readonly SectionPoint[];
   /** Rows of points that follow each other along the section: how many points each has, in the order of `points`. */
   readonly rows: readonly number[];

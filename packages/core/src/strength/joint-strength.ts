@@ -112,6 +112,13 @@ export function createStrengthModel(
   cases: readonly LoadCase[],
   options: StrengthOptions,
 ): StrengthModel {
+  if (model.places.leftOut)
+    throw new InputError({
+      path: 'model',
+      expected: 'a reduced model with its strength part',
+      received: 'its edge part alone',
+      remedy: 'hand over the whole model',
+    });
   const acting = actingLoads(model, loads);
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));

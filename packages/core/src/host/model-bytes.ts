@@ -1,0 +1,153 @@
+import { InputError } from '../errors.js';
+import { type ReducedModel, reducedModelVersion } from './reduced-model.js';
+
+/**
+ * A reduced model as bytes that Node and browsers read and write alike, every number to the last bit, little-endian:
+ *
+ * | bytes | |
+ * | --- | --- |
+ * | 8 | `LUMENFRO` |
+ * | 4 | version (`reducedModelVersion`) |
+ * | 4 | CRC-32 (IEEE 802.3) of all that follows |
+ * | 4 | length of the text that follows |
+ * | … | ASCII JSON: what was reduced (`source`), the model with its long arrays as `{ f64: [start, length] }`; padded with blanks to 8 |
+ * | … | 64-bit numbers |
+ */
+const magic = 'LUMENFRO';
+const headSize = 20;
+
+/** A long array in the text: place and length among the numbers; or a number that JSON has no word for. */
+type Stand = { readonly f64: readonly [number, number] } | { readonly number: string };
+
+/**
+ * @param source what was reduced, in any form that tells one joint from another: a hash, say
+ */
+export function encodeModel(source: string, model: ReducedModel): Uint8Array {
+  const arrays: Float64Array[] = [];
+  let count = 0;
+  const stand = (value: unknown): unknown => {
+    if (value instanceof Float64Array) {
+      arrays.push(value);
+      count += value.length;
+      return { f64: [count - value.length, value.length] } satisfies Stand;
+    }
+    if (value instanceof Uint8Array) return { u8: [...value] };
+    if (typeof value === 'number' && (!Number.isFinite(value) || Object.is(value, -0)))
+      return { number: Object.is(value, -0) ? '-0' : String(value) } satisfies Stand;
+    if (Array.isArray(value)) return value.map(stand);
+    if (typeof value !== 'object' || value === null) return value;
+    return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, stand(part)]));
+  };
+  const text = JSON.stringify({ source, model: stand(model) });
+  const plain = toBytes(text);
+  const padded = headSize + plain.length + ((8 - ((headSize + plain.length) % 8)) % 8);
+  const bytes = new Uint8Array(padded + 8 * count).fill(0x20, 0, padded);
+  const view = new DataView(bytes.buffer);
+  bytes.set(toBytes(magic));
+  view.setUint32(8, reducedModelVersion, true);
+  view.setUint32(16, padded - headSize, true);
+  bytes.set(plain, headSize);
+  let at = padded;
+  for (const values of arrays) for (let i = 0; i < values.length; i++, at += 8) view.setFloat64(at, values[i]!, true);
+  view.setUint32(12, checksum(bytes.subarray(16)), true);
+  return bytes;
+}
+
+/**
+ * The model of `encodeModel`.
+ *
+ * @throws InputError for bytes that are damaged, cut, foreign, of another version or of another source
+ */
+export function decodeModel(source: string, bytes: Uint8Array): ReducedModel {
+  const refuse = (expected: string, received: string) =>
+    new InputError({ path: 'model', expected, received, remedy: 'reduce the joint again' });
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  if (bytes.length < headSize || toText(bytes.subarray(0, 8)) !== magic) throw refuse('a reduced model', 'other bytes');
+  const version = view.getUint32(8, true);
+  if (version !== reducedModelVersion)
+    throw refuse(`a reduced model of version ${reducedModelVersion}`, `version ${version}`);
+  if (view.getUint32(12, true) !== checksum(bytes.subarray(16))) throw refuse('a sound model', 'damaged bytes');
+  const start = headSize + view.getUint32(16, true);
+  const { source: own, model } = JSON.parse(toText(bytes.subarray(headSize, start))) as {
+    source: string;
+    model: unknown;
+  };
+  if (own !== source) throw refuse('the model of this joint', 'that of another');
+  // Copied, as the numbers may lie anywhere in a larger buffer.
+  const own64 = bytes.slice(start);
+  if (!littleEndian) reverse(own64);
+  const numbers = new Float64Array(own64.buffer, 0, own64.length / 8);
+  const restore = (value: unknown): unknown => {
+    if (typeof value !== 'object' || value === null) return value;
+    if (Array.isArray(value)) return value.map(restore);
+    if ('f64' in value) {
+      const [from, length] = value.f64 as [number, number];
+      return numbers.slice(from, from + length);
+    }
+    if ('u8' in value) return Uint8Array.from(value.u8 as number[]);
+    if ('number' in value) return Number(value.number);
+    return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, restore(part)]));
+  };
+  return restore(model) as ReducedModel;
+}
+
+/** All that the stress at a channel's edge needs, a fortieth of the whole: for who asks for no strength. */
+export function edgePart(model: ReducedModel): ReducedModel {
+  const none = new Float64Array(0);
+  return {
+    ...model,
+    loads: model.loads.map((load) => ({ ...load, atPlaces: none })),
+    places: {
+      leftOut: true,
+      points: [],
+      rows: [],
+      change: [],
+      continued: { points: new Uint8Array(0), within: 0 },
+    },
+  };
+}
+
+/** JSON as bytes of ASCII: what is beyond it is escaped. */
+function toBytes(json: string): Uint8Array {
+  const escaped = json.replace(/[\u0080-\uffff]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`);
+  return Uint8Array.from(escaped, (c) => c.charCodeAt(0));
+}
+
+function toText(bytes: Uint8Array): string {
+  const parts: string[] = [];
+  for (let at = 0; at < bytes.length; at += 4096) parts.push(String.fromCharCode(...bytes.subarray(at, at + 4096)));
+  return parts.join('');
+}
+
+const littleEndian = new Uint8Array(Uint32Array.of(1).buffer)[0] === 1;
+
+/** Turns every 8 bytes round, for machines that write the high byte first. */
+function reverse(bytes: Uint8Array): void {
+  for (let at = 0; at < bytes.length; at += 8) bytes.subarray(at, at + 8).reverse();
+}
+
+/** Remainders of a byte that one to four bytes follow. */
+const tables = Array.from({ length: 4 }, () => new Uint32Array(256));
+for (let n = 0; n < 256; n++) {
+  let c = n;
+  for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
+  tables[0]![n] = c;
+}
+for (let k = 1; k < 4; k++)
+  for (let n = 0; n < 256; n++) {
+    const c = tables[k - 1]![n]!;
+    tables[k]![n] = tables[0]![c & 0xff]! ^ (c >>> 8);
+  }
+
+/** CRC-32 of IEEE 802.3, four bytes at a time: finds every change of up to 32 bits in a row. */
+export function checksum(bytes: Uint8Array): number {
+  const [t0, t1, t2, t3] = tables as [Uint32Array, Uint32Array, Uint32Array, Uint32Array];
+  let c = 0xffffffff;
+  let i = 0;
+  for (; i + 4 <= bytes.length; i += 4) {
+    c ^= bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24);
+    c = t3[c & 0xff]! ^ t2[(c >>> 8) & 0xff]! ^ t1[(c >>> 16) & 0xff]! ^ t0[c >>> 24]!;
+  }
+  for (; i < bytes.length; i++) c = t0[(c ^ bytes[i]!) & 0xff]! ^ (c >>> 8);
+  return (c ^ 0xffffffff) >>> 0;
+}
