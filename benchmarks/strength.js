@@ -10,7 +10,6 @@ import {
   createStrengthModel,
   createStressModel,
   familyNames,
-  innerPoint,
   measureOutline,
   meshedStrength,
   nodesNeeded,
@@ -41,7 +40,6 @@ for (const [title, joint] of Object.entries(joints)) {
   };
   const border = channelBorder(joint);
   const measure = createOutlineMeasure();
-  const inner = { x: 0, y: 0 };
   const draw = (wanted, mirror) => {
     const families = familyNames.map((name) => createFamily(name, channelRoom({ joint, channel: wish(mirror) })));
     const nodes = createCurveNodes(512);
@@ -67,11 +65,9 @@ for (const [title, joint] of Object.entries(joints)) {
     for (const { family, values } of draw(60, mirror)) {
       const nodes = createCurveNodes(64);
       family.place(values, nodes);
-      measureOutline(nodes, border, measure);
-      innerPoint(nodes, measure, inner);
       const rounds = Array.from({ length: 12 }, () => {
         const start = performance.now();
-        const solved = stress.evaluate(nodes, mirror, inner, 'cases');
+        const solved = stress.evaluate(nodes, mirror, 'cases');
         const middle = performance.now();
         strength.evaluate(solved);
         return [middle - start, performance.now() - middle];
@@ -92,11 +88,9 @@ for (const [title, joint] of Object.entries(joints)) {
     for (const { family, values } of outlines) {
       const nodes = createCurveNodes(256);
       family.place(values, nodes);
-      measureOutline(nodes, border, measure);
-      innerPoint(nodes, measure, inner);
       const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
       family.place(values, own);
-      const surveys = judged.survey(fast.evaluate(own, mirror, inner));
+      const surveys = judged.survey(fast.evaluate(own, mirror));
       const meshed = meshedStrength({ joint: tee, loads, cases, model: reduced }, nodes);
       surveys.forEach((survey, c) => {
         for (const withEdge of [true, false]) {

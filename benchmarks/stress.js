@@ -47,7 +47,7 @@ function drawValue({ lower, upper }) {
   return lower < 0 ? 0.2 * (lower + share * (upper - lower)) : lower + share ** 1.5 * (upper - lower);
 }
 
-/** Admissible outlines of a family, drawn at random: nodes and a point inside. */
+/** Admissible outlines of a family, drawn at random. */
 function draw(family) {
   const found = [];
   for (let trial = 0; found.length < outlines && trial < 500_000; trial++) {
@@ -55,8 +55,8 @@ function draw(family) {
     const values = family.parameters.map(drawValue);
     family.place(values, nodes);
     measureOutline(nodes, border, measure);
-    const { simple, wall: least, edgeRadius: radius, centroidX: x, centroidY: y } = measure;
-    if (simple && least >= wall && radius >= edgeRadius) found.push({ nodes, inner: { x, y } });
+    const { simple, wall: least, edgeRadius: radius } = measure;
+    if (simple && least >= wall && radius >= edgeRadius) found.push(nodes);
   }
   return found;
 }
@@ -73,9 +73,9 @@ for (const mirror of [true, false]) {
       let iterations = 0;
       const best = new Float64Array(drawn.length).fill(Number.POSITIVE_INFINITY);
       for (let round = 0; round < rounds; round++)
-        drawn.forEach(({ nodes, inner }, k) => {
+        drawn.forEach((nodes, k) => {
           const start = performance.now();
-          const { iterations: needed } = stress.evaluate(nodes, mirror, inner, false);
+          const { iterations: needed } = stress.evaluate(nodes, mirror, 'cases');
           best[k] = Math.min(best[k], performance.now() - start);
           if (round === 0) iterations += needed;
         });

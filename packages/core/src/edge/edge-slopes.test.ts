@@ -48,7 +48,8 @@ function slopeError(nodes: CurveNodes, mirror: boolean, loads: readonly EdgeLoad
     });
   };
   readings(0, 0);
-  const slopes = solver.slopes(rates, howMany);
+  const { hoop, halfway, moments } = solver.slopes(rates, howMany);
+  const slopes = { hoop, halfway, moments: loads.map((_, l) => moments(l)) };
   let error = 0;
   for (let p = 0; p < howMany; p++) {
     const step = 2e-4;

@@ -27,8 +27,8 @@ export interface EdgeSlopes {
   readonly hoop: readonly Float64Array[];
   /** The same half way to the next node. */
   readonly halfway: readonly Float64Array[];
-  /** Of the moments that the host sees. */
-  readonly moments: readonly Float64Array[];
+  /** Of the moments that the host sees, of one load: worked out when asked for (the peak needs none), before the next solve. */
+  moments(load: number): Float64Array;
 }
 
 /** Solves `(A - H R Q) x = right` for many right sides, one factorisation for responses that differ little. */
@@ -84,13 +84,23 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const momentRates = new Float64Array(fieldCount * stride);
   const transposedQ = new Float64Array(order * fieldCount);
   const hostPart = new Float64Array(order * order);
-  const phiRates = new Float64Array(most * order);
+  const rates = Array.from({ length: loadCount }, () => new Float64Array(most * order));
+  const moved = Array.from({ length: loadCount }, () => new Float64Array(most * fieldCount));
+  const complete = new Uint8Array(loadCount);
+  let latest = 0;
   const coefficients = new Float64Array(fieldCount);
   const reader = createHoopRates(count, mirror, most);
   const out: EdgeSlopes = {
     hoop: Array.from({ length: loadCount }, () => new Float64Array(most * rows)),
     halfway: Array.from({ length: loadCount }, () => new Float64Array(most * rows)),
-    moments: Array.from({ length: loadCount }, () => new Float64Array(most * fieldCount)),
+    moments(load) {
+      // Moments follow the motion and the values: Q' phi + Q phi'.
+      const all = moved[load]!;
+      if (complete[load] === 0)
+        multiplyBatch(fields.Q, fieldCount, order, rates[load]!, 0, order, latest, all, 0, fieldCount, true);
+      complete[load] = 1;
+      return all;
+    },
   };
   const factored: Factors[] = [];
   const corrections: Correction[] = [];
@@ -162,7 +172,12 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const few = new Float64Array(mostProducts);
 
   /** Adds `H R` times the rates of the moments, then solves: sides become rates of phi. */
-  const finish = (solver: Factors | Correction, moments: Float64Array, howMany: number): void => {
+  const finish = (
+    solver: Factors | Correction,
+    moments: Float64Array,
+    phiRates: Float64Array,
+    howMany: number,
+  ): void => {
     const base = 'base' in solver ? solver.base : solver;
     if (base.response !== undefined)
       multiplyBatch(base.answer, order, fieldCount, moments, 0, fieldCount, howMany, phiRates, 0, order, true);
@@ -192,6 +207,8 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
 
   return {
     slopes(loads, phi, moments, motions, howMany) {
+      latest = howMany;
+      complete.fill(0);
       packVelocities(motions, count, rows, howMany, 1 / length, velocities);
       for (let i = 0; i < order; i++)
         for (let f = 0; f < fieldCount; f++) transposedQ[i * fieldCount + f] = fields.Q[f * order + i]!;
@@ -221,12 +238,10 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
         addFieldRates(local, mirror, table, coefficients, stride, sideRates);
         writeMomentRates(local, mirror, table, true, phi[l]!, 0, stride, momentRates);
         if (!mirror) writeMomentRates(local, false, table, false, phi[l]!, half, stride, momentRates);
-        const rates = out.moments[l]!;
+        const [phiRates, seen] = [rates[l]!, moved[l]!];
         multiplyBatch(sideRates, order, stride, velocities, 0, stride, howMany, phiRates, 0, order);
-        multiplyBatch(momentRates, fieldCount, stride, velocities, 0, stride, howMany, rates, 0, fieldCount);
-        finish(known.get(response)!, rates, howMany);
-        // Moments follow the motion and the values: Q' phi + Q phi'.
-        multiplyBatch(fields.Q, fieldCount, order, phiRates, 0, order, howMany, rates, 0, fieldCount, true);
+        multiplyBatch(momentRates, fieldCount, stride, velocities, 0, stride, howMany, seen, 0, fieldCount);
+        finish(known.get(response)!, seen, phiRates, howMany);
         reader.write(phi[l]!, phiRates, out.hoop[l]!, out.halfway[l]!);
       }
       return out;

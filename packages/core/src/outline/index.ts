@@ -4,6 +4,7 @@ export { distanceToOutline } from './distance.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
+export { areaRates, curvatureRates, distanceRates, extentRates, perimeterRates } from './measure-rates.js';
 export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.js';
 export { curveNodesNeeded, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
