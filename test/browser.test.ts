@@ -29,6 +29,7 @@ type Found = [family: string, area: number, peak: number];
 
 /** Drawings, pictures and a report of one channel. */
 const documents = `
+  import { hostOf, readBrief, starterBrief } from '@lumenfront/core';
   import { prepareDrawing, toCsv, toDxf, toSvg } from 'lumenfront/draw';
   import { contactSheet, frontPicture, jointPicture, seriesPicture } from 'lumenfront/picture';
   import { reportPage } from 'lumenfront/report';
@@ -40,16 +41,14 @@ const documents = `
       return { x: cosines, y: sines.map((y) => 1.25 + y), dx: sines.map((y) => -y), dy: cosines };
     };
     const title = 'A channel in the middle of the filler';
-    const layer = { thickness: 2, angle: 0 };
-    const joint =
-      { bendRadius: 5, overlaminate: [layer], webHeight: 25, footLength: 20, skinHalfSpan: 40, skin: [layer] };
+    const { shape } = hostOf((await readBrief(starterBrief)).joint);
     const { x, y } = circle(60);
     const outline = Array.from(x, (value, i) => [value, y[i]]);
     const design = {
       family: 'ellipse', area: 0.785, peak: 80, conductance: 0.0245, parameters: {}, cases: {}, minEdgeRadius: 0.5, outline,
       edge: { caseName: 'pulled', hoop: outline.map((_, i) => 80 - i) },
     };
-    const drawing = prepareDrawing({ outline: circle, joint });
+    const drawing = prepareDrawing({ outline: circle, shape });
     const edge = { ...design.edge, peak: { stress: 80, at: outline[0] } };
     const axis = { title: 'channel area, mm²' };
     return {
@@ -57,11 +56,11 @@ const documents = `
       csv: toCsv(drawing),
       svg: toSvg(drawing, title),
       front: await frontPicture({ title, designs: [design], allow: 100 }),
-      joint: await jointPicture({ title, joint, outline, edge }),
-      sheet: await contactSheet({ title, designs: [design], bendRadius: 5 }),
+      joint: await jointPicture({ title, shape, outline, edge }),
+      sheet: await contactSheet({ title, designs: [design], shape }),
       series: await seriesPicture({ title, x: axis, y: axis, series: [{ points: [{ x: 1, y: 1000 }] }], joined: true }),
       report: await reportPage({
-        title, brief: [], joint, designs: [design], allow: 100, validation: [], cautions: [], search: [], versions: {},
+        title, brief: [], shape, designs: [design], allow: 100, validation: [], cautions: [], search: [], versions: {},
       }),
     };
   }
