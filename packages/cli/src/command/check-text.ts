@@ -1,6 +1,7 @@
 import type { CheckDocument } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { materialsLine } from './materials-text.js';
 import { strengthText } from './strength-text.js';
 import type { Terminal } from './terminal.js';
 
@@ -42,6 +43,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
   );
   return [
     check.title,
+    ...materialsLine(check),
     '',
     `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high`,
     `conductance ${Number(check.conductance.toPrecision(4))} mm⁴: laminar flow x viscosity x length / pressure`,

@@ -1,6 +1,7 @@
 import type { AgentReport, DeliveredChannel, DeliveryDocument, Healing, HealingObstacle } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { materialsLine } from './materials-text.js';
 
 const explanations: Readonly<Record<HealingObstacle, string>> = {
   entry: 'the supply does not push the agent in: it does not wet, or there is no pressure',
@@ -17,6 +18,7 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
   const { title, ratio, delivery, cautions } = document;
   return [
     title,
+    ...materialsLine(document),
     '',
     `The channel carries ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
     '',

@@ -2,6 +2,7 @@ import type { DesignDocument, FrontDocument, RepeatsDocument } from '@lumenfront
 import { axisLabel, type Colour, costFigure, formatPlot, formatTable, sizeFigure, withUnit } from '../show/index.js';
 import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
+import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';
 import type { Terminal } from './terminal.js';
@@ -31,6 +32,7 @@ export function frontText(
   const change = Math.max(...designs.map((design) => Math.abs(design.change)));
   return [
     front.title,
+    ...materialsLine(front),
     '',
     plotOf(front, { width, colour }),
     shown.length < designs.length

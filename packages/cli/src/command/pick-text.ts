@@ -1,6 +1,7 @@
 import type { PickDocument } from '@lumenfront/core';
 import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
+import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
 import { describeCautions, describeSearch } from './search-text.js';
 import type { Terminal } from './terminal.js';
@@ -13,6 +14,7 @@ export function pickText(pick: PickDocument, timing: Timing, { width }: Terminal
     .sort((a, b) => b.area - a.area);
   return [
     pick.title,
+    ...materialsLine(pick),
     '',
     `the largest channel within ${allow} MPa, ${others.length > 0 ? 'the largest of the other families, ' : ''}and the reference:`,
     '',

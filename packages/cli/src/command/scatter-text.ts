@@ -7,6 +7,7 @@ import type {
 import type { Spread } from '@lumenfront/optimizer';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { materialsLine } from './materials-text.js';
 
 /** What scatter does to one channel, for people. */
 export function scatterStudyText(study: ScatterStudyDocument, width: number): string {
@@ -30,6 +31,7 @@ export function scatterStudyText(study: ScatterStudyDocument, width: number): st
   const share = (value: number) => (100 * value).toFixed(1);
   return [
     study.title,
+    ...materialsLine(study),
     '',
     describeScatter(scatter),
     `${samples} made channels, seed ${study.seed}; ${describeLost(samples, judged)}`,
@@ -78,6 +80,7 @@ export function scatterFrontText(front: ScatterFrontDocument, width: number): st
   ];
   return [
     front.title,
+    ...materialsLine(front),
     '',
     describeScatter(scatter),
     '',

@@ -1,4 +1,5 @@
 import { hostKind, hostOf, type ResolvedBrief } from '@lumenfront/core';
+import { describeMaterials } from './materials-text.js';
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
 
@@ -14,7 +15,7 @@ export function briefRows(brief: ResolvedBrief): [label: string, text: string][]
   const { joint, materials, cases, channel, allow, search } = brief;
   const lines: [string, string][] = [['brief', brief.title]];
   for (const [label, text] of hostOf(joint).summary) lines.push([label, text]);
-  lines.push(['materials', materials.map(describeMaterial).join('; ')]);
+  lines.push(['materials', describeMaterials(materials)]);
   lines.push(
     ['loads', describeLoads(brief)],
     ...cases.map(({ name, factors }): [string, string] => [`case ${name}`, describeFactors(factors)]),
@@ -28,17 +29,6 @@ export function briefRows(brief: ResolvedBrief): [label: string, text: string][]
     ['search', `seed ${search.seed}, ${search.evaluations} evaluations`],
   );
   return lines;
-}
-
-const sources = {
-  own: 'own values',
-  'built-in': 'built-in, typical',
-  default: 'built-in, typical; none is named there',
-};
-
-function describeMaterial({ name, at, source }: ResolvedBrief['materials'][number]): string {
-  const places = at.map((place) => place.replace(/^host\.?/, '') || 'the host');
-  return `${name} in ${places.join(', ')} (${sources[source]})`;
 }
 
 function describeLoads({ joint, loads }: ResolvedBrief): string {

@@ -1,5 +1,5 @@
 import { expectation, type Zod } from '../input/index.js';
-import { byName, figure, group, listOf, text } from './figure.js';
+import { byName, figure, group, listOf, refuse, text } from './figure.js';
 
 /** Of every result; raised whenever a key that was there changes its meaning or goes. */
 export const formatVersion = 1;
@@ -10,9 +10,26 @@ export function header<const Kind extends string>(z: Zod, kind: Kind) {
     ...mark(z, kind),
     title: text(z, 'Title of the brief.'),
     brief: origin(z).exactOptional(),
+    materials: usedMaterials(z).exactOptional(),
     cautions: listOf(z, text(z, 'One sentence.'), 'What is allowed but should be known.'),
     versions: byName(z, text(z, 'A version.'), 'What the result was made with.'),
   };
+}
+
+/** Left out in results that were written before it was told. */
+function usedMaterials(z: Zod) {
+  const material = group(
+    z,
+    {
+      name: text(z, 'Name in the brief, or of the built-in material.'),
+      at: listOf(z, text(z, 'A part of the host.'), 'Where it is used.'),
+      source: z.enum(['own', 'built-in', 'default'], { error: refuse('own, built-in or default') }).meta({
+        description: "The brief's own values, built-in ones that it names, or built-in ones where it names none.",
+      }),
+    },
+    'A material that the brief uses.',
+  );
+  return listOf(z, material, 'Materials, where they are used, and whose values they are.');
 }
 
 /** Results that were written before they said so have neither: they are known by their keys. */

@@ -7,6 +7,7 @@ export interface Header<Kind extends ResultKind> {
   readonly formatVersion: typeof formatVersion;
   readonly title: string;
   readonly brief: BriefMark;
+  readonly materials: ResolvedBrief['materials'];
   readonly cautions: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
 }
@@ -16,6 +17,6 @@ export function headerOf<Kind extends ResultKind>(
   brief: ResolvedBrief,
   { versions }: Workplace,
 ): Header<Kind> {
-  const { title, cautions } = brief;
-  return { kind, formatVersion, title, brief: markOf(brief), cautions, versions };
+  const { title, materials, cautions } = brief;
+  return { kind, formatVersion, title, brief: markOf(brief), materials, cautions, versions };
 }
