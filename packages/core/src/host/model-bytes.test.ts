@@ -36,6 +36,10 @@ describe('a reduced model as bytes', () => {
     const larger = new Uint8Array(bytes.length + 13);
     larger.set(bytes, 5);
     expect(decodeModel('a', larger.subarray(5, 5 + bytes.length))).toEqual(model);
+    // As files are read: the `slice` of a Buffer is a view.
+    const view = larger.subarray(5, 5 + bytes.length);
+    view.slice = view.subarray;
+    expect(decodeModel('a', view)).toEqual(model);
   });
 
   it.each([

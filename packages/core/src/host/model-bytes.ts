@@ -73,8 +73,8 @@ export function decodeModel(source: string, bytes: Uint8Array): ReducedModel {
     model: unknown;
   };
   if (own !== source) throw refuse('the model of this joint', 'that of another');
-  // Copied, as the numbers may lie anywhere in a larger buffer.
-  const own64 = bytes.slice(start);
+  // Copied, as the numbers may lie anywhere in a larger buffer (and a Buffer's `slice` copies nothing).
+  const own64 = new Uint8Array(bytes.subarray(start));
   if (!littleEndian) reverse(own64);
   const numbers = new Float64Array(own64.buffer, 0, own64.length / 8);
   const restore = (value: unknown): unknown => {
