@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readBrief } from '../brief/index.js';
 import { hostOf } from '../host/index.js';
-import { outlineOf } from '../outline/index.js';
+import { createCurveNodes, outlineOf } from '../outline/index.js';
 import { channelRoom, createChannelReporter, createTask, reduceJoint } from './index.js';
 
 it('reports every case of a brief: factor, place, share without channel, life', async () => {
@@ -91,4 +91,23 @@ describe('a share that is none, or nothing', () => {
     const { reason, cases } = await reportOf('{ pull: {} }', '{ pulled: { pull: 0.2 } }');
     expect([reason, cases.pulled!.reason]).toEqual([undefined, undefined]);
   });
+});
+
+it('says how far from the edge failure starts: 0 at the edge, else the least distance to its points', async () => {
+  const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
+loads: { pull: {}, side: {} }
+cases: { pulled: { pull: 1 }, pushed: { pull: -1 }, sideways: { side: 1 } }
+strength: { edge: { distance: 0.3 } }
+`);
+  const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+  const outline = outlineOf({ family: 'ellipse', parameters: { y: 1, width: 0.6, height: 0.4 } }, channelRoom(task));
+  const nodes = createCurveNodes(20_000);
+  outline.place(nodes);
+  const { cases } = createChannelReporter(task)(outline).strength()!;
+  for (const { place, at, fromEdge } of Object.values(cases)) {
+    const [x, y] = at;
+    const least = nodes.x.reduce((best, nx, j) => Math.min(best, Math.hypot(nx - x, nodes.y[j]! - y)), 1e9);
+    expect(fromEdge).toBeCloseTo(place === 'edge' ? 0 : least, 4);
+  }
+  expect(new Set(Object.values(cases).map(({ place }) => place === 'edge'))).toContain(false);
 });

@@ -1,3 +1,4 @@
+import { distanceToOutline } from '../outline/index.js';
 import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSummary } from '../result/index.js';
 import {
   type CaseStrength,
@@ -30,7 +31,7 @@ export function createStrengthReporter({
   const stillCycled = cycled.surveyWithoutChannel();
 
   return {
-    summarise: (edge) => summaryOf(strength.evaluate(edge), strength.withoutChannel),
+    summarise: (edge) => summaryOf(strength.evaluate(edge), strength.withoutChannel, edge),
     report(edge) {
       const survey = strength.survey(edge);
       const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);
@@ -41,7 +42,7 @@ export function createStrengthReporter({
         return [
           one.name,
           {
-            ...start(one),
+            ...startBeside(edge, one),
             scales: one.scales,
             loadFactor: one.factor,
             ...retainedOf(one, without),
@@ -51,12 +52,12 @@ export function createStrengthReporter({
           },
         ];
       });
-      return { ...summaryOf(found, strength.withoutChannel), cases: Object.fromEntries(byCase) };
+      return { ...summaryOf(found, strength.withoutChannel, edge), cases: Object.fromEntries(byCase) };
     },
   };
 }
 
-function summaryOf(found: JointStrength, withoutChannel: JointStrength): StrengthSummary {
+function summaryOf(found: JointStrength, withoutChannel: JointStrength, edge: SolvedEdge): StrengthSummary {
   const { retained, loadFactor, worstCase, cases } = found;
   const worst = cases[worstCase]!;
   const without = withoutChannel.cases[worstCase]!;
@@ -64,7 +65,7 @@ function summaryOf(found: JointStrength, withoutChannel: JointStrength): Strengt
     ...(Number.isFinite(retained) && retained > 0 ? { retained } : retainedOf({ ...worst, retained }, without)),
     loadFactor,
     worstCase: worst.name,
-    ...start(found),
+    ...startBeside(edge, found),
   };
 }
 
@@ -88,6 +89,11 @@ function retainedOf(
 
 function start({ place, x, y }: { place: FailureStart['place']; x: number; y: number }): FailureStart {
   return { place, at: [x, y] };
+}
+
+function startBeside({ nodes }: SolvedEdge, found: Parameters<typeof start>[0]): FailureStart {
+  const { place, x, y } = found;
+  return { ...start(found), fromEdge: place === 'edge' ? 0 : distanceToOutline(nodes, x, y) };
 }
 
 function weakestFirst({ places }: CaseSurvey): readonly PlaceFactor[] {

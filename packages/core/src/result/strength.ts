@@ -25,8 +25,20 @@ function reason(z: Zod) {
   return { reason: text(z, 'Why there is no share to retain, or nothing of it left.').exactOptional() };
 }
 
+/** The same in a joint with its channel. */
+function startBesideChannel(z: Zod) {
+  return {
+    ...start(z),
+    fromEdge: undefinable(
+      z,
+      'mm',
+      'Distance from the edge of the channel to where failure starts: 0 at the edge itself. A channel heals only what opens it.',
+    ).exactOptional(),
+  };
+}
+
 function failureStart(z: Zod) {
-  return group(z, start(z), 'Where failure starts.');
+  return group(z, startBesideChannel(z), 'Where failure starts.');
 }
 
 export interface FailureStart extends Of<typeof failureStart> {}
@@ -41,7 +53,7 @@ function summary(z: Zod) {
     ...reason(z),
     loadFactor: unbounded(z, '1', 'Least load factor to first failure, over the cases.'),
     worstCase: text(z, 'The case of the least load factor.'),
-    ...start(z),
+    ...startBesideChannel(z),
   };
 }
 
@@ -73,7 +85,7 @@ function caseReport(z: Zod) {
   return group(
     z,
     {
-      ...start(z),
+      ...startBesideChannel(z),
       scales: word(z, ['loads', 'cure'], 'What the load factor scales; the cure alone where nothing else acts.'),
       loadFactor: factor,
       retained: undefinable(z, '1', 'Share of the strength without channel.'),
