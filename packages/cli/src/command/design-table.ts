@@ -22,6 +22,7 @@ export function formatDesigns(
   const cases = Object.keys(reference.cases);
   const withStrength = rows.some(({ design }) => design.strength !== undefined);
   const verified = rows.some(({ design }) => isVerified(design));
+  const certified = rows.some(({ design }) => design.locallyOptimalWithin !== undefined);
   const columns: TableColumn[] = [
     { heading, align: 'right' },
     { heading: 'family', align: 'left' },
@@ -47,6 +48,7 @@ export function formatDesigns(
           { heading: 'failure starts', align: 'left' as const },
         ]
       : []),
+    ...(certified ? [{ heading: 'locally optimal within', unit: '%', align: 'right' as const }] : []),
     { heading: 'wall', unit: 'mm', align: 'right' },
     { heading: 'edge radius', unit: 'mm', align: 'right' },
   ];
@@ -65,6 +67,9 @@ export function formatDesigns(
       ...(cases.length > 1 ? cases.map((name) => design.cases[name]!.peak.toFixed(1)) : []),
       ...(objective?.cost === 'loadFactor' ? [design.strength?.loadFactor.toFixed(3)] : []),
       ...(withStrength ? strengthCells(design) : []),
+      ...(certified
+        ? [design.locallyOptimalWithin === undefined ? undefined : (100 * design.locallyOptimalWithin).toFixed(2)]
+        : []),
       // A plate has no border.
       Number.isFinite(design.wall) ? design.wall.toFixed(3) : undefined,
       design.minEdgeRadius.toFixed(3),

@@ -1,11 +1,14 @@
 import {
   type ChannelObjective,
   createFamily,
+  curvatureFamily,
+  curvatureUnit,
   cuspDistanceOf,
   type DesignDocument,
   type EvaluatedChannel,
   hostOf,
   InputError,
+  isCurvature,
   type OutlineRoom,
   outlineOf,
   placeLabel,
@@ -162,6 +165,8 @@ function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: R
 }
 
 function unitsOf({ family, parameters }: DesignDocument, room: OutlineRoom): Map<string, string> {
+  if (family === curvatureFamily && isCurvature(parameters))
+    return new Map(Object.keys(parameters).map((name) => [name, curvatureUnit(name)]));
   const { parameters: known } = createFamily(family, { ...room, mirror: !Object.hasOwn(parameters, 'x') });
   return new Map(known.map(({ name, unit }) => [name, unit]));
 }

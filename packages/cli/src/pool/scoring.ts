@@ -1,6 +1,13 @@
 import { setImmediate } from 'node:timers/promises';
 import { type ChannelTask, edgePart, limitsStrength, tradesStrength } from '@lumenfront/core';
-import { type DescentRequest, type DescentResult, type Scoring, scoringHere } from '@lumenfront/optimizer';
+import {
+  type DescentRequest,
+  type DescentResult,
+  type RefineRequest,
+  type RefineResult,
+  type Scoring,
+  scoringHere,
+} from '@lumenfront/optimizer';
 
 /** Parameter vectors of one family, to be scored. */
 export interface ScoreRequest {
@@ -39,6 +46,10 @@ function interruptible({ evaluator, close }: Scoring): Scoring {
         await setImmediate();
         return evaluator.descend(family, requests);
       },
+      refine: async (requests) => {
+        await setImmediate();
+        return evaluator.refine(requests);
+      },
     },
     close,
   };
@@ -55,6 +66,7 @@ export async function createScoring(task: ChannelTask, workers: number): Promise
   const pool = new Piscina({ filename: workerFile.href, workerData, minThreads: workers, maxThreads: workers });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => pool.run(request, { name: 'score' });
   const descend = (request: DescendRequest): Promise<DescentResult[]> => pool.run(request, { name: 'descend' });
+  const refine = (request: RefineRequest): Promise<RefineResult[]> => pool.run(request, { name: 'refine' });
   return {
     evaluator: {
       task,
@@ -67,6 +79,7 @@ export async function createScoring(task: ChannelTask, workers: number): Promise
       },
       descend: async (family, requests) =>
         (await Promise.all(requests.map((request) => descend({ family, request })))).flat(),
+      refine: async (requests) => (await Promise.all(requests.map(refine))).flat(),
     },
     close: () => pool.destroy(),
   };

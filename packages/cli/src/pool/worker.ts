@@ -1,5 +1,5 @@
 import type { ChannelTask } from '@lumenfront/core';
-import { scoringHere } from '@lumenfront/optimizer';
+import { type RefineRequest, scoringHere } from '@lumenfront/optimizer';
 import { workerData } from 'piscina';
 import type { DescendRequest, ScoreRequest } from './scoring.js';
 
@@ -7,3 +7,4 @@ const { evaluator } = scoringHere(workerData as ChannelTask);
 
 export const score = ({ family, vectors }: ScoreRequest) => evaluator.score(family, vectors);
 export const descend = ({ family, request }: DescendRequest) => evaluator.descend(family, [request]);
+export const refine = (request: RefineRequest) => evaluator.refine([request]);

@@ -1,3 +1,4 @@
+export { createEdgeProfiler, type EdgeProfile, type EdgeProfiler, type ProfileSlopes } from './edge-profile.js';
 export type { ChannelProfile } from './profile.js';
 export { createChannelReporter, type EvaluatedChannel } from './reporter.js';
 export { scoreAt, scoreSize } from './score.js';

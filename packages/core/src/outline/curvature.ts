@@ -356,8 +356,8 @@ export function curvatureOutline(form: CurvatureForm): CurvatureOutline {
       const first = lengthAt + 1;
       for (let turn = 0; turn < mostTurns; turn++) {
         outline.closure(given, missing, slopes);
-        let worst = 0;
-        for (const lacks of missing) worst = Math.max(worst, Math.abs(lacks));
+        let worst = Math.abs(missing[0]!);
+        for (let r = 1; r < closures; r++) worst = Math.max(worst, Math.abs(missing[r]!) / given[lengthAt]!);
         if (worst <= closed) return true;
         if (!(worst < Number.POSITIVE_INFINITY)) return false;
         // Coefficients at their bound do not move further out.
@@ -386,6 +386,7 @@ export function curvatureOutline(form: CurvatureForm): CurvatureOutline {
 }
 
 const mostTurns = 30;
+/** Radians, and shares of the length. */
 const closed = 1e-13;
 
 /** The smallest step of the coefficients that are not held which makes up for what is missing, to first order. */

@@ -1,7 +1,16 @@
 export { byCount } from './by-count.js';
 export { createFamily, familyNames } from './create-family.js';
+export { type CurvatureForm, type CurvatureOutline, curvatureOutline } from './curvature.js';
+export {
+  type CurvatureDesign,
+  curvatureFamily,
+  curvatureParameters,
+  curvatureUnit,
+  isCurvature,
+} from './curvature-data.js';
 export { distanceToOutline } from './distance.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
+export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
 export { areaRates, curvatureRates, distanceRates, extentRates, perimeterRates } from './measure-rates.js';

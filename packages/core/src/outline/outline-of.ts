@@ -1,5 +1,6 @@
 import { InputError } from '../errors.js';
 import { createFamily } from './create-family.js';
+import { curvatureCurve, curvatureFamily, isCurvature } from './curvature-data.js';
 import type { Curve, OutlineData, OutlineFamily, OutlineRoom } from './family.js';
 import { fitPoints } from './points.js';
 
@@ -11,6 +12,7 @@ import { fitPoints } from './points.js';
 export function outlineOf(data: OutlineData, room: OutlineRoom): Curve {
   if ('points' in data) return fitPoints(data.points);
   const { parameters } = data;
+  if (data.family === curvatureFamily && isCurvature(parameters)) return curvatureCurve(parameters);
   const family = createFamily(data.family, { ...room, mirror: !Object.hasOwn(parameters, 'x') });
   const values = checkedValues(family, parameters);
   return {

@@ -53,6 +53,11 @@ export function design(z: Zod) {
       strength: strengthSummary(z)
         .exactOptional()
         .meta({ description: 'What it leaves of the joint, which check tells case by case; left out on a plate.' }),
+      locallyOptimalWithin: figure(
+        z,
+        '1',
+        'Share by which its peak could be lower, to first order, with all limits kept, by moves of a hundredth of its mean radius. Another shape may do better. Left out where no descent by slopes ended at it.',
+      ).exactOptional(),
       meshed: meshedEdge(z).exactOptional(),
       difference: agreement(z).exactOptional(),
     },

@@ -15,7 +15,7 @@ function searchRun(z: Zod) {
     z,
     {
       family: text(z, 'Family of outlines.'),
-      method: word(z, ['genetic', 'descent', 'polish'], 'Method.'),
+      method: word(z, ['genetic', 'descent', 'polish', 'refinement'], 'Method.'),
       stop: text(z, 'Why it stopped.'),
       evaluations: figure(z, '1', 'Outlines that it evaluated.'),
     },

@@ -1,5 +1,6 @@
 import { type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
 import { createDescender } from './descent.js';
+import { createRefiner, type RefineRequest, type RefineResult } from './refine.js';
 
 /** What a descent is to do: the least cost at no less than `size` (may be 0), or the largest size at no more than `cost` (may be Infinity). */
 export type DescentGoal = { readonly size: number } | { readonly cost: number };
@@ -45,12 +46,14 @@ export interface ChannelEvaluator {
   /** Scores of parameter vectors of family number `family`. */
   score(family: number, vectors: readonly Float64Array[]): Promise<readonly ArrayLike<number>[]>;
   descend(family: number, requests: readonly DescentRequest[]): Promise<readonly DescentResult[]>;
+  refine(requests: readonly RefineRequest[]): Promise<readonly RefineResult[]>;
 }
 
 /** Evaluates in this thread. */
 export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
   const scorer = createChannelScorer(task);
   const descend = createDescender(scorer);
+  const refine = createRefiner(task);
   return {
     task,
     score: async (family, vectors) =>
@@ -60,5 +63,6 @@ export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
         return score;
       }),
     descend: async (family, requests) => requests.map((request) => descend(family, request)),
+    refine: async (requests) => requests.map(refine),
   };
 }

@@ -62,6 +62,21 @@ describe('findFront', () => {
     expect((await findFront(createChannelEvaluator(task), { ...options, seed: 6 })).designs).not.toEqual(front.designs);
   });
 
+  it('brings its front down by outlines of free curvature, with certificates, where the budget is worth it', async () => {
+    const evaluator = createChannelEvaluator(sheet(['ellipse', 'spline']));
+    const { designs, families, runs, evaluations } = await findFront(evaluator, { seed: 2, evaluations: 5000 });
+    expect(evaluations).toBeLessThanOrEqual(5000);
+    expect(runs.some(({ method }) => method === 'refinement')).toBe(true);
+    const refined = families.spline!.filter(({ locallyOptimalWithin }) => locallyOptimalWithin !== undefined);
+    expect(refined.length).toBeGreaterThan(3);
+    for (const { parameters, cost } of refined) {
+      expect(Object.hasOwn(parameters, 'curvature1')).toBe(true);
+      // No peak is below that of Cherepanov's ellipse.
+      expect(cost).toBeGreaterThan(3 - 1e-3);
+    }
+    expect(Math.min(...designs.map(({ cost }) => cost))).toBeLessThan(3.003);
+  });
+
   it('stops when it is told to', async () => {
     const task = sheet(['ellipse']);
     const signal = { aborted: false };

@@ -1,6 +1,7 @@
 export { firstEdges } from './first-edges.js';
 export { Genetic, type GeneticOptions, type GeneticState } from './genetic/genetic.js';
 export { type Goal, goalSpace, towards } from './goal.js';
+export { linearProgram } from './linear-program.js';
 export { Minimax, type MinimaxOptions, type Profile } from './minimax.js';
 export { type MinimiseOptions, minimise, minimiseAsync, type Outcome } from './minimise.js';
 export { NelderMead, type NelderMeadOptions, type NelderMeadState, nelderMead } from './nelder-mead.js';

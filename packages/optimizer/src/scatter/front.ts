@@ -111,14 +111,14 @@ export function findScatterFront(
 
   const trials = drawDeviations(scatter, scatter.samples, random.split('judgement'));
   const judge = (candidate: Candidate): ScatteredChannel => {
-    const { family, x, area, origin } = candidate;
+    const { family, x, free, area, origin } = candidate;
     const { name, parameters } = search.families[family]!;
     const curve = search.curveOf(candidate);
     const peaks = made.under(curve, trials);
     report();
     return {
       family: name,
-      parameters: Object.fromEntries(parameters.map((parameter, i) => [parameter.name, x[i]!])),
+      parameters: free?.parameters ?? Object.fromEntries(parameters.map(({ name }, i) => [name, x[i]!])),
       area,
       peak: made.drawn(curve) ?? Number.POSITIVE_INFINITY,
       quantilePeak: quantilePeak(peaks, scatter.quantile),

@@ -4,7 +4,9 @@ import {
   type Curve,
   channelRoom,
   createChannelScorer,
+  createCurveNodes,
   InputError,
+  isCurvature,
   type OutlineFamily,
   outlineOf,
   scoreAt,
@@ -23,6 +25,8 @@ export interface Candidate {
   /** Number of its family. */
   readonly family: number;
   readonly x: Float64Array;
+  /** A given outline of free curvature, which `x` imitates: polishes begin from there. */
+  readonly free?: PickedChannel;
   readonly area: number;
   readonly peaks: readonly number[];
   readonly quantile: number;
@@ -34,7 +38,7 @@ export interface QuantileSearch {
   readonly families: readonly OutlineFamily[];
   /** A given design; throws InputError for one that is not of the task. */
   candidateOf(given: PickedChannel): Candidate;
-  curveOf(candidate: Pick<Candidate, 'family' | 'x'>): Curve;
+  curveOf(candidate: Pick<Candidate, 'family' | 'x' | 'free'>): Curve;
   /**
    * A design of no less area and a lower quantile, by Nelder-Mead; `undefined` where none was found. `steps` are the edges of the first
    * simplex, `solves` is the number of made channels to solve.
@@ -45,6 +49,8 @@ export interface QuantileSearch {
 /** While a design is polished only its worst samples are solved again: so many times those beyond the quantile, at least a few. */
 const tailWidth = 2.5;
 const fewestTail = 8;
+/** Nodes from which a family imitates an outline. */
+const manyNodes = 256;
 
 /**
  * Searches designs with a low quantile of the peak under given deviations.
@@ -71,7 +77,8 @@ export function createQuantileSearch(
   /** None of these is beyond the quantile. */
   const others = Array.from({ length: deviations.length - tailCount }, () => Number.NEGATIVE_INFINITY);
 
-  const curveOf: QuantileSearch['curveOf'] = ({ family, x }) => {
+  const curveOf: QuantileSearch['curveOf'] = ({ family, x, free }) => {
+    if (free !== undefined) return outlineOf(free, channelRoom(task));
     const { mirror, fewestNodes, place } = families[family]!;
     return { mirror, ...(fewestNodes !== undefined && { fewestNodes }), place: (nodes) => place(x, nodes) };
   };
@@ -80,11 +87,22 @@ export function createQuantileSearch(
     return { family, x, area, peaks, quantile: quantilePeak(peaks, share), origin };
   };
 
+  const freeCandidate = (family: number, free: PickedChannel): Candidate => {
+    checkMirror(free, families[family]!);
+    const curve = outlineOf(free, channelRoom(task));
+    const nodes = createCurveNodes(manyNodes);
+    curve.place(nodes);
+    const peaks = made.under(curve, deviations);
+    const x = families[family]!.imitate!(nodes);
+    return { family, x, free, area: free.area, peaks, quantile: quantilePeak(peaks, share), origin: 'given' };
+  };
+
   return {
     families,
     curveOf,
     candidateOf(design) {
       const family = names.indexOf(design.family as (typeof names)[number]);
+      if (isCurvature(design.parameters)) return freeCandidate(family, design);
       const x = valuesOf(design, families[family]!, task);
       scorer.score(family, x, score);
       return candidate(family, x, score[scoreAt.area]!, 'given');
@@ -120,7 +138,10 @@ export function createQuantileSearch(
           ? { objectives: [-area, quantile], constraints: [...limits, 0] }
           : { objectives: [-area, broken], constraints: [...limits, lost / deviations.length] };
       };
-      const start = { objectives: [-from.area, from.quantile], constraints: [...limitsOf(from.x), 0] };
+      const start =
+        from.free === undefined
+          ? { objectives: [-from.area, from.quantile], constraints: [...limitsOf(from.x), 0] }
+          : evaluate(from.x);
       const begun = made.solves;
       const method = new Polish(
         space,
@@ -151,11 +172,14 @@ export function createQuantileSearch(
   };
 }
 
-function valuesOf(
-  { family, parameters }: PickedChannel,
-  { mirror, parameters: known }: OutlineFamily,
-  task: ChannelTask,
-) {
+function valuesOf(design: PickedChannel, family: OutlineFamily, task: ChannelTask) {
+  checkMirror(design, family);
+  // Checks names and bounds.
+  outlineOf(design, channelRoom(task));
+  return Float64Array.from(family.parameters, ({ name }) => design.parameters[name]!);
+}
+
+function checkMirror({ family, parameters }: PickedChannel, { mirror }: OutlineFamily): void {
   if (mirror === Object.hasOwn(parameters, 'x'))
     throw new InputError({
       path: 'channel.mirror',
@@ -163,7 +187,4 @@ function valuesOf(
       received: `an outline of the family ${family} ${mirror ? 'with' : 'without'} a parameter x`,
       remedy: 'give the brief that the front was searched for',
     });
-  // Checks names and bounds.
-  outlineOf({ family, parameters }, channelRoom(task));
-  return Float64Array.from(known, ({ name }) => parameters[name]!);
 }

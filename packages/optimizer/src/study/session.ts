@@ -25,8 +25,11 @@ export interface Session {
    * A channel that the search found, evaluated again with the nodes it needs, and twice those. Once: a family's front and the front
    * over all families share designs.
    */
-  readonly design: (found: Pick<FoundChannel, 'family' | 'parameters'>) => DesignDocument;
+  readonly design: (found: DesignWish) => DesignDocument;
 }
+
+/** What a result holds of a found channel; the rest is evaluated again. */
+type DesignWish = Pick<FoundChannel, 'family' | 'parameters' | 'locallyOptimalWithin'>;
 
 /** Prepares a brief, runs `run` on it, and lets go of the workers, whatever comes. */
 export async function withSession<Result>(
@@ -44,11 +47,16 @@ export async function withSession<Result>(
     ...figuresOf(evaluate(referenceCurve(wanted), 'the reference channel')),
   };
   const designs = new Map<string, DesignDocument>();
-  const design = ({ family, parameters }: Pick<FoundChannel, 'family' | 'parameters'>): DesignDocument => {
+  const design = ({ family, parameters, locallyOptimalWithin }: DesignWish): DesignDocument => {
     const key = JSON.stringify([family, parameters]);
     let known = designs.get(key);
     if (known === undefined) {
-      known = { family, parameters, ...figuresOf(report(outlineOf({ family, parameters }, room))) };
+      known = {
+        family,
+        parameters,
+        ...figuresOf(report(outlineOf({ family, parameters }, room))),
+        ...(locallyOptimalWithin === undefined ? {} : { locallyOptimalWithin }),
+      };
       designs.set(key, known);
     }
     return known;

@@ -1,0 +1,106 @@
+import {
+  areaAgainstPeak,
+  type ChannelTask,
+  createEdgeProfiler,
+  fitCurvature,
+  outlineOf,
+  reduceJoint,
+  usualFatigueSlopes,
+} from '@lumenfront/core';
+import { describe, expect, it } from 'vitest';
+import { descendCurvature } from './curvature-descent.js';
+import { createRefiner } from './refine.js';
+
+const resin = {
+  E1: 3500,
+  E2: 3500,
+  nu12: 0.35,
+  nu23: 0.35,
+  G12: 3500 / 2.7,
+  alpha1: 60e-6,
+  alpha2: 60e-6,
+  transverseTension: 60,
+  interlaminarShear: 40,
+};
+
+/** A sheet under biaxial tension 2 : 1. */
+function sheet(scale = 1): ChannelTask {
+  const joint = { kind: 'plate', material: resin } as const;
+  const channel = {
+    families: ['ellipse', 'spline'],
+    wall: 0.1 * scale,
+    edgeRadius: 0.05 * scale,
+    mirror: true,
+    largest: { width: 4 * scale, height: 4 * scale },
+    reference: { family: 'ellipse', at: [0, 0], width: scale, height: scale },
+  } as const;
+  return {
+    joint,
+    channel,
+    loads: { farField: { sx: 2, sy: 1, txy: 0 } },
+    cases: [{ name: 'stretched', factors: { farField: 1 } }],
+    strength: { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes },
+    model: reduceJoint(joint, channel),
+    objective: areaAgainstPeak,
+  };
+}
+
+const room = { mirror: true, xMin: -2, xMax: 2, yMin: -2, yMax: 2, edgeRadius: 0.05 };
+const circle = outlineOf({ family: 'ellipse', parameters: { y: 0, width: 1.6, height: 1.6 } }, room);
+
+// Cherepanov, J. Appl. Math. Mech. 38 (1974) 913-931: under biaxial tension the least possible peak is sx + sy, around the whole edge of an
+// ellipse with axes sx : sy.
+describe('descendCurvature', () => {
+  it('comes from a circle to the uniform hoop stress of Cherepanov, to 0.1 %, and says that it is the best nearby', () => {
+    const profiler = createEdgeProfiler(sheet());
+    const fit = fitCurvature(circle, 20, 0.05)!;
+    const request = { fit, area: 2, edgeRadius: 0.05, nodes: 96, radius: 0.05, slopes: 40, most: 5000 };
+    const found = descendCurvature(profiler, request);
+    const seen = profiler.profile(fit.outline, found.values, 192)!;
+    expect(seen.peak).toBeLessThan(3.003);
+    expect(seen.peak).toBeGreaterThan(2.9999);
+    expect(seen.area).toBeGreaterThanOrEqual(2);
+    expect(found.locallyOptimalWithin).toBeLessThan(1e-3);
+    const short = descendCurvature(profiler, { ...request, most: 60 });
+    expect(short.stop).toBe('budget spent');
+    expect(short.evaluations).toBeLessThanOrEqual(60);
+    // After two slopes it is not there yet, and says so.
+    const early = descendCurvature(profiler, { ...request, slopes: 2 });
+    expect(early.stop).toBe('slopes taken');
+    expect(early.locallyOptimalWithin).toBeGreaterThan(0.003);
+  });
+
+  it('takes slopes that agree with central differences', () => {
+    const profiler = createEdgeProfiler(sheet());
+    const fit = fitCurvature(circle, 12, 0.05)!;
+    const slopes = profiler.slopes(fit.outline, fit.values, 64);
+    const size = fit.values.length;
+    for (let k = 0; k < size; k++) {
+      const [ahead, behind] = [1e-4, -1e-4].map((by) =>
+        profiler.profile(
+          fit.outline,
+          fit.values.map((value, i) => (i === k ? value + by : value)),
+          64,
+        ),
+      );
+      ahead!.room.forEach((room, j) => {
+        expect(Math.abs((room - behind!.room[j]!) / 2e-4 - slopes.room[j * size + k]!)).toBeLessThan(1e-4);
+      });
+      ahead!.hoop.forEach((hoop, j) => {
+        expect(Math.abs((hoop - behind!.hoop[j]!) / 2e-4 - slopes.hoop[j * size + k]!)).toBeLessThan(0.02);
+      });
+    }
+  });
+});
+
+describe('createRefiner', () => {
+  it.each([1e-3, 1e3])('does the same at absurd scales: %d', (scale) => {
+    const request = { area: 2, pieces: 16, nodes: 80, radius: 0.05, slopes: 6, most: 1000 };
+    const start = (s: number) => ({ family: 0, x: Float64Array.of(0, 1.6 * s, 1.6 * s) });
+    const one = createRefiner(sheet())({ ...request, start: start(1) });
+    const other = createRefiner(sheet(scale))({ ...request, area: 2 * scale ** 2, start: start(scale) });
+    expect(one.violation).toBe(0);
+    expect(other.peak / one.peak).toBeCloseTo(1, 3);
+    expect(other.area / scale ** 2 / one.area).toBeCloseTo(1, 3);
+  });
+});

@@ -1,0 +1,112 @@
+import type { CurvatureFit, EdgeProfile, EdgeProfiler } from '@lumenfront/core';
+import { type Linearised, limitsOf, linearisedStep, penalty, shiftedBack } from './curvature-program.js';
+
+/** Asks for the least peak at no less than an area, from a fitted outline on. */
+export interface CurvatureDescentRequest {
+  readonly fit: CurvatureFit;
+  /** Least area, mm2. */
+  readonly area: number;
+  /** Least radius of curvature, mm. */
+  readonly edgeRadius: number;
+  readonly nodes: number;
+  /** First radius of trust, in mean radii of the outline. */
+  readonly radius: number;
+  /** Slopes to take at most. */
+  readonly slopes: number;
+  /** Evaluations to spend at most; what slopes cost is among them. */
+  readonly most: number;
+}
+
+export interface CurvatureDescent {
+  /** Best outline so far. */
+  readonly values: Float64Array;
+  /**
+   * Share by which the peak could be lower, to first order, with all limits kept, by moves of a hundredth of the mean radius: the certificate
+   * of a local optimum, where it is nearly 0. NaN where no slopes were taken at the outline reached.
+   */
+  readonly locallyOptimalWithin: number;
+  readonly stop: string;
+  readonly evaluations: number;
+}
+
+/** Moves of the certificate, and where a radius of trust is too small to go on; in mean radii. */
+const certified = 0.01;
+const smallest = 2e-5;
+const largest = 0.2;
+/** Share of what a program foretold that makes its step a good one, and makes it one at all. */
+const goodShare = 0.7;
+const poorShare = 0.25;
+const leastShare = 0.05;
+/** Foretold gain, as a share of the merit, below which the outline counts as the best nearby. */
+const nothing = 1e-5;
+const mostTries = 8;
+
+/**
+ * Sequential linear programs: hoop stress of all cases at and between the nodes, walls, area and closure are linearised, the peak is made small within a
+ * radius of trust; a step that keeps less than it promised is solved again with the values seen at its end (second-order correction: Fletcher,
+ * Practical Methods of Optimization, 2nd ed. 1987, section 14.4). The bound on curvature is a box of the coefficients, exact everywhere.
+ */
+export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDescentRequest): CurvatureDescent {
+  const { fit, nodes, area, edgeRadius, most } = request;
+  const { outline } = fit;
+  const size = fit.values.length;
+  const limits = limitsOf(outline, fit.values, area, edgeRadius);
+  const { unit, bound } = limits;
+  let values = fit.values.map((value, k) => (k > outline.lengthAt ? Math.max(-bound, Math.min(bound, value)) : value));
+  let evaluations = 0;
+  const profileOf = (at: Float64Array): EdgeProfile | undefined => {
+    evaluations++;
+    return profiler.profile(outline, at, nodes);
+  };
+  const ended = (stop: string, locallyOptimalWithin = Number.NaN): CurvatureDescent => ({
+    values,
+    locallyOptimalWithin,
+    stop,
+    evaluations,
+  });
+  const first = outline.close(values, bound) ? profileOf(values) : undefined;
+  if (first === undefined) return ended('start has no profile');
+  let here = first;
+  const scale = here.peak;
+  const meritOf = (profile: EdgeProfile) => profile.peak / scale + penalty * limits.lackOf(profile);
+  /** The outline a step away, closed, with its profile. */
+  const tried = (step: Float64Array) => {
+    const at = values.map((value, k) => value + step[k]!);
+    const profile = outline.close(at, bound) ? profileOf(at) : undefined;
+    return profile === undefined ? undefined : { at, profile, merit: meritOf(profile) };
+  };
+
+  let radius = request.radius * unit;
+  let merit = meritOf(here);
+  for (let taken = 1; ; taken++) {
+    // Slopes and the steps of one try.
+    if (evaluations + size + 3 > most) return ended('budget spent');
+    const slopes = profiler.slopes(outline, values, nodes);
+    evaluations += slopes.evaluations;
+    const closures = new Float64Array(outline.closures * size);
+    outline.closure(values, new Float64Array(outline.closures), closures);
+    const linearised: Linearised = { slopes, closures, values, scale, limits };
+    const certificate = () => Math.max(0, 1 - linearisedStep(linearised, here, certified * unit).merit / merit);
+    if (taken > request.slopes) return ended('slopes taken', certificate());
+    let moved = false;
+    for (let tries = 0; tries < mostTries && !moved && radius >= smallest * unit; tries++) {
+      if (evaluations + 2 > most) return ended('budget spent', certificate());
+      const step = linearisedStep(linearised, here, radius);
+      const promised = merit - step.merit;
+      if (promised < nothing * merit && radius >= certified * unit) return ended('locally optimal', certificate());
+      let best = tried(step.move);
+      if (best !== undefined && merit - best.merit < goodShare * promised) {
+        const again = tried(linearisedStep(linearised, shiftedBack(best.profile, slopes, step.move), radius).move);
+        if (again !== undefined && again.merit < best.merit) best = again;
+      }
+      const share = best === undefined ? -1 : (merit - best.merit) / promised;
+      if (best !== undefined && share > leastShare) {
+        ({ at: values, profile: here, merit } = best);
+        moved = true;
+      }
+      if (share > goodShare) radius = Math.min(largest * unit, 2 * radius);
+      else if (share < poorShare) radius *= moved ? 0.5 : 0.35;
+    }
+    if (!moved) return ended('no more gain', certificate());
+  }
+}
