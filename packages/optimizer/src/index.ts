@@ -1,7 +1,86 @@
-export * from './channel/index.js';
-export * from './front/index.js';
-export * from './method/index.js';
-export * from './problem.js';
+// The public surface: searches, scatter, studies and the methods beneath. Rooms of the house may share more with each other.
+export {
+  type ChannelEvaluator,
+  type ChannelFront,
+  type ChannelPick,
+  createChannelEvaluator,
+  type DescentGoal,
+  type DescentRequest,
+  type DescentResult,
+  type FoundChannel,
+  findFront,
+  type NearestChannel,
+  type PickedChannel,
+  pickLargest,
+  type ScoredOutline,
+  type SearchOptions,
+} from './channel/index.js';
+export {
+  Archive,
+  type ArchiveOptions,
+  dominates,
+  evenlySpread,
+  type Gap,
+  hypervolume,
+  invertedGenerationalDistance,
+  largestGap,
+  nonDominated,
+  type Point,
+  ranks,
+  thinOut,
+} from './front/index.js';
+export {
+  type AbortFlag,
+  aborted,
+  budget,
+  frontStalled,
+  Genetic,
+  type GeneticOptions,
+  type GeneticState,
+  type Goal,
+  Minimax,
+  type MinimaxOptions,
+  type MinimiseOptions,
+  minimise,
+  minimiseAsync,
+  NelderMead,
+  type NelderMeadOptions,
+  type NelderMeadState,
+  nelderMead,
+  type Outcome,
+  Polish,
+  type PolishOptions,
+  type PolishStart,
+  type PolishState,
+  type Profile,
+  type SavedCorner,
+  type StallOptions,
+  type StallRule,
+  type StallState,
+  type StoppingRule,
+  targetReached,
+} from './method/index.js';
+export {
+  type Bounds,
+  type Evaluation,
+  type Method,
+  type Problem,
+  type Progress,
+  type SavedNumber,
+  type SavedSolution,
+  type Solution,
+  type Space,
+  solution,
+} from './problem.js';
 export { type Random, type RandomState, randomFrom, restoreRandom } from './random.js';
-export * from './scatter/index.js';
+export {
+  type Deviation,
+  findScatterFront,
+  type ScatteredChannel,
+  type ScatterFront,
+  type ScatterFrontOptions,
+  type ScatterStudy,
+  type Spread,
+  studyScatter,
+} from './scatter/index.js';
 export * from './study/index.js';

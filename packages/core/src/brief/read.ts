@@ -19,7 +19,7 @@ export interface BriefText {
 /**
  * Reads YAML (JSON is a subset) into plain data with line numbers.
  *
- * @param file name for messages
+ * @param options `file`: name for messages
  * @throws InputError if the text is not one well-formed document
  */
 export async function readBriefText(text: string, options: { readonly file?: string } = {}): Promise<BriefText> {

@@ -8,6 +8,7 @@ export const objectiveSizes = {
   /** What older briefs say. */
   flow: 'conductance',
 } as const;
+/** What a front can make small or, where more is better, large. */
 export const objectiveCosts = {
   peak: 'peak',
   'load-factor': 'loadFactor',

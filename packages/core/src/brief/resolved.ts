@@ -34,6 +34,7 @@ export interface ChannelObjective {
   readonly cost: 'peak' | 'loadFactor' | 'strengthRetained';
 }
 
+/** How a front is searched. */
 export interface SearchWish {
   readonly seed: number;
   readonly evaluations: number;

@@ -20,4 +20,5 @@ export const scoreAt = {
   cost: 7,
 } as const;
 
+/** Entries of a score. */
 export const scoreSize = 8;

@@ -37,6 +37,7 @@ const mostNodes = 160;
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
+/** A scorer of outlines for one task; builds the models of stress, flow and strength that its objective and limits ask for. */
 export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const judge = createStrengthJudge(task);
   const families = taskFamilies(task);

@@ -103,4 +103,5 @@ export const genericAgents = {
   },
 } as const satisfies Readonly<Record<string, HealingAgent>>;
 
+/** Name of a built-in healing agent. */
 export type GenericAgent = keyof typeof genericAgents;

@@ -39,6 +39,7 @@ export const water: Coolant = {
   conductivity: 0.6,
 };
 
+/** What a coolant does in the channel. */
 export interface Cooling {
   /** mm3/s */
   readonly flowRate: number;

@@ -16,6 +16,7 @@ export interface DeliveryReport {
   readonly healing: readonly AgentReport[];
 }
 
+/** The largest round sensor that a channel takes, and the flow left beside the one that is wished. */
 export interface SensorFit {
   /** Largest circle in the outline, mm. */
   readonly largest: Circle;
@@ -25,6 +26,7 @@ export interface SensorFit {
   readonly flowShare: number;
 }
 
+/** What one healing agent does in a channel, at the smallest and the largest damage. */
 export interface AgentReport {
   readonly agent: string;
   /** Where its values come from, if that needs saying. */

@@ -24,6 +24,7 @@ export interface DamageRange extends Omit<Damage, 'area'> {
   readonly leastShare: number;
 }
 
+/** What drives a coolant through the channel. */
 export interface CoolantDrive {
   readonly coolant: Coolant;
   /** From the supply to the end of the channel, MPa. */
@@ -32,6 +33,7 @@ export interface CoolantDrive {
   readonly flowLimit?: number;
 }
 
+/** A round sensor or fibre along the channel. */
 export interface SensorWish {
   /** Of a round sensor in the channel, mm; 0: none. */
   readonly diameter: number;

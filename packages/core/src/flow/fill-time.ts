@@ -20,6 +20,7 @@ export interface Damage {
   readonly opening: number;
 }
 
+/** What feeds a channel. */
 export interface Supply {
   /** Gauge pressure at the inlet, MPa; 0 leaves capillary pressure alone. */
   readonly pressure: number;

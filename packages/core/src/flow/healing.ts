@@ -50,6 +50,7 @@ export interface HealingTask {
  */
 export type HealingObstacle = 'entry' | 'trapped air' | 'shrinkage' | 'gap' | 'volume' | 'gel' | 'pressure';
 
+/** What an agent does to one damage: how long it takes, in s, and what stands in its way. */
 export interface Healing {
   readonly agent: string;
   readonly healed: boolean;

@@ -7,7 +7,7 @@ export {
 } from './agents.js';
 export { conductanceAroundFibre } from './around-fibre.js';
 export { type Conductance, type ConductanceSolver, createConductance } from './conductance.js';
-export { type Coolant, type Cooling, cool, coolantQuantities, water } from './cooling.js';
+export { type Coolant, type Cooling, cool, coolantQuantities, type WallHeat, water } from './cooling.js';
 export { type AgentReport, type DeliveryReport, deliver, type SensorFit } from './deliver.js';
 export {
   type CoolantDrive,

@@ -1,5 +1,13 @@
 export type { Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
-export { cureLoad, type LoadCase, type LoadDefinition, type LoadName, type Loads, pressureLoad } from './load.js';
+export {
+  cureLoad,
+  type LoadCase,
+  type LoadDefinition,
+  type LoadName,
+  type LoadSizes,
+  type Loads,
+  pressureLoad,
+} from './load.js';
 export { decodeModel, edgePart, encodeModel } from './model-bytes.js';
 export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './place.js';
 export type { PlaceMaps } from './place-maps.js';

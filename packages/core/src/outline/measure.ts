@@ -20,6 +20,7 @@ export interface OutlineMeasure {
   simple: boolean;
 }
 
+/** An empty measure, for `measureOutline` to fill again and again. */
 export function createOutlineMeasure(): OutlineMeasure {
   return {
     area: Number.NaN,

@@ -71,6 +71,7 @@ export interface DesignDocument extends Of<typeof design> {}
 /** A channel that was solved by the independent mesh as well. */
 export type VerifiedDesign = DesignDocument & Required<Pick<DesignDocument, 'meshed' | 'difference'>>;
 
+/** Whether a design was checked by the mesh. */
 export function isVerified(one: DesignDocument): one is VerifiedDesign {
   return one.meshed !== undefined && one.difference !== undefined;
 }

@@ -13,6 +13,7 @@ export function edgeExtremes(z: Zod) {
   return group(z, extremes(z), 'Stress around the edge under one load or case.');
 }
 
+/** Peak hoop stress of an edge, MPa, where it stands, mm, and the least, MPa. */
 export interface EdgeExtremes extends Of<typeof edgeExtremes> {}
 
 function meshedPeak(z: Zod) {
@@ -47,6 +48,7 @@ export function meshedEdge(z: Zod) {
   );
 }
 
+/** The same by the mesh, with its own error. */
 export interface MeshedEdge extends Of<typeof meshedEdge> {}
 
 function peakDifference(z: Zod) {
@@ -63,6 +65,7 @@ function peakDifference(z: Zod) {
   );
 }
 
+/** How far the fast model and the mesh differ, as a fraction of the largest stress. */
 export interface PeakDifference extends Of<typeof peakDifference> {}
 
 export function agreement(z: Zod) {

@@ -19,9 +19,12 @@ const builders = {
   'sweep-line': sweepLine,
 };
 
+/** Kind of a result, as its `kind` says. */
 export type ResultKind = keyof typeof builders;
+/** The result of a kind. */
 export type ResultOf<Kind extends ResultKind> = Immutable<z.output<ReturnType<(typeof builders)[Kind]>>>;
 
+/** Every kind of result. */
 export const resultKinds = Object.keys(builders) as readonly ResultKind[];
 
 let loaded: Promise<Zod> | undefined;

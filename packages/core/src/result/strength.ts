@@ -41,6 +41,7 @@ function failureStart(z: Zod) {
   return group(z, startBesideChannel(z), 'Where failure starts.');
 }
 
+/** Where failure starts, and at which load factor. */
 export interface FailureStart extends Of<typeof failureStart> {}
 
 function summary(z: Zod) {
@@ -77,6 +78,7 @@ function placeFactor(z: Zod) {
   );
 }
 
+/** Load factor at which one place fails, and where, mm. */
 export interface PlaceFactor extends Of<typeof placeFactor> {}
 
 function caseReport(z: Zod) {
@@ -144,4 +146,5 @@ export function checkedStrength(z: Zod) {
   );
 }
 
+/** Strength of a checked joint, place by place. */
 export interface CheckedStrength extends Of<typeof checkedStrength> {}

@@ -1,5 +1,6 @@
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
+export type { FirstFailure } from './first-failure.js';
 export {
   type CaseStrength,
   type CaseSurvey,
@@ -9,6 +10,7 @@ export {
   type StrengthDetail,
   type StrengthModel,
   type StrengthOptions,
+  type StrengthSurvey,
 } from './joint-strength.js';
 export { meshedStrength } from './meshed-strength.js';
 export type { FailurePlace } from './place-strengths.js';

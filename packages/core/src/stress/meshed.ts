@@ -14,6 +14,7 @@ import {
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
+/** How finely the section is meshed. */
 export interface MeshedOptions {
   /** Scales the sides of all triangles; 1 (default) leaves about 0.05 % in the peak. */
   readonly coarseness?: number;

@@ -50,6 +50,7 @@ export interface EdgeMemory {
   phi: Float64Array[];
 }
 
+/** An empty memory, for one outline that changes little by little. */
 export const createEdgeMemory = (): EdgeMemory => ({ phi: [] });
 
 /** Fast model: outline in, edge stress out, for the loads and cases of one brief. */

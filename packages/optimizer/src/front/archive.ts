@@ -2,6 +2,7 @@ import { restoreSolution, type SavedSolution, type Solution, saveSolution } from
 import { thinOut } from './contribution.js';
 import { covers } from './dominance.js';
 
+/** How many points an archive keeps, and which reference its volumes count from. */
 export interface ArchiveOptions {
   /** Solutions kept. */
   readonly size: number;

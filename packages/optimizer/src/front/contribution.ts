@@ -1,7 +1,5 @@
 import { covers } from './dominance.js';
-import { exclusiveVolume, worseOfBoth } from './hypervolume.js';
-
-type Point = ArrayLike<number>;
+import { exclusiveVolume, type Point, worseOfBoth } from './hypervolume.js';
 
 /**
  * Thins out a set of points to `size` of them: again and again the point goes that adds least to the hypervolume (Beume,

@@ -1,4 +1,4 @@
-type Point = ArrayLike<number>;
+import type { Point } from './hypervolume.js';
 
 /**
  * Inverted generational distance: mean distance from the points of a known front to the nearest point found (Coello

@@ -1,6 +1,7 @@
 import { covers } from './dominance.js';
 
-type Point = ArrayLike<number>;
+/** The objectives of one solution. */
+export type Point = ArrayLike<number>;
 
 /**
  * Volume of objective space that the points dominate, up to `reference`; every objective is to be made small. Points may

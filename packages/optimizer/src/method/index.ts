@@ -4,7 +4,13 @@ export { type Goal, goalSpace, towards } from './goal.js';
 export { linearProgram } from './linear-program.js';
 export { Minimax, type MinimaxOptions, type Profile } from './minimax.js';
 export { type MinimiseOptions, minimise, minimiseAsync, type Outcome } from './minimise.js';
-export { NelderMead, type NelderMeadOptions, type NelderMeadState, nelderMead } from './nelder-mead.js';
+export {
+  NelderMead,
+  type NelderMeadOptions,
+  type NelderMeadState,
+  nelderMead,
+  type SavedCorner,
+} from './nelder-mead.js';
 export { Polish, type PolishOptions, type PolishStart, type PolishState } from './polish.js';
 export {
   type AbortFlag,

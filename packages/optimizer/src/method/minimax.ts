@@ -9,6 +9,7 @@ export interface Profile {
   readonly constraints: Float64Array;
 }
 
+/** How a descent works. */
 export interface MinimaxOptions {
   /** First radius of trust, as a share of each variable's range. */
   readonly radius: number;

@@ -9,6 +9,7 @@ import {
 } from '../problem.js';
 import { type AbortFlag, aborted, budget, type StoppingRule } from './stopping.js';
 
+/** When a loop ends, and who is told. */
 export interface MinimiseOptions {
   /** Evaluations at most; kept to exactly. */
   readonly evaluations: number;

@@ -12,6 +12,7 @@ import { type Coefficients, fminStep, type Vertex } from './fmin-step.js';
 import { type MinimiseOptions, minimise, type Outcome } from './minimise.js';
 import { regularSimplex } from './regular-simplex.js';
 
+/** How a simplex search works. */
 export interface NelderMeadOptions {
   /**
    * Edge lengths of the first simplex, in the variables' units. Left out: a tenth of the box, and for a variable without two
@@ -30,7 +31,8 @@ export interface NelderMeadOptions {
   readonly searches?: number;
 }
 
-interface SavedCorner {
+/** A corner of a simplex as plain JSON. */
+export interface SavedCorner {
   readonly at: readonly number[];
   readonly solution: SavedSolution;
 }

@@ -16,6 +16,7 @@ export interface PolishStart {
   readonly goal: Goal;
 }
 
+/** Budget and first steps of every search, and the archive of what they find. */
 export interface PolishOptions extends Pick<NelderMeadOptions, 'steps' | 'penalty'> {
   /** Evaluations for each start. */
   readonly evaluations: number;

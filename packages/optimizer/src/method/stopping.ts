@@ -32,6 +32,7 @@ export function aborted(signal: AbortFlag): StoppingRule {
   return { reason: () => (signal.aborted ? 'aborted' : undefined) };
 }
 
+/** When a front counts as stalled. */
 export interface StallOptions {
   /** Evaluations between two looks. */
   readonly window: number;

@@ -30,6 +30,7 @@ export interface ScatterFront {
   readonly evaluations: number;
 }
 
+/** How a front under scatter is searched. */
 export interface ScatterFrontOptions {
   readonly seed: number;
   /** Made channels that the search solves, at most; what looks at the given designs and the final judgement come on top. */

@@ -21,5 +21,5 @@ export { runPick } from './run-pick.js';
 export { runRepeats } from './run-repeats.js';
 export { runScatterFront, runScatterStudy } from './run-scatter.js';
 export type { RunOptions } from './session.js';
-export { verifyFront } from './verify-front.js';
+export { type VerifyOptions, verifyFront } from './verify-front.js';
 export { type Meshing, openThread, type Scoring, scoringHere, type Workplace } from './workplace.js';

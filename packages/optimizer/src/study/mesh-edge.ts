@@ -3,6 +3,7 @@ import { type CurveNodes, type MeshedEdge, meshedStress, type ResolvedBrief } fr
 /** The joint in which channels are meshed, and what acts on it. */
 export type MeshHost = Pick<ResolvedBrief, 'joint' | 'loads' | 'cases'>;
 
+/** What is meshed: a host with a channel in it, under loads and cases. */
 export interface MeshRequest {
   /** The outline, densely. */
   readonly nodes: CurveNodes;

@@ -11,6 +11,7 @@ import { createEvaluator } from './evaluator.js';
 import { referenceCurve, referenceData } from './reference.js';
 import type { Workplace } from './workplace.js';
 
+/** What every study takes. */
 export interface RunOptions extends Pick<SearchOptions, 'onProgress' | 'signal'> {
   readonly workplace: Workplace;
 }

@@ -15,6 +15,7 @@ import type { Workplace } from './workplace.js';
 /** Sides 2.5 times the usual: a third of the time and memory, and still errors of some 0.1 %, a tenth of a disagreement. */
 const coarseness = 2.5;
 
+/** Who meshes, and who is told. */
 export interface VerifyOptions {
   readonly workplace: Workplace;
   readonly onProgress?: (done: number) => void;

@@ -51,6 +51,7 @@ export function openThread(note: (text: string) => void = () => {}): Workplace {
   };
 }
 
+/** An evaluator in this thread. */
 export function scoringHere(task: ChannelTask): Scoring {
   return { evaluator: createChannelEvaluator(task), close: async () => {} };
 }

@@ -21,6 +21,7 @@ import { survivors } from './survival.js';
 import { type Variation, within } from './variation.js';
 import { VariationChoice } from './variation-choice.js';
 
+/** How a genetic search works. */
 export interface GeneticOptions {
   /** Solutions that beget; 100 where left out. */
   readonly population?: number;
