@@ -12,6 +12,9 @@ export {
   type NearestChannel,
   type PickedChannel,
   pickLargest,
+  type RefineRequest,
+  type RefineResult,
+  type RefineStart,
   type ScoredOutline,
   type SearchOptions,
 } from './channel/index.js';

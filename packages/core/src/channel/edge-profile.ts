@@ -33,6 +33,7 @@ export interface ProfileSlopes {
   readonly evaluations: number;
 }
 
+/** What a descent of outlines by curvature asks for, of one task. */
 export interface EdgeProfiler {
   /** Undefined where the outline cannot be solved. */
   profile(outline: CurvatureOutline, values: Float64Array, count: number): EdgeProfile | undefined;

@@ -3,6 +3,7 @@ import { quantiles, smoothedRing, spacingOf } from './density.js';
 import type { Curve } from './family.js';
 import { type CurveNodes, createCurveNodes } from './nodes.js';
 
+/** What fits another outline: an outline by curvature, and its values. */
 export interface CurvatureFit {
   readonly outline: CurvatureOutline;
   readonly values: Float64Array;

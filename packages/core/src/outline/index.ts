@@ -8,6 +8,7 @@ export {
   curvatureUnit,
   isCurvature,
 } from './curvature-data.js';
+export type { NodeSpacing } from './density.js';
 export { distanceToOutline } from './distance.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
