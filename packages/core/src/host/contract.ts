@@ -86,7 +86,7 @@ export interface MeshedLoads {
 
 /**
  * A kind of section: all that is particular to it, behind one door. A further kind is one of these in a folder of its own, and a line in
- * the registry; nothing else knows that it exists. `test/host-checks.ts` holds what each must pass.
+ * the registry; nothing else knows that it exists. `test/fixtures/host-checks.ts` (of the repository) holds what each must pass.
  */
 export interface HostKind<Of extends Joint = Joint, Section extends Joint = Joint> {
   readonly kind: Of['kind'];

@@ -1,0 +1,50 @@
+import { type HostKind, hostKind, type PlateHost, type TeeJoint } from '../packages/core/src/host/index.js';
+import { checkHost } from './fixtures/host-checks.js';
+import { referenceJoint, referencePly } from './fixtures/tee-reference.js';
+
+const longer = (layup: TeeJoint['skin'], scale: number) =>
+  layup.map((layer) => ({ ...layer, thickness: scale * layer.thickness }));
+
+checkHost<TeeJoint>({
+  host: hostKind('tee') as HostKind<TeeJoint>,
+  joint: (scale) => ({
+    ...referenceJoint,
+    bendRadius: scale * referenceJoint.bendRadius,
+    webHeight: scale * referenceJoint.webHeight,
+    footLength: scale * referenceJoint.footLength,
+    skinHalfSpan: scale * referenceJoint.skinHalfSpan,
+    overlaminate: longer(referenceJoint.overlaminate, scale),
+    skin: longer(referenceJoint.skin, scale),
+  }),
+  wall: 0.12,
+  edgeRadius: 0.12,
+  channels: [
+    { at: [0.1, 1.2], halfAxes: [0.4, 0.3], turn: 0.5 },
+    { at: [1.2, 0.6], halfAxes: [0.5, 0.35], turn: -0.1 },
+  ],
+  loads: {
+    pull: { force: 100 },
+    side: { force: 10 },
+    moment: { moment: 50 },
+    cure: { deltaT: -155 },
+    pressure: { pressure: 5 },
+  },
+  // Across the web, above the bends: what hangs on its top.
+  cut: () => ({ from: [2, 17], to: [-2, 17], carries: { pull: [0, 100], side: [10, 0] } }),
+});
+
+checkHost<PlateHost>({
+  host: hostKind('plate') as HostKind<PlateHost>,
+  joint: () => ({ kind: 'plate', material: referencePly }),
+  wall: 0,
+  edgeRadius: 0.1,
+  channels: [
+    { at: [0.3, -0.2], halfAxes: [1, 0.5], turn: 0.4 },
+    { at: [0, 0], halfAxes: [2, 0.4], turn: -0.2 },
+  ],
+  loads: { farField: { sx: 10, sy: -4, txy: 3 }, pressure: { pressure: 5 } },
+  cut: ({ y }) => {
+    const [bottom, top] = [Math.min(...y), Math.max(...y)];
+    return { from: [1.5, bottom], to: [1.5, top], carries: { farField: [10 * (top - bottom), 3 * (top - bottom)] } };
+  },
+});
