@@ -2,12 +2,17 @@ import type { CurveNodes } from '../outline/index.js';
 import type { InnerPoint } from './inner-point.js';
 
 /**
- * Powers that span the regular fields: `phi` and `psi` each hold `zeta^k`, `k = 1..degree`, with real and imaginary
- * coefficients, `zeta = (z - centre) / length`.
+ * Polynomials that span the regular fields: `phi` and `psi` each hold `f_1 .. f_degree` with real and imaginary coefficients. In
+ * `zeta = (z - centre) / length` they follow each other by a short recurrence,
  *
- * Coefficients are ordered `[mirror-symmetric | antisymmetric]`, `2 degree` each: for every k first phi, then psi. A field
- * symmetric in `x = 0` has real coefficients at odd and imaginary ones at even powers (its `phi(-conj z) = -conj phi(z)`),
- * an antisymmetric one the others.
+ *     f_0 = 1,   s_k f_(k+1) = zeta f_k - (i h_k0 f_k - h_k1 f_(k-1) - i h_k2 f_(k-2) + h_k3 f_(k-3)),
+ *
+ * all `h` and `s` real. Chosen by `contourRecurrence` they are nearly orthonormal on the contour that a host is condensed on; plain powers
+ * (`h` 0, `s` 1) are ill conditioned where that is long or has horns: beyond degree 36 a stress there was anything.
+ *
+ * Coefficients are ordered `[mirror-symmetric | antisymmetric]`, `2 degree` each: for every k first phi, then psi. A mirror image turns
+ * `f_k` into `(-1)^k conj f_k`, so that a field symmetric in `x = 0` has real coefficients at odd and imaginary ones at even k
+ * (its `phi(-conj z) = -conj phi(z)`), an antisymmetric one the others.
  */
 export interface RegularBasis {
   readonly degree: number;
@@ -15,68 +20,157 @@ export interface RegularBasis {
   readonly centreX: number;
   readonly centreY: number;
   readonly length: number;
+  /** `degree` rows: `h_k0 .. h_k3, s_k`. */
+  readonly recurrence: Float64Array;
 }
+
+/** Polynomials before the next one that it is made orthogonal to. With four, a contour with three horns has what all of them give, to 1e-8 of a stress. */
+const depth = 4;
+const rowLength = depth + 1;
+
+/** Numbers that each function takes in a table: value and three derivatives, `(re, im)` each. */
+export const functionSize = 8;
 
 /** Number of coefficients of one symmetry. */
 export const halfSize = (degree: number): number => 2 * degree;
 
-/** Whether the coefficient of `zeta^k` in one symmetry class is real. */
+/** Whether the coefficient of `f_k` in one symmetry class is real. */
 export const isReal = (k: number, symmetric: boolean): boolean => (k % 2 === 1) === symmetric;
 
-/** The functions of a basis at the solved nodes of one edge and at its inner point, local coordinates; all that knows that they are powers. */
+/** Plain powers. */
+export function powerRecurrence(degree: number): Float64Array {
+  const recurrence = new Float64Array(degree * rowLength);
+  for (let k = 0; k < degree; k++) recurrence[k * rowLength + depth] = 1;
+  return recurrence;
+}
+
+/** Coefficients of `f_1 = (zeta - i h_00) / s_0` that make it `zeta` but for a constant. */
+export const linearCoefficient = ({ recurrence }: Pick<RegularBasis, 'recurrence'>): number => recurrence[depth]!;
+
+/**
+ * Recurrence of polynomials that are orthonormal to the few before them on a mirror-symmetric contour: Arnoldi's process (as a basis of
+ * fits: Brubeck, Nakatsukasa & Trefethen, SIAM Rev. 63 (2021) 405-415), cut off after `depth` (Saad, Linear Algebra Appl. 34 (1980) 269-295).
+ *
+ * `x`, `y`: points along its right half, local; `weights`: the share of each.
+ */
+export function contourRecurrence(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  weights: ArrayLike<number>,
+  degree: number,
+): Float64Array {
+  const count = x.length;
+  let whole = 0;
+  for (let i = 0; i < count; i++) whole += weights[i]!;
+  // In u = -i zeta the recurrence is real, so that the left half conjugates every value: the real part over the right half is all.
+  const product = (a: Float64Array, b: Float64Array): number => {
+    let sum = 0;
+    for (let i = 0; i < count; i++) sum += weights[i]! * (a[2 * i]! * b[2 * i]! + a[2 * i + 1]! * b[2 * i + 1]!);
+    return sum / whole;
+  };
+  const recurrence = new Float64Array(degree * rowLength);
+  const first = new Float64Array(2 * count);
+  for (let i = 0; i < count; i++) first[2 * i] = 1;
+  const known = [first];
+  for (let k = 0; k < degree; k++) {
+    const last = known[k]!;
+    const next = new Float64Array(2 * count);
+    for (let i = 0; i < count; i++) {
+      next[2 * i] = last[2 * i]! * y[i]! + last[2 * i + 1]! * x[i]!;
+      next[2 * i + 1] = last[2 * i + 1]! * y[i]! - last[2 * i]! * x[i]!;
+    }
+    // Twice, against cancellation.
+    for (let pass = 0; pass < 2; pass++)
+      for (let j = 0; j < depth && j <= k; j++) {
+        const before = known[k - j]!;
+        const share = product(next, before);
+        recurrence[k * rowLength + j]! += share;
+        for (let i = 0; i < 2 * count; i++) next[i]! -= share * before[i]!;
+      }
+    const size = Math.sqrt(product(next, next));
+    recurrence[k * rowLength + depth] = size;
+    for (let i = 0; i < 2 * count; i++) next[i]! /= size;
+    known.push(next);
+  }
+  return recurrence;
+}
+
+/** Room for the functions at one point: `writeFunctions` begins with what stands before `f_1`. */
+export const createFunctions = (degree: number): Float64Array => new Float64Array(functionSize * (degree + depth));
+
+/** Where function `k` stands in what `writeFunctions` writes. */
+export const functionAt = (k: number): number => functionSize * (k + depth - 1);
+
+/** Writes `f_1 .. f_degree` with derivatives up to `derivatives` at the local point `x + i y`, at `functionAt(k)` each. */
+export function writeFunctions(
+  { degree, recurrence }: Pick<RegularBasis, 'degree' | 'recurrence'>,
+  x: number,
+  y: number,
+  derivatives: 1 | 2 | 3,
+  out: Float64Array,
+): void {
+  const first = functionAt(0);
+  out.fill(0, 0, first + functionSize);
+  out[first] = 1;
+  for (let k = 0, at = first; k < degree; k++, at += functionSize) {
+    const row = k * rowLength;
+    const h0 = recurrence[row]!;
+    const h1 = recurrence[row + 1]!;
+    const h2 = recurrence[row + 2]!;
+    const h3 = recurrence[row + 3]!;
+    const scale = 1 / recurrence[row + 4]!;
+    let belowRe = 0;
+    let belowIm = 0;
+    for (let d = 0, n = at; d <= derivatives; d++, n += 2) {
+      const re = out[n]!;
+      const im = out[n + 1]!;
+      const n1 = n - functionSize;
+      const n2 = n1 - functionSize;
+      const n3 = n2 - functionSize;
+      out[n + functionSize] =
+        scale * (x * re - (y - h0) * im + d * belowRe + h1 * out[n1]! - h2 * out[n2 + 1]! - h3 * out[n3]!);
+      out[n + functionSize + 1] =
+        scale * (x * im + (y - h0) * re + d * belowIm + h1 * out[n1 + 1]! + h2 * out[n2]! - h3 * out[n3 + 1]!);
+      belowRe = re;
+      belowIm = im;
+    }
+  }
+}
+
+/** The functions of a basis at the solved nodes of one edge and at its inner point, local coordinates. */
 export interface BasisTable {
-  readonly degree: number;
-  /** Value and three derivatives of function `k` at node `i`, `(re, im)` each: from `8 * (i * degree + k - 1)` on. */
+  readonly basis: RegularBasis;
+  /** Value and three derivatives of function `k` at node `i`, `(re, im)` each: from `functionSize * (i * degree + k - 1)` on. */
   readonly atNodes: Float64Array;
   /** First derivative of function `k` at the inner point, `(re, im)`: at `2 * (k - 1)`. */
   readonly innerSlopes: Float64Array;
+  /** The functions at one point, and those of them from `f_1` on. */
+  readonly atPoint: Float64Array;
+  readonly fromFirst: Float64Array;
 }
 
-export const createBasisTable = (degree: number, rows: number): BasisTable => ({
-  degree,
-  atNodes: new Float64Array(8 * degree * rows),
-  innerSlopes: new Float64Array(2 * degree),
-});
+export function createBasisTable(basis: RegularBasis, rows: number): BasisTable {
+  const { degree } = basis;
+  const atPoint = createFunctions(degree);
+  return {
+    basis,
+    atNodes: new Float64Array(functionSize * degree * rows),
+    innerSlopes: new Float64Array(2 * degree),
+    atPoint,
+    fromFirst: atPoint.subarray(functionAt(1)),
+  };
+}
 
 /** Fills the table for the first `rows` nodes; allocates nothing. */
 export function fillBasisTable(nodes: CurveNodes, rows: number, inner: InnerPoint, table: BasisTable): void {
-  const { degree, atNodes, innerSlopes } = table;
+  const { basis, atNodes, innerSlopes, atPoint, fromFirst } = table;
   for (let i = 0; i < rows; i++) {
-    const x = nodes.x[i]!;
-    const y = nodes.y[i]!;
-    // zeta^(k-3), zeta^(k-2), zeta^(k-1)
-    let thirdX = 0;
-    let thirdY = 0;
-    let beforeX = 0;
-    let beforeY = 0;
-    let powerX = 1;
-    let powerY = 0;
-    for (let k = 1, at = 8 * i * degree; k <= degree; k++, at += 8) {
-      const nextX = powerX * x - powerY * y;
-      const nextY = powerX * y + powerY * x;
-      atNodes[at] = nextX;
-      atNodes[at + 1] = nextY;
-      atNodes[at + 2] = k * powerX;
-      atNodes[at + 3] = k * powerY;
-      atNodes[at + 4] = k * (k - 1) * beforeX;
-      atNodes[at + 5] = k * (k - 1) * beforeY;
-      atNodes[at + 6] = k * (k - 1) * (k - 2) * thirdX;
-      atNodes[at + 7] = k * (k - 1) * (k - 2) * thirdY;
-      thirdX = beforeX;
-      thirdY = beforeY;
-      beforeX = powerX;
-      beforeY = powerY;
-      powerX = nextX;
-      powerY = nextY;
-    }
+    writeFunctions(basis, nodes.x[i]!, nodes.y[i]!, 3, atPoint);
+    atNodes.set(fromFirst, functionSize * basis.degree * i);
   }
-  let powerX = 1;
-  let powerY = 0;
-  for (let k = 1; k <= degree; k++) {
-    innerSlopes[2 * k - 2] = k * powerX;
-    innerSlopes[2 * k - 1] = k * powerY;
-    const nextX = powerX * inner.x - powerY * inner.y;
-    powerY = powerX * inner.y + powerY * inner.x;
-    powerX = nextX;
+  writeFunctions(basis, inner.x, inner.y, 1, atPoint);
+  for (let k = 1; k <= basis.degree; k++) {
+    innerSlopes[2 * k - 2] = atPoint[functionAt(k) + 2]!;
+    innerSlopes[2 * k - 1] = atPoint[functionAt(k) + 3]!;
   }
 }

@@ -75,7 +75,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const { count, mirror, length, local, inner, matrix, fields, table } = system;
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;
-  const half = halfSize(table.degree);
+  const half = halfSize(table.basis.degree);
   const fieldCount = mirror ? half : 2 * half;
   const stride = 4 * rows;
   const velocities = new Float64Array(most * stride);

@@ -74,7 +74,7 @@ export function createEdgeSolver(
   const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
   const inner: InnerPoint = { x: 0, y: 0 };
   const localInner: InnerPoint = { x: 0, y: 0 };
-  const table = createBasisTable(basis.degree, rows);
+  const table = createBasisTable(basis, rows);
   const gmres = createGmres(order, mostIterations);
   const result: GmresResult = { iterations: 0, residual: 0 };
   const right = new Float64Array(order);

@@ -13,7 +13,8 @@ export function addFieldRates(
   stride: number,
   out: Float64Array,
 ): void {
-  const { degree, atNodes, innerSlopes } = table;
+  const { atNodes, innerSlopes } = table;
+  const { degree } = table.basis;
   const rows = mirror ? nodes.count / 2 : nodes.count;
   let atInner = 0;
   for (let i = -1; i < rows; i++) {
@@ -77,7 +78,8 @@ export function writeMomentRates(
   out: Float64Array,
 ): void {
   const { count, x, y, dx, dy } = nodes;
-  const { degree, atNodes } = table;
+  const { atNodes } = table;
+  const { degree } = table.basis;
   const rows = mirror ? count / 2 : count;
   const weight = ((mirror ? 2 : 1) * 2 * Math.PI) / count;
   for (let i = 0; i < rows; i++) {

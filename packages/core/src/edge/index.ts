@@ -1,4 +1,17 @@
-export { type BasisTable, createBasisTable, fillBasisTable, halfSize, isReal, type RegularBasis } from './basis.js';
+export {
+  type BasisTable,
+  contourRecurrence,
+  createBasisTable,
+  createFunctions,
+  fillBasisTable,
+  functionAt,
+  halfSize,
+  isReal,
+  linearCoefficient,
+  powerRecurrence,
+  type RegularBasis,
+  writeFunctions,
+} from './basis.js';
 export type { EdgeSlopes } from './edge-slopes.js';
 export {
   createEdgeSolver,

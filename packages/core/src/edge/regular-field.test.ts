@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { trigonometricRule } from '../linear/index.js';
-import { createBasisTable, fillBasisTable, halfSize, isReal } from './basis.js';
+import { createBasisTable, fillBasisTable, halfSize, isReal, powerRecurrence } from './basis.js';
 import { writeEdgeFields } from './regular-field.js';
 
 type Complex = readonly [re: number, im: number];
@@ -31,7 +31,8 @@ describe('writeEdgeFields', () => {
   const nodes = ellipseNodes(0.7, 0.4, [0.1, -0.2], 0.3, count);
   const H = new Float64Array(2 * count * 2 * half);
   const Q = new Float64Array(2 * half * 2 * count);
-  const table = createBasisTable(degree, count);
+  const basis = { degree, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(degree) };
+  const table = createBasisTable(basis, count);
   fillBasisTable(nodes, count, inner, table);
   writeEdgeFields(nodes, false, table, true, inner, 2 * half, 0, { H, Q });
   writeEdgeFields(nodes, false, table, false, inner, 2 * half, half, { H, Q });

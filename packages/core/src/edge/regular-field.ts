@@ -29,7 +29,8 @@ export function writeEdgeFields(
   out: EdgeFields,
 ): void {
   const { count, x, y, dx, dy } = nodes;
-  const { degree, atNodes, innerSlopes } = table;
+  const { atNodes, innerSlopes } = table;
+  const { degree } = table.basis;
   const { H, Q } = out;
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;

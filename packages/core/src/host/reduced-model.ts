@@ -3,7 +3,7 @@ import type { LoadName } from './load.js';
 import type { PlaceMaps } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 3;
+export const reducedModelVersion = 4;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
@@ -40,6 +40,11 @@ export interface ReducedModel {
   readonly loads: readonly ReducedLoad[];
   /** Stresses outside the control contour. */
   readonly places: PlaceMaps;
+  /**
+   * Largest difference of a hoop stress from that of a finer model, as a share of the largest around the same outline, over outlines at
+   * the limits of wall and edge radius; `undefined` where none was made.
+   */
+  readonly accuracy?: number;
   /** Within which the model holds; `undefined`: everywhere. */
   readonly contour: ContourData | undefined;
 }

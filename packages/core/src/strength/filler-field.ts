@@ -1,4 +1,4 @@
-import { halfSize, isReal, type RegularBasis } from '../edge/index.js';
+import { createFunctions, functionAt, halfSize, isReal, type RegularBasis, writeFunctions } from '../edge/index.js';
 import { trigonometricRule } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
 
@@ -21,37 +21,41 @@ interface Potentials {
 
 const noPotentials = (): Potentials => ({ slopeX: 0, slopeY: 0, bendX: 0, bendY: 0, psiX: 0, psiY: 0 });
 
-/** Coefficients of Phi and Psi, `(re, im)` of each power by turns, from those of the regular basis (only the symmetric half where there are `2 degree`). */
+/** Coefficients of phi and psi, `(re, im)` of each function by turns, from those of the regular basis (only the symmetric half where there are `2 degree`). */
 function writeTerms(degree: number, coefficients: Float64Array, out: Float64Array): void {
   const half = halfSize(degree);
   for (let k = 1; k <= degree; k++) {
     const at = 2 * (k - 1);
     const real = isReal(k, true) ? 0 : 1;
     for (let place = 0; place < 2; place++) {
-      out[2 * (at + place) + real] = k * coefficients[at + place]!;
-      out[2 * (at + place) + 1 - real] = coefficients.length > half ? k * coefficients[half + at + place]! : 0;
+      out[2 * (at + place) + real] = coefficients[at + place]!;
+      out[2 * (at + place) + 1 - real] = coefficients.length > half ? coefficients[half + at + place]! : 0;
     }
   }
 }
 
-/** Regular field of `terms` at local (x, y), by Horner's rule. */
-function regularPotentials(degree: number, terms: Float64Array, x: number, y: number, out: Potentials): void {
+/** Regular field of `terms` where the basis has the values `functions`. */
+function regularPotentials(degree: number, terms: Float64Array, functions: Float64Array, out: Potentials): void {
   let slopeX = 0;
   let slopeY = 0;
   let bendX = 0;
   let bendY = 0;
   let psiX = 0;
   let psiY = 0;
-  for (let at = 4 * (degree - 1); at >= 0; at -= 4) {
-    const nextX = bendX * x - bendY * y + slopeX;
-    bendY = bendX * y + bendY * x + slopeY;
-    bendX = nextX;
-    const slope = slopeX * x - slopeY * y + terms[at]!;
-    slopeY = slopeX * y + slopeY * x + terms[at + 1]!;
-    slopeX = slope;
-    const psi = psiX * x - psiY * y + terms[at + 2]!;
-    psiY = psiX * y + psiY * x + terms[at + 3]!;
-    psiX = psi;
+  for (let k = 1, at = 0; k <= degree; k++, at += 4) {
+    const f = functionAt(k);
+    const firstX = functions[f + 2]!;
+    const firstY = functions[f + 3]!;
+    const secondX = functions[f + 4]!;
+    const secondY = functions[f + 5]!;
+    const phiX = terms[at]!;
+    const phiY = terms[at + 1]!;
+    slopeX += phiX * firstX - phiY * firstY;
+    slopeY += phiX * firstY + phiY * firstX;
+    bendX += phiX * secondX - phiY * secondY;
+    bendY += phiX * secondY + phiY * secondX;
+    psiX += terms[at + 2]! * firstX - terms[at + 3]! * firstY;
+    psiY += terms[at + 2]! * firstY + terms[at + 3]! * firstX;
   }
   out.slopeX = slopeX;
   out.slopeY = slopeY;
@@ -82,7 +86,9 @@ export function regularStress(
   const localY = (y - basis.centreY) / basis.length;
   const terms = new Float64Array(4 * basis.degree);
   writeTerms(basis.degree, coefficients, terms);
-  regularPotentials(basis.degree, terms, localX, localY, shared);
+  const functions = createFunctions(basis.degree);
+  writeFunctions(basis, localX, localY, 2, functions);
+  regularPotentials(basis.degree, terms, functions, shared);
   stressOf(shared, localX, localY, out);
 }
 
@@ -104,7 +110,7 @@ export interface FillerField {
   stressAt(x: number, y: number, out: readonly PlaneStress[]): void;
 }
 
-/** Values of one load at a node: the channel's own part of Phi, Phi' and Psi. */
+/** Values of one load at a node: Phi, Phi' and Psi, in the end the channel's own part of them. */
 const valuesPerLoad = 6;
 
 /**
@@ -128,6 +134,7 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
   const weights = complex();
   const innerWeights = complex();
   const regular = noPotentials();
+  const functions = createFunctions(basis.degree);
   const terms = Array.from({ length: loadCount }, () => new Float64Array(4 * basis.degree));
   let innerX = 0;
   let innerY = 0;
@@ -159,14 +166,29 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       const rightY = -slope[im]! + dx * whole[im]! - dy * whole[re]!;
       const psiX = -(rightX * dx + rightY * dy) / squared - (x * bendX + y * bendY);
       const psiY = -(rightY * dx - rightX * dy) / squared - (x * bendY - y * bendX);
-      regularPotentials(basis.degree, terms[load]!, x, y, regular);
       const at = j * stride + valuesPerLoad * load;
-      values[at] = whole[re]! - regular.slopeX;
-      values[at + 1] = whole[im]! - regular.slopeY;
-      values[at + 2] = bendX - regular.bendX;
-      values[at + 3] = bendY - regular.bendY;
-      values[at + 4] = psiX - regular.psiX;
-      values[at + 5] = psiY - regular.psiY;
+      values[at] = whole[re]!;
+      values[at + 1] = whole[im]!;
+      values[at + 2] = bendX;
+      values[at + 3] = bendY;
+      values[at + 4] = psiX;
+      values[at + 5] = psiY;
+    }
+  };
+
+  /** Leaves the channel's own part. */
+  const takeRegularAway = (): void => {
+    for (let j = 0, at = 0; j < count; j++) {
+      writeFunctions(basis, places[2 * j]!, places[2 * j + 1]!, 2, functions);
+      for (let load = 0; load < loadCount; load++, at += valuesPerLoad) {
+        regularPotentials(basis.degree, terms[load]!, functions, regular);
+        values[at]! -= regular.slopeX;
+        values[at + 1]! -= regular.slopeY;
+        values[at + 2]! -= regular.bendX;
+        values[at + 3]! -= regular.bendY;
+        values[at + 4]! -= regular.psiX;
+        values[at + 5]! -= regular.psiY;
+      }
     }
   };
 
@@ -193,6 +215,7 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
         innerWeights[im] = (dy * ex - dx * ey) / distance2;
       }
       for (let l = 0; l < loadCount; l++) takeLoad(l, slopes[l]!, coefficients[l]!);
+      takeRegularAway();
     },
     stressAt(x, y, out) {
       const px = (x - basis.centreX) / basis.length;
@@ -223,9 +246,10 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       const lowerX = fromX * belowX - fromY * belowY;
       const lowerY = fromX * belowY + fromY * belowX;
       const scale = lowerX * lowerX + lowerY * lowerY;
+      writeFunctions(basis, px, py, 2, functions);
       for (let l = 0; l < loadCount; l++) {
         const i = valuesPerLoad * l;
-        regularPotentials(basis.degree, terms[l]!, px, py, regular);
+        regularPotentials(basis.degree, terms[l]!, functions, regular);
         regular.slopeX += (sums[i]! * lowerX + sums[i + 1]! * lowerY) / scale;
         regular.slopeY += (sums[i + 1]! * lowerX - sums[i]! * lowerY) / scale;
         regular.bendX += (sums[i + 2]! * lowerX + sums[i + 3]! * lowerY) / scale;

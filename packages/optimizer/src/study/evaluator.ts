@@ -9,6 +9,7 @@ import {
   measureOutline,
   type ResolvedBrief,
 } from '@lumenfront/core';
+import { noteModel } from './note-model.js';
 import type { Workplace } from './workplace.js';
 
 /** A search ends on its limits, up to the digits of a channel file. */
@@ -57,5 +58,7 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workpla
 
 /** The same for a brief that is yet to be solved. */
 export function prepareEvaluator(brief: ResolvedBrief, workplace: Workplace): JudgeChannel {
-  return createEvaluator(brief, workplace.prepare(brief), workplace);
+  const task = workplace.prepare(brief);
+  noteModel(task.model, workplace);
+  return createEvaluator(brief, task, workplace);
 }

@@ -8,6 +8,7 @@ import {
 } from '@lumenfront/core';
 import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/index.js';
 import { createEvaluator } from './evaluator.js';
+import { noteModel } from './note-model.js';
 import { referenceCurve, referenceData } from './reference.js';
 import type { Workplace } from './workplace.js';
 
@@ -39,6 +40,7 @@ export async function withSession<Result>(
   run: (session: Session) => Promise<Result>,
 ): Promise<Result> {
   const task = workplace.prepare(brief);
+  noteModel(task.model, workplace);
   const room = channelRoom(task);
   const report = createChannelReporter(task);
   const evaluate = createEvaluator(brief, task, workplace);

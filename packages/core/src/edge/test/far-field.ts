@@ -6,6 +6,7 @@ import {
   type HoopExtremes,
   type HostResponse,
   hoopRule,
+  powerRecurrence,
   type RegularBasis,
 } from '../index.js';
 
@@ -17,7 +18,7 @@ export interface FarField {
 }
 
 /** Regular fields `phi = g z`, `psi = g' z` about the origin: all that an infinite sheet needs. */
-export const sheet: RegularBasis = { degree: 1, centreX: 0, centreY: 0, length: 1 };
+export const sheet: RegularBasis = { degree: 1, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(1) };
 
 /** `g = (sx + sy)/4`, `g' = (sy - sx)/2 + i txy` (Muskhelishvili), ordered `[Re g, Re g' | Im g, Im g']`. */
 export function farFieldLoad({ sx, sy, txy }: FarField, response?: HostResponse): EdgeLoad {

@@ -1,7 +1,7 @@
 import { seededRandom } from '../../../../../test/fixtures/numbers.js';
-import { type EdgeLoad, type HostResponse, halfSize, type RegularBasis } from '../index.js';
+import { type EdgeLoad, type HostResponse, halfSize, powerRecurrence, type RegularBasis } from '../index.js';
 
-export const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2 };
+export const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2, recurrence: powerRecurrence(4) };
 export const half = halfSize(basis.degree);
 
 /** Any symmetric matrices small enough that the equation stays well-posed. */

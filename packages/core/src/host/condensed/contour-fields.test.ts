@@ -1,12 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { createBasisTable, fillBasisTable, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
+import {
+  createBasisTable,
+  fillBasisTable,
+  halfSize,
+  powerRecurrence,
+  type RegularBasis,
+  writeEdgeFields,
+} from '../../edge/index.js';
 import { createCurveNodes } from '../../outline/index.js';
 import { controlContour } from '../tee/index.js';
 import { type ContourFields, regularContourFields, type SourcePoints, sourceContourFields } from './contour-fields.js';
 
 const contour = controlContour(5, 0.12, 0.12);
 const width = 2 * contour.x.length;
-const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1.25, length: 2 };
+const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1.25, length: 2, recurrence: powerRecurrence(4) };
 const [G, kappa] = [3900, 1.9];
 const half = halfSize(basis.degree);
 
@@ -129,7 +136,7 @@ describe('fields on the control contour', () => {
       });
     const fields = { H: new Float64Array(64 * half), Q: new Float64Array(half * 64) };
     const middle = { x: 0, y: 0 };
-    const table = createBasisTable(basis.degree, 32);
+    const table = createBasisTable(basis, 32);
     fillBasisTable(nodes, 32, middle, table);
     writeEdgeFields(nodes, true, table, symmetric, middle, half, 0, fields);
     const factor = ((kappa + 1) / (2 * G)) * basis.length ** 2;

@@ -1,4 +1,4 @@
-import { halfSize, isReal, type RegularBasis } from '../../edge/index.js';
+import { createFunctions, functionAt, halfSize, isReal, type RegularBasis, writeFunctions } from '../../edge/index.js';
 import { gauss4 } from '../../linear/index.js';
 
 /**
@@ -108,17 +108,16 @@ export function regularContourFields(
   symmetric: boolean,
 ): ContourFields {
   const { degree } = basis;
+  const functions = createFunctions(degree);
   return contourFields(nodes, basis, shearModulus, kappa, halfSize(degree), (x, y, visit) => {
-    let powerX = 1;
-    let powerY = 0;
+    writeFunctions(basis, x, y, 1, functions);
     for (let k = 1; k <= degree; k++) {
-      const nextX = powerX * x - powerY * y;
-      const nextY = powerX * y + powerY * x;
+      const at = functionAt(k);
       const real = isReal(k, symmetric);
-      value.phiX = real ? nextX : -nextY;
-      value.phiY = real ? nextY : nextX;
-      value.slopeX = k * (real ? powerX : -powerY);
-      value.slopeY = k * (real ? powerY : powerX);
+      value.phiX = real ? functions[at]! : -functions[at + 1]!;
+      value.phiY = real ? functions[at + 1]! : functions[at]!;
+      value.slopeX = real ? functions[at + 2]! : -functions[at + 3]!;
+      value.slopeY = real ? functions[at + 3]! : functions[at + 2]!;
       value.psiX = 0;
       value.psiY = 0;
       visit(2 * (k - 1), value);
@@ -129,8 +128,6 @@ export function regularContourFields(
       value.slopeX = 0;
       value.slopeY = 0;
       visit(2 * (k - 1) + 1, value);
-      powerX = nextX;
-      powerY = nextY;
     }
   });
 }

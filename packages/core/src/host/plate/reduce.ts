@@ -1,3 +1,4 @@
+import { powerRecurrence } from '../../edge/index.js';
 import { inPlaneConstants } from '../../material/index.js';
 import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 import type { PlateHost } from './plate.js';
@@ -27,7 +28,7 @@ export function reducePlate(host: PlateHost): ReducedModel {
   });
   return {
     kind: 'plate',
-    basis: { degree: 1, centreX: 0, centreY: 0, length: 1 },
+    basis: { degree: 1, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(1) },
     shearModulus: G,
     kappa,
     responses: [],

@@ -6,7 +6,7 @@ import { teeDoubts } from './doubts.js';
 import { teeFamilies } from './inset.js';
 import { teeLoads } from './loads.js';
 import { teePlaces, teeStrengthAt } from './places.js';
-import { reduceTee } from './reduce.js';
+import { proveTee } from './prove.js';
 import { roundedFiller } from './rounded-filler.js';
 import { resolveTee, type TeeSection, teeSection } from './section.js';
 import { teeShape } from './shape.js';
@@ -56,7 +56,7 @@ function openTee(joint: TeeJoint): Host {
     },
     wholeRoom: ({ mirror }) => ({ mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families }),
     condensed: true,
-    reduce: ({ wall, edgeRadius }) => reduceTee(joint, wall, edgeRadius),
+    reduce: ({ wall, edgeRadius }) => proveTee(joint, wall, edgeRadius),
     mesh: (loads, curve, coarseness) => meshTeeLoads(joint, loads, curve, coarseness),
     judgesSection: true,
     strengthAt: (point) => teeStrengthAt(joint, point),

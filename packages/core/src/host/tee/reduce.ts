@@ -1,9 +1,11 @@
 import { CholeskyDecomposition, Matrix, QrDecomposition } from 'ml-matrix';
 import {
+  contourRecurrence,
   createBasisTable,
   fillBasisTable,
   type HostResponse,
   halfSize,
+  linearCoefficient,
   type RegularBasis,
   writeEdgeFields,
 } from '../../edge/index.js';
@@ -26,88 +28,133 @@ import type { TeeJoint } from './tee.js';
 
 type Scalar = CondensedHalf['scalars'][number];
 
-/** Degree of the regular fields: 0.3 to 0.5 % of the peak in the worst outlines that were tried, 0.1 % in most. */
-export const usualDegree = 28;
+/** How finely a tee is condensed: quadratic edges of the whole control contour, degree of the regular fields inside it. */
+export interface Fineness {
+  readonly edges: number;
+  readonly degree: number;
+}
 
-/**
- * Condenses a tee once into its reduced model: everything outside the control contour of `wall` and `edgeRadius` (mm) becomes a
- * small matrix per support. Throws InputError for a joint or walls that leave no room.
- */
-export function reduceTee(
-  joint: TeeJoint,
-  wall: number,
-  edgeRadius: number,
-  degree: number = usualDegree,
-): ReducedModel {
-  const contour = controlContour(joint.bendRadius, wall, edgeRadius);
-  const host = condenseTee(joint, contour);
+/** 0.3 to 0.5 % of the peak in the worst outlines of ordinary joints, 0.1 % in most. */
+export const usualFineness: Fineness = { edges: 110, degree: 28 };
+
+/** A tee outside its control contour, solved: all that a reduced model is made of. */
+export interface SolvedTee {
+  readonly joint: TeeJoint;
+  readonly host: CondensedHost;
+  readonly frame: Frame;
+  readonly supports: readonly SupportSolution[];
+  readonly units: readonly UnitLoad[];
+}
+
+/** A unit load: all of it but its stresses at places, and the state of the host that gives these. */
+interface UnitLoad extends Omit<ReducedLoad, 'atPlaces'> {
+  readonly still: { readonly half: CondensedHalf; readonly state: HalfState } | undefined;
+}
+
+/** Supports as a joint is held under mechanical loads, and free. */
+const mechanical = 0;
+const freely = 1;
+
+/** A tee with its control contour, and what lies outside it condensed onto it. */
+export interface TeeOnContour {
+  readonly joint: TeeJoint;
+  readonly contour: ControlContour;
+  readonly host: CondensedHost;
+}
+
+/** `wall`, `edgeRadius` in mm; `edges`: of the whole contour. Throws InputError for a joint or walls that leave no room. */
+export function condenseOnContour(joint: TeeJoint, wall: number, edgeRadius: number, edges: number): TeeOnContour {
+  const contour = controlContour(joint.bendRadius, wall, edgeRadius, edges);
+  return { joint, contour, host: condenseTee(joint, contour) };
+}
+
+/** With regular fields of `degree` inside the contour. */
+export function solveTee({ joint, contour, host }: TeeOnContour, degree: number): SolvedTee {
   const frame = makeFrame(joint, contour, degree);
   const held = solveSupport(frame, host, joint.support);
   const free = solveSupport(frame, host, 'free');
-  const mechanical = 0;
-  const freely = 1;
-  const rows = placeRows(host.sectionPoints, joint.bendRadius);
-  const chosen = rows.flat();
   const symmetricLoad = (
     name: string,
     size: string,
     { symmetric }: SupportSolution,
     scalar: Scalar,
     response: number,
-  ): ReducedLoad => {
+  ): UnitLoad => {
     const { coefficients, state } = undisturbedSymmetric(frame, symmetric, scalar);
-    const atPlaces = stressesAt(symmetric.half, chosen, [state]);
     return {
       name,
       size,
       undisturbed: join(coefficients, undefined, degree),
-      atPlaces,
       response,
       offset: 0,
       symmetric: true,
+      still: { half: symmetric.half, state },
     };
   };
   const side = undisturbedAntisymmetric(held.antisymmetric, 'side');
   const pressure = new Float64Array(4 * degree);
   // A pressure p is p less everywhere and a field of p on a free edge: phi = p z / 2.
-  pressure[0] = 1 / 2;
+  pressure[0] = linearCoefficient(frame.basis) / 2;
+  const units: UnitLoad[] = [
+    symmetricLoad('pull', 'force', held, 'pull', mechanical),
+    {
+      name: 'side',
+      size: 'force',
+      undisturbed: join(undefined, side.coefficients, degree),
+      response: mechanical,
+      offset: 0,
+      symmetric: false,
+      still: { half: held.antisymmetric.half, state: side.state },
+    },
+    // End moments balance each other: the joint is free to bend.
+    symmetricLoad('moment', 'moment', free, 'moment', freely),
+    symmetricLoad('cure', 'deltaT', free, 'deltaT', freely),
+    {
+      name: 'pressure',
+      size: 'pressure',
+      undisturbed: pressure,
+      response: mechanical,
+      offset: -1,
+      symmetric: true,
+      still: undefined,
+    },
+  ];
+  return { joint, host, frame, supports: [held, free], units };
+}
+
+/**
+ * Condenses a tee once into its reduced model: everything outside the control contour of `wall` and `edgeRadius` (mm) becomes a
+ * small matrix per support. Throws as `condenseOnContour`.
+ */
+export function reduceTee(
+  joint: TeeJoint,
+  wall: number,
+  edgeRadius: number,
+  { edges, degree }: Fineness = usualFineness,
+): ReducedModel {
+  return modelOf(solveTee(condenseOnContour(joint, wall, edgeRadius, edges), degree));
+}
+
+export function modelOf({ joint: { bendRadius }, host, frame, supports, units }: SolvedTee): ReducedModel {
+  const rows = placeRows(host.sectionPoints, bendRadius);
+  const chosen = rows.flat();
   const points = chosen.map((point) => host.sectionPoints[point]!);
-  const { bendRadius } = joint;
+  const { contour } = frame;
   const { inset, tipRadius } = contour;
   return {
     kind: 'tee',
     basis: frame.basis,
     shearModulus: frame.shearModulus,
     kappa: frame.kappa,
-    responses: [held.response, free.response],
-    loads: [
-      symmetricLoad('pull', 'force', held, 'pull', mechanical),
-      {
-        name: 'side',
-        size: 'force',
-        undisturbed: join(undefined, side.coefficients, degree),
-        atPlaces: stressesAt(held.antisymmetric.half, chosen, [side.state]),
-        response: mechanical,
-        offset: 0,
-        symmetric: false,
-      },
-      // End moments balance each other: the joint is free to bend.
-      symmetricLoad('moment', 'moment', free, 'moment', freely),
-      symmetricLoad('cure', 'deltaT', free, 'deltaT', freely),
-      {
-        name: 'pressure',
-        size: 'pressure',
-        undisturbed: pressure,
-        atPlaces: new Float64Array(3 * chosen.length),
-        response: mechanical,
-        offset: -1,
-        symmetric: true,
-      },
-    ],
+    responses: supports.map(({ response }) => response),
+    loads: units.map(({ still, ...unit }) => ({
+      ...unit,
+      atPlaces: still ? stressesAt(still.half, chosen, [still.state]) : new Float64Array(3 * chosen.length),
+    })),
     places: {
       points,
       rows: rows.map(({ length }) => length),
-      change: [held, free].map(({ symmetric, antisymmetric }) => ({
+      change: supports.map(({ symmetric, antisymmetric }) => ({
         symmetric: changeMap(symmetric, chosen, frame.momentUnit),
         antisymmetric: changeMap(antisymmetric, chosen, frame.momentUnit),
       })),
@@ -178,7 +225,7 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
   let length = 0;
   for (let j = 0; j < contour.x.length; j++)
     length = Math.max(length, Math.hypot(contour.x[j]!, contour.y[j]! - centreY));
-  const basis: RegularBasis = { degree, centreX: 0, centreY, length };
+  const basis = regularBasis(contour, degree, centreY, length);
   const momentUnit = ((kappa + 1) / (2 * G)) * length * length;
   const sources = virtualChannel(contour, basis);
   const width = 2 * contour.x.length;
@@ -214,6 +261,15 @@ function makeFrame(joint: TeeJoint, contour: ControlContour, degree: number): Fr
     symmetric: trial(true),
     antisymmetric: trial(false),
   };
+}
+
+/** Fields that are nearly orthonormal on the contour, about (0, `centreY`). */
+function regularBasis({ x, y }: ControlContour, degree: number, centreY: number, length: number): RegularBasis {
+  const localY = y.map((value) => (value - centreY) / length);
+  const localX = x.map((value) => value / length);
+  const step = (i: number, j: number) => Math.hypot(x[j]! - x[i]!, y[j]! - y[i]!);
+  const weights = x.map((_, j) => (j > 0 ? step(j - 1, j) : 0) + (j + 1 < x.length ? step(j, j + 1) : 0));
+  return { degree, centreX: 0, centreY, length, recurrence: contourRecurrence(localX, localY, weights, degree) };
 }
 
 const rowsOf = (data: Float64Array, width: number) => Matrix.from1DArray(data.length / width, width, data);
@@ -304,7 +360,7 @@ function sourceMoments(basis: RegularBasis, symmetric: boolean, sources: SourceP
   const Q = new Float64Array(half * count);
   const H = new Float64Array(count * half);
   const middle = { x: 0, y: 0 };
-  const table = createBasisTable(basis.degree, points);
+  const table = createBasisTable(basis, points);
   fillBasisTable(nodes, points, middle, table);
   writeEdgeFields(nodes, true, table, symmetric, middle, half, 0, { H, Q });
   return rowsOf(Q, count).mul(factor);

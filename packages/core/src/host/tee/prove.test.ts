@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { ellipseNodes, referenceJoint } from '../../../../../test/fixtures/tee-reference.js';
+import type { Ply } from '../../material/index.js';
+import { createStressModel, meshedStress } from '../../stress/index.js';
+import { proveTee } from './prove.js';
+import { reduceTee, usualFineness } from './reduce.js';
+import type { TeeJoint } from './tee.js';
+
+/** Much stiffer than the plies beside it. */
+const stiff: Ply = {
+  ...referenceJoint.filler,
+  E1: 70000,
+  E2: 70000,
+  nu12: 0.3,
+  nu23: 0.3,
+  G12: 26923,
+  alpha1: 1e-5,
+  alpha2: 1e-5,
+};
+const joint: TeeJoint = {
+  ...referenceJoint,
+  filler: stiff,
+  overlaminate: [{ thickness: 2, angle: 90, ply: referenceJoint.filler }],
+  skin: [{ thickness: 3, angle: 90, ply: referenceJoint.filler }],
+};
+const loads = { pull: { force: 100 } };
+
+describe('proveTee', () => {
+  it('condenses an ordinary joint as usual', () => {
+    const { basis, accuracy } = proveTee(referenceJoint, 0.12, 0.12);
+    expect(basis.degree).toBe(usualFineness.degree);
+    expect(accuracy).toBeLessThan(0.005);
+  });
+
+  it('condenses a joint with a stiff filler more finely, so that a channel at its wall agrees with the mesh', () => {
+    const channel = ellipseNodes(0.625, 0.625, [0, 0.745], 0, 256);
+    const peakOf = (model: ReturnType<typeof reduceTee>) =>
+      createStressModel(model, loads, []).evaluate(channel, true, 'loads').loads[0]!.peak;
+    const meshed = meshedStress(joint, loads, [], channel).loads.pull!.peak;
+    const proved = proveTee(joint, 0.12, 0.12);
+    expect(proved.accuracy).toBeGreaterThan(0.01);
+    expect(Math.abs(peakOf(reduceTee(joint, 0.12, 0.12)) / meshed - 1)).toBeGreaterThan(0.01);
+    expect(Math.abs(peakOf(proved) / meshed - 1)).toBeLessThan(0.005);
+  });
+});
