@@ -40,7 +40,7 @@ export interface Host {
   readonly largestCircle?: {
     readonly at: readonly [number, number];
     readonly radius: number;
-    /** For messages: 'the largest circle that fits the filler', 'bendRadius / 4', and what gives more of it. */
+    /** For messages: what it is, how it follows from the section's lengths, what gives more of it, and where a channel may lie. */
     readonly words: { readonly name: string; readonly formula: string; readonly more: string; readonly inside: string };
   };
   /** Channels that a brief means where it names none. */
@@ -69,7 +69,7 @@ export interface Host {
     readonly at: readonly (readonly [number, number])[];
     readonly usualDistance: number;
     readonly mostDistance: number;
-    /** For messages: 'the tips of the filler', 'half the bend radius'. */
+    /** For messages: what they are, and what `mostDistance` is of the section. */
     readonly words: { readonly name: string; readonly most: string };
   };
   /** For pictures and drawings; none where there is nothing around the channel. */
@@ -90,7 +90,7 @@ export interface MeshedLoads {
  */
 export interface HostKind<Of extends Joint = Joint, Section extends Joint = Joint> {
   readonly kind: Of['kind'];
-  /** 'a T-joint' */
+  /** With its article, for sentences: 'an infinite sheet'. */
   readonly name: string;
   readonly loads: readonly LoadDefinition[];
   /** By the names that its points carry. */

@@ -19,10 +19,11 @@ import {
   sourceContourFields,
 } from '../condensed/contour-fields.js';
 import type { SectionPoint } from '../place.js';
-import { type HalfState, placeRows, stressesAt } from '../place-maps.js';
+import { type HalfState, stressesAt } from '../place-maps.js';
 import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 import { condenseTee } from './condense.js';
 import { type ControlContour, controlContour } from './contour.js';
+import { placeRows } from './place-rows.js';
 import { roundedFiller } from './rounded-filler.js';
 import type { TeeJoint } from './tee.js';
 
