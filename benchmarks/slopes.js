@@ -7,7 +7,7 @@ import {
   createEdgeMemory,
   createFamily,
   createStressModel,
-  reduceTee,
+  reduceJoint,
 } from '@lumenfront/core';
 import { createEdgeSolver } from '../packages/core/dist/edge/index.js';
 import { actingLoads } from '../packages/core/dist/stress/index.js';
@@ -18,7 +18,7 @@ const turns = 60;
 const batches = [1, 16, 40, 80];
 const wall = 0.12;
 const loads = { pull: { force: 100 }, cure: { deltaT: -155 } };
-const model = reduceTee(joint, wall, wall);
+const model = reduceJoint(joint, { wall, edgeRadius: wall });
 const random = createRandom();
 /** Processor time, which other programs on the machine do not lengthen; each job often enough for its resolution. */
 const milliseconds = (job, often = 4) => {

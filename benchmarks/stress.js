@@ -7,7 +7,7 @@ import {
   createStressModel,
   familyNames,
   measureOutline,
-  reduceTee,
+  reduceJoint,
   teeFillerBorder,
 } from '@lumenfront/core';
 import { referenceJoint as joint } from './joints.js';
@@ -30,13 +30,13 @@ const show = (values) => {
   return `${minimum.toFixed(3)} / ${median.toFixed(3)}`;
 };
 
-const [cold, ...warm] = times(() => reduceTee(joint, wall, edgeRadius), 8, 0);
+const [cold, ...warm] = times(() => reduceJoint(joint, { wall, edgeRadius }), 8, 0);
 console.log(
   `condensing the joint: ${cold.toFixed(0)} ms in a fresh process,`,
   `then ${show(warm)} (minimum / median of 7)`,
 );
 
-const model = reduceTee(joint, wall, edgeRadius);
+const model = reduceJoint(joint, { wall, edgeRadius });
 const border = teeFillerBorder(joint.bendRadius);
 const measure = createOutlineMeasure();
 const random = createRandom();

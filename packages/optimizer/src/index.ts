@@ -85,5 +85,6 @@ export {
   type ScatterStudy,
   type Spread,
   studyScatter,
+  withRoomForScatter,
 } from './scatter/index.js';
 export * from './study/index.js';
