@@ -1,16 +1,21 @@
 // Cost of slopes, in evaluations of the stress model in the same run (residual 1e-7, from memory, hoop stress half way too): `node benchmarks/slopes.js` after
 // `npm run build`. All take turns, outline by outline; printed are ratios of the minima and of the medians, and the
-// evaluation's own milliseconds of processor time.
+// evaluation's own milliseconds of processor time. Then what a descent by curvature pays: slopes of a profile, in profiles (`slopesCost` of core/channel).
 import {
+  areaAgainstPeak,
+  channelRoom,
   createCurveNodes,
   createCurveRates,
-  createEdgeMemory,
+  createEdgeProfiler,
   createFamily,
-  createStressModel,
+  fitCurvature,
+  outlineOf,
   reduceJoint,
+  slopesCost,
+  usualFatigueSlopes,
 } from '@lumenfront/core';
 import { createEdgeSolver } from '../packages/core/dist/edge/index.js';
-import { actingLoads } from '../packages/core/dist/stress/index.js';
+import { actingLoads, createEdgeMemory, createStressModel } from '../packages/core/dist/stress/index.js';
 import { referenceJoint as joint } from './joints.js';
 import { createRandom, summary } from './timing.js';
 
@@ -18,7 +23,14 @@ const turns = 60;
 const batches = [1, 16, 40, 80];
 const wall = 0.12;
 const loads = { pull: { force: 100 }, cure: { deltaT: -155 } };
-const model = reduceJoint(joint, { wall, edgeRadius: wall });
+const channel = {
+  families: ['spline'],
+  wall,
+  edgeRadius: wall,
+  mirror: true,
+  reference: { family: 'ellipse', at: [0, 1.25], width: 1, height: 1 },
+};
+const model = reduceJoint(joint, channel);
 const random = createRandom();
 /** Processor time, which other programs on the machine do not lengthen; each job often enough for its resolution. */
 const milliseconds = (job, often = 4) => {
@@ -80,3 +92,34 @@ for (const mirror of [true, false])
         `factorisation and slopes of ${shown.join(', ')} evaluations`,
       );
     }
+
+const ellipse = { family: 'ellipse', parameters: { y: 1.1, width: 1.6, height: 1.2 } };
+for (const names of [['pull'], ['pull', 'cure']]) {
+  const some = Object.fromEntries(names.map((name) => [name, loads[name]]));
+  const cases = names.map((name) => ({ name, factors: { [name]: 1 } }));
+  const strength = { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes };
+  const task = { joint, channel, model, loads: some, cases, strength, objective: areaAgainstPeak };
+  const profiler = createEdgeProfiler(task);
+  for (const [pieces, count] of [
+    [24, 128],
+    [40, 128],
+    [40, 192],
+  ]) {
+    const { outline, values } = fitCurvature(outlineOf(ellipse, channelRoom(task)), pieces, wall);
+    const beside = [0, 1, 2, 3].map((k) => values.with(outline.lengthAt, values[outline.lengthAt] * (1 + 0.001 * k)));
+    const [profiles, slopes] = [[], []];
+    for (let turn = -5; turn < turns / 2; turn++) {
+      let k = 0;
+      const profile = milliseconds(() => profiler.profile(outline, beside[k++ % beside.length], count));
+      const taken = milliseconds(() => profiler.slopes(outline, beside[k++ % beside.length], count));
+      if (turn < 0) continue;
+      profiles.push(profile);
+      slopes.push(taken);
+    }
+    const [one, all] = [summary(profiles), summary(slopes)];
+    console.log(
+      `descent, ${pieces} pieces, ${count} nodes, ${names.length} load(s): profile ${one.minimum.toFixed(3)} / ${one.median.toFixed(3)} ms, slopes of ${values.length} values`,
+      `${(all.minimum / one.minimum).toFixed(1)} / ${(all.median / one.median).toFixed(1)} profiles; counted as ${slopesCost(values.length)}`,
+    );
+  }
+}

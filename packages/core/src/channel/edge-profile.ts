@@ -1,16 +1,18 @@
 import {
+  areaRates,
   type Border,
   type CurvatureOutline,
   type CurveNodes,
   createCurveNodes,
+  createCurveRates,
   createOutlineMeasure,
+  distanceRates,
   measureOutline,
-  type NodeRates,
 } from '../outline/index.js';
-import { createEdgeMemory, createStressModel, type EdgeMemory } from '../stress/index.js';
+import { createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { type ChannelTask, channelBorder, channelRoom } from './task.js';
 
-/** An outline by curvature as a descent sees it. Each array is written again by the next call for as many nodes. */
+/** An outline by curvature as a descent sees it. */
 export interface EdgeProfile {
   /** mm2 */
   readonly area: number;
@@ -22,7 +24,7 @@ export interface EdgeProfile {
   readonly room: Float64Array;
 }
 
-/** Rates of a profile, for every value of the outline: one row to a value of the profile. */
+/** Exact rates of a profile, for every value of the outline: one row to a value of the profile. */
 export interface ProfileSlopes {
   readonly area: Float64Array;
   readonly hoop: Float64Array;
@@ -37,13 +39,14 @@ export interface ProfileSlopes {
 export interface EdgeProfiler {
   /** Undefined where the outline cannot be solved. */
   profile(outline: CurvatureOutline, values: Float64Array, count: number): EdgeProfile | undefined;
-  /** Slopes at the outline that was profiled last. */
+  /** Slopes at an outline that has a profile; it is solved again. */
   slopes(outline: CurvatureOutline, values: Float64Array, count: number): ProfileSlopes;
 }
 
 const roomPlaces = 4;
-/** Largest move of a node for a difference, in mean radii: below, the noise of outlines along the control contour shows. */
-const differenceMove = 2e-4;
+
+/** What the slopes of an outline of `size` values cost, in evaluations of a profile of 128 nodes, as `benchmarks/slopes.js` measures it. */
+export const slopesCost = (size: number): number => Math.ceil(4 + size / 5);
 
 export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   const stress = createStressModel(task.model, task.loads, task.cases, 1e-10);
@@ -53,104 +56,101 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   const cases = task.cases.length;
   const measure = createOutlineMeasure();
   const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
+  /** Distance beyond the wall that is asked for, and from the sides of the box. */
+  const room: Border = {
+    distance(x, y) {
+      const left = border.distance(x, y) - wall;
+      return box === undefined ? left : Math.min(left, box.xMax - x, x - box.xMin, box.yMax - y, y - box.yMin);
+    },
+  };
   const memory = createEdgeMemory();
   let key = '';
 
-  const roomAt = (x: number, y: number): number => {
-    const left = border.distance(x, y) - wall;
-    return box === undefined ? left : Math.min(left, box.xMax - x, x - box.xMin, box.yMax - y, y - box.yMin);
+  /** Solves an outline; under loads that are not mirror-symmetric both halves of a symmetric one. */
+  const solve = (nodes: CurveNodes, mirror: boolean): SolvedEdge => {
+    const solvedAsMirror = mirror && stress.symmetric;
+    const now = `${nodes.count} ${solvedAsMirror}`;
+    if (now !== key) memory.phi = [];
+    key = now;
+    return stress.evaluate(nodes, solvedAsMirror, 'halfway', memory);
   };
 
-  /** Under loads that are not mirror-symmetric both halves of a symmetric outline are looked at. */
-  const hoopSeen = (mirror: boolean, count: number) => (mirror && stress.symmetric ? count / 2 : count);
-  const hoopOf = (nodes: CurveNodes, mirror: boolean, out: Float64Array, memory: EdgeMemory): boolean => {
-    const seen = hoopSeen(mirror, nodes.count);
-    measureOutline(nodes, nowhere, measure);
-    const result = stress.evaluate(nodes, mirror && stress.symmetric, 'halfway', memory);
-    for (let c = 0, at = 0; c < cases; c++)
-      for (let j = 0; j < seen; j++) {
-        out[at++] = result.caseHoop[c]![j]!;
-        out[at++] = result.caseHalfway[c]![j]!;
-      }
-    return Number.isFinite(result.worst);
-  };
+  let buffers: ReturnType<typeof createSlopeBuffers> | undefined;
 
   return {
     profile(outline, values, count) {
       const { mirror } = outline.form;
-      const seen = mirror ? count / 2 : count;
-      const now = `${count} ${mirror}`;
-      if (now !== key) memory.phi = [];
-      key = now;
       const nodes = createCurveNodes(count);
       const fine = createCurveNodes(roomPlaces * count);
       outline.place(values, nodes);
       outline.place(values, fine);
-      const hoop = new Float64Array(2 * cases * hoopSeen(mirror, count));
-      if (!hoopOf(nodes, mirror, hoop, memory)) return undefined;
-      const { area } = measure;
+      measureOutline(nodes, nowhere, measure);
       if (!measure.simple) return undefined;
-      const room = new Float64Array(roomPlaces * seen);
-      for (let j = 0; j < room.length; j++) room[j] = roomAt(fine.x[j]!, fine.y[j]!);
-      return { area, hoop, peak: hoop.reduce((a, b) => Math.max(a, b)), room };
+      const { caseHoop, caseHalfway, worst, mirror: half } = solve(nodes, mirror);
+      if (!Number.isFinite(worst)) return undefined;
+      const solved = half ? count / 2 : count;
+      const hoop = new Float64Array(2 * cases * solved);
+      for (let c = 0, at = 0; c < cases; c++)
+        for (let j = 0; j < solved; j++) {
+          hoop[at++] = caseHoop[c]![j]!;
+          hoop[at++] = caseHalfway[c]![j]!;
+        }
+      const left = new Float64Array(roomPlaces * (mirror ? count / 2 : count));
+      for (let j = 0; j < left.length; j++) left[j] = room.distance(fine.x[j]!, fine.y[j]!);
+      return { area: measure.area, hoop, peak: hoop.reduce((a, b) => Math.max(a, b)), room: left };
     },
     slopes(outline, values, count) {
       const { mirror } = outline.form;
       const seen = mirror ? count / 2 : count;
       const size = values.length;
-      const nodes = createCurveNodes(count);
+      if (buffers?.size !== size || buffers.nodes.count !== count) buffers = createSlopeBuffers(size, count);
+      const { nodes, rates, fine, fineRates, roomByValue } = buffers;
       outline.place(values, nodes);
-      const rates = createRates(size * count);
       outline.rates(values, nodes, rates);
       const area = new Float64Array(size);
+      areaRates(nodes, rates, size, area);
       const normal = new Float64Array(seen * size);
-      const sides = (mirror ? 2 : 1) * ((2 * Math.PI) / count);
       for (let k = 0; k < size; k++)
         for (let j = 0, at = k * count; j < seen; j++, at++) {
           const tx = nodes.dx[j]!;
           const ty = nodes.dy[j]!;
-          const outwards = rates.x[at]! * ty - rates.y[at]! * tx;
-          area[k]! += sides * outwards;
-          normal[j * size + k] = outwards / Math.sqrt(tx * tx + ty * ty);
+          normal[j * size + k] = (rates.x[at]! * ty - rates.y[at]! * tx) / Math.sqrt(tx * tx + ty * ty);
         }
-      const fineCount = roomPlaces * count;
-      const fine = createCurveNodes(fineCount);
       outline.place(values, fine);
-      const fineRates = createRates(size * fineCount);
       outline.rates(values, fine, fineRates);
-      const room = new Float64Array(roomPlaces * seen * size);
-      const unit = values[outline.lengthAt]! / (2 * Math.PI);
-      const step = 1e-6 * unit;
-      for (let j = 0; j < roomPlaces * seen; j++) {
-        const x = fine.x[j]!;
-        const y = fine.y[j]!;
-        const byX = (roomAt(x + step, y) - roomAt(x - step, y)) / (2 * step);
-        const byY = (roomAt(x, y + step) - roomAt(x, y - step)) / (2 * step);
-        for (let k = 0; k < size; k++)
-          room[j * size + k] = byX * fineRates.x[k * fineCount + j]! + byY * fineRates.y[k * fineCount + j]!;
-      }
-      const hoop = new Float64Array(2 * cases * hoopSeen(mirror, count) * size);
-      const here = new Float64Array(2 * cases * hoopSeen(mirror, count));
-      const beside = new Float64Array(here.length);
-      hoopOf(nodes, mirror, here, memory);
-      const moved = values.slice();
-      for (let k = 0; k < size; k++) {
-        let most = 0;
-        for (let j = 0; j < count; j++)
-          most = Math.max(most, Math.hypot(rates.x[k * count + j]!, rates.y[k * count + j]!));
-        const by = (differenceMove * unit) / most;
-        moved[k] = values[k]! + by;
-        outline.place(moved, nodes);
-        hoopOf(nodes, mirror, beside, memory);
-        moved[k] = values[k]!;
-        for (let i = 0; i < here.length; i++) hoop[i * size + k] = (beside[i]! - here[i]!) / by;
-      }
-      return { area, hoop, room, normal, evaluations: size + 1 };
+      const places = roomPlaces * seen;
+      distanceRates(fine, room, fineRates, size, places, roomByValue);
+      const edge = solve(nodes, mirror);
+      const byCase = stress.slopes(edge, rates, size);
+      const solved = edge.mirror ? count / 2 : count;
+      const hoop = new Float64Array(2 * cases * solved * size);
+      for (let c = 0; c < cases; c++)
+        for (let k = 0, from = 0; k < size; k++)
+          for (let j = 0, to = 2 * c * solved * size + k; j < solved; j++, from++, to += 2 * size) {
+            hoop[to] = byCase.hoop[c]![from]!;
+            hoop[to + size] = byCase.halfway[c]![from]!;
+          }
+      return { area, hoop, room: transposed(roomByValue, size, places), normal, evaluations: slopesCost(size) };
     },
   };
 }
 
-function createRates(size: number): NodeRates {
-  const buffer = () => new Float64Array(size);
-  return { x: buffer(), y: buffer(), dx: buffer(), dy: buffer() };
+/** From one row to a value of the outline to one row to a place. */
+function transposed(rows: Float64Array, size: number, places: number): Float64Array {
+  const out = new Float64Array(size * places);
+  for (let k = 0; k < size; k++) for (let j = 0; j < places; j++) out[j * size + k] = rows[k * places + j]!;
+  return out;
+}
+
+/** What slopes of outlines of `size` values are worked out in; a descent asks for the same again and again. */
+function createSlopeBuffers(size: number, count: number) {
+  const fineCount = roomPlaces * count;
+  return {
+    size,
+    nodes: createCurveNodes(count),
+    rates: createCurveRates(size, count),
+    fine: createCurveNodes(fineCount),
+    fineRates: createCurveRates(size, fineCount),
+    roomByValue: new Float64Array(size * fineCount),
+  };
 }

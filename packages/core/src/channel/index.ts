@@ -1,4 +1,10 @@
-export { createEdgeProfiler, type EdgeProfile, type EdgeProfiler, type ProfileSlopes } from './edge-profile.js';
+export {
+  createEdgeProfiler,
+  type EdgeProfile,
+  type EdgeProfiler,
+  type ProfileSlopes,
+  slopesCost,
+} from './edge-profile.js';
 export type { ChannelProfile } from './profile.js';
 export { createChannelReporter, type EvaluatedChannel } from './reporter.js';
 export { scoreAt, scoreSize } from './score.js';

@@ -4,6 +4,7 @@ export { meshedPlaces } from './meshed-places.js';
 export {
   type ActingLoad,
   actingLoads,
+  type CaseSlopes,
   createEdgeMemory,
   createStressModel,
   type EdgeMemory,

@@ -10,7 +10,7 @@ import {
 } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import type { LoadCase, LoadName, Loads, ReducedModel } from '../host/index.js';
-import { type CurveNodes, createCurveNodes } from '../outline/index.js';
+import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
 /** An outline as it was solved, and the stress around its edge. MPa, mm. Overwritten by the next call on the same model. */
@@ -41,6 +41,14 @@ export interface SolvedEdge {
   iterations: number;
 }
 
+/** Rates of the cases' hoop stress for a batch of motions of the nodes, one array per case, one row to a motion. Overwritten by the next call. */
+export interface CaseSlopes {
+  /** At the nodes solved for: of a mirror-symmetric edge, the first half. MPa per unit of the motion */
+  readonly hoop: readonly Float64Array[];
+  /** The same half way to the next node. */
+  readonly halfway: readonly Float64Array[];
+}
+
 /** What is computed beside the cases' extremes: nothing, the loads' extremes, or the cases' hoop stress half way between the nodes. */
 export type StressDetail = 'cases' | 'loads' | 'halfway';
 
@@ -63,6 +71,11 @@ export interface StressModel {
    * `memory` makes outlines that follow each other in small steps quicker; the solution depends on it within the tolerance.
    */
   evaluate(nodes: CurveNodes, mirror: boolean, detail?: StressDetail, memory?: EdgeMemory): SolvedEdge;
+  /**
+   * Exact slopes on an edge as `evaluate` has just left it, for the first `howMany` motions of its nodes (mm per unit of the motion). A load's offset has no
+   * rate: it does not depend on the outline. Buffers grow with the largest batch; else nothing is allocated.
+   */
+  slopes(edge: SolvedEdge, motions: NodeRates, howMany: number): CaseSlopes;
   /**
    * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
    */
@@ -117,6 +130,15 @@ export function createStressModel(
       space.edge.inner.y = solution.inner.y;
       fillEdge(space, solution, model.basis.length, acting, factors, detail);
       return space.edge;
+    },
+    slopes({ nodes, mirror }, motions, howMany) {
+      const space = workspace(nodes.count, mirror);
+      const byLoad = space.solver.slopes(motions, howMany);
+      const size = howMany * (mirror ? nodes.count / 2 : nodes.count);
+      if (size > (space.caseSlopes.hoop[0]?.length ?? 0)) space.caseSlopes = createCaseSlopes(cases.length, size);
+      for (const at of ['hoop', 'halfway'] as const)
+        for (let c = 0; c < cases.length; c++) writeWeighted(byLoad[at], factors[c]!, size, space.caseSlopes[at][c]!);
+      return space.caseSlopes;
     },
     combine({ nodes, slopes }, factors, out) {
       const { count } = nodes;
@@ -217,8 +239,30 @@ function combineLoads(
   return offset;
 }
 
+/** Writes the sum of the loads' values by their weights. */
+function writeWeighted(
+  loads: readonly Float64Array[],
+  weights: ArrayLike<number>,
+  size: number,
+  out: Float64Array,
+): void {
+  out.fill(0);
+  for (let l = 0; l < loads.length; l++) {
+    const weight = weights[l]!;
+    const part = loads[l]!;
+    if (weight !== 0) for (let i = 0; i < size; i++) out[i]! += weight * part[i]!;
+  }
+}
+
+function createCaseSlopes(cases: number, size: number): CaseSlopes {
+  const arrays = () => Array.from({ length: cases }, () => new Float64Array(size));
+  return { hoop: arrays(), halfway: arrays() };
+}
+
 interface Workspace {
   readonly solver: EdgeSolver;
+  /** Grown when slopes are asked for. */
+  caseSlopes: CaseSlopes;
   readonly caseSlope: Float64Array;
   readonly edge: SolvedEdge;
 }
@@ -236,6 +280,7 @@ function createWorkspace(
   const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
   return {
     solver,
+    caseSlopes: createCaseSlopes(cases, 0),
     caseSlope: new Float64Array(2 * count),
     edge: {
       nodes: createCurveNodes(count),

@@ -1,4 +1,4 @@
-import type { CurvatureFit, EdgeProfile, EdgeProfiler } from '@lumenfront/core';
+import { type CurvatureFit, type EdgeProfile, type EdgeProfiler, slopesCost } from '@lumenfront/core';
 import { type Linearised, limitsOf, linearisedStep, penalty, shiftedBack } from './curvature-program.js';
 
 /** Asks for the least peak at no less than an area, from a fitted outline on. */
@@ -80,7 +80,7 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
   let merit = meritOf(here);
   for (let taken = 1; ; taken++) {
     // Slopes and the steps of one try.
-    if (evaluations + size + 3 > most) return ended('budget spent');
+    if (evaluations + slopesCost(size) + 2 > most) return ended('budget spent');
     const slopes = profiler.slopes(outline, values, nodes);
     evaluations += slopes.evaluations;
     const closures = new Float64Array(outline.closures * size);

@@ -1,4 +1,4 @@
-import type { CurvatureDesign } from '@lumenfront/core';
+import { type CurvatureDesign, slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
 import type { RefineRequest, RefineResult, RefineStart } from './refine.js';
 
@@ -31,7 +31,7 @@ export interface RefinePlan {
 const pieces = 24;
 const nodes = 128;
 /** What a set of slopes and the steps after it cost, in evaluations. */
-const perSlopes = pieces + 6;
+const perSlopes = slopesCost(pieces + 2) + 4;
 const mostPlaces = 40;
 const fewestPlaces = 8;
 /** Evaluations to a place: two sweeps. */
