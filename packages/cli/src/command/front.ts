@@ -3,14 +3,21 @@ import { type FrontDocument, isVerified, objectiveCosts, objectiveSizes, type Re
 import { evenlySpread, runFront, runRepeats, sizeOf, verifyFront } from '@lumenfront/optimizer';
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
-import { createOutput, type Output, type Streams } from '../output.js';
+import { createOutput, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
-import { addSearchOptions, runTimed, type SearchOptions, untilStopped, writeResult } from './search-options.js';
+import {
+  addSearchOptions,
+  runTimed,
+  type SearchOptions,
+  type SearchTask,
+  untilStopped,
+  writeResult,
+} from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface FrontOptions extends SearchOptions {
@@ -60,12 +67,9 @@ export function define(command: Command, streams: Streams): void {
       const output = createOutput(options, streams);
       const brief = withObjective(await loadBrief(file, options), options);
       await untilStopped(async (signal) => {
+        const task = { brief, options, output, streams, signal };
         const [found, timing] = await runTimed(
-          brief,
-          options,
-          output,
-          streams.stderr,
-          signal,
+          task,
           (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
           options.repeat,
         );
@@ -78,7 +82,7 @@ export function define(command: Command, streams: Streams): void {
         const front =
           chosen.length === 0 || signal.aborted
             ? found
-            : await Promise.race([verify(brief, found, chosen, options, output, streams), unverified(found, signal)]);
+            : await Promise.race([verify(found, chosen, task), unverified(found, signal)]);
         writeResult(front, options, output);
         output.result(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)));
         refuseDisagreement(front);
@@ -102,12 +106,9 @@ function unverified(front: FrontDocument, signal: AbortSignal): Promise<FrontDoc
 }
 
 async function verify(
-  brief: ResolvedBrief,
   front: FrontDocument,
   places: readonly number[],
-  options: FrontOptions,
-  { quiet, note }: Output,
-  { stderr: stream }: Streams,
+  { brief, options, output: { quiet, note }, streams: { stderr: stream } }: SearchTask,
 ): Promise<FrontDocument> {
   const progress = await startProgress({ label: 'mesh', total: places.length + 1, unit: 'channels', quiet, stream });
   try {

@@ -24,9 +24,7 @@ export function define(command: Command, streams: Streams): void {
     const given = await loadBrief(file, options);
     const brief = options.allow === undefined ? given : { ...given, allow: options.allow };
     await untilStopped(async (signal) => {
-      const [pick, timing] = await runTimed(brief, options, output, streams.stderr, signal, (run) =>
-        runPick(brief, run),
-      );
+      const [pick, timing] = await runTimed({ brief, options, output, streams, signal }, (run) => runPick(brief, run));
       writeResult(pick, options, output);
       output.result(pick, () => pickText(pick, timing, terminalOf(streams.stdout)));
     });

@@ -118,11 +118,9 @@ async function searched(
   brief: ResolvedBrief,
   options: ScatterOptions,
   output: Output,
-  { stderr }: Streams,
+  streams: Streams,
 ): Promise<PickedChannel[]> {
-  const [{ designs, families }] = await runTimed(brief, options, output, stderr, undefined, (run) =>
-    runFront(brief, run),
-  );
+  const [{ designs, families }] = await runTimed({ brief, options, output, streams }, (run) => runFront(brief, run));
   return [...designs, ...Object.values(families).flat()];
 }
 

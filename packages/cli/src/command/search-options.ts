@@ -4,7 +4,7 @@ import type { RunOptions } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { StoppedError } from '../failure.js';
 import { checkTarget, writeTextFile } from '../files/index.js';
-import type { Output } from '../output.js';
+import type { Output, Streams } from '../output.js';
 import { type Progress, startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import type { CommonOptions } from './common-options.js';
@@ -62,13 +62,21 @@ export async function untilStopped(act: (signal: AbortSignal) => Promise<void>):
   if (stop.signal.aborted) throw new StoppedError('stopped before the search was done');
 }
 
-/** Runs a search with its progress on the terminal, and times it. Refuses a file that could not be written before, not after. */
+/** What is searched, and where that is told. */
+export interface SearchTask {
+  readonly brief: ResolvedBrief;
+  readonly options: SearchOptions;
+  readonly output: Output;
+  readonly streams: Streams;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * Runs one search or more with their progress on the terminal, and times them. Refuses a file that could not be written before, not
+ * after.
+ */
 export async function runTimed<Result>(
-  brief: ResolvedBrief,
-  options: SearchOptions,
-  output: Output,
-  stream: NodeJS.WritableStream,
-  signal: AbortSignal | undefined,
+  { brief, options, output, streams: { stderr: stream }, signal }: SearchTask,
   run: (options: RunOptions) => Promise<Result>,
   searches = 1,
 ): Promise<[result: Result, timing: Timing]> {
@@ -76,13 +84,8 @@ export async function runTimed<Result>(
   const workers = workersFor(options, brief);
   const total = searches * brief.search.evaluations;
   let done = 0;
-  const progress: Progress = await startProgress({
-    label: 'search',
-    total,
-    unit: 'outlines',
-    quiet: output.quiet,
-    stream,
-  });
+  const { quiet } = output;
+  const progress: Progress = await startProgress({ label: 'search', total, unit: 'outlines', quiet, stream });
   const started = performance.now();
   try {
     const result = await run({
