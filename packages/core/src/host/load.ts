@@ -68,5 +68,5 @@ export const pressureLoad = {
   },
   example: '{ pressure: 0.5 }',
   doubts: ({ pressure = 0 }: LoadSizes) =>
-    tellDoubts(doubtsAbout('loads.pressure', 'pressure', pressure, 'MPa', [0.002, 20], ['bar', 'kPa', 'GPa'])),
+    tellDoubts(doubtsAbout('loads.pressure', 'pressure', pressure, ['MPa', 'bar', 'kPa', 'GPa'], [0.002, 20])),
 } as const satisfies LoadDefinition;

@@ -13,21 +13,21 @@ export interface Doubt {
 }
 
 /**
- * Whether a number lies outside what is usual; and what it would be in the units that are mistaken for its own (those of `only`, if
- * given), or with the other sign.
+ * Whether a number lies outside what is usual; and what it would be in the units that are mistaken for its own (those named after it in
+ * `units`, if any are), or with the other sign.
  */
 export function doubtsAbout(
   of: string,
   key: string,
   value: number,
-  unit: string,
+  units: string | readonly [unit: string, ...mistaken: string[]],
   usual: readonly [from: number, to: number],
-  only?: readonly string[],
 ): Doubt[] {
+  const [unit, ...mistaken] = typeof units === 'string' ? [units] : units;
   const [from, to] = usual;
   const fits = (number: number) => number >= from && number <= to;
   if (fits(value)) return [];
-  const [reading] = readingsOf(value, unit, fits).filter((one) => only === undefined || only.includes(one.unit));
+  const [reading] = readingsOf(value, unit, fits).filter((one) => mistaken.length === 0 || mistaken.includes(one.unit));
   const meant =
     reading !== undefined
       ? { value: value * reading.factor, because: `given in ${reading.unit}` }

@@ -9,7 +9,7 @@ export function implausibleDelivery({ length, supply, agents, damage, cooling, s
   return tellDoubts([
     ...doubtsAbout('delivery', 'length', length, 'mm', [1, 20_000]),
     ...(supply.pressure > 0
-      ? doubtsAbout('delivery.supply', 'pressure', supply.pressure, 'MPa', [0.0005, 6], pressureUnits)
+      ? doubtsAbout('delivery.supply', 'pressure', supply.pressure, pressureUnits, [0.0005, 6])
       : []),
     ...agents.flatMap(({ viscosity, density, surfaceTension, largestGap }, i) => [
       ...doubtsAbout(`delivery.agents[${i}]`, 'viscosity', viscosity, 'mPa s', [0.2, 1e6]),
@@ -20,7 +20,7 @@ export function implausibleDelivery({ length, supply, agents, damage, cooling, s
       ...doubtsAbout(`delivery.agents[${i}]`, 'largestGap', largestGap, 'mm', [0.005, 200]),
     ]),
     ...doubtsAbout('delivery.damage', 'opening', damage.opening, 'mm', [0.001, 5]),
-    ...doubtsAbout('delivery.cooling', 'pressureDrop', cooling.pressureDrop, 'MPa', [1e-6, 20], pressureUnits),
+    ...doubtsAbout('delivery.cooling', 'pressureDrop', cooling.pressureDrop, pressureUnits, [1e-6, 20]),
     ...doubtsAbout('delivery.cooling.coolant', 'viscosity', coolant.viscosity, 'mPa s', [0.1, 1e4]),
     ...doubtsAbout('delivery.cooling.coolant', 'density', coolant.density, 'kg/m3', [300, 5000]),
     ...doubtsAbout('delivery.cooling.coolant', 'heatCapacity', coolant.heatCapacity, 'J/(kg K)', [500, 10_000]),
@@ -28,4 +28,4 @@ export function implausibleDelivery({ length, supply, agents, damage, cooling, s
   ]);
 }
 
-const pressureUnits = ['bar', 'kPa', 'Pa'];
+const pressureUnits = ['MPa', 'bar', 'kPa', 'Pa'] as const;

@@ -17,9 +17,9 @@ export function implausibleMaterials(materials: BriefData['materials']): string[
 
 function implausiblePly(path: string, ply: PlyData): string[] {
   const said = tellDoubts([
-    ...doubtsAbout(path, 'E1', ply.E1, 'MPa', [2000, 700_000], stiffnessUnits),
-    ...doubtsAbout(path, 'E2', ply.E2, 'MPa', [800, 300_000], stiffnessUnits),
-    ...doubtsAbout(path, 'G12', ply.G12, 'MPa', [300, 120_000], stiffnessUnits),
+    ...doubtsAbout(path, 'E1', ply.E1, stiffnessUnits, [2000, 700_000]),
+    ...doubtsAbout(path, 'E2', ply.E2, stiffnessUnits, [800, 300_000]),
+    ...doubtsAbout(path, 'G12', ply.G12, stiffnessUnits, [300, 120_000]),
     ...doubtsAbout(path, 'nu23', ply.nu23, '1', [0.1, 0.7]),
     ...doubtsAbout(path, 'alpha1', ply.alpha1, '1/K', [-2e-5, 1e-4]),
     ...doubtsAbout(path, 'alpha2', ply.alpha2, '1/K', [1e-6, 2e-4]),
@@ -56,7 +56,7 @@ function exchanged(path: string, { E1, E2, G12, alpha1, alpha2 }: PlyData): stri
 
 function implausibleIsotropic(path: string, material: IsotropicData): string[] {
   return tellDoubts([
-    ...doubtsAbout(path, 'E', material.E, 'MPa', [15, 500_000], stiffnessUnits),
+    ...doubtsAbout(path, 'E', material.E, stiffnessUnits, [15, 500_000]),
     ...doubtsAbout(path, 'nu', material.nu, '1', [0.05, 0.48]),
     ...doubtsAbout(path, 'alpha', material.alpha, '1/K', [5e-7, 4e-4]),
     ...strengthDoubts(path, material, material.E < 1000 ? 0.1 : 3),
@@ -66,10 +66,10 @@ function implausibleIsotropic(path: string, material: IsotropicData): string[] {
 /** What is strong along the fibres is not meant here. */
 function strengthDoubts(path: string, { transverseTension, interlaminarShear }: Material, least: number) {
   return [
-    ...doubtsAbout(path, 'transverseTension', transverseTension, 'MPa', [least, 400], strengthUnits),
-    ...doubtsAbout(path, 'interlaminarShear', interlaminarShear, 'MPa', [least, 300], strengthUnits),
+    ...doubtsAbout(path, 'transverseTension', transverseTension, strengthUnits, [least, 400]),
+    ...doubtsAbout(path, 'interlaminarShear', interlaminarShear, strengthUnits, [least, 300]),
   ];
 }
 
-const stiffnessUnits = ['GPa', 'kPa', 'Pa'];
-const strengthUnits = ['GPa', 'kPa'];
+const stiffnessUnits = ['MPa', 'GPa', 'kPa', 'Pa'] as const;
+const strengthUnits = ['MPa', 'GPa', 'kPa'] as const;

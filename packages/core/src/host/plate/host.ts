@@ -22,7 +22,7 @@ const farFieldLoad: LoadDefinition = {
   doubts: (sizes) =>
     tellDoubts(
       Object.entries(sizes).flatMap(([key, size]) =>
-        size === 0 ? [] : doubtsAbout('loads.farField', key, size, 'MPa', signed(size, 0.01, 3000), ['GPa', 'kPa']),
+        size === 0 ? [] : doubtsAbout('loads.farField', key, size, ['MPa', 'GPa', 'kPa'], signed(size, 0.01, 3000)),
       ),
     ),
 };
