@@ -41,6 +41,14 @@ export function preferredDesign(designs: readonly DesignDocument[], allow: numbe
   return best === undefined ? 0 : designs.indexOf(best);
 }
 
+/** A result file, and the brief that it was searched for. */
+export interface SearchedBrief {
+  readonly result: ResultFile;
+  readonly path: string;
+  readonly brief: ResolvedBrief;
+  readonly briefText: string;
+}
+
 /**
  * What the report and the pictures show of a result. Every design is judged again, for the stress along its edge and for the strength.
  *
@@ -48,12 +56,9 @@ export function preferredDesign(designs: readonly DesignDocument[], allow: numbe
  * @throws InputError if the result does not belong to the brief
  */
 export function reportRequest(
-  result: ResultFile,
-  path: string,
-  brief: ResolvedBrief,
-  briefText: string,
-  design: number | undefined,
+  { result, path, brief, briefText }: SearchedBrief,
   judge: JudgeChannel,
+  design?: number,
 ): ReportRequest {
   if (design !== undefined && design > result.designs.length)
     throw new InputError({

@@ -43,14 +43,8 @@ export function define(command: Command, streams: Streams): void {
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
       const result = await readResultFile(options.result);
       refuseOtherBrief(options.result, result.brief, brief, options, output);
-      const request = reportRequest(
-        result,
-        options.result,
-        brief,
-        briefText,
-        options.design,
-        prepareEvaluator(brief, openWorkplace(1, output.note)),
-      );
+      const judge = prepareEvaluator(brief, openWorkplace(1, output.note));
+      const request = reportRequest({ result, path: options.result, brief, briefText }, judge, options.design);
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);
