@@ -20,33 +20,13 @@ const rule = onUnitInterval(gauss5);
  */
 export function edgeCurve(nodes: CurveNodes): EdgeCurve {
   const { count } = nodes;
-  const step = (2 * Math.PI) / count;
   /** Position and two derivatives with respect to `u` in [0, 1] on piece `j`, which runs from node `j` to the next. */
   const local = new Float64Array(6);
+  const evaluateX = hermitePieces(count, nodes.x, nodes.dx, nodes.ddx, local.subarray(0, 3));
+  const evaluateY = hermitePieces(count, nodes.y, nodes.dy, nodes.ddy, local.subarray(3));
   const evaluate = (j: number, u: number) => {
-    const k = (j + 1) % count;
-    piece(
-      u,
-      nodes.x[j]!,
-      nodes.dx[j]! * step,
-      nodes.ddx[j]! * step * step,
-      nodes.x[k]!,
-      nodes.dx[k]! * step,
-      nodes.ddx[k]! * step * step,
-      local,
-      0,
-    );
-    piece(
-      u,
-      nodes.y[j]!,
-      nodes.dy[j]! * step,
-      nodes.ddy[j]! * step * step,
-      nodes.y[k]!,
-      nodes.dy[k]! * step,
-      nodes.ddy[k]! * step * step,
-      local,
-      3,
-    );
+    evaluateX(j, u);
+    evaluateY(j, u);
   };
   const pieceLength = (j: number, to: number) => {
     let sum = 0;
@@ -100,23 +80,25 @@ function wrap(arc: number, length: number): number {
   return (turns - Math.floor(turns)) * length;
 }
 
-/** Quintic Hermite polynomial from value, slope and second derivative at both ends; writes value and two derivatives. */
-function piece(
-  u: number,
-  p: number,
-  d: number,
-  s: number,
-  P: number,
-  D: number,
-  S: number,
+/** Quintic Hermite polynomials of one coordinate from what it and its derivatives are at the nodes; writes value and two derivatives. */
+function hermitePieces(
+  count: number,
+  value: Float64Array,
+  slope: Float64Array,
+  second: Float64Array,
   out: Float64Array,
-  at: number,
-) {
-  const rise = P - p;
-  const a = 10 * rise - 6 * d - 4 * D - 1.5 * s + 0.5 * S;
-  const b = -15 * rise + 8 * d + 7 * D + 1.5 * s - S;
-  const c = 6 * rise - 3 * (d + D) - 0.5 * (s - S);
-  out[at] = p + u * (d + u * (s / 2 + u * (a + u * (b + u * c))));
-  out[at + 1] = d + u * (s + u * (3 * a + u * (4 * b + u * 5 * c)));
-  out[at + 2] = s + u * (6 * a + u * (12 * b + u * 20 * c));
+): (j: number, u: number) => void {
+  const step = (2 * Math.PI) / count;
+  return (j, u) => {
+    const k = (j + 1) % count;
+    const [p, d, s] = [value[j]!, slope[j]! * step, second[j]! * step * step];
+    const [P, D, S] = [value[k]!, slope[k]! * step, second[k]! * step * step];
+    const rise = P - p;
+    const a = 10 * rise - 6 * d - 4 * D - 1.5 * s + 0.5 * S;
+    const b = -15 * rise + 8 * d + 7 * D + 1.5 * s - S;
+    const c = 6 * rise - 3 * (d + D) - 0.5 * (s - S);
+    out[0] = p + u * (d + u * (s / 2 + u * (a + u * (b + u * c))));
+    out[1] = d + u * (s + u * (3 * a + u * (4 * b + u * 5 * c)));
+    out[2] = s + u * (6 * a + u * (12 * b + u * 20 * c));
+  };
 }
