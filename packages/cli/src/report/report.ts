@@ -5,6 +5,7 @@ import { shapePathData } from '../shape-path.js';
 import { caution, timesText } from '../words/index.js';
 import { frontChart } from './client/chart.js';
 import { makeElement } from './client/element.js';
+import { channelFigures } from './client/figures.js';
 import { designPanel } from './client/panel.js';
 import { startReport } from './client/start.js';
 import type { PageData, ReportDesign, ReportRequest, Sign } from './data.js';
@@ -40,7 +41,7 @@ export async function reportPage(request: ReportRequest): Promise<string> {
     ...(request.shape === undefined ? {} : { room: roomOf(request.shape) }),
   };
   // By value, not by name: a bundler may have renamed them.
-  const script = `(${startReport})(${[makeElement, frontChart, designPanel].join(', ')})`;
+  const script = `(${startReport})(${[makeElement, frontChart, designPanel, channelFigures].join(', ')})`;
   const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${await digest(script)}'`;
 
   return `<!DOCTYPE html>

@@ -2,13 +2,19 @@
 import type { PageData } from '../data.js';
 import type { frontChart } from './chart.js';
 import type { MakeElement } from './element.js';
+import type { channelFigures } from './figures.js';
 import type { designPanel } from './panel.js';
 
 /** Wires chart, panel and the buttons of the table together. */
-export function startReport(make: MakeElement, chart: typeof frontChart, panel: typeof designPanel): void {
+export function startReport(
+  make: MakeElement,
+  chart: typeof frontChart,
+  panel: typeof designPanel,
+  figures: typeof channelFigures,
+): void {
   const byId = (id: string) => document.getElementById(id)!;
   const data = JSON.parse(byId('report-data').textContent!) as PageData;
-  const show = panel(make, byId('design'), data);
+  const show = panel(make, byId('design'), data, figures(make, data));
   const choose = (index: number) => {
     mark(index);
     show(index);
