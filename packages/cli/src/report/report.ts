@@ -4,10 +4,12 @@ import { frontAxisTitle, frontFigures, frontPicture, frontPlace, jointPicture, s
 import { shapePathData } from '../shape-path.js';
 import { caution, timesText } from '../words/index.js';
 import { frontChart } from './client/chart.js';
+import { frontDrawing } from './client/drawing.js';
 import { makeElement } from './client/element.js';
 import { channelFigures } from './client/figures.js';
 import { designPanel } from './client/panel.js';
-import { startReport } from './client/start.js';
+import { type PageParts, startReport } from './client/start.js';
+import { designTip } from './client/tip.js';
 import type { PageData, ReportDesign, ReportRequest, Sign } from './data.js';
 import { pickedJoint } from './picked-joint.js';
 import { signsOf } from './signs.js';
@@ -41,7 +43,8 @@ export async function reportPage(request: ReportRequest): Promise<string> {
     ...(request.shape === undefined ? {} : { room: roomOf(request.shape) }),
   };
   // By value, not by name: a bundler may have renamed them.
-  const script = `(${startReport})(${[makeElement, frontChart, designPanel, channelFigures].join(', ')})`;
+  const parts: PageParts = { makeElement, frontDrawing, designTip, frontChart, channelFigures, designPanel };
+  const script = `(${startReport})({${Object.entries(parts).map(([name, part]) => `${name}: ${part}`)}})`;
   const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${await digest(script)}'`;
 
   return `<!DOCTYPE html>
