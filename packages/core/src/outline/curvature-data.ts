@@ -1,5 +1,6 @@
 import { InputError, type InputProblem } from '../errors.js';
-import { type CurvatureForm, curvatureOutline } from './curvature.js';
+import { curvatureOutline } from './curvature.js';
+import type { CurvatureForm } from './curvature-splines.js';
 import type { Curve } from './family.js';
 
 /** An outline by curvature: what is fixed of it, and its values. Plain data. */

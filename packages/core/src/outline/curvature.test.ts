@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { derivativeError, isMirrored } from '../../../../test/fixtures/outline-checks.js';
-import { type CurvatureForm, curvatureOutline } from './curvature.js';
+import { curvatureOutline } from './curvature.js';
+import type { CurvatureForm } from './curvature-splines.js';
 import type { Border } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
 import type { NodeRates } from './node-rates.js';

@@ -1,4 +1,5 @@
-import { type CurvatureForm, type CurvatureOutline, curvatureOutline } from './curvature.js';
+import { type CurvatureOutline, curvatureOutline } from './curvature.js';
+import type { CurvatureForm } from './curvature-splines.js';
 import { quantiles, smoothedRing, spacingOf } from './density.js';
 import type { Curve } from './family.js';
 import { type CurveNodes, createCurveNodes } from './nodes.js';

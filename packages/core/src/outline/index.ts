@@ -1,6 +1,6 @@
 export { byCount } from './by-count.js';
 export { createFamily, familyNames } from './create-family.js';
-export { type CurvatureForm, type CurvatureOutline, curvatureOutline } from './curvature.js';
+export { type CurvatureOutline, curvatureOutline } from './curvature.js';
 export {
   type CurvatureDesign,
   curvatureFamily,
@@ -8,6 +8,7 @@ export {
   curvatureUnit,
   isCurvature,
 } from './curvature-data.js';
+export type { CurvatureForm } from './curvature-splines.js';
 export type { NodeSpacing } from './density.js';
 export { distanceToOutline } from './distance.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
