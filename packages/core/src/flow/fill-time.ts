@@ -72,27 +72,33 @@ export function fillTime(duct: Duct, damage: Damage, supply: Supply, agent: Heal
   const channelVolume = duct.area * duct.length;
   const air = channelVolume + damage.area * damage.opening;
   const channel: Stage = {
+    duct,
+    supply,
     passage: { kind: 'linear', start: 0, slope: 1 / (duct.area * duct.conductance) },
     before: 0,
     pressure: supply.pressure + channelSuction(duct, agent),
     air,
     mouth: 0,
   };
-  const primed = passTime(channel, Math.min(volume, channelVolume), 0, duct, supply, agent);
+  const primed = passTime(channel, Math.min(volume, channelVolume), 0, agent);
   const inDamage = volume - channelVolume;
   if (!(inDamage > 0)) return primed;
   const filling: Stage = {
+    duct,
+    supply,
     passage: damagePassage(duct, damage),
     before: channelVolume,
     pressure: supply.pressure + damageSuction(damage, agent),
     air,
     mouth: mouthArea(duct, damage) ** -2,
   };
-  return passTime(filling, inDamage, primed, duct, supply, agent);
+  return passTime(filling, inDamage, primed, agent);
 }
 
 /** One part of the way, which the front passes after `before` mm3 have gone in, under `pressure` less that of the air ahead. */
 interface Stage {
+  readonly duct: Duct;
+  readonly supply: Supply;
   readonly passage: Passage;
   readonly before: number;
   readonly pressure: number;
@@ -105,16 +111,9 @@ interface Stage {
 const fronts = 32;
 
 /** Time at which a stage that began at `start` has taken up `volume`. */
-function passTime(
-  stage: Stage,
-  volume: number,
-  start: number,
-  duct: Duct,
-  supply: Supply,
-  agent: HealingAgent,
-): number {
+function passTime(stage: Stage, volume: number, start: number, agent: HealingAgent): number {
   const fresh = liquidOf(agent);
-  const whole = laminarTime(stage, volume, supply);
+  const whole = laminarTime(stage, volume);
   if (!(start + whole < Number.POSITIVE_INFINITY)) return Number.POSITIVE_INFINITY;
   let late = 0;
   // Crowded where the front is fastest.
@@ -122,13 +121,13 @@ function passTime(
     const at = (k + 0.5) / fronts;
     const held = volume * at ** 3;
     const step = (3 * volume * at * at) / fronts;
-    const laminarSlowness = (fresh.viscosity * resistance(stage.passage, held)) / netPressure(stage, held, supply);
-    const sofar = start + fresh.viscosity * laminarTime(stage, held, supply) + late;
+    const laminarSlowness = (fresh.viscosity * resistance(stage.passage, held)) / netPressure(stage, held);
+    const sofar = start + fresh.viscosity * laminarTime(stage, held) + late;
     const lag = (from: number) => {
       const growth = growthAt(from, agent);
       if (!(growth < Number.POSITIVE_INFINITY)) return 0;
       const aged = { ...fresh, viscosity: fresh.viscosity * growth };
-      const flow = Math.min(flowAt(stage, held, duct, supply, aged), mostFlow(supply));
+      const flow = Math.min(flowAt(stage, held, aged), mostFlow(stage.supply));
       return Math.max(0, step * (1 / (flow * growth) - laminarSlowness));
     };
     const first = lag(sofar);
@@ -138,12 +137,13 @@ function passTime(
 }
 
 /** Flow once a stage holds `held`, mm3/s. */
-function flowAt(stage: Stage, held: number, duct: Duct, supply: Supply, liquid: Liquid): number {
+function flowAt(stage: Stage, held: number, liquid: Liquid): number {
+  const { duct } = stage;
   const length = stage.mouth === 0 ? held / duct.area : duct.length;
   const viscous = resistance(stage.passage, held);
   const inDamage = (viscous - length / duct.conductance) * liquid.viscosity;
   const opening = (inletHeads * liquid.density * stage.mouth) / 2;
-  const pressure = netPressure(stage, held, supply);
+  const pressure = netPressure(stage, held);
   return drivenFlow(
     (flow) => pressureLoss(duct, liquid, length, flow) + flow * (inDamage + opening * flow),
     pressure,
@@ -153,9 +153,9 @@ function flowAt(stage: Stage, held: number, duct: Duct, supply: Supply, liquid: 
 }
 
 /** Driving pressure less that of the air that is compressed ahead of the front. */
-function netPressure({ pressure, before, air }: Stage, held: number, { vented }: Supply): number {
+function netPressure({ pressure, before, air, supply }: Stage, held: number): number {
   const squeezed = before + held;
-  return vented ? pressure : pressure - (atmosphere * squeezed) / (air - squeezed);
+  return supply.vented ? pressure : pressure - (atmosphere * squeezed) / (air - squeezed);
 }
 
 /** The volume of agent at which trapped air of `air` mm3 holds the front up against `pressure`, mm3. */
@@ -164,7 +164,7 @@ export function trappedStop(air: number, pressure: number): number {
 }
 
 /** Of laminar developed flow: time over viscosity for a stage to take up `volume`. */
-function laminarTime({ passage, before, pressure, air }: Stage, volume: number, supply: Supply): number {
+function laminarTime({ passage, before, pressure, air, supply }: Stage, volume: number): number {
   if (!(pressure > 0)) return Number.POSITIVE_INFINITY;
   if (supply.vented) return work(passage, volume) / pressure;
   // 1/(pressure - air pressure) = [1 + (air - stop)/(stop - v)] / (pressure + atmosphere), v counted from the supply
