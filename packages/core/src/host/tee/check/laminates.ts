@@ -55,6 +55,27 @@ function straightColumns(length: number, first: number, last: number, coarseness
   });
 }
 
+/** Columns of the skin, left to right: those of the filler's base and of the feet go on in it, and what lies beyond, the skirt. */
+function skinColumns(joint: TeeJoint, division: BorderDivision, foot: Float64Array, skirt: Float64Array): number[] {
+  const R = joint.bendRadius;
+  const right = [...division.sliver.subarray(0, -1)].map((s) => R - s).reverse();
+  return [
+    ...skirt
+      .slice(1)
+      .toReversed()
+      .map((s) => -R - joint.footLength - s),
+    ...foot.toReversed().map((s) => -R - s),
+    ...right
+      .toReversed()
+      .slice(1)
+      .map((x) => -x),
+    ...division.base,
+    ...right,
+    ...foot.subarray(1).map((s) => R + s),
+    ...skirt.subarray(1).map((s) => R + joint.footLength + s),
+  ];
+}
+
 /** Skin, bends, feet and web legs. */
 export function addLaminates(
   builder: CubicMeshBuilder,
@@ -86,23 +107,7 @@ export function addLaminates(
       Array.from({ length: rows }, (_, j) => given(i, j) ?? builder.corner(...at(i, j))),
     );
 
-  // Skin, left to right.
-  const right = [...division.sliver.subarray(0, -1)].map((s) => R - s).reverse();
-  const skinX = [
-    ...skirt
-      .slice(1)
-      .toReversed()
-      .map((s) => -R - joint.footLength - s),
-    ...foot.toReversed().map((s) => -R - s),
-    ...right
-      .toReversed()
-      .slice(1)
-      .map((x) => -x),
-    ...division.base,
-    ...right,
-    ...foot.subarray(1).map((s) => R + s),
-    ...skirt.subarray(1).map((s) => R + joint.footLength + s),
-  ];
+  const skinX = skinColumns(joint, division, foot, skirt);
   const skinRows = laminateRows(joint.skin, R, coarseness);
   const skinAt: PlaceOf = (u, v) => [between(skinX, u), -between(skinRows.depths, v)];
   const skin = grid(skinX.length, skinRows.depths.length, skinAt, () => undefined);
