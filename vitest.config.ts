@@ -10,18 +10,24 @@ const alias = {
   '@lumenfront/optimizer': source('packages/optimizer/src/index.ts'),
 };
 
-const project = (name: string, include: string[]) => ({
+/** `isolate`: every file in a process of its own; else the files of a project share processes and load modules once. */
+const project = (name: string, include: string[], isolate: boolean) => ({
   resolve: { alias },
-  test: { name, include, testTimeout: 60_000, hookTimeout: 60_000 },
+  test: { name, include, isolate, testTimeout: 60_000, hookTimeout: 60_000 },
 });
 
 export default defineConfig({
   test: {
+    globalSetup: 'test/fixtures/own-cache.ts',
+    // By default one core is left idle: half of a machine of two.
+    maxWorkers: '100%',
     projects: [
-      project('core', ['packages/core/src/**/*.test.ts']),
-      project('optimizer', ['packages/optimizer/src/**/*.test.ts']),
-      project('cli', ['packages/cli/src/**/*.test.ts']),
-      project('across', ['test/**/*.test.ts']),
+      // Nothing there outlives a call but tables that depend on nothing else.
+      project('core', ['packages/core/src/**/*.test.ts'], false),
+      project('optimizer', ['packages/optimizer/src/**/*.test.ts'], false),
+      // Those change the environment and register hosts.
+      project('cli', ['packages/cli/src/**/*.test.ts'], true),
+      project('across', ['test/**/*.test.ts'], true),
     ],
   },
 });
