@@ -7,56 +7,15 @@ import { run } from '../packages/cli/src/index.js';
 import { hostOf, registerHost } from '../packages/core/src/host/index.js';
 import { createStressModel } from '../packages/core/src/stress/index.js';
 import { checkHost } from './fixtures/host-checks.js';
-import { type RoundFiller, roundFillerHost } from './fixtures/round-filler.js';
+import { roundFillerHost, roundFillerSample } from './fixtures/round-filler.js';
 import { ellipseNodes } from './fixtures/tee-reference.js';
 
 registerHost(roundFillerHost);
 
-const resin = { E: 3400, nu: 0.36 };
-const joint: RoundFiller = {
-  kind: 'round-filler',
-  radius: 2,
-  filler: {
-    E1: resin.E,
-    E2: resin.E,
-    nu12: resin.nu,
-    nu23: resin.nu,
-    G12: resin.E / (2 * (1 + resin.nu)),
-    alpha1: 58e-6,
-    alpha2: 58e-6,
-    transverseTension: 70,
-    interlaminarShear: 55,
-  },
-  around: {
-    E1: 126000,
-    E2: 11000,
-    nu12: 0.28,
-    nu23: 0.4,
-    G12: 6600,
-    alpha1: -1e-6,
-    alpha2: 26e-6,
-    transverseTension: 50,
-    interlaminarShear: 80,
-  },
-};
+const joint = roundFillerSample.joint(1);
 const host = hostOf(joint);
 
-checkHost<RoundFiller>({
-  host: roundFillerHost,
-  joint: (scale) => ({ ...joint, radius: scale * joint.radius }),
-  wall: 0.15,
-  edgeRadius: 0.1,
-  channels: [
-    { at: [0.5, -0.3], halfAxes: [0.7, 0.35], turn: 0.4 },
-    { at: [-0.4, 0.9], halfAxes: [0.5, 0.4], turn: 0.2 },
-  ],
-  loads: { farField: { sx: 10, sy: -4, txy: 3 }, pressure: { pressure: 5 }, warm: { deltaT: 30 } },
-  // Through the sheet alone, beside the filler.
-  cut: ({ y }) => {
-    const [bottom, top] = [Math.min(...y), Math.max(...y)];
-    return { from: [3, bottom], to: [3, top], carries: { farField: [10 * (top - bottom), 3 * (top - bottom)] } };
-  },
-});
+checkHost(roundFillerSample);
 
 describe('a host that the project does not know', () => {
   const model = host.reduce({ wall: 0.15, edgeRadius: 0.1 });

@@ -31,7 +31,14 @@ export {
   type UsedMaterial,
 } from './brief/index.js';
 export * from './channel/index.js';
-export type { HoopExtremes, HostResponse, InnerPoint, RegularBasis } from './edge/index.js';
+export type {
+  HoopExtremes,
+  HostResponse,
+  InnerPoint,
+  RegularBasis,
+  SplitResponse,
+  WholeResponse,
+} from './edge/index.js';
 export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';
 export {
   type AgentReport,

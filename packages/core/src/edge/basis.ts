@@ -16,7 +16,7 @@ import type { InnerPoint } from './inner-point.js';
  */
 export interface RegularBasis {
   readonly degree: number;
-  /** mm; the origin of `zeta` lies on the mirror line. */
+  /** mm; the origin of `zeta`, of a mirror-symmetric host on its mirror line. */
   readonly centreX: number;
   readonly centreY: number;
   readonly length: number;

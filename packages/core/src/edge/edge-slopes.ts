@@ -1,9 +1,10 @@
 import { factorLu, type LowRank, lowRank, multiply, multiplyBatch, solveLu } from '../linear/index.js';
 import type { CurveNodes, NodeRates } from '../outline/index.js';
 import { type BasisTable, halfSize } from './basis.js';
-import type { EdgeLoad, HostResponse } from './edge-solver.js';
+import type { EdgeLoad } from './edge-solver.js';
 import { addFieldRates, writeMomentRates } from './field-rates.js';
 import { createHoopRates } from './hoop-rates.js';
+import { type HostResponse, responseBlocks, writeAnswer } from './host-response.js';
 import type { InnerPoint } from './inner-point.js';
 import { writeEdgeRates } from './kernel-rates.js';
 import type { EdgeFields } from './regular-field.js';
@@ -89,6 +90,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const complete = new Uint8Array(loadCount);
   let latest = 0;
   const coefficients = new Float64Array(fieldCount);
+  const answered = new Float64Array(fieldCount);
   const reader = createHoopRates(count, mirror, most);
   const out: EdgeSlopes = {
     hoop: Array.from({ length: loadCount }, () => new Float64Array(most * rows)),
@@ -107,16 +109,12 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   /** What each response is solved by; made when a response is first seen. */
   const known = new Map<HostResponse | undefined, Factors | Correction>();
 
-  const classes = mirror ? 1 : 2;
-  const blockOf = (response: HostResponse, which: number) =>
-    which === 0 ? response.symmetric : response.antisymmetric;
-
   const prepare = (response: HostResponse | undefined): Factors | Correction => {
     const found = known.get(response);
     if (found !== undefined) return found;
     if (response !== undefined)
       for (const base of factored) {
-        const difference = base.response && differenceOf(base.response, response, half, classes);
+        const difference = base.response && differenceOf(base.response, response, fieldCount, mirror);
         if (difference === undefined) continue;
         const rank = difference.left.length;
         const vectors = () => Array.from({ length: rank }, () => new Float64Array(order));
@@ -136,19 +134,11 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const factor = ({ response, lu, answer }: Factors): void => {
     lu.set(matrix);
     if (response !== undefined) {
-      for (let which = 0; which < classes; which++)
-        multiplyBatch(
-          blockOf(response, which),
-          half,
-          half,
-          fields.H,
-          which * half,
-          fieldCount,
-          order,
-          answer,
-          which * half,
-          fieldCount,
-        );
+      const blocks = responseBlocks(response, mirror);
+      const size = fieldCount / blocks.length;
+      blocks.forEach((block, b) => {
+        multiplyBatch(block, size, size, fields.H, b * size, fieldCount, order, answer, b * size, fieldCount);
+      });
       multiplyBatch(transposedQ, order, fieldCount, answer, 0, fieldCount, order, hostPart, 0, order);
       for (let i = 0; i < lu.length; i++) lu[i]! -= hostPart[i]!;
     }
@@ -219,21 +209,10 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       for (let l = 0; l < loads.length; l++) {
         const { response, undisturbed } = loads[l]!;
         coefficients.set(mirror ? undisturbed.subarray(0, half) : undisturbed);
-        if (response !== undefined)
-          for (let which = 0; which < classes; which++)
-            multiplyBatch(
-              blockOf(response, which),
-              half,
-              half,
-              moments[l]!,
-              which * half,
-              half,
-              1,
-              coefficients,
-              which * half,
-              half,
-              true,
-            );
+        if (response !== undefined) {
+          writeAnswer(response, half, mirror, moments[l]!, answered);
+          for (let f = 0; f < fieldCount; f++) coefficients[f]! += answered[f]!;
+        }
         writeEdgeRates(local, mirror, inner, phi[l]!, stride, sideRates);
         addFieldRates(local, mirror, table, coefficients, stride, sideRates);
         writeMomentRates(local, mirror, table, true, phi[l]!, 0, stride, momentRates);
@@ -267,23 +246,24 @@ function packVelocities(
     }
 }
 
-/** How one response differs from another, both classes in one; undefined where that takes many products. */
-function differenceOf(base: HostResponse, other: HostResponse, half: number, classes: number): LowRank | undefined {
-  const size = classes * half;
+/** How one response differs from another of its form, all blocks in one; undefined where that takes many products. */
+function differenceOf(base: HostResponse, other: HostResponse, size: number, mirror: boolean): LowRank | undefined {
+  const [blocks, others] = [responseBlocks(base, mirror), responseBlocks(other, mirror)];
+  if (blocks.length !== others.length) return undefined;
+  const own = size / blocks.length;
   const left: Float64Array[] = [];
   const right: Float64Array[] = [];
-  for (let which = 0; which < classes; which++) {
-    const [from, to] = which === 0 ? [base.symmetric, other.symmetric] : [base.antisymmetric, other.antisymmetric];
+  for (let b = 0; b < blocks.length; b++) {
     const part = lowRank(
-      to.map((value, i) => value - from[i]!),
-      half,
+      others[b]!.map((value, i) => value - blocks[b]![i]!),
+      own,
       mostProducts - left.length,
       negligible,
     );
     if (part === undefined) return undefined;
     const placed = (vector: Float64Array) => {
       const whole = new Float64Array(size);
-      whole.set(vector, which * half);
+      whole.set(vector, b * own);
       return whole;
     };
     left.push(...part.left.map(placed));

@@ -2,24 +2,17 @@ import { createGmres, type GmresResult, multiply } from '../linear/index.js';
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
 import { createSlopeSolver, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
+import { type HostResponse, writeAnswer } from './host-response.js';
 import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
 import { toLocal } from './local-nodes.js';
 import { type EdgeFields, writeEdgeFields } from './regular-field.js';
 
-/**
- * The host's answer to a channel: regular coefficients from the edge's moments, one square matrix (row-major,
- * order `2 degree`) per symmetry class. `undefined`: the host does not answer (an infinite sheet).
- */
-export interface HostResponse {
-  readonly symmetric: Float64Array;
-  readonly antisymmetric: Float64Array;
-}
-
 /** One load on the edge: the undisturbed regular field and how the host answers. */
 export interface EdgeLoad {
   /** Coefficients `[symmetric | antisymmetric]`, MPa. */
   readonly undisturbed: Float64Array;
+  /** `undefined`: the host does not answer (an infinite sheet). */
   readonly response: HostResponse | undefined;
 }
 
@@ -55,7 +48,7 @@ const mostIterations = 100;
 
 /**
  * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes and up to `loadCount` loads, buffers included.
- * `tolerance` is the relative residual to reach. With `mirror`, outlines and loads must be mirror-symmetric: only the first half of the nodes is solved for.
+ * `tolerance` is the relative residual to reach. With `mirror`, outlines, loads and host must be mirror-symmetric: only the first half of the nodes is solved for.
  */
 export function createEdgeSolver(
   basis: RegularBasis,
@@ -91,16 +84,12 @@ export function createEdgeSolver(
   let slopeSolver: SlopeSolver | undefined;
   let most = 0;
   let response: HostResponse | undefined;
-  const answerTo = (moment: Float64Array, out: Float64Array): void => {
-    multiply(response!.symmetric, half, half, moment, out);
-    if (!mirror) multiply(response!.antisymmetric, half, half, moment.subarray(half), out.subarray(half));
-  };
   const moment = new Float64Array(fieldCount);
   const map = (x: Float64Array, out: Float64Array): void => {
     multiply(matrix, order, order, x, out);
     if (response === undefined) return;
     multiply(fields.Q, fieldCount, order, x, moment);
-    answerTo(moment, coefficients);
+    writeAnswer(response, half, mirror, moment, coefficients);
     multiply(fields.H, order, fieldCount, coefficients, answer);
     for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
   };

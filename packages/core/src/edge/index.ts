@@ -18,9 +18,15 @@ export {
   type EdgeLoad,
   type EdgeSolution,
   type EdgeSolver,
-  type HostResponse,
 } from './edge-solver.js';
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
+export {
+  type HostResponse,
+  responseBlocks,
+  type SplitResponse,
+  type WholeResponse,
+  writeAnswer,
+} from './host-response.js';
 export type { InnerPoint } from './inner-point.js';
 export { type EdgeFields, writeEdgeFields } from './regular-field.js';
 export {

@@ -13,7 +13,13 @@ export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './p
 export type { PlaceMaps } from './place-maps.js';
 export { type PlateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
 export { delaminating, splitting } from './point-strength.js';
-export { type ContourData, type ReducedLoad, type ReducedModel, reducedModelVersion } from './reduced-model.js';
+export {
+  type ContourData,
+  isMirrored,
+  type ReducedLoad,
+  type ReducedModel,
+  reducedModelVersion,
+} from './reduced-model.js';
 export { hostKind, hostKinds, hostLoads, hostOf, modelBorder, placeLabel, registerHost } from './registry.js';
 export type { HostShape, ShapeArc, ShapeBox, ShapeLayer, ShapePath, ShapePoint, ShapeStep } from './shape.js';
 export {

@@ -1,3 +1,4 @@
+import type { HostResponse } from '../edge/index.js';
 import type { CondensedHalf } from './condensed/condensed.js';
 import type { SectionPoint } from './place.js';
 
@@ -5,7 +6,8 @@ import type { SectionPoint } from './place.js';
  * Stress at places of the joint outside the control contour, linear in the moments of the channel's edge: that of the undisturbed
  * loads plus `change` times the moments. Values are `(n, t, nt)` of every point in its own axes, MPa.
  *
- * Points lie in the right half of the joint. At their mirror images, in mirrored axes, the antisymmetric part has the other sign.
+ * Of a mirror-symmetric host, points lie in the right half: at their mirror images, in mirrored axes, the antisymmetric part has the
+ * other sign. Any other host (`isMirrored`) has all of its points.
  */
 export interface PlaceMaps {
   /** Of a model's edge part: not given, so that no strength can be told. */
@@ -13,8 +15,8 @@ export interface PlaceMaps {
   readonly points: readonly SectionPoint[];
   /** Rows of points that follow each other along the section: how many points each has, in the order of `points`. */
   readonly rows: readonly number[];
-  /** One per response of the model: rows of `3 points` over the `2 degree` moments of each symmetry class, row-major. */
-  readonly change: readonly { readonly symmetric: Float64Array; readonly antisymmetric: Float64Array }[];
+  /** One per response of the model and of its form: rows of `3 points` over the moments that each of its matrices takes, row-major. */
+  readonly change: readonly HostResponse[];
   /**
    * Points (1) up to which the field around a channel can be continued beyond the control contour, which tells more than the moments
    * do where the edge is nearer than `within`, mm.

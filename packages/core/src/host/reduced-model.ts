@@ -48,3 +48,8 @@ export interface ReducedModel {
   /** Within which the model holds; `undefined`: everywhere. */
   readonly contour: ContourData | undefined;
 }
+
+/** Whether the host is mirror-symmetric in `x = 0`: all its answers fall into two symmetry classes. */
+export function isMirrored({ responses }: Pick<ReducedModel, 'responses'>): boolean {
+  return responses.every((response) => !('whole' in response));
+}

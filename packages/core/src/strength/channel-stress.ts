@@ -1,6 +1,5 @@
-import { halfSize } from '../edge/index.js';
+import { halfSize, writeAnswer } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
-import { multiply } from '../linear/index.js';
 import { byCount, distanceToOutline } from '../outline/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
@@ -34,8 +33,7 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       whole.set(undisturbed);
       if (response === undefined) continue;
       const moments = edge.moments[l]!;
-      multiply(response.symmetric, half, half, moments, answer);
-      if (!mirror) multiply(response.antisymmetric, half, half, moments.subarray(half), answer.subarray(half));
+      writeAnswer(response, half, mirror, moments, answer);
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
     }
     field = fieldOf(nodes.count);

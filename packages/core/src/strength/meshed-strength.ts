@@ -1,6 +1,7 @@
 import {
   cureLoad,
   hostOf,
+  isMirrored,
   type Joint,
   type LoadCase,
   type Loads,
@@ -26,7 +27,7 @@ export function meshedStrength(
     readonly joint: Joint;
     readonly loads: Loads;
     readonly cases: readonly LoadCase[];
-    readonly model: Pick<ReducedModel, 'places'>;
+    readonly model: Pick<ReducedModel, 'places' | 'responses'>;
   },
   nodes: CurveNodes,
   cuspDistance?: number,
@@ -35,7 +36,7 @@ export function meshedStrength(
   const host = hostOf(joint);
   const away = awayFromTips(host, cuspDistance);
   const right = model.places.points.filter(({ x, y }) => away(x, y));
-  const points = [...right, ...right.filter(({ x }) => x > 0).map(mirrored)];
+  const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
   const { hoop } = meshedStress(joint, loads, [], nodes);
   const stresses = meshedPlaces(joint, host.mesh(loads, edgeCurve(nodes), 1), points);
   const names = Object.keys(stresses);

@@ -1,5 +1,5 @@
 import { halfSize } from '../edge/index.js';
-import { type Host, hostKind, type ReducedModel, type SectionPoint } from '../host/index.js';
+import { type Host, hostKind, isMirrored, type ReducedModel, type SectionPoint } from '../host/index.js';
 import { multiply } from '../linear/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import type { ChannelStress } from './channel-stress.js';
@@ -13,7 +13,7 @@ export interface SectionStrength {
   readonly places: readonly FailurePlace[];
   /**
    * Takes the moments, one array per load, of the outline that the channel's stress holds; `undefined`: no channel. With `mirror`, moments
-   * of the symmetric class only, and only the right half is judged. The moments must stay as they are until the last `judge`. Where
+   * of the symmetric class only, and only the right half is judged. Of a host without mirror symmetry, all its points are. The moments must stay as they are until the last `judge`. Where
    * `spared`, the filler is not judged.
    */
   take(moments: readonly Float64Array[] | undefined, mirror: boolean, spared?: (x: number, y: number) => boolean): void;
@@ -57,6 +57,7 @@ export function createSectionStrength(
 ): SectionStrength {
   const { points, change } = model.places;
   const half = halfSize(model.basis.degree);
+  const mirrored = isMirrored(model);
   const rows = rowsOf(model, keep);
   const { places } = hostKind(host.kind);
   const strideOf = (row: readonly number[]) => places[points[row[0]!]!.place]!.stride;
@@ -83,15 +84,18 @@ export function createSectionStrength(
     });
     return out;
   };
-  const maps = change.map((one) => ({
-    symmetric: pick(one.symmetric, 0, half),
-    antisymmetric: pick(one.antisymmetric, 0, half),
-  }));
-  const still = loads.map(({ atPlaces }) => ({
-    symmetric: pick(atPlaces, 0, 1),
-    antisymmetric: pick(atPlaces, 3 * points.length, 1),
-  }));
-  /** Stress of every load on the right and, in mirrored axes, on the left. */
+  const none = new Float64Array(0);
+  /** Over the moments of the symmetric class and of the other; of a host without mirror symmetry, over all of them at once. */
+  const maps = change.map((map) =>
+    'whole' in map
+      ? { even: pick(map.whole, 0, 2 * half), odd: none, columns: 2 * half }
+      : { even: pick(map.symmetric, 0, half), odd: pick(map.antisymmetric, 0, half), columns: half },
+  );
+  const still = loads.map(({ atPlaces }) => {
+    const [even, odd] = [pick(atPlaces, 0, 1), pick(atPlaces, 3 * points.length, 1)];
+    return mirrored ? { even, odd } : { even: even.map((value, i) => value + odd[i]!), odd: none };
+  });
+  /** Stress of every load on the right and, in mirrored axes, on the left; without mirror symmetry, all over. */
   const right = loads.map(() => new Float64Array(size));
   const left = loads.map(() => new Float64Array(size));
   const odd = new Float64Array(firstSize);
@@ -104,7 +108,7 @@ export function createSectionStrength(
   const refined = { right: new Int32Array(order.length), left: new Int32Array(order.length) };
   let evaluation = 0;
   let moments: readonly Float64Array[] | undefined;
-  let mirror = false;
+  let oneSide = false;
   let spared: ((x: number, y: number) => boolean) | undefined;
 
   /** Stress of a point that is not always looked at, under every load. */
@@ -114,12 +118,12 @@ export function createSectionStrength(
     for (let l = 0; l < loads.length; l++) {
       const map = moments && maps[loads[l]!.responseIndex];
       for (let at = starts[i]!; at < starts[i + 1]!; at++) {
-        let even = still[l]!.symmetric[at]!;
-        if (map !== undefined) even += rowTimes(map.symmetric, at, half, moments![l]!, 0);
+        let even = still[l]!.even[at]!;
+        if (map !== undefined) even += rowTimes(map.even, at, map.columns, moments![l]!, 0);
         right[l]![at] = even;
-        if (mirror) continue;
-        let uneven = still[l]!.antisymmetric[at]!;
-        if (map !== undefined) uneven += rowTimes(map.antisymmetric, at, half, moments![l]!, half);
+        if (oneSide) continue;
+        let uneven = still[l]!.odd[at]!;
+        if (map !== undefined) uneven += rowTimes(map.odd, at, half, moments![l]!, half);
         right[l]![at] = even + uneven;
         left[l]![at] = even - uneven;
       }
@@ -248,18 +252,18 @@ export function createSectionStrength(
     take(given, symmetric, isSpared) {
       moments = given;
       spared = isSpared;
-      mirror = symmetric;
+      oneSide = symmetric || !mirrored;
       evaluation++;
       for (let l = 0; l < loads.length; l++) {
         const map = moments && maps[loads[l]!.responseIndex];
         const even = right[l]!;
-        const { symmetric: stillEven, antisymmetric: stillOdd } = still[l]!;
+        const { even: stillEven, odd: stillOdd } = still[l]!;
         if (map === undefined) even.fill(0, 0, firstSize);
-        else multiply(map.symmetric, firstSize, half, moments![l]!, even);
+        else multiply(map.even, firstSize, map.columns, moments![l]!, even);
         for (let i = 0; i < firstSize; i++) even[i]! += stillEven[i]!;
-        if (mirror) continue;
+        if (oneSide) continue;
         if (map === undefined) odd.fill(0);
-        else multiply(map.antisymmetric, firstSize, half, moments![l]!.subarray(half), odd);
+        else multiply(map.odd, firstSize, half, moments![l]!.subarray(half), odd);
         const other = left[l]!;
         for (let i = 0; i < firstSize; i++) {
           const uneven = odd[i]! + stillOdd[i]!;
@@ -270,7 +274,7 @@ export function createSectionStrength(
     },
     judge(fixed, scaled, first, only) {
       judgeSide(right, 1, fixed, scaled, first, only);
-      if (!mirror) judgeSide(left, -1, fixed, scaled, first, only);
+      if (!oneSide) judgeSide(left, -1, fixed, scaled, first, only);
     },
   };
 }

@@ -9,7 +9,7 @@ import {
   type InnerPoint,
 } from '../edge/index.js';
 import { InputError } from '../errors.js';
-import type { LoadCase, LoadName, Loads, ReducedModel } from '../host/index.js';
+import { isMirrored, type LoadCase, type LoadName, type Loads, type ReducedModel } from '../host/index.js';
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
@@ -189,7 +189,8 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
       const atPlaces = new Float64Array(2 * places);
       let offset = 0;
       let response = -1;
-      let symmetric = true;
+      // A host without mirror symmetry answers no load symmetrically.
+      let symmetric = isMirrored(model);
       for (const unit of model.loads) {
         if (unit.name !== name) continue;
         const size = loads[name]![unit.size] ?? 0;

@@ -1,11 +1,11 @@
 import { seededRandom } from '../../../../../test/fixtures/numbers.js';
-import { type EdgeLoad, type HostResponse, halfSize, powerRecurrence, type RegularBasis } from '../index.js';
+import { type EdgeLoad, halfSize, powerRecurrence, type RegularBasis, type SplitResponse } from '../index.js';
 
 export const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2, recurrence: powerRecurrence(4) };
 export const half = halfSize(basis.degree);
 
 /** Any symmetric matrices small enough that the equation stays well-posed. */
-export function someHost(seed: number): HostResponse {
+export function someHost(seed: number): SplitResponse {
   const random = seededRandom(seed);
   const symmetricMatrix = () => {
     const out = new Float64Array(half * half);

@@ -6,6 +6,7 @@ import {
   referenceNodes,
   type SectionPlace,
 } from '../../../../../test/fixtures/tee-reference.js';
+import { responseBlocks } from '../../edge/index.js';
 import { createStressModel, type StressModel } from '../../stress/index.js';
 import type { ReducedModel } from '../index.js';
 import { reduceTee } from './reduce.js';
@@ -31,10 +32,10 @@ function stressesOf(name: 'pull' | 'cure', moments: readonly Float64Array[] | un
   const load = model.loads.find((one) => one.name === name)!;
   const out = load.atPlaces.map((value) => value * sizes[name]);
   if (moments === undefined) return out;
-  const change = model.places.change[load.response]!.symmetric;
+  const [change] = responseBlocks(model.places.change[load.response]!, true);
   const own = moments[stress.loads.indexOf(name)]!;
   const half = 2 * model.basis.degree;
-  return out.map((value, i) => own.subarray(0, half).reduce((sum, q, l) => sum + change[i * half + l]! * q, value));
+  return out.map((value, i) => own.subarray(0, half).reduce((sum, q, l) => sum + change![i * half + l]! * q, value));
 }
 
 function largest(stresses: Float64Array): Record<SectionPlace, number> {
