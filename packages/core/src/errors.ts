@@ -13,8 +13,17 @@ export interface InputProblem {
 export function describeProblem(problem: InputProblem): string {
   const place =
     problem.file === undefined ? '' : `${problem.file}${problem.line === undefined ? '' : `:${problem.line}`}: `;
-  return `${place}${problem.path}: expected ${problem.expected}, received ${problem.received}; ${problem.remedy}`;
+  return visible(
+    `${place}${problem.path}: expected ${problem.expected}, received ${problem.received}; ${problem.remedy}`,
+  );
 }
+
+/** Control characters, ends of lines and marks that turn the direction of writing. */
+const unseen = /[\p{Cc}\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu;
+
+/** Names and values come from files of others: what they hold must not steer the terminal that shows a message. */
+const visible = (text: string): string =>
+  text.replace(unseen, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`);
 
 /** Bad input (exit code 2 of the command). */
 export class InputError extends Error {

@@ -305,4 +305,10 @@ describe('the summary', () => {
       `[0],32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},32,0.2,0.3,0.5,0.0125,30,,,`,
     ]);
   });
+
+  it('holds no formulas, whatever a varied text begins with', async () => {
+    const [one] = (await sweep(await casesOf('allow=32'))).figures;
+    const vary = { title: '=HYPERLINK("x")', allow: -5, y: '@a' };
+    expect(summaryCsv([{ ...one!, vary }]).split('\n')[1]).toMatch(/^"'=HYPERLINK\(""x""\)",-5,'@a,done,/);
+  });
 });

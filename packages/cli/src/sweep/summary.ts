@@ -38,6 +38,10 @@ export function valueText(value: unknown): string {
   return typeof value === 'string' ? value : JSON.stringify(value);
 }
 
+/** Tables take what begins so for a formula, and would compute it: an apostrophe before it keeps it a text. */
+const formula = /^[=+@\t\r-]/;
+
 function quote(cell: string): string {
-  return /[",\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+  const text = formula.test(cell) && !Number.isFinite(Number(cell)) ? `'${cell}` : cell;
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -253,6 +253,13 @@ describe('a faulty brief', () => {
       1,
       /one line of/,
     ],
+    [
+      'title that turns the writing',
+      edit('Pull-off joint', '"\\u202e"').replace(', 2 mm overlaminates', ''),
+      'title',
+      1,
+      /one line of/,
+    ],
     ['prototype as key', `${sketch}__proto__: { a: 1 }\n`, '__proto__', 28, /one of the keys/],
   ];
 

@@ -89,8 +89,8 @@ export function choice<const Words extends readonly [string, ...string[]]>(z: Zo
 const letters = 'A-Za-z0-9\\u00c0-\\u04ff\\u3040-\\u9fff\\uac00-\\ud7a3';
 const namePattern = new RegExp(`^[${letters}][${letters} _.+-]{0,59}$`);
 
-/** No control characters: a title goes to terminals and reports. */
-const linePattern = /^[ -~\u00a0-\uffff]*$/;
+/** No control characters, none that ends a line or turns the direction of writing: a title goes to terminals and reports. */
+const linePattern = /^[ -~\u00a0-\u200d\u2010-\u2027\u202f-\u2065\u206a-\uffff]*$/;
 
 /** A name that the user gives: letters, digits, blank, `_`, `-`, `.`, `+`, beginning with a letter or a digit. */
 export function userName(z: Zod) {
