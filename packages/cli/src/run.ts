@@ -65,7 +65,7 @@ cannot be met, 2 bad input, 3 internal error, 4 fast model and mesh disagree,
 130 stopped by Ctrl-C (front and pick write the best so far). Units: mm, N, MPa, K.
 
 A joint is solved once: its reduced model is kept in the folder LUMENFRONT_CACHE
-(without it: where the platform keeps caches; empty: nowhere).`;
+(without it: where the platform keeps caches; empty: nowhere), 256 MiB at most.`;
 
 /**
  * Runs one command line.

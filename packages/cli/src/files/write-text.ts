@@ -4,6 +4,7 @@ import {
   constants,
   fsyncSync,
   openSync,
+  readdirSync,
   realpathSync,
   renameSync,
   rmSync,
@@ -69,9 +70,20 @@ export function writeRefusal(path: string, error: unknown): unknown {
   return error;
 }
 
-/** Puts a file in place in one step, also among processes and threads that write the same one. */
+/** No write takes so long: what is older was left by one that was killed, ms. */
+const abandoned = 3600_000;
+
+/** Names of the files that writing `path` goes by: `.NAME.PROCESS-THREAD.tmp`. */
+const temporaryStart = (path: string) => `.${basename(path).slice(0, 100)}.`;
+const temporaryEnd = /^\d+-\d+\.tmp$/;
+
+/**
+ * Puts a file in place in one step, also among processes and threads that write the same one. Clears away what killed ones
+ * left of it.
+ */
 export function replaceFile(path: string, content: string | Uint8Array): void {
-  const temporary = join(dirname(path), `.${basename(path).slice(0, 100)}.${process.pid}-${threadId}.tmp`);
+  clearTemporaries(dirname(path), temporaryStart(path));
+  const temporary = join(dirname(path), `${temporaryStart(path)}${process.pid}-${threadId}.tmp`);
   try {
     const file = openSync(temporary, 'w');
     try {
@@ -84,5 +96,19 @@ export function replaceFile(path: string, content: string | Uint8Array): void {
   } catch (error) {
     rmSync(temporary, { force: true });
     throw error;
+  }
+}
+
+/** Removes temporary files that killed writes left in a folder, of names that begin with `start`; no harm if it cannot. */
+export function clearTemporaries(folder: string, start = '.'): void {
+  try {
+    for (const name of readdirSync(folder)) {
+      if (!name.startsWith(start) || !temporaryEnd.test(name.slice(name.lastIndexOf('.', name.length - 5) + 1)))
+        continue;
+      const path = join(folder, name);
+      if (Date.now() - statSync(path).mtimeMs > abandoned) rmSync(path, { force: true });
+    }
+  } catch {
+    // Another one clears as well, or there is no right to: the write itself will tell.
   }
 }

@@ -10,12 +10,12 @@ import {
   type ResolvedBrief,
   reducedModelVersion,
 } from '@lumenfront/core';
-import { replaceFile } from '../files/index.js';
+import { clearTemporaries, replaceFile } from '../files/index.js';
 
 const ending = '.model';
 
-/** Models that are kept: the last ones used. */
-const mostModels = 200;
+/** Bytes of models that are kept, the last ones used: some fifty joints. */
+export const mostBytes = 256 * 1024 * 1024;
 
 /** What fixes a reduced model: joint, contour, and the code that makes it. */
 export function modelKey(brief: ResolvedBrief): string {
@@ -47,12 +47,15 @@ export function readModel(folder: string, key: string, note: (text: string) => v
   }
 }
 
-/** Puts a model into the cache and throws out those longest unused. Does nothing where the cache cannot be written. */
-export function writeModel(folder: string, key: string, model: ReducedModel): void {
+/**
+ * Puts a model into the cache and throws out those longest unused, beyond `atMost` bytes together. Does nothing where the cache
+ * cannot be written.
+ */
+export function writeModel(folder: string, key: string, model: ReducedModel, atMost = mostBytes): void {
   try {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
     replaceFile(join(folder, key + ending), encodeModel(key, model));
-    trim(folder);
+    trim(folder, atMost);
   } catch {
     // No right, no room, or another process that trims as well: the model is made again next time.
   }
@@ -67,11 +70,16 @@ function touch(path: string): void {
   }
 }
 
-function trim(folder: string): void {
-  const models = readdirSync(folder).filter((name) => name.endsWith(ending));
-  if (models.length <= mostModels) return;
-  const byAge = models
-    .map((name) => ({ path: join(folder, name), used: statSync(join(folder, name)).mtimeMs }))
-    .sort((a, b) => b.used - a.used);
-  for (const { path } of byAge.slice(mostModels)) rmSync(path, { force: true });
+function trim(folder: string, atMost: number): void {
+  clearTemporaries(folder);
+  const byUse = readdirSync(folder)
+    .filter((name) => name.endsWith(ending))
+    .map((name) => join(folder, name))
+    .map((path) => ({ path, status: statSync(path) }))
+    .sort((a, b) => b.status.mtimeMs - a.status.mtimeMs);
+  let bytes = 0;
+  for (const { path, status } of byUse) {
+    bytes += status.size;
+    if (bytes > atMost) rmSync(path, { force: true });
+  }
 }

@@ -5,6 +5,7 @@ import {
   readFileSync,
   renameSync,
   rmSync,
+  statSync,
   utimesSync,
   writeFileSync,
 } from 'node:fs';
@@ -71,19 +72,21 @@ describe('the cache', () => {
     expect(notes[0]).toContain('b.model is damaged');
   });
 
-  it('keeps the models used last', () => {
-    for (let i = 0; i < 200; i++) {
+  it('keeps the models used last, so many bytes of them, and nothing of writes that were killed', () => {
+    writeModel(folder, 'new', model());
+    const size = statSync(join(folder, 'new.model')).size;
+    for (let i = 0; i < 5; i++) {
       const path = join(folder, `${i}.model`);
-      writeFileSync(path, '');
+      writeFileSync(path, new Uint8Array(size));
       utimesSync(path, 1000 + i, 1000 + i);
     }
-    writeFileSync(join(folder, 'of the user.txt'), '');
-    writeModel(folder, 'new', model());
-    const left = readdirSync(folder);
-    expect(left).toContain('new.model');
-    expect(left).toContain('of the user.txt');
-    expect(left).toContain('1.model');
-    expect(left).not.toContain('0.model');
+    for (const name of ['of the user.txt', '.old.model.7-0.tmp', '.young.model.8-0.tmp', '.of the user.tmp'])
+      writeFileSync(join(folder, name), '');
+    for (const name of ['.old.model.7-0.tmp', '.of the user.tmp']) utimesSync(join(folder, name), 1000, 1000);
+    writeModel(folder, 'new', model(), 3 * size);
+    expect(readdirSync(folder).sort()).toEqual(
+      ['.of the user.tmp', '.young.model.8-0.tmp', '3.model', '4.model', 'new.model', 'of the user.txt'].sort(),
+    );
   });
 
   it('does without where it cannot write', () => {
