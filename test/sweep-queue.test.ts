@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -132,7 +132,7 @@ describe.runIf(redisPath)('through a queue', () => {
       },
     });
     expect((await first).computed).toBe(0);
-    expect(notes.join()).toMatch(/no worker serves this queue yet/);
+    expect(notes.join()).toMatch(/no worker serves this queue:/);
     let heard = 0;
     await new Promise<void>((resolve) => serve(() => ++heard === 8 && resolve()));
     servers[0]!.kill('SIGTERM');
@@ -160,6 +160,32 @@ describe.runIf(redisPath)('through a queue', () => {
     await serve();
     const { figures } = await sweep(await casesOf('allow=12,13,14'));
     expect(figures.map(({ error }) => error !== undefined)).toEqual([false, true, false]);
+  });
+
+  it('what others put there is not run, and what they answer is no result', async () => {
+    const { name } = queueAddress(redis.url, version);
+    const { Queue, Worker } = await loadQueueLibrary();
+    const connection = { url: redis.url, maxRetriesPerRequest: null };
+    const queue = new Queue(name, { connection });
+    const [one, two] = await casesOf('allow=32,33');
+    const { id, kind, brief } = one!;
+    const strange = [null, 'front', [], { id, kind }, { id: '../../x', kind, brief }, { id, kind: 'exec', brief }];
+    await queue.addBulk(strange.map((data, k) => ({ name: 'strange', data, opts: { jobId: `strange-${k}` } })));
+    const answers: unknown[] = [7, { status: 'done', result: { designs: 'none' } }];
+    const liar = new Worker(name, async (job) => (job.name === 'strange' ? undefined : answers.pop()), { connection });
+    const { figures } = await sweep([one!, two!]);
+    expect(figures.map(({ error }) => error)).toEqual(Array(2).fill('what came back through the queue is no result'));
+    await liar.close();
+
+    await queue.addBulk(strange.map((data, k) => ({ name: 'strange', data, opts: { jobId: `again-${k}` } })));
+    await serve();
+    expect((await sweep(await casesOf('allow=40'))).figures[0]!.error).toBeUndefined();
+    for (let k = 0; k < strange.length; k++) {
+      const job = await queue.getJob(`again-${k}`);
+      expect(job?.returnvalue?.status, `strange ${k}`).not.toBe('done');
+    }
+    await queue.close();
+    expect(readdirSync(folder)).toEqual(['results.ndjson']);
   });
 
   it('by the built command, which ends well when it is asked to', async () => {

@@ -10,7 +10,7 @@ import {
 } from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createScoring } from './index.js';
+import { createScoring, openThreads } from './index.js';
 
 let task: ChannelTask;
 beforeAll(async () => {
@@ -84,5 +84,19 @@ describe('scoring', () => {
       await expect(scoring.evaluator.score(99, [Float64Array.of(1)])).rejects.toThrow();
       await scoring.close();
     }
+  });
+});
+
+describe('threads', () => {
+  it.each([
+    ['of a file that is not there', './none.js', /Cannot find module/],
+    ['of a file that fails', 'data:text/javascript,throw new Error("no such luck")', /no such luck/],
+  ])('%s reject what they are to do with the reason', async (_name, file, reason) => {
+    const threads = await openThreads({ workerFile: new URL(file, import.meta.url), workers: 2 });
+    await expect(threads.run({})).rejects.toThrow(reason);
+    // Whether or not a thread had something to do when it failed.
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    await expect(threads.run({})).rejects.toThrow();
+    await threads.close();
   });
 });

@@ -8,6 +8,7 @@ import {
   type Scoring,
   scoringHere,
 } from '@lumenfront/optimizer';
+import { openThreads } from './threads.js';
 
 /** Parameter vectors of one family, to be scored. */
 export interface ScoreRequest {
@@ -61,12 +62,10 @@ function interruptible({ evaluator, close }: Scoring): Scoring {
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
   if (!(workers > 1)) return interruptible(scoringHere(task));
-  const { Piscina } = await import('piscina');
-  const workerData = sentTask(task);
-  const pool = new Piscina({ filename: workerFile.href, workerData, minThreads: workers, maxThreads: workers });
-  const score = (request: ScoreRequest): Promise<Float64Array[]> => pool.run(request, { name: 'score' });
-  const descend = (request: DescendRequest): Promise<DescentResult[]> => pool.run(request, { name: 'descend' });
-  const refine = (request: RefineRequest): Promise<RefineResult[]> => pool.run(request, { name: 'refine' });
+  const threads = await openThreads<object, never>({ workerFile, workers, workerData: sentTask(task) });
+  const score = (request: ScoreRequest): Promise<Float64Array[]> => threads.run(request, 'score');
+  const descend = (request: DescendRequest): Promise<DescentResult[]> => threads.run(request, 'descend');
+  const refine = (request: RefineRequest): Promise<RefineResult[]> => threads.run(request, 'refine');
   return {
     evaluator: {
       task,
@@ -81,6 +80,6 @@ export async function createScoring(task: ChannelTask, workers: number): Promise
         (await Promise.all(requests.map((request) => descend({ family, request })))).flat(),
       refine: async (requests) => (await Promise.all(requests.map(refine))).flat(),
     },
-    close: () => pool.destroy(),
+    close: threads.close,
   };
 }

@@ -47,33 +47,53 @@ export function lockFolder(folder: string, target: string, options: { readonly s
     held.delete(own);
     rmSync(own, { force: true });
   };
-  for (const name of readdirSync(folder)) {
-    const path = join(folder, name);
-    if (!/^\.sweep-.*\.lock$/.test(name) || path === own) continue;
-    const other = readHolder(path);
-    if (other === undefined) continue;
-    if (other.host === holder.host && !isAlive(other, path)) rmSync(path, { force: true });
-    else if (!(shared && other.shared && other.target !== target)) {
-      release();
-      throw new InputError({
-        path: '--out',
-        expected: 'a folder that no other sweep writes to',
-        received: `${folder}, which process ${other.pid} on ${other.host} has`,
-        remedy: `wait for it or choose another folder; if it is no longer running, delete ${path}`,
-      });
+  try {
+    for (const name of readdirSync(folder)) {
+      const path = join(folder, name);
+      if (!/^\.sweep-.*\.lock$/.test(name) || path === own) continue;
+      const other = readHolder(path);
+      if (other === undefined) continue;
+      if (other.host === holder.host && !isAlive(other, path)) rmSync(path, { force: true });
+      else if (!(shared && other.shared && other.target !== target))
+        throw new InputError({
+          path: '--out',
+          expected: 'a folder that no other sweep writes to',
+          received: `${folder}, which process ${other.pid} on ${other.host} has`,
+          remedy: `wait for it or choose another folder; if it is no longer running, delete ${path}`,
+        });
     }
+  } catch (error) {
+    release();
+    throw error;
   }
   return release;
 }
 
-/** Undefined where it was released meanwhile. */
+/**
+ * Undefined where it was released meanwhile.
+ *
+ * @throws InputError if that is no lock
+ */
 function readHolder(path: string): Holder | undefined {
   try {
-    return JSON.parse(readFileSync(path, 'utf8')) as Holder;
+    const { host, pid, started, target, shared } = JSON.parse(readFileSync(path, 'utf8')) as Record<string, unknown>;
+    if (
+      typeof host === 'string' &&
+      typeof target === 'string' &&
+      Number.isInteger(pid) &&
+      (started === null || typeof started === 'string')
+    )
+      return { host, pid: pid as number, started, target, shared: shared === true };
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return undefined;
-    throw error;
+    if (!(error instanceof SyntaxError || error instanceof TypeError)) throw writeRefusal(path, error);
   }
+  throw new InputError({
+    path: '--out',
+    expected: 'a folder whose locks sweeps have written',
+    received: `${path}, which is damaged`,
+    remedy: 'delete it if no other sweep writes to this folder',
+  });
 }
 
 function isAlive({ pid, started }: Holder, path: string): boolean {

@@ -1,4 +1,5 @@
 import { type CaseOutcome, type CaseRequest, failedOutcome } from '@lumenfront/optimizer';
+import { openThreads } from '../pool/index.js';
 
 /** Somebody who runs cases, several at a time. */
 export interface CasePool {
@@ -16,21 +17,17 @@ const builtWorker = new URL('../../dist/sweep/worker.js', import.meta.url);
  * A pool of worker threads, each with one case at a time. To be closed after use: it keeps the process alive.
  *
  * @param workerFile module whose default export takes a `CaseRequest` and gives a `CaseOutcome`
+ * @throws whatever loading it throws: no worker could run a case then, and none may be taken for failed
  */
 export async function createCasePool(workers: number, workerFile: URL = builtWorker): Promise<CasePool> {
-  const { Piscina } = await import('piscina');
-  const pool = new Piscina<CaseRequest, CaseOutcome>({
-    filename: workerFile.href,
-    minThreads: workers,
-    maxThreads: workers,
-    concurrentTasksPerWorker: 1,
-  });
+  await import(workerFile.href);
+  const threads = await openThreads<CaseRequest, CaseOutcome>({ workerFile, workers });
   let closed = false;
   return {
     workers,
     perform: async (request) => {
       try {
-        return await pool.run(request);
+        return await threads.run(request);
       } catch (error) {
         if (closed) throw error;
         return failedOutcome(error);
@@ -38,7 +35,7 @@ export async function createCasePool(workers: number, workerFile: URL = builtWor
     },
     close: async () => {
       closed = true;
-      await pool.destroy();
+      await threads.close();
     },
   };
 }

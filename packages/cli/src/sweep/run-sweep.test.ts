@@ -285,6 +285,11 @@ describe('the folder', () => {
     expect(() => lockFolder(folder, 'a', { shared: false })).toThrow(
       /process 1 on elsewhere.*delete .*\.sweep-x\.lock/,
     );
+    for (const damaged of ['', '{', '[]', 'null', '{"host":"a","pid":"1"}']) {
+      writeFileSync(join(folder, '.sweep-x.lock'), damaged);
+      expect(() => lockFolder(folder, 'a', { shared: false })).toThrow(/sweep-x\.lock, which is damaged; delete it/);
+      expect(readdirSync(folder)).toEqual(['.sweep-x.lock']);
+    }
     lock({ host: hostname(), pid: process.ppid, started: null });
     expect(() => lockFolder(folder, 'a', { shared: false })).toThrow(/expected a folder/);
   });

@@ -1,3 +1,4 @@
+import { InputError, readResult } from '@lumenfront/core';
 import { type CaseOutcome, type CaseRequest, failedOutcome } from '@lumenfront/optimizer';
 import type { Queue, QueueEvents } from 'bullmq';
 import type { CaseEngine } from '../engine.js';
@@ -39,8 +40,7 @@ export function createQueueEngine(address: QueueAddress, note: (text: string) =>
         const outstanding = new Map(requests.map((request) => [request.id, request]));
         const look = lookIn(queue, outstanding, tell, signal);
         for (const some of chunks(requests)) if (!signal.aborted) await put(queue, some);
-        if ((await queue.getWorkersCount()) === 0) note(nobodyServes);
-        await hearAndLook(events, outstanding, look, signal);
+        await hearAndLook(events, outstanding, look, noteUnserved(queue, note), signal);
       } finally {
         await Promise.all([events.close(), queue.close()]);
       }
@@ -50,8 +50,16 @@ export function createQueueEngine(address: QueueAddress, note: (text: string) =>
 
 type CaseQueue = Queue<CaseRequest, CaseOutcome, string>;
 
-const nobodyServes =
-  'no worker serves this queue yet: start, on any machine, lumenfront sweep --serve with the same --queue';
+/** Says when nobody serves the queue: once, until somebody does again. */
+function noteUnserved(queue: CaseQueue, note: (text: string) => void): () => Promise<void> {
+  let told = false;
+  return async () => {
+    const unserved = (await queue.getWorkersCount()) === 0;
+    if (unserved && !told)
+      note('no worker serves this queue: start, on any machine, lumenfront sweep --serve with the same --queue');
+    told = unserved;
+  };
+}
 
 function put(queue: CaseQueue, requests: readonly CaseRequest[]): Promise<unknown> {
   const kept = { age: KEPT };
@@ -78,11 +86,27 @@ function lookIn(
     if (state === 'unknown') await put(queue, [request]);
     if (state !== 'completed' && state !== 'failed') return;
     const job = await queue.getJob(id);
+    if (job === undefined) return;
+    const outcome =
+      state === 'completed'
+        ? await soundOutcome(request, job.returnvalue)
+        : failedOutcome(`no outcome: ${job.failedReason}`);
     // Seen by two looks at once: the first one has it.
-    if (job === undefined || signal.aborted || !outstanding.delete(id)) return;
-    tell(request, state === 'completed' ? job.returnvalue : failedOutcome(`no outcome: ${job.failedReason}`));
+    if (signal.aborted || !outstanding.delete(id)) return;
+    tell(request, outcome);
     await job.remove();
   };
+}
+
+/** What came through the queue is an outcome only if it is what a worker of this version writes. */
+async function soundOutcome({ id, kind }: CaseRequest, outcome: CaseOutcome): Promise<CaseOutcome> {
+  try {
+    await readResult({ case: id, version: '', run: kind, vary: {}, ...outcome }, ['sweep-line'], 'the queue');
+    return outcome;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return failedOutcome('what came back through the queue is no result');
+  }
 }
 
 /** Looks at what events name, and now and then at everything, until nothing is outstanding or the signal comes. */
@@ -90,6 +114,7 @@ function hearAndLook(
   events: QueueEvents,
   outstanding: ReadonlyMap<string, CaseRequest>,
   look: (id: string) => Promise<void>,
+  watch: () => Promise<void>,
   signal: AbortSignal,
 ): Promise<void> {
   return new Promise((resolve, reject) => {
@@ -105,6 +130,7 @@ function hearAndLook(
     };
     const lookAtAll = async () => {
       const started = performance.now();
+      if (outstanding.size > 0) await watch();
       for (const some of chunks([...outstanding.keys()])) if (!signal.aborted) await Promise.all(some.map(look));
       timer = setTimeout(
         () => lookAtAll().catch(fail),

@@ -1,0 +1,43 @@
+export interface Threads<Request, Result> {
+  /** @param name of the export of the file to call; without it the default one */
+  run(request: Request, name?: string): Promise<Result>;
+  /** Stops at once: what is running is rejected. */
+  close(): Promise<void>;
+}
+
+/**
+ * So many worker threads that run a file, to be closed after use: they keep the process alive. Where a thread cannot start, what it
+ * was to do is rejected with the reason.
+ */
+export async function openThreads<Request, Result>(options: {
+  readonly workerFile: URL;
+  readonly workers: number;
+  /** What every thread is given when it starts. */
+  readonly workerData?: unknown;
+  readonly resourceLimits?: { readonly maxYoungGenerationSizeMb: number };
+}): Promise<Threads<Request, Result>> {
+  const { Piscina } = await import('piscina');
+  const { workerFile, workers, ...others } = options;
+  const pool = new Piscina<Request, Result>({
+    filename: workerFile.href,
+    minThreads: workers,
+    maxThreads: workers,
+    ...others,
+  });
+  let failure: unknown;
+  // A thread that fails without having anything to do: the next one would fail as well.
+  pool.on('error', (error) => {
+    failure ??= error;
+    void pool.destroy();
+  });
+  return {
+    run: async (request, name) => {
+      try {
+        return await pool.run(request, name === undefined ? {} : { name });
+      } catch (error) {
+        throw failure ?? error;
+      }
+    },
+    close: () => pool.destroy(),
+  };
+}
