@@ -17,6 +17,7 @@ export {
   type RefineStart,
   type ScoredOutline,
   type SearchOptions,
+  type SearchStop,
 } from './channel/index.js';
 export {
   Archive,

@@ -8,7 +8,6 @@ export {
   NelderMead,
   type NelderMeadOptions,
   type NelderMeadState,
-  nelderMead,
   type SavedCorner,
 } from './nelder-mead.js';
 export { Polish, type PolishOptions, type PolishStart, type PolishState } from './polish.js';
@@ -23,3 +22,4 @@ export {
   type StoppingRule,
   targetReached,
 } from './stopping.js';
+export { nelderMead } from './whole-run.js';

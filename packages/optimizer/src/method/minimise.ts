@@ -37,13 +37,13 @@ export interface Outcome {
  * `options` may be just the number of evaluations.
  */
 export function minimise(method: Method<unknown>, problem: Problem, options: number | MinimiseOptions): Outcome {
-  const run = prepare(options);
+  const { onBatch, ...run } = prepared(options);
   for (;;) {
     const stop = run.reason(method);
-    if (stop !== undefined) return outcome(method, stop);
+    if (stop !== undefined) return outcomeOf(method, stop);
     const batch = method.ask(run.left(method));
     method.tell(batch.map((x) => solution(problem, x, problem.evaluate(x))));
-    run.onBatch?.(method);
+    onBatch?.(method);
   }
 }
 
@@ -57,26 +57,29 @@ export async function minimiseAsync(
   evaluate: (batch: readonly Float64Array[]) => Promise<readonly Evaluation[]>,
   options: number | MinimiseOptions,
 ): Promise<Outcome> {
-  const run = prepare(options);
+  const { onBatch, ...run } = prepared(options);
   for (;;) {
     const stop = run.reason(method);
-    if (stop !== undefined) return outcome(method, stop);
+    if (stop !== undefined) return outcomeOf(method, stop);
     const batch = method.ask(run.left(method));
     const evaluations = await evaluate(batch);
     if (evaluations.length !== batch.length) {
       throw new Error(`a batch of ${batch.length} points came back as ${evaluations.length} evaluations`);
     }
     method.tell(batch.map((x, i) => solution(space, x, evaluations[i]!)));
-    run.onBatch?.(method);
+    onBatch?.(method);
   }
 }
 
-function prepare(options: number | MinimiseOptions) {
+function prepared(options: number | MinimiseOptions) {
   const given: MinimiseOptions = typeof options === 'number' ? { evaluations: options } : options;
-  const { evaluations, signal, rules = [], onBatch } = given;
+  return { onBatch: given.onBatch, ...stoppingOf(given) };
+}
+
+/** When to end: the first reason of the method, the rules, the budget and the signal. */
+export function stoppingOf({ evaluations, signal, rules = [] }: MinimiseOptions) {
   const all = [...rules, budget(evaluations), ...(signal ? [aborted(signal)] : [])];
   return {
-    onBatch,
     left: (progress: Progress) => evaluations - progress.evaluations,
     reason(method: Method<unknown>): string | undefined {
       let first = method.stop;
@@ -90,7 +93,8 @@ function prepare(options: number | MinimiseOptions) {
   };
 }
 
-function outcome(method: Method<unknown>, stop: string): Outcome {
+/** What a method found, and why it ended. */
+export function outcomeOf(method: Method<unknown>, stop: string): Outcome {
   const { evaluations, failures, leastInfeasible } = method;
   return { front: method.front(), leastInfeasible, stop, evaluations, failures };
 }

@@ -1,6 +1,5 @@
 import {
   type Method,
-  type Problem,
   restoreSolution,
   type SavedSolution,
   type Solution,
@@ -8,9 +7,9 @@ import {
   saveSolution,
 } from '../problem.js';
 import { type BoundedMap, boundedMap } from './bounded-map.js';
-import { type Coefficients, fminStep, type Vertex } from './fmin-step.js';
-import { type MinimiseOptions, minimise, type Outcome } from './minimise.js';
+import type { FminCorner, FminRun } from './fmin.js';
 import { regularSimplex } from './regular-simplex.js';
+import { type Coefficients, simplexCoefficients, simplexPoint, simplexStep, type Vertex } from './simplex-step.js';
 
 /** How a simplex search works. */
 export interface NelderMeadOptions {
@@ -77,11 +76,13 @@ const smallSpread = 1e-10;
 /** Edges at which rounding rules, whatever the values do. */
 const noEdge = 1e-15;
 
+/** Thrown through fmin to leave its loop; carries nothing, so that it costs no stack trace. */
+const leave = Symbol('leave');
+
 /**
- * Nelder-Mead's simplex search (Comput. J. 7 (1965) 308-313) for one objective; every step is fmin's (see `fminStep`).
+ * Nelder-Mead's simplex search (Comput. J. 7 (1965) 308-313) for one objective, step by step (see `simplexStep`).
  *
- * Around that step: a smooth map onto the bounds; a regular first simplex; for five or more variables the coefficients of
- * Gao & Han (Comput. Optim. Appl. 51 (2012) 259-277, eq. 4.1); a new simplex of a quarter the size, turned over, at the best
+ * Around that step: a smooth map onto the bounds; a regular first simplex; a new simplex of a quarter the size, turned over, at the best
  * point whenever the old one has collapsed or would shrink, until that gains nothing; then further searches from the start.
  *
  * Asks for the corners of a simplex as a batch, and for one point at a time after that. Told points that it did not ask for count
@@ -136,7 +137,7 @@ export class NelderMead implements Method<NelderMeadState> {
       const width = bounds.upper[i]! - bounds.lower[i]!;
       return width > 0 && Number.isFinite(width) ? (2 * step) / width : step;
     });
-    this.#coefficients = n < 5 ? { rho: 1, chi: 2, psi: -0.5 } : { rho: 1, chi: 1 + 2 / n, psi: -(0.75 - 1 / (2 * n)) };
+    this.#coefficients = simplexCoefficients(n);
     const at = this.#map.free(this.#start);
     this.#pending = [{ at, x: this.#start }, ...this.#corners(at)];
   }
@@ -172,9 +173,7 @@ export class NelderMead implements Method<NelderMeadState> {
 
   tell(solutions: readonly Solution[]): void {
     for (const told of solutions) {
-      this.#evaluations++;
-      if (told.violation === Number.POSITIVE_INFINITY) this.#failures++;
-      if (this.#best === undefined || isBetter(told, this.#best)) this.#best = told;
+      this.#note(told);
       const index = this.#indexOf(told.x);
       if (index < 0) continue;
       const [{ at }] = this.#pending.splice(index, 1) as [Pending];
@@ -182,6 +181,60 @@ export class NelderMead implements Method<NelderMeadState> {
       (this.#opening ? this.#simplex : this.#trials).push(this.#corner(at, told));
       if (this.#pending.length === 0) this.#proceed();
     }
+  }
+
+  /**
+   * Whether the next step is that of a simplex whose corners are all known: a whole run can begin.
+   *
+   * @internal
+   */
+  get isOpen(): boolean {
+    return !this.#opening && this.#trials.length === 0 && this.#stop === undefined;
+  }
+
+  /**
+   * Carries out the rest of the present run at once, by fmin, up to the collapse of its simplex or to where it would shrink (fmin's own shrink step
+   * throws in strict mode; `sigma: 1` makes it stop instead). fmin starts from a simplex of its own making: it works in coordinates in which
+   * the present one is the unit one, best corner at 0; steps are the same in any (Lagarias et al. 1998).
+   *
+   * @param evaluate a point; `undefined` ends the run
+   * @internal
+   */
+  wholeRun(fmin: FminRun, evaluate: (x: Float64Array) => Solution | undefined): void {
+    const simplex = this.#simplex;
+    let best = simplex[0]!;
+    let calls = 0;
+    const value = (weights: readonly number[]): number => {
+      const known = simplex[calls++];
+      if (known !== undefined) return known.value;
+      const at = simplexPoint(simplex, weights);
+      const found = evaluate(this.#map.inside(at));
+      if (found === undefined) throw leave;
+      this.#note(found);
+      const corner = this.#corner(at, found);
+      if (corner.value < best.value) best = corner;
+      return corner.value;
+    };
+    const history = {
+      push: ({ simplex: now }: { readonly simplex: readonly FminCorner[] }) => {
+        const corners = now.map((weights) => ({ at: simplexPoint(simplex, weights), value: weights.fx }));
+        if (this.#hasCollapsed(corners.sort((a, b) => a.value - b.value))) throw leave;
+      },
+    };
+    const start = new Array<number>(simplex.length - 1).fill(0);
+    const options = {
+      maxIterations: Number.POSITIVE_INFINITY,
+      minErrorDelta: Number.MIN_VALUE,
+      zeroDelta: 1,
+      sigma: 1,
+    };
+    try {
+      fmin(value, start, { ...options, ...this.#coefficients, history });
+    } catch (reason) {
+      if (reason !== leave) throw reason;
+    }
+    this.#simplex = [best];
+    this.#restart();
   }
 
   save(): NelderMeadState {
@@ -234,6 +287,12 @@ export class NelderMead implements Method<NelderMeadState> {
     return this.#pending.findIndex(({ x }) => x.every((value, i) => value === point[i]));
   }
 
+  #note(told: Solution): void {
+    this.#evaluations++;
+    if (told.violation === Number.POSITIVE_INFINITY) this.#failures++;
+    if (this.#best === undefined || isBetter(told, this.#best)) this.#best = told;
+  }
+
   #learnStart(told: Solution): void {
     this.#startSolution = told;
     const size = Math.abs(told.objectives[0]!);
@@ -242,7 +301,7 @@ export class NelderMead implements Method<NelderMeadState> {
 
   #corner(at: Float64Array, solution: Solution): Corner {
     const value = solution.objectives[0]! + (this.#penalty ?? 0) * solution.violation;
-    // Not infinity: fmin subtracts values from each other.
+    // Not infinity: values are subtracted from each other.
     return { at, solution, value: Number.isFinite(value) ? value : Number.MAX_VALUE };
   }
 
@@ -260,8 +319,8 @@ export class NelderMead implements Method<NelderMeadState> {
     }
     for (;;) {
       this.#simplex.sort((a, b) => a.value - b.value);
-      if (this.#hasCollapsed()) break;
-      const step = fminStep(this.#simplex, this.#trials, this.#coefficients);
+      if (this.#hasCollapsed(this.#simplex)) break;
+      const step = simplexStep(this.#simplex, this.#trials, this.#coefficients);
       if (step.kind === 'try') {
         this.#pending = [{ at: step.at, x: this.#map.inside(step.at) }];
         return;
@@ -273,15 +332,15 @@ export class NelderMead implements Method<NelderMeadState> {
     this.#restart();
   }
 
-  #hasCollapsed(): boolean {
-    const best = this.#simplex[0]!;
+  #hasCollapsed(simplex: readonly Vertex[]): boolean {
+    const best = simplex[0]!;
     let edge = 0;
-    for (const { at } of this.#simplex) {
+    for (const { at } of simplex) {
       for (let i = 0; i < at.length; i++) {
         edge = Math.max(edge, Math.abs((at[i]! - best.at[i]!) / (this.#edge * this.#freeSteps[i]! || 1)));
       }
     }
-    const spread = this.#simplex[this.#simplex.length - 1]!.value - best.value;
+    const spread = simplex[simplex.length - 1]!.value - best.value;
     return edge <= noEdge || (edge <= smallEdge && spread <= smallSpread * (Math.abs(best.value) + smallSpread));
   }
 
@@ -314,13 +373,4 @@ export class NelderMead implements Method<NelderMeadState> {
 
 function isBetter(a: Solution, b: Solution): boolean {
   return a.violation < b.violation || (a.violation === b.violation && a.objectives[0]! < b.objectives[0]!);
-}
-
-/** Minimises a problem with one objective from a start, by `NelderMead`. */
-export function nelderMead(
-  problem: Problem,
-  start: ArrayLike<number>,
-  options: NelderMeadOptions & MinimiseOptions,
-): Outcome {
-  return minimise(new NelderMead(problem, start, options), problem, options);
 }
