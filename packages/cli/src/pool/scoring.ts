@@ -1,4 +1,3 @@
-import { setImmediate } from 'node:timers/promises';
 import { type ChannelTask, edgePart, limitsStrength, tradesStrength } from '@lumenfront/core';
 import {
   type DescentRequest,
@@ -34,34 +33,12 @@ function sentTask(task: ChannelTask): ChannelTask {
   return limitsStrength(task) || tradesStrength(task) ? task : { ...task, model: edgePart(task.model) };
 }
 
-/** Scoring in this thread that lets signals such as Ctrl-C through between two batches. */
-function interruptible({ evaluator, close }: Scoring): Scoring {
-  return {
-    evaluator: {
-      task: evaluator.task,
-      score: async (family, vectors) => {
-        await setImmediate();
-        return evaluator.score(family, vectors);
-      },
-      descend: async (family, requests) => {
-        await setImmediate();
-        return evaluator.descend(family, requests);
-      },
-      refine: async (requests) => {
-        await setImmediate();
-        return evaluator.refine(requests);
-      },
-    },
-    close,
-  };
-}
-
 /**
  * Scoring on so many worker threads; with one, in this thread. The scores do not depend on how many there are.
  * To be closed after use: workers keep the process alive.
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
-  if (!(workers > 1)) return interruptible(scoringHere(task));
+  if (!(workers > 1)) return scoringHere(task);
   const threads = await openThreads<object, never>({ workerFile, workers, workerData: sentTask(task) });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => threads.run(request, 'score');
   const descend = (request: DescendRequest): Promise<DescentResult[]> => threads.run(request, 'descend');

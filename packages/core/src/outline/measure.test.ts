@@ -187,3 +187,16 @@ function bentBand(reach: number): CurveNodes {
     return [radius * Math.cos(angle), radius * Math.sin(angle)];
   });
 }
+
+it('measures right beside a border whose distance measures outlines itself', () => {
+  const nodes = placed(ellipse, [0.5, 4, 2], 96);
+  const other = placed(ellipse, [0, 1, 3], 64);
+  const plain: Border = { distance: (x, y) => 3 - Math.hypot(x, y - 1) };
+  const measuring: Border = {
+    distance(x, y) {
+      measured(other, plain);
+      return plain.distance(x, y);
+    },
+  };
+  expect(measured(nodes, measuring)).toEqual(measured(nodes, plain));
+});

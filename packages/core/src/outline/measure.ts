@@ -35,10 +35,15 @@ export function createOutlineMeasure(): OutlineMeasure {
   };
 }
 
-/** One value per node; grows with the largest outline seen. */
-let curvature = new Float64Array(0);
-let distance = new Float64Array(0);
-const point: PointBetween = { x: 0, y: 0, curvature: 0 };
+/** What one measure works in: one value per node, as many as the largest outline seen has. */
+interface Scratch {
+  curvature: Float64Array;
+  distance: Float64Array;
+  readonly point: PointBetween;
+}
+
+/** Not in use: one, and more only where the distance of a border measures outlines itself. */
+const idle: Scratch[] = [];
 
 /**
  * Measures an outline; allocates nothing once the largest node count has been seen.
@@ -52,10 +57,12 @@ const point: PointBetween = { x: 0, y: 0, curvature: 0 };
  */
 export function measureOutline(nodes: CurveNodes, border: Border, out: OutlineMeasure): void {
   const { count, x, y, dx, dy, ddx, ddy } = nodes;
-  if (curvature.length < count) {
-    curvature = new Float64Array(count);
-    distance = new Float64Array(count);
+  const scratch = idle.pop() ?? createScratch();
+  if (scratch.curvature.length < count) {
+    scratch.curvature = new Float64Array(count);
+    scratch.distance = new Float64Array(count);
   }
+  const { curvature, distance } = scratch;
   // About a point of the outline, so that a far-away origin costs no digits.
   const ox = x[0]!;
   const oy = y[0]!;
@@ -94,11 +101,16 @@ export function measureOutline(nodes: CurveNodes, border: Border, out: OutlineMe
     out.edgeRadius = Number.NaN;
     out.wall = Number.NaN;
     out.simple = false;
-    return;
+  } else {
+    out.edgeRadius = 1 / largestBetween(nodes, largestCurvature, scratch);
+    out.wall = Number.isFinite(wall) ? leastDistanceBetween(nodes, border, wall, scratch) : wall;
+    out.simple = area2 > 0 && isSimple(nodes, out.centroidX, out.centroidY);
   }
-  out.edgeRadius = 1 / largestBetween(nodes, largestCurvature);
-  out.wall = Number.isFinite(wall) ? leastDistanceBetween(nodes, border, wall, h) : wall;
-  out.simple = area2 > 0 && isSimple(nodes, out.centroidX, out.centroidY);
+  idle.push(scratch);
+}
+
+function createScratch(): Scratch {
+  return { curvature: new Float64Array(0), distance: new Float64Array(0), point: { x: 0, y: 0, curvature: 0 } };
 }
 
 /** Size along one axis: the extreme nodes, corrected by one Newton step to where the derivative vanishes. */
@@ -118,7 +130,7 @@ function beyond(x: Float64Array, dx: Float64Array, ddx: Float64Array, j: number,
 }
 
 /** Largest curvature: peaks that reach three fifths of the largest node value are followed between the nodes. */
-function largestBetween(nodes: CurveNodes, largestAtNodes: number): number {
+function largestBetween(nodes: CurveNodes, largestAtNodes: number, { curvature, point }: Scratch): number {
   const { count } = nodes;
   let largest = largestAtNodes;
   for (let j = 0; j < count; j++) {
@@ -127,8 +139,8 @@ function largestBetween(nodes: CurveNodes, largestAtNodes: number): number {
     const after = j + 1 === count ? 0 : j + 1;
     if (here < 0.6 * largestAtNodes || here < curvature[before]! || here < curvature[after]!) continue;
     let peak = here;
-    let left = curvatureBetween(nodes, before, 0.75);
-    let right = curvatureBetween(nodes, j, 0.25);
+    let left = curvatureBetween(nodes, before, 0.75, point);
+    let right = curvatureBetween(nodes, j, 0.25, point);
     if (left > peak || right > peak) {
       // Walk uphill in quarter steps; the peak lies before the neighbour.
       const goLeft = left > right;
@@ -136,7 +148,9 @@ function largestBetween(nodes: CurveNodes, largestAtNodes: number): number {
       peak = goLeft ? left : right;
       let ahead = peak;
       for (let step = 2; step <= 4; step++) {
-        ahead = goLeft ? curvatureBetween(nodes, before, 1 - step / 4) : curvatureBetween(nodes, j, step / 4);
+        ahead = goLeft
+          ? curvatureBetween(nodes, before, 1 - step / 4, point)
+          : curvatureBetween(nodes, j, step / 4, point);
         if (ahead <= peak) break;
         behind = peak;
         peak = ahead;
@@ -149,7 +163,7 @@ function largestBetween(nodes: CurveNodes, largestAtNodes: number): number {
   return largest;
 }
 
-function curvatureBetween(nodes: CurveNodes, j: number, fraction: number): number {
+function curvatureBetween(nodes: CurveNodes, j: number, fraction: number, point: PointBetween): number {
   pointBetween(nodes, j, fraction, point);
   return Math.abs(point.curvature);
 }
@@ -158,8 +172,10 @@ function curvatureBetween(nodes: CurveNodes, j: number, fraction: number): numbe
  * Least distance to the border. An outline bulges towards it between two nodes by less than half their spacing, so
  * local minima within that of the least node value are followed.
  */
-function leastDistanceBetween(nodes: CurveNodes, border: Border, leastAtNodes: number, h: number): number {
+function leastDistanceBetween(nodes: CurveNodes, border: Border, leastAtNodes: number, scratch: Scratch): number {
   const { count, dx, dy } = nodes;
+  const { distance, point } = scratch;
+  const h = (2 * Math.PI) / count;
   let least = leastAtNodes;
   for (let j = 0; j < count; j++) {
     const here = distance[j]!;
@@ -168,8 +184,8 @@ function leastDistanceBetween(nodes: CurveNodes, border: Border, leastAtNodes: n
     if (here > distance[before]! || here > distance[after]!) continue;
     if (here - leastAtNodes > (h * Math.sqrt(dx[j]! ** 2 + dy[j]! ** 2)) / 2) continue;
     let nearest = here;
-    let left = distanceBetween(nodes, border, before, 0.75);
-    let right = distanceBetween(nodes, border, j, 0.25);
+    let left = distanceBetween(nodes, border, before, 0.75, point);
+    let right = distanceBetween(nodes, border, j, 0.25, point);
     if (left < nearest || right < nearest) {
       const goLeft = left < right;
       let behind = nearest;
@@ -177,8 +193,8 @@ function leastDistanceBetween(nodes: CurveNodes, border: Border, leastAtNodes: n
       let ahead = nearest;
       for (let step = 2; step <= 4; step++) {
         ahead = goLeft
-          ? distanceBetween(nodes, border, before, 1 - step / 4)
-          : distanceBetween(nodes, border, j, step / 4);
+          ? distanceBetween(nodes, border, before, 1 - step / 4, point)
+          : distanceBetween(nodes, border, j, step / 4, point);
         if (ahead >= nearest) break;
         behind = nearest;
         nearest = ahead;
@@ -191,7 +207,7 @@ function leastDistanceBetween(nodes: CurveNodes, border: Border, leastAtNodes: n
   return least;
 }
 
-function distanceBetween(nodes: CurveNodes, border: Border, j: number, fraction: number): number {
+function distanceBetween(nodes: CurveNodes, border: Border, j: number, fraction: number, point: PointBetween): number {
   pointBetween(nodes, j, fraction, point);
   return border.distance(point.x, point.y);
 }

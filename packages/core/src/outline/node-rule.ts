@@ -42,10 +42,9 @@ export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest): number
   return needed <= most ? Math.max(needed, atLeast) : most;
 }
 
-const firstLook = createCurveNodes(64);
-
 /** The same for a given outline, however many nodes it has been seen at, and never fewer than its family asks for. */
 export function curveNodesNeeded(outline: Curve): number {
+  const firstLook = createCurveNodes(64);
   outline.place(firstLook);
   return nodesNeeded(firstLook, outline.fewestNodes);
 }

@@ -1,4 +1,5 @@
 import { type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
+import { pause } from '../pause.js';
 import { createDescender } from './descent.js';
 import { createRefiner, type RefineRequest, type RefineResult } from './refine.js';
 
@@ -49,20 +50,34 @@ export interface ChannelEvaluator {
   refine(requests: readonly RefineRequest[]): Promise<readonly RefineResult[]>;
 }
 
-/** Evaluates in this thread. */
+/** Evaluates in this thread, which it leaves to others between two descents or batches of scores. */
 export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
   const scorer = createChannelScorer(task);
   const descend = createDescender(scorer);
   const refine = createRefiner(task);
   return {
     task,
-    score: async (family, vectors) =>
-      vectors.map((x) => {
+    async score(family, vectors) {
+      await pause();
+      return vectors.map((x) => {
         const score = new Float64Array(scoreSize);
         scorer.score(family, x, score);
         return score;
-      }),
-    descend: async (family, requests) => requests.map((request) => descend(family, request)),
-    refine: async (requests) => requests.map(refine),
+      });
+    },
+    descend: (family, requests) => oneByOne(requests, (request) => descend(family, request)),
+    refine: (requests) => oneByOne(requests, refine),
   };
+}
+
+async function oneByOne<Request, Result>(
+  requests: readonly Request[],
+  answer: (request: Request) => Result,
+): Promise<Result[]> {
+  const results: Result[] = [];
+  for (const request of requests) {
+    await pause();
+    results.push(answer(request));
+  }
+  return results;
 }

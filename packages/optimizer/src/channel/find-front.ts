@@ -7,11 +7,19 @@ import {
   tradesStrength,
 } from '@lumenfront/core';
 import { bestBySize, hypervolume } from '../front/index.js';
+import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { FamilySearch } from './family-search.js';
 import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js';
 import { leastForRefinement, type Refined, refineFront } from './refine-front.js';
-import type { ChannelFront, FoundChannel, NearestChannel, SearchOptions } from './result.js';
+import {
+  type ChannelFront,
+  type FoundChannel,
+  type NearestChannel,
+  type SearchOptions,
+  type SearchStop,
+  searchStop,
+} from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
 /** Share of the budget of a search that refines its front, which goes to the families; the rest refines what they found. */
@@ -22,13 +30,14 @@ const wideShare = 0.25;
  * bring it down, place by place (see `refineFront`), where the task asks for splines, mirror-symmetric, and trades area against the peak, and
  * the budget is worth it.
  */
-export async function findFront(evaluator: ChannelEvaluator, options: SearchOptions): Promise<ChannelFront> {
+export async function findFront(given: ChannelEvaluator, options: SearchOptions): Promise<ChannelFront> {
+  const evaluator = checkedEvaluator(given);
   const refines = isRefined(evaluator.task) && (1 - wideShare) * options.evaluations >= leastForRefinement;
   const share = refines ? wideShare : 1;
   const all = await searchFamilies(evaluator, options, Math.floor(share * options.evaluations));
   const runs: SearchRun[] = [];
   const refined = refines ? await refinedFront(all, evaluator, options, runs) : [];
-  return frontOf(all, refined, runs);
+  return frontOf(all, refined, runs, searchStop(options));
 }
 
 function isRefined(task: ChannelTask): boolean {
@@ -74,6 +83,7 @@ function frontOf(
   { searches, common, spent }: FamilySearches,
   refined: readonly Refined[],
   runs: readonly SearchRun[],
+  stop: SearchStop,
 ): ChannelFront {
   const free = refined.map(
     ({ design, size, cost, locallyOptimalWithin }): FoundChannel => ({
@@ -97,6 +107,7 @@ function frontOf(
         ]),
       ]),
     ),
+    stop,
     evaluations: spent() + runs.reduce((sum, { evaluations }) => sum + evaluations, 0),
     runs: [...searches.flatMap((search) => search.runs), ...runs],
     hypervolume: hypervolume(

@@ -17,4 +17,5 @@ export type {
   NearestChannel,
   PickedChannel,
   SearchOptions,
+  SearchStop,
 } from './result.js';

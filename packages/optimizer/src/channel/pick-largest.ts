@@ -7,11 +7,12 @@ import {
   type OutlineData,
   outlineOf,
 } from '@lumenfront/core';
+import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
 import { nearestOf } from './find-front.js';
-import type { ChannelPick, PickedChannel, SearchOptions } from './result.js';
+import { type ChannelPick, type PickedChannel, type SearchOptions, searchStop } from './result.js';
 import { searchFamilies } from './search-families.js';
 
 /** Share of the budget that looks at the whole front before the descents aim at the allowed peak. */
@@ -32,10 +33,11 @@ const slopes = 12;
  * @throws InputError for a task that trades anything else than area against the peak
  */
 export async function pickLargest(
-  evaluator: ChannelEvaluator,
+  given: ChannelEvaluator,
   options: SearchOptions & { readonly allow: number },
 ): Promise<ChannelPick> {
   const { allow, evaluations } = options;
+  const evaluator = checkedEvaluator(given);
   const { task } = evaluator;
   refuseOtherObjective(task);
   const all = await searchFamilies(evaluator, options, Math.floor(frontShare * evaluations));
@@ -65,6 +67,7 @@ export async function pickLargest(
   return {
     best,
     families,
+    stop: searchStop(options),
     evaluations: all.spent(),
     runs: all.searches.flatMap(({ runs }) => runs),
     nearest: best === undefined && all.common.front().length === 0 ? nearestOf(all.searches) : undefined,

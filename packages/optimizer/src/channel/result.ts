@@ -5,9 +5,17 @@ export interface SearchOptions {
   readonly seed: number;
   /** Evaluations over all families and runs, at most. */
   readonly evaluations: number;
+  /** Calls the search off: an `AbortSignal`. Looked at between batches; what was found until then is the result. */
   readonly signal?: { readonly aborted: boolean };
   /** Called between batches. */
   readonly onProgress?: (progress: { readonly evaluations: number; readonly designs: number }) => void;
+}
+
+/** Why a search ended: it was called off, or had nothing left to do or to spend. */
+export type SearchStop = 'aborted' | 'finished';
+
+export function searchStop({ signal }: SearchOptions): SearchStop {
+  return signal?.aborted === true ? 'aborted' : 'finished';
 }
 
 /** An outline that a search found. */
@@ -52,6 +60,7 @@ export interface ChannelFront {
   readonly designs: readonly FoundChannel[];
   /** Each family's own front. */
   readonly families: Readonly<Record<string, readonly FoundChannel[]>>;
+  readonly stop: SearchStop;
   readonly evaluations: number;
   readonly runs: readonly SearchRun[];
   /** Hypervolume of `designs` in (size, cost) against `referencePoint`. */
@@ -67,6 +76,7 @@ export interface ChannelPick {
   readonly best: PickedChannel | undefined;
   /** Each family's own largest. */
   readonly families: Readonly<Record<string, PickedChannel | undefined>>;
+  readonly stop: SearchStop;
   readonly evaluations: number;
   readonly runs: readonly SearchRun[];
   /** Given where no admissible outline was found at all. */
