@@ -54,7 +54,7 @@ const documents = `
     return {
       dxf: toDxf(drawing),
       csv: toCsv(drawing),
-      svg: toSvg(drawing, title),
+      svg: toSvg(drawing, { title }),
       front: await frontPicture({ title, designs: [design], allow: 100 }),
       joint: await jointPicture({ title, shape, outline, edge }),
       sheet: await contactSheet({ title, designs: [design], shape }),

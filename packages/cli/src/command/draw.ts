@@ -3,6 +3,7 @@ import { type Command, Option } from 'commander';
 import {
   DEFAULT_CHORD_ERROR,
   type Drawing,
+  type DrawingView,
   type DxfCurve,
   prepareDrawing,
   toCsv,
@@ -29,6 +30,7 @@ interface DrawOptions extends CommonOptions {
   readonly design?: number;
   readonly format?: Format;
   readonly curve: DxfCurve;
+  readonly view: DrawingView;
   readonly chordError: number;
   readonly out?: string;
   readonly force?: boolean;
@@ -46,6 +48,14 @@ export function define(command: Command, streams: Streams): void {
     .addOption(new Option('--format <name>', "instead of the ending of --out's name").choices(formats))
     .addOption(
       new Option('--curve <kind>', 'how a DXF holds the outline').choices(['polyline', 'spline']).default('polyline'),
+    )
+    .addOption(
+      new Option(
+        '--view <kind>',
+        'the channel in its joint, or what the die of a filler pultruded with its channel needs: the filler with the channel as one closed region',
+      )
+        .choices(['joint', 'die'])
+        .default('joint'),
     )
     .option(
       '--chord-error <mm>',
@@ -73,7 +83,8 @@ export function define(command: Command, streams: Streams): void {
         output.note(
           `note: wall ${measure.wall.toFixed(3)} mm and edge radius ${measure.edgeRadius.toFixed(3)} mm; the brief asks for ${wall} and ${edgeRadius} mm`,
         );
-      const text = render(drawing, format, options.curve, brief.title);
+      refuseDie(options, format, drawing);
+      const text = render(drawing, format, { curve: options.curve, view: options.view, title: brief.title });
       const facts = {
         format,
         area: drawing.area,
@@ -102,9 +113,28 @@ function formatOf(out: string | undefined): Format {
   });
 }
 
-function render(drawing: Drawing, format: Format, curve: DxfCurve, title: string): string {
-  if (format === 'dxf') return toDxf(drawing, curve);
-  return format === 'svg' ? toSvg(drawing, title) : toCsv(drawing);
+/** A die is a filler with its channel: it needs a filler, and points of the channel alone are none. */
+function refuseDie({ view }: DrawOptions, format: Format, { shape }: Drawing): void {
+  if (view !== 'die') return;
+  if (format === 'csv')
+    throw new InputError({
+      path: '--view',
+      expected: 'joint, in a CSV file, which holds the points of the channel alone',
+      received: 'die',
+      remedy: 'draw the die as DXF or SVG',
+    });
+  if (shape === undefined)
+    throw new InputError({
+      path: '--view',
+      expected: 'joint, of a host without a filler',
+      received: 'die',
+      remedy: 'give the brief of a joint with a filler',
+    });
+}
+
+function render(drawing: Drawing, format: Format, words: NonNullable<Parameters<typeof toDxf>[1]>): string {
+  if (format === 'dxf') return toDxf(drawing, words);
+  return format === 'svg' ? toSvg(drawing, words) : toCsv(drawing);
 }
 
 function describe({ area, perimeter, vertices, chordError }: Drawing, out: string): string {

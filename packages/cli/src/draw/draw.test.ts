@@ -2,7 +2,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { IArcEntity, ILwpolylineEntity, ISplineEntity } from 'dxf-parser';
+import type { IArcEntity, ILwpolylineEntity, ISplineEntity, ITextEntity } from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import {
   csvExtent,
@@ -50,7 +50,7 @@ describe.each(TEST_OUTLINES)('a drawn $name', (outline) => {
   });
 
   it('has area and perimeter of the design in a DXF spline', () => {
-    const [channel] = entitiesOf<ISplineEntity>(toDxf(drawing, 'spline'), 'CHANNEL', 'SPLINE');
+    const [channel] = entitiesOf<ISplineEntity>(toDxf(drawing, { curve: 'spline' }), 'CHANNEL', 'SPLINE');
     expect(channel!.closed).toBe(true);
     expect(channel!.controlPoints).toHaveLength(channel!.knotValues.length - 4);
     expectExtent(splineExtent(channel!), outline);
@@ -97,7 +97,38 @@ describe('the drawing of a tee', () => {
   it('is in millimetres', () => {
     expect(dxf.header.$INSUNITS).toBe(4);
     expect(dxf.header.$MEASUREMENT).toBe(1);
-    expect(toSvg(drawing)).toMatch(/<svg [^>]*width="12mm" height="7mm" viewBox="-6 -6 12 7"/);
+    expect(toSvg(drawing)).toMatch(/<svg [^>]*width="110mm" height="89\.44mm" viewBox="-5\.5 -5\.5 11 8\.944"/);
+    expect(toSvg(drawing)).toContain('printed 10 : 1, units mm');
+  });
+
+  it('opens on all of it, with the channel ready to be drawn on', () => {
+    const [least, most] = [dxf.header.$EXTMIN, dxf.header.$EXTMAX] as { x: number; y: number }[];
+    expect([least!.x, most!.x, most!.y]).toEqual([-40.4, 40.4, 30.4]);
+    // Below the skin of 3 mm stands the title block.
+    expect(least!.y).toBeLessThan(-3.4);
+    expect(dxf.header.$CLAYER).toBe('CHANNEL');
+    for (const { vertices } of entitiesOf<ILwpolylineEntity>(toDxf(drawing), 'TITLE', 'LWPOLYLINE'))
+      for (const { y } of vertices) expect(y).toBeGreaterThanOrEqual(least!.y);
+  });
+
+  it('names its parts, and says scale and units in a title block', () => {
+    const texts = (layer: string) =>
+      entitiesOf<ITextEntity>(toDxf(drawing, { title: 'Bracket' }), layer, 'TEXT').map(({ text }) => text);
+    expect(texts('NAMES')).toEqual(['overlaminate', 'overlaminate', 'skin']);
+    expect(texts('TITLE')[0]).toBe('Bracket');
+    expect(texts('TITLE')).toContainEqual(
+      expect.stringMatching(/^drawn 1 : 1, units mm; polyline, chord error 0\.000\d+ mm$/),
+    );
+    expect(entitiesOf(toDxf(drawing), 'SKIN', 'LWPOLYLINE')).toHaveLength(1);
+  });
+
+  it('gives a die one closed region: the filler with the channel', () => {
+    const die = toDxf(drawing, { view: 'die' });
+    // Two loops of one solid hatch, both polylines (2), the outer one with bulges.
+    expect(die).toMatch(/HATCH\n(?:.*\n)*?2\nSOLID\n70\n1\n71\n0\n91\n2\n92\n\d+\n72\n1\n/);
+    expect(readDxf(die).tables.layer.layers).not.toHaveProperty('SKIN');
+    const path = /<path id="DIE" d="([^"]*)"[^>]*fill-rule="evenodd"/.exec(toSvg(drawing, { view: 'die' }))![1]!;
+    expect(path.match(/Z/g)).toHaveLength(2);
   });
 
   it('has the layers of channel, filler and bend lines', () => {
@@ -129,12 +160,12 @@ describe('the drawing of a tee', () => {
   it('leaves the joint out where there is none', () => {
     const alone = prepareDrawing({ outline: ellipse(1, 0.5, 0).sample });
     expect(Object.keys(readDxf(toDxf(alone)).tables.layer.layers)).not.toContain('FILLER');
-    expect(toSvg(alone)).toMatch(/viewBox="-2 -1.5 4 3"/);
+    expect(toSvg(alone)).toMatch(/viewBox="-2 -1.5 4 4.372"/);
     expect(toSvg(alone)).not.toContain('FILLER');
   });
 
   it('escapes the title', () => {
-    expect(toSvg(drawing, '<script>"&\u0000')).toContain('<title>&lt;script&gt;&quot;&amp;</title>');
+    expect(toSvg(drawing, { title: '<script>"&\u0000' })).toContain('<title>&lt;script&gt;&quot;&amp;</title>');
   });
 });
 
@@ -143,14 +174,18 @@ const python = '/usr/bin/python3';
 const hasAuditor = spawnSync(python, ['-c', 'import ezdxf']).status === 0;
 
 describe.runIf(hasAuditor)('an independent DXF auditor', () => {
-  it.each(['polyline', 'spline'] as const)('finds no error in a %s and reads the same area', (curve) => {
+  it.each([
+    ['polyline', 'joint'],
+    ['spline', 'joint'],
+    ['polyline', 'die'],
+  ] as const)('finds no error in a %s of a %s and reads the same area', (curve, view) => {
     const folder = mkdtempSync(join(tmpdir(), 'lumenfront-draw-'));
     try {
       const outlines = [slot(1.2, 0.12, 0.4), deltoid(0.9, 0.43, 1.2)];
       for (const outline of outlines) {
         const drawing: Drawing = prepareDrawing({ outline: outline.sample, shape });
         const file = join(folder, 'channel.dxf');
-        writeFileSync(file, toDxf(drawing, curve));
+        writeFileSync(file, toDxf(drawing, { curve, view }));
         const script = `
 import sys, ezdxf
 from ezdxf.math import BSpline

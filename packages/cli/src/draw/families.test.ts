@@ -54,7 +54,7 @@ describe.each([...familyNames, 'inset'])('drawings of the family %s', (name) => 
     for (const { sample, extent } of outlines) {
       const drawing = prepareDrawing({ outline: sample });
       const [polyline] = entitiesOf<ILwpolylineEntity>(toDxf(drawing), 'CHANNEL', 'LWPOLYLINE');
-      const [spline] = entitiesOf<ISplineEntity>(toDxf(drawing, 'spline'), 'CHANNEL', 'SPLINE');
+      const [spline] = entitiesOf<ISplineEntity>(toDxf(drawing, { curve: 'spline' }), 'CHANNEL', 'SPLINE');
       for (const read of [
         pointsExtent(polyline!.vertices),
         splineExtent(spline!),

@@ -1,9 +1,10 @@
-import type { HostShape, ShapeArc } from '@lumenfront/core';
+import type { HostShape, ShapeArc, ShapePath } from '@lumenfront/core';
 import { escapeMarkup } from '../markup.js';
 import { shapePathData } from '../shape-path.js';
 import type { BezierChain } from './curve.js';
 import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
-import { roomLayer } from './layers.js';
+import { CHANNEL_LAYER, DIE_LAYER, layerNamed, NAMES_LAYER, roomLayer, TITLE_LAYER } from './layers.js';
+import { type DrawingWords, layOut, outlineBox, type SheetText, widened } from './sheet.js';
 
 const MARGIN = 1;
 
@@ -34,52 +35,93 @@ function linesPath({ arcs, straight }: NonNullable<HostShape['lines']>): string 
   ].join('');
 }
 
-function box({ vertices, shape }: Drawing) {
-  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < vertices.length; i += 2) {
-    left = Math.min(left, vertices[i]!);
-    right = Math.max(right, vertices[i]!);
-    bottom = Math.min(bottom, vertices[i + 1]!);
-    top = Math.max(top, vertices[i + 1]!);
-  }
-  if (shape !== undefined) {
-    const { xMin, xMax, yMin, yMax } = shape.roomBox;
-    left = Math.min(left, xMin);
-    right = Math.max(right, xMax);
-    bottom = Math.min(bottom, yMin);
-    top = Math.max(top, yMax);
-  }
-  return {
-    left: left - MARGIN,
-    top: top + MARGIN,
-    width: right - left + 2 * MARGIN,
-    height: top - bottom + 2 * MARGIN,
-  };
-}
+/** How much larger than it is a drawing is printed, and the widest paper for it, mm. */
+const ENLARGEMENTS = [100, 50, 20, 10, 5, 2, 1];
+const PAPER_WIDTH = 190;
+/** Height of letters on paper, mm. */
+const LETTER = 2.8;
 
-/** An SVG at true scale: one unit of the drawing is one millimetre on paper. Groups are named as the layers of the DXF. */
-export function toSvg(drawing: Drawing, title = 'Channel'): string {
-  const { left, top, width, height } = box(drawing);
-  const size = (value: number) => Number(value.toFixed(COORDINATE_DIGITS));
-  const groups = [`<path id="CHANNEL" d="${chainPath(drawing.curves)}" stroke="#000000"/>`];
+/**
+ * An SVG whose user units are millimetres of the joint, printed at a readable enlargement that its title block states. Groups are named as the
+ * layers of the DXF. Seen as a die, room and channel are one region, filled by the even-odd rule.
+ */
+export function toSvg(drawing: Drawing, words: DrawingWords = {}): string {
   const { shape } = drawing;
-  if (shape !== undefined) {
-    const room = shapePathData(
-      shape.room,
-      (at) => point(...at),
-      (mm) => mm,
+  const die = words.view === 'die';
+  const window =
+    shape === undefined ? widened(outlineBox(drawing), MARGIN) : die ? widened(shape.roomBox, MARGIN) : shape.closeUp;
+  const width = window.xMax - window.xMin;
+  const enlargement = ENLARGEMENTS.find((times) => times * width <= PAPER_WIDTH) ?? 1;
+  const { box, block, texts } = layOut(drawing, words, {
+    window,
+    height: LETTER / enlargement,
+    scale: `printed ${enlargement} : 1`,
+    curve: 'smooth curves',
+  });
+  const channel = chainPath(drawing.curves);
+  const groups: string[] = [];
+  if (shape === undefined) groups.push(layer(CHANNEL_LAYER, channel, INK));
+  else if (die)
+    groups.push(
+      `<path id="${DIE_LAYER}" d="${pathOf(shape.room)}${channel}" fill="#e8e8e8" fill-rule="evenodd" stroke="${INK}"/>`,
     );
-    groups.push(`<path id="${roomLayer(shape)}" d="${room}" stroke="#707070"/>`);
-    if (shape.lines !== undefined)
+  else {
+    const parts = (shape.parts ?? []).map(({ name, path }) => [layerNamed(name), pathOf(path)] as const);
+    for (const name of new Set(parts.map(([own]) => own)))
       groups.push(
-        `<path id="${shape.lines.layer}" d="${linesPath(shape.lines)}" stroke="#707070" stroke-dasharray="0.4 0.2"/>`,
+        layer(
+          name,
+          parts
+            .filter(([own]) => own === name)
+            .map(([, path]) => path)
+            .join(''),
+          PALE,
+        ),
       );
+    groups.push(layer(roomLayer(shape), pathOf(shape.room), GREY));
+    if (shape.lines !== undefined)
+      groups.push(layer(shape.lines.layer, linesPath(shape.lines), GREY, ' stroke-dasharray="0.4 0.2"'));
+    groups.push(layer(CHANNEL_LAYER, channel, INK));
   }
+  const [frameWidth, frameHeight] = [block.xMax - block.xMin, block.yMax - block.yMin];
+  const line = 0.3 / enlargement;
+  const size = (value: number) => Number(value.toFixed(COORDINATE_DIGITS));
+  const onPaper = (mm: number) => Number((enlargement * mm).toFixed(3));
+  const title = `<rect x="${size(block.xMin + line)}" y="${size(-block.yMax)}" width="${size(frameWidth - 2 * line)}" height="${size(frameHeight - line)}" stroke="${INK}"/>`;
   return `<?xml version="1.0" encoding="UTF-8"?>
-<svg xmlns="http://www.w3.org/2000/svg" width="${size(width)}mm" height="${size(height)}mm" viewBox="${size(left)} ${size(-top)} ${size(width)} ${size(height)}" fill="none" stroke-width="0.03">
-<title>${escapeMarkup(title)}</title>
-<desc>Millimetres; channel area ${size(drawing.area)} mm², perimeter ${size(drawing.perimeter)} mm.</desc>
+<svg xmlns="http://www.w3.org/2000/svg" width="${onPaper(box.xMax - box.xMin)}mm" height="${onPaper(box.yMax - box.yMin)}mm" viewBox="${size(box.xMin)} ${size(-box.yMax)} ${size(box.xMax - box.xMin)} ${size(box.yMax - box.yMin)}" fill="none" stroke-width="${size(line)}" font-family="Liberation Sans, Arial, Helvetica, sans-serif">
+<title>${escapeMarkup(words.title ?? 'Channel')}</title>
+<desc>User units are millimetres; printed ${enlargement} : 1; channel area ${size(drawing.area)} mm², perimeter ${size(drawing.perimeter)} mm.</desc>
+<clipPath id="window"><rect x="${size(window.xMin)}" y="${size(-window.yMax)}" width="${size(width)}" height="${size(window.yMax - window.yMin)}"/></clipPath>
+<g clip-path="url(#window)">
 ${groups.join('\n')}
+</g>
+<g id="${TITLE_LAYER}">${title}${lettering(texts, TITLE_LAYER)}</g>
+<g id="${NAMES_LAYER}">${lettering(texts, NAMES_LAYER)}</g>
 </svg>
 `;
+}
+
+const [INK, GREY, PALE] = ['#000000', '#707070', '#a8a8a8'];
+
+function pathOf(path: ShapePath): string {
+  return shapePathData(
+    path,
+    (at) => point(...at),
+    (mm) => mm,
+  );
+}
+
+const layer = (id: string, path: string, stroke: string, more = '') =>
+  `<path id="${id}" d="${path}" stroke="${stroke}"${more}/>`;
+
+function lettering(texts: readonly SheetText[], wanted: SheetText['layer']): string {
+  return texts
+    .filter((one) => one.layer === wanted)
+    .map(({ at: [x, y], height, text, centred }) => {
+      const [left, top] = point(x, y).split(' ');
+      const anchor = centred ? ' text-anchor="middle"' : '';
+      return `<text x="${left}" y="${top}" font-size="${Number(height.toFixed(COORDINATE_DIGITS))}"${anchor} fill="${INK}" stroke="none">${escapeMarkup(text)}</text>`;
+    })
+    .join('');
 }

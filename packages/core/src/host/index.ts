@@ -21,7 +21,16 @@ export {
   reducedModelVersion,
 } from './reduced-model.js';
 export { hostKind, hostKinds, hostLoads, hostOf, modelBorder, placeLabel, registerHost } from './registry.js';
-export type { HostShape, ShapeArc, ShapeBox, ShapeLayer, ShapePath, ShapePoint, ShapeStep } from './shape.js';
+export type {
+  HostShape,
+  ShapeArc,
+  ShapeBox,
+  ShapeLayer,
+  ShapePart,
+  ShapePath,
+  ShapePoint,
+  ShapeStep,
+} from './shape.js';
 export {
   contourBorder,
   controlContour,

@@ -35,6 +35,14 @@ export interface ShapeArc {
   readonly end: number;
 }
 
+/** A body of the section with its name, as a drawing shows it: 'skin'. mm */
+export interface ShapePart {
+  readonly name: string;
+  readonly path: ShapePath;
+  /** Where its name stands, the middle of the text. */
+  readonly nameAt: ShapePoint;
+}
+
 /** What pictures and drawings show of a host around the channel. Lengths in mm. */
 export interface HostShape {
   /** What the channel is embedded in, and what it is called: 'filler'. */
@@ -42,6 +50,8 @@ export interface HostShape {
   readonly roomName: string;
   readonly roomBox: ShapeBox;
   readonly layers: readonly ShapeLayer[];
+  /** What stands around the room, for drawings. */
+  readonly parts?: readonly ShapePart[];
   /** Lines of a drawing for the workshop, under the name of their layer in its file. */
   readonly lines?: {
     readonly layer: string;

@@ -1,5 +1,6 @@
 export { caseFactors } from './case-factors.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
+export { type FieldGrid, type MeshedField, type MeshedFieldOptions, meshedField } from './meshed-field.js';
 export { meshedPlaces } from './meshed-places.js';
 export {
   type ActingLoad,

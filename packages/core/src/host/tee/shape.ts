@@ -1,5 +1,5 @@
 import { layupThickness } from '../../material/index.js';
-import type { HostShape, ShapeBox, ShapeLayer, ShapePath, ShapePoint } from '../shape.js';
+import type { HostShape, ShapeBox, ShapeLayer, ShapePart, ShapePath, ShapePoint } from '../shape.js';
 import type { TeeJoint } from './tee.js';
 
 /** What pictures and drawings show of a tee. */
@@ -27,6 +27,7 @@ export function teeShape(joint: TeeJoint): HostShape {
         return { path: skinPath(skinHalfSpan, -from, -from - layer.thickness), angle: layer.angle };
       }),
     ],
+    parts: parts(joint),
     lines: bendLines(R, layupThickness(overlaminate)),
     whole: { xMin: -half - margin, xMax: half + margin, yMin: -depth - margin, yMax: R + webHeight + margin },
     closeUp: { xMin: -1.1 * R, xMax: 1.1 * R, yMin: -0.14 * R, yMax: 1.1 * R } satisfies ShapeBox,
@@ -65,6 +66,24 @@ function overlaminatePath(
       { to: point(to, webTop) },
     ],
   };
+}
+
+/** Skin and overlaminate as whole bodies, each named inside the part that is shown enlarged. */
+function parts(joint: TeeJoint): ShapePart[] {
+  const { bendRadius: R, overlaminate, skin, skinHalfSpan } = joint;
+  const [thickness, depth] = [layupThickness(overlaminate), layupThickness(skin)];
+  // In the middle of a bend and of the overlaminate.
+  const inBend = R - (R - Math.min(thickness, R) / 2) * Math.SQRT1_2;
+  return [
+    ...([1, -1] as const).map(
+      (side): ShapePart => ({
+        name: 'overlaminate',
+        path: overlaminatePath(joint, 0, thickness, side),
+        nameAt: [side * inBend, inBend],
+      }),
+    ),
+    { name: 'skin', path: skinPath(skinHalfSpan, 0, -depth), nameAt: [0, -Math.min(depth, 0.14 * R) / 2] },
+  ];
 }
 
 function skinPath(half: number, upper: number, lower: number): ShapePath {
