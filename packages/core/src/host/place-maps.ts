@@ -1,5 +1,4 @@
 import type { HostResponse } from '../edge/index.js';
-import type { CondensedHalf } from './condensed/condensed.js';
 import type { SectionPoint } from './place.js';
 
 /**
@@ -30,30 +29,4 @@ export interface PlaceMaps {
     readonly yMax: number;
     readonly step: number;
   };
-}
-
-/** Displacements `(u, v)` of the contour's nodes and the scalars of one state of a condensed half. */
-export interface HalfState {
-  readonly displacement: ArrayLike<number>;
-  readonly scalars: Readonly<Partial<Record<CondensedHalf['scalars'][number], number>>>;
-}
-
-/** Stresses of several states at the points numbered in `chosen`: `3 chosen x states`, row-major, MPa. */
-export function stressesAt(half: CondensedHalf, chosen: readonly number[], states: readonly HalfState[]): Float64Array {
-  const order = Math.sqrt(half.matrix.length);
-  const columns = states.length;
-  const contour = order - half.scalars.length;
-  const unknowns = new Float64Array(order * columns);
-  states.forEach(({ displacement, scalars }, column) => {
-    for (let i = 0; i < contour; i++) unknowns[i * columns + column] = displacement[i]!;
-    half.scalars.forEach((scalar, s) => {
-      unknowns[(contour + s) * columns + column] = scalars[scalar] ?? 0;
-    });
-  });
-  const all = half.recover(unknowns, columns);
-  const out = new Float64Array(3 * chosen.length * columns);
-  chosen.forEach((point, p) => {
-    out.set(all.subarray(3 * point * columns, 3 * (point + 1) * columns), 3 * p * columns);
-  });
-  return out;
 }

@@ -15,6 +15,7 @@ const contour = controlContour(5, 0.12, 0.12);
 const width = 2 * contour.x.length;
 const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1.25, length: 2, recurrence: powerRecurrence(4) };
 const [G, kappa] = [3900, 1.9];
+const medium = { basis, shearModulus: G, kappa };
 const half = halfSize(basis.degree);
 
 /** A hole of radius `a` (local) in the middle of the basis: its right half at `points` places. */
@@ -57,7 +58,7 @@ const unit = (row: number, rows: number) => Float64Array.from({ length: rows }, 
 
 describe('fields on the control contour', () => {
   it('gives strain and work of uniform stress', () => {
-    const fields = regularContourFields(contour, basis, G, kappa, true);
+    const fields = regularContourFields(contour, medium, 'symmetric');
     // phi = (sx + sy)/4 z, psi = (sy - sx)/2 z
     for (const [sx, sy] of [
       [1, 0],
@@ -86,8 +87,8 @@ describe('fields on the control contour', () => {
     }
   });
 
-  it.each([true, false])('obeys Betti among regular fields, symmetric: %s', (symmetric) => {
-    const fields = regularContourFields(contour, basis, G, kappa, symmetric);
+  it.each(['symmetric', 'antisymmetric'] as const)('obeys Betti among regular fields: %s', (of) => {
+    const fields = regularContourFields(contour, medium, of);
     for (let k = 0; k < half; k++)
       for (let l = 0; l < k; l++) {
         const [a, b] = [combined(fields, unit(k, half)), combined(fields, unit(l, half))];
@@ -98,7 +99,7 @@ describe('fields on the control contour', () => {
   it('carries the field of a hole: Kirsch, from the edge values of phi', () => {
     const a = 0.3;
     const points = circle(a, 40);
-    const fields = sourceContourFields(contour, basis, G, kappa, true, points);
+    const fields = sourceContourFields(contour, medium, 'symmetric', points);
     // Tension 1 along x: phi = (z + 2 a^2/z)/4 in all, of the hole (a^2/2)/z and psi = -(a^2/2)/z + (a^4/2)/z^3.
     const weights = new Float64Array(80);
     for (let s = 0; s < 40; s++) weights.set([(3 / 4) * points.x[s]!, (-1 / 4) * points.y[s]!], 2 * s);
@@ -125,10 +126,11 @@ describe('fields on the control contour', () => {
   });
 
   // Betti between a regular field and a hole's: (kappa + 1)/2G Re oint conj(phi) (-i dF), over the whole edge.
-  it.each([true, false])('shows the host a channel by its moments only, symmetric: %s', (symmetric) => {
+  it.each(['symmetric', 'antisymmetric'] as const)('shows the host a channel by its moments only: %s', (of) => {
+    const symmetric = of === 'symmetric';
     const points = circle(0.25, 32);
-    const regular = regularContourFields(contour, basis, G, kappa, symmetric);
-    const sources = sourceContourFields(contour, basis, G, kappa, symmetric, points);
+    const regular = regularContourFields(contour, medium, of);
+    const sources = sourceContourFields(contour, medium, of, points);
     const nodes = createCurveNodes(64);
     for (const name of ['x', 'y', 'dx', 'dy'] as const)
       points[name].forEach((value, s) => {

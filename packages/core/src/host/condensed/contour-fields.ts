@@ -1,10 +1,19 @@
 import { createFunctions, functionAt, halfSize, isReal, type RegularBasis, writeFunctions } from '../../edge/index.js';
 import { gauss4 } from '../../linear/index.js';
+import type { ContourNodes, FieldClass } from './condensed.js';
+
+/** What is homogeneous inside a contour, and the regular fields there. */
+export interface Medium {
+  readonly basis: RegularBasis;
+  /** In-plane shear modulus (MPa) and Kolosov constant. */
+  readonly shearModulus: number;
+  readonly kappa: number;
+}
 
 /**
- * Displacements and nodal forces of fields on the right half of a control contour of quadratic edges, one row a field.
+ * Displacements and nodal forces of fields on a control contour, one row a field.
  * Displacements `2G (u + iv) = kappa phi - z conj(phi') - conj(psi)` (Muskhelishvili); consistent nodal forces by parts,
- * `f_i = int N_i (-i dF) = i int F N_i' dxi`, `F = phi + z conj(phi') + conj(psi)`, by four Gauss points an edge. The ends of the half
+ * `f_i = int N_i (-i dF) = i int F N_i' dxi`, `F = phi + z conj(phi') + conj(psi)`, by four Gauss points an edge. The ends of a half
  * contour would add a force across the mirror line only, which no field of the same symmetry works on: it is left out.
  */
 export interface ContourFields {
@@ -29,11 +38,7 @@ export interface FieldValue {
 const shapes = (xi: number) => [(xi * (xi - 1)) / 2, 1 - xi * xi, (xi * (xi + 1)) / 2] as const;
 const slopes = (xi: number) => [xi - 0.5, -2 * xi, xi + 0.5] as const;
 
-/** Quadratic edges through the nodes of the half contour, mm. */
-export interface ContourNodes {
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-}
+export const edgeCount = ({ x }: ContourNodes): number => x.length >> 1;
 
 /** Point at `xi` of edge `edge`, in mm. */
 export function contourPoint(
@@ -45,7 +50,7 @@ export function contourPoint(
   const N = shapes(xi);
   const dN = slopes(xi);
   for (let a = 0; a < 3; a++) {
-    const node = 2 * edge + a;
+    const node = (2 * edge + a) % x.length;
     out.x += N[a]! * x[node]!;
     out.y += N[a]! * y[node]!;
     out.dx += dN[a]! * x[node]!;
@@ -55,11 +60,9 @@ export function contourPoint(
 }
 
 /** Evaluates `rows` fields, given at points by `valueAt`, on the contour. */
-export function contourFields(
+function contourFields(
   nodes: ContourNodes,
-  basis: RegularBasis,
-  shearModulus: number,
-  kappa: number,
+  { basis, shearModulus, kappa }: Medium,
   rows: number,
   valueAt: (x: number, y: number, visit: (row: number, value: FieldValue) => void) => void,
 ): ContourFields {
@@ -78,7 +81,7 @@ export function contourFields(
       displacement[at + 1] = scale * (kappa * v.phiY - (y * v.slopeX - x * v.slopeY) + v.psiY);
     });
   }
-  for (let edge = 0; edge < (count - 1) / 2; edge++)
+  for (let edge = 0; edge < edgeCount(nodes); edge++)
     for (const [xi, weight] of gauss4) {
       const point = contourPoint(nodes, edge, xi);
       const x = (point.x - centreX) / length;
@@ -87,10 +90,10 @@ export function contourFields(
       valueAt(x, y, (row, v) => {
         const fX = length * (v.phiX + (x * v.slopeX + y * v.slopeY) + v.psiX);
         const fY = length * (v.phiY + (y * v.slopeX - x * v.slopeY) - v.psiY);
-        const at = row * width + 4 * edge;
         for (let a = 0; a < 3; a++) {
-          force[at + 2 * a]! -= weight * dN[a]! * fY;
-          force[at + 2 * a + 1]! += weight * dN[a]! * fX;
+          const at = row * width + 2 * ((2 * edge + a) % count);
+          force[at]! -= weight * dN[a]! * fY;
+          force[at + 1]! += weight * dN[a]! * fX;
         }
       });
     }
@@ -99,40 +102,43 @@ export function contourFields(
 
 const value: FieldValue = { phiX: 0, phiY: 0, slopeX: 0, slopeY: 0, psiX: 0, psiY: 0 };
 
-/** The regular fields of one symmetry class (order of `RegularBasis`) on the contour. */
-export function regularContourFields(
-  nodes: ContourNodes,
-  basis: RegularBasis,
-  shearModulus: number,
-  kappa: number,
-  symmetric: boolean,
-): ContourFields {
-  const { degree } = basis;
+const symmetries = { symmetric: [true], antisymmetric: [false], whole: [true, false] } as const;
+
+/** The symmetry classes in a field class, in the order of their coefficients, each with the place of its first. */
+export function classesIn(of: FieldClass, degree: number): readonly { symmetric: boolean; first: number }[] {
+  return symmetries[of].map((symmetric, n) => ({ symmetric, first: n * halfSize(degree) }));
+}
+
+/** The regular fields of one class (order of `RegularBasis`) on the contour. */
+export function regularContourFields(nodes: ContourNodes, medium: Medium, of: FieldClass): ContourFields {
+  const { degree } = medium.basis;
   const functions = createFunctions(degree);
-  return contourFields(nodes, basis, shearModulus, kappa, halfSize(degree), (x, y, visit) => {
-    writeFunctions(basis, x, y, 1, functions);
-    for (let k = 1; k <= degree; k++) {
-      const at = functionAt(k);
-      const real = isReal(k, symmetric);
-      value.phiX = real ? functions[at]! : -functions[at + 1]!;
-      value.phiY = real ? functions[at + 1]! : functions[at]!;
-      value.slopeX = real ? functions[at + 2]! : -functions[at + 3]!;
-      value.slopeY = real ? functions[at + 3]! : functions[at + 2]!;
-      value.psiX = 0;
-      value.psiY = 0;
-      visit(2 * (k - 1), value);
-      value.psiX = value.phiX;
-      value.psiY = value.phiY;
-      value.phiX = 0;
-      value.phiY = 0;
-      value.slopeX = 0;
-      value.slopeY = 0;
-      visit(2 * (k - 1) + 1, value);
-    }
+  const classes = classesIn(of, degree);
+  return contourFields(nodes, medium, classes.length * halfSize(degree), (x, y, visit) => {
+    writeFunctions(medium.basis, x, y, 1, functions);
+    for (const { symmetric, first } of classes)
+      for (let k = 1; k <= degree; k++) {
+        const at = functionAt(k);
+        const real = isReal(k, symmetric);
+        value.phiX = real ? functions[at]! : -functions[at + 1]!;
+        value.phiY = real ? functions[at + 1]! : functions[at]!;
+        value.slopeX = real ? functions[at + 2]! : -functions[at + 3]!;
+        value.slopeY = real ? functions[at + 3]! : functions[at + 2]!;
+        value.psiX = 0;
+        value.psiY = 0;
+        visit(first + 2 * (k - 1), value);
+        value.psiX = value.phiX;
+        value.psiY = value.phiY;
+        value.phiX = 0;
+        value.phiY = 0;
+        value.slopeX = 0;
+        value.slopeY = 0;
+        visit(first + 2 * (k - 1) + 1, value);
+      }
   });
 }
 
-/** Points of a virtual channel with the steps `dz` between them, local coordinates, right half. */
+/** Points of a virtual channel with the steps `dz` between them, local coordinates; along a half contour those of the right half. */
 export interface SourcePoints {
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -141,22 +147,22 @@ export interface SourcePoints {
 }
 
 /**
- * Elementary sources of a channel's field, two rows a point (real and imaginary boundary value of phi), each together with its
- * mirror image. A boundary value `p` with step `dt` at `t` gives, outside the channel,
+ * Elementary sources of a channel's field, two rows a point (real and imaginary boundary value of phi), of a symmetry class each
+ * together with its mirror image. A boundary value `p` with step `dt` at `t` gives, outside the channel,
  * `phi = -(1/2 pi i) p dt / (t - z)`,
  * `psi = (1/2 pi i) [conj(p) dt / (t - z) - p (conj(dt) / (t - z) - conj(t) dt / (t - z)^2)]`
  * (Cauchy integrals of the traction-free edge, `psi = -conj(phi) - conj(t) phi'` there, by parts; derived here).
  */
 export function sourceContourFields(
   nodes: ContourNodes,
-  basis: RegularBasis,
-  shearModulus: number,
-  kappa: number,
-  symmetric: boolean,
+  medium: Medium,
+  of: FieldClass,
   sources: SourcePoints,
 ): ContourFields {
   const count = sources.x.length;
-  return contourFields(nodes, basis, shearModulus, kappa, 2 * count, (zx, zy, visit) => {
+  // The image: t -> -conj t, dt -> conj dt, p -> -conj p (symmetric) or conj p.
+  const sign = of === 'symmetric' ? -1 : 1;
+  return contourFields(nodes, medium, 2 * count, (zx, zy, visit) => {
     for (let s = 0; s < count; s++)
       for (let part = 0; part < 2; part++) {
         value.phiX = 0;
@@ -168,9 +174,8 @@ export function sourceContourFields(
         const px = part === 0 ? 1 : 0;
         const py = 1 - px;
         addSource(zx, zy, sources.x[s]!, sources.y[s]!, sources.dx[s]!, sources.dy[s]!, px, py);
-        // The image: t -> -conj t, dt -> conj dt, p -> -conj p (symmetric) or conj p.
-        const sign = symmetric ? -1 : 1;
-        addSource(zx, zy, -sources.x[s]!, sources.y[s]!, sources.dx[s]!, -sources.dy[s]!, sign * px, -sign * py);
+        if (of !== 'whole')
+          addSource(zx, zy, -sources.x[s]!, sources.y[s]!, sources.dx[s]!, -sources.dy[s]!, sign * px, -sign * py);
         visit(2 * s + part, value);
       }
   });

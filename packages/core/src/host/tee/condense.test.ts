@@ -3,8 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { referenceJoint, referencePly } from '../../../../../test/fixtures/tee-reference.js';
 import { InputError } from '../../errors.js';
 import { layupFromPlies, type Ply, sectionStiffness } from '../../material/index.js';
-import type { CondensedHalf } from '../condensed/condensed.js';
-import { condenseTee } from './condense.js';
+import { condenseTee, type TeeHalf } from './condense.js';
 import { controlContour } from './contour.js';
 import { cuspExclusion } from './recovery.js';
 import type { TeeJoint } from './tee.js';
@@ -15,8 +14,8 @@ const largest = (values: Iterable<number>) => {
   for (const value of values) most = Math.max(most, Math.abs(value));
   return most;
 };
-const orderOf = (half: CondensedHalf) => Math.sqrt(half.matrix.length);
-const times = (half: CondensedHalf, a: Float64Array) => {
+const orderOf = (half: TeeHalf) => Math.sqrt(half.matrix.length);
+const times = (half: TeeHalf, a: Float64Array) => {
   const order = orderOf(half);
   const force = new Float64Array(order);
   for (let i = 0; i < order; i++) for (let j = 0; j < order; j++) force[i]! += half.matrix[i * order + j]! * a[j]!;
@@ -25,7 +24,7 @@ const times = (half: CondensedHalf, a: Float64Array) => {
 
 describe('condenseTee', () => {
   const host = condenseTee(referenceJoint, contour);
-  const dofs = 2 * host.nodes.x.length;
+  const dofs = 2 * contour.x.length;
 
   it('gives both symmetries with support and free, and the scalars that can act on each', () => {
     expect(host.halves.map(({ symmetry, support, scalars }) => [symmetry, support, scalars])).toEqual([
@@ -118,8 +117,8 @@ describe('condenseTee', () => {
         const symmetric = half.symmetry === 'symmetric';
         const field = (at: (x: number, y: number) => readonly [number, number]) => {
           const a = new Float64Array(orderOf(half));
-          host.nodes.x.forEach((x, i) => {
-            [a[2 * i], a[2 * i + 1]] = at(x, host.nodes.y[i]!) as [number, number];
+          contour.x.forEach((x, i) => {
+            [a[2 * i], a[2 * i + 1]] = at(x, contour.y[i]!) as [number, number];
           });
           return a;
         };
@@ -156,16 +155,16 @@ describe('condenseTee', () => {
       skin: [{ thickness: 3, angle: 'quasi-isotropic', ply: resin }],
       filler: resin,
     };
-    const { halves, nodes, sectionPoints } = condenseTee(joint, contour, {
+    const { halves, sectionPoints } = condenseTee(joint, contour, {
       halves: [{ symmetry: 'symmetric', support: 'free' }],
     });
     const half = halves[0]!;
     const a = new Float64Array(orderOf(half));
     const strain = alpha * 100;
-    nodes.x.forEach((x, i) => {
+    contour.x.forEach((x, i) => {
       a[2 * i] = strain * x;
       // The pin sits at the bottom of the skin's end.
-      a[2 * i + 1] = strain * (nodes.y[i]! + 3);
+      a[2 * i + 1] = strain * (contour.y[i]! + 3);
     });
     a[dofs] = strain;
     a[dofs + 1] = 100;

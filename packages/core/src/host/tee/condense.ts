@@ -2,13 +2,33 @@ import { InputError } from '../../errors.js';
 import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
-import type { CondensedHalf, CondensedHost } from '../condensed/condensed.js';
+import type { Condensed } from '../condensed/index.js';
+import type { SectionPoint } from '../place.js';
 import type { ControlContour } from './contour.js';
 import { type Recovery, sectionRecovery } from './recovery.js';
 import type { TeeJoint } from './tee.js';
 import { meshTee, type TeeMesh } from './tee-mesh.js';
 
-export type HalfRequest = Pick<CondensedHalf, 'symmetry' | 'support'>;
+/**
+ * The joint is mirror-symmetric, so only `x >= 0` is meshed, once with symmetric and once with antisymmetric conditions on `x = 0`.
+ * `support` 'free': none but rigid-body pins that carry no force.
+ */
+export interface HalfRequest {
+  readonly symmetry: 'symmetric' | 'antisymmetric';
+  readonly support: 'clamped' | 'simple' | 'free';
+}
+
+/** `pull`, `side`: N/mm on the whole web; `moment`: N mm/mm at each skin end. */
+type Scalar = 'strainZ' | 'deltaT' | 'pull' | 'side' | 'moment';
+
+/** The right half of a tee outside its control contour. */
+export interface TeeHalf extends Condensed<Scalar>, HalfRequest {}
+
+export interface CondensedTee {
+  /** As requested. */
+  readonly halves: readonly TeeHalf[];
+  readonly sectionPoints: readonly SectionPoint[];
+}
 
 export interface CondenseOptions {
   /** Half-models wanted; by default both symmetries with the joint's support and free. */
@@ -16,8 +36,6 @@ export interface CondenseOptions {
   /** Divides every element size but the contour's; 1 gives peaks to 0.1 %. */
   readonly refinement?: number;
 }
-
-type Scalar = CondensedHalf['scalars'][number];
 
 /** Scalars in the order in which the mesh borders them in: the uniform strains, then the loads. */
 const allScalars: readonly Scalar[] = ['strainZ', 'deltaT', 'pull', 'side', 'moment'];
@@ -40,7 +58,7 @@ function scalarsOf({ symmetry, support }: HalfRequest): readonly Scalar[] {
  * the horizontal one of their bottom node, which takes the reaction of a side load; 'free' pins that node against rigid motion.
  * Throws `InputError` where contour and joint do not belong together or the geometry cannot be meshed.
  */
-export function condenseTee(joint: TeeJoint, contour: ControlContour, options: CondenseOptions = {}): CondensedHost {
+export function condenseTee(joint: TeeJoint, contour: ControlContour, options: CondenseOptions = {}): CondensedTee {
   checkGeometry(joint, contour);
   const tee = meshTee(joint, contour, options.refinement ?? 1);
   const whole = factorWhole(joint, tee);
@@ -52,7 +70,6 @@ export function condenseTee(joint: TeeJoint, contour: ControlContour, options: C
   ];
   const recovery = sectionRecovery(joint, tee);
   return {
-    nodes: { x: contour.x, y: contour.y },
     halves: halves.map((request) => closeHalf(request, whole, recovery)),
     sectionPoints: recovery.points,
   };
@@ -97,7 +114,7 @@ function factorWhole(joint: TeeJoint, tee: TeeMesh): WholeFactor {
 }
 
 /** Applies symmetry and support to the kept unknowns and eliminates all but contour and scalars. */
-function closeHalf(request: HalfRequest, whole: WholeFactor, recovery: Recovery): CondensedHalf {
+function closeHalf(request: HalfRequest, whole: WholeFactor, recovery: Recovery): TeeHalf {
   const { factor, contourCount, axisStart, axisCount, endStart, endCount } = whole;
   const order = factor.retained.length;
   const scalars = scalarsOf(request);

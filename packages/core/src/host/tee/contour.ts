@@ -11,6 +11,7 @@ import { roundedFiller } from './rounded-filler.js';
  * (a channel of edge radius rho that keeps the wall w keeps its centres of curvature w + rho from the border). Lengths in mm.
  */
 export interface ControlContour extends ContourPath, Border {
+  readonly closed: false;
   readonly bendRadius: number;
   readonly inset: number;
   readonly tipRadius: number;
@@ -93,6 +94,7 @@ export function controlContour(
   x[x.length - 1] = 0;
 
   return {
+    closed: false,
     bendRadius,
     inset,
     tipRadius,

@@ -1,15 +1,8 @@
 import { type CurveNodes, createCurveNodes } from '../../outline/index.js';
+import type { Probe } from '../condensed/index.js';
 import { teeFillerBorder } from './border.js';
 import { teeFamilies } from './inset.js';
 import { roundedFiller } from './rounded-filler.js';
-
-/** An outline that asks much of a reduced model. */
-export interface Probe {
-  readonly name: string;
-  readonly mirror: boolean;
-  /** mm */
-  readonly nodes: CurveNodes;
-}
 
 const mirrorNodes = 192;
 const freeNodes = 128;

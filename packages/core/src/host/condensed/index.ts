@@ -1,0 +1,13 @@
+export {
+  type ByClass,
+  type Condensed,
+  type CondensedHost,
+  type CondensedState,
+  type ContourNodes,
+  type FieldClass,
+  inClass,
+  stressesAt,
+} from './condensed.js';
+export { contourBasis } from './inside.js';
+export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
+export { innerPressure, type ScalarLoad, type SolvedHost, type StillLoad, solveHost } from './reduce.js';

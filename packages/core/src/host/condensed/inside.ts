@@ -1,0 +1,117 @@
+import type { Matrix } from 'ml-matrix';
+import { contourRecurrence, halfSize, type RegularBasis } from '../../edge/index.js';
+import { inPlaneConstants, type Ply } from '../../material/index.js';
+import type { ByClass, ContourNodes, FieldClass } from './condensed.js';
+import { contourPoint, edgeCount, type Medium, regularContourFields } from './contour-fields.js';
+import { orthonormalise, rowsOf } from './orthonormal.js';
+import { type UnitMoments, unitMoments } from './virtual-channel.js';
+
+/** What lies inside a control contour, before anything is known of the outside. */
+export interface Inside extends Medium {
+  readonly contour: ContourNodes;
+  /** Free in-plane strain `expansion deltaT - contraction strainZ`. */
+  readonly expansion: number;
+  readonly contraction: number;
+  /** Axial modulus (MPa) and expansion (1/K), area inside the contour (of a half contour, the right half's), mm2. */
+  readonly axialModulus: number;
+  readonly axialExpansion: number;
+  readonly area: number;
+  readonly trials: ByClass<Trial>;
+}
+
+/** Trial fields of one class on the contour, made orthonormal: `plain = factor^T orthonormal`. */
+export interface Trial {
+  readonly of: FieldClass;
+  /** Rows: the regular fields, then the rigid translations of this class. `fields x 2 nodes` */
+  readonly orthonormal: Matrix;
+  readonly factor: Matrix;
+  /** Nodal forces of the plain fields, `fields x 2 nodes`. */
+  readonly force: Matrix;
+  readonly channel: UnitMoments;
+  /** Regular fields: as many as moments. */
+  readonly moments: number;
+  /** Place of the field that turns the channel as a whole: without stress and moment, left at zero. -1: none. */
+  readonly rotation: number;
+}
+
+/** `material`: isotropic in the plane. `basis`: of the host's choosing, see `contourBasis`. */
+export function insideContour(contour: ContourNodes, material: Ply, basis: RegularBasis): Inside {
+  const { G, kappa, expansion, contraction } = inPlaneConstants(material);
+  const medium: Medium = { basis, shearModulus: G, kappa };
+  const trial = (of: FieldClass) => trialFields(contour, medium, of);
+  return {
+    ...medium,
+    contour,
+    expansion,
+    contraction,
+    axialModulus: material.E1,
+    axialExpansion: material.alpha1,
+    area: areaInside(contour),
+    trials: contour.closed
+      ? { whole: trial('whole') }
+      : { symmetric: trial('symmetric'), antisymmetric: trial('antisymmetric') },
+  };
+}
+
+/** Components (0: u, 1: v) in which a class may move as a whole. */
+const translations = { symmetric: [1], antisymmetric: [0], whole: [0, 1] } as const;
+
+function trialFields(contour: ContourNodes, medium: Medium, of: FieldClass): Trial {
+  const width = 2 * contour.x.length;
+  const regular = regularContourFields(contour, medium, of);
+  const plain = rowsOf(regular.displacement, width);
+  const force = rowsOf(regular.force, width);
+  for (const component of translations[of]) {
+    plain.addRow(Array.from({ length: width }, (_, i) => (i % 2 === component ? 1 : 0)));
+    force.addRow(new Array<number>(width).fill(0));
+  }
+  // phi = i f_1, the first of the antisymmetric fields.
+  const rotation = { symmetric: -1, antisymmetric: 0, whole: halfSize(medium.basis.degree) }[of];
+  return {
+    of,
+    ...orthonormalise(plain),
+    force,
+    channel: unitMoments(contour, medium, of, rotation),
+    moments: regular.rows,
+    rotation,
+  };
+}
+
+/** A basis of fields that are nearly orthonormal on the contour (of a closed one: on it and its mirror image), about `centreX, centreY`, mm. */
+export function contourBasis(
+  { x, y, closed }: ContourNodes,
+  centreX: number,
+  centreY: number,
+  degree: number,
+): RegularBasis {
+  let length = 0;
+  for (let j = 0; j < x.length; j++) length = Math.max(length, Math.hypot(x[j]! - centreX, y[j]! - centreY));
+  const localX = x.map((value) => (value - centreX) / length);
+  const localY = y.map((value) => (value - centreY) / length);
+  const count = x.length;
+  /** Length of what follows node `j`, the last one's only if the contour is closed. */
+  const step = (j: number) => {
+    const next = (j + 1) % count;
+    return next > 0 || closed ? Math.hypot(x[next]! - x[j]!, y[next]! - y[j]!) : 0;
+  };
+  const weights = x.map((_, j) => step((j + count - 1) % count) + step(j));
+  return { degree, centreX, centreY, length, recurrence: contourRecurrence(localX, localY, weights, degree) };
+}
+
+/** By the boundary integral of x dy, to which the mirror line adds nothing. */
+function areaInside(contour: ContourNodes): number {
+  let area = 0;
+  for (let edge = 0; edge < edgeCount(contour); edge++)
+    for (const [xi, weight] of simpson) {
+      const point = contourPoint(contour, edge, xi);
+      area += weight * point.x * point.dy;
+    }
+  return area;
+}
+
+/** Exact for the cubic x dy of a quadratic edge. */
+const simpson = [
+  [-1, 1 / 3],
+  [0, 4 / 3],
+  [1, 1 / 3],
+] as const;

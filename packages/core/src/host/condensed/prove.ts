@@ -1,0 +1,50 @@
+import { createEdgeSolver, hoopRule } from '../../edge/index.js';
+import type { CurveNodes } from '../../outline/index.js';
+import type { SolvedHost } from './reduce.js';
+
+/** An outline that asks much of a reduced model. */
+export interface Probe {
+  readonly name: string;
+  readonly mirror: boolean;
+  /** mm */
+  readonly nodes: CurveNodes;
+}
+
+/** Difference of peaks, as a share of the largest hoop stress, up to which a solution is good enough. */
+export const wantedAccuracy = 0.01;
+
+/** Largest difference of the peaks around any probe, as a share of the largest hoop stress around the same edge; NaN where one was not solved. */
+export function differenceAround(probes: readonly Probe[], coarse: SolvedHost, fine: SolvedHost): number {
+  return largestDifference(hoopAround(probes, coarse), hoopAround(probes, fine));
+}
+
+/** Hoop stress at the nodes of every probe under every unit load; loads without mirror symmetry only on probes without. */
+function hoopAround(probes: readonly Probe[], { basis, responses, loads: units }: SolvedHost): Float64Array[] {
+  const loads = units.map(({ undisturbed, response, offset, symmetric }) => ({
+    undisturbed,
+    response: responses[response],
+    offset,
+    symmetric,
+  }));
+  return probes.flatMap(({ mirror, nodes }) => {
+    const acting = loads.filter(({ symmetric }) => symmetric || !mirror);
+    const { phi } = createEdgeSolver(basis, nodes.count, mirror, acting.length, 1e-9).solve(nodes, acting);
+    const rule = hoopRule(nodes.count);
+    const slope = new Float64Array(2 * nodes.count);
+    return acting.map(({ offset }, l) => {
+      const hoop = new Float64Array(nodes.count);
+      rule.slope(phi[l]!, slope);
+      rule.atNodes(nodes, slope, basis.length, offset, hoop);
+      return hoop;
+    });
+  });
+}
+
+function largestDifference(coarse: readonly Float64Array[], fine: readonly Float64Array[]): number {
+  const shares = coarse.map((hoop, n) => {
+    const other = fine[n]!;
+    const size = other.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    return Math.abs(Math.max(...hoop) - Math.max(...other)) / size;
+  });
+  return Math.max(...shares);
+}

@@ -1,0 +1,95 @@
+import { halfSize, linearCoefficient, type RegularBasis } from '../../edge/index.js';
+import type { Ply } from '../../material/index.js';
+import type { PlaceMaps } from '../place-maps.js';
+import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
+import {
+  type ByClass,
+  type Condensed,
+  type CondensedHost,
+  type CondensedState,
+  inClass,
+  mapClasses,
+  stressesAt,
+} from './condensed.js';
+import { insideContour } from './inside.js';
+import { changeMap, hostAnswer, joinedSystem, type System, undisturbedField } from './system.js';
+
+/** A unit load that one scalar of a condensed host tells. */
+export interface ScalarLoad extends Pick<ReducedLoad, 'name' | 'size' | 'symmetric'> {
+  /** Which of the host's `supports` holds it. */
+  readonly support: number;
+  readonly scalar: string;
+}
+
+/** A unit load whose field inside the contour is known, and that leaves the outside as it is. */
+export type StillLoad = Omit<ReducedLoad, 'atPlaces'>;
+
+/** A host outside its control contour, solved for its answers and unit loads: all of a reduced model but the stresses at places. */
+export interface SolvedHost extends Pick<ReducedModel, 'basis' | 'shearModulus' | 'kappa' | 'responses'> {
+  readonly loads: readonly StillLoad[];
+  /** Stresses at the section points numbered in `chosen`. */
+  stresses(chosen: readonly number[]): {
+    readonly loads: readonly ReducedLoad[];
+    readonly change: PlaceMaps['change'];
+  };
+}
+
+/** Solves a condensed host of which the inside is filled with `material`, with the regular fields of `basis` there. */
+export function solveHost(
+  host: CondensedHost,
+  material: Ply,
+  basis: RegularBasis,
+  loads: readonly (ScalarLoad | StillLoad)[],
+): SolvedHost {
+  if (host.supports.some((support) => 'whole' in support !== host.contour.closed))
+    throw new Error('a closed contour is answered as a whole, half a contour by symmetry classes');
+  const inside = insideContour(host.contour, material, basis);
+  const supports = host.supports.map((outside) =>
+    mapClasses(inside.trials, (trial) => joinedSystem(inside, trial, inClass(outside, trial.of !== 'antisymmetric'))),
+  );
+  const units = loads.map((load) =>
+    'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined },
+  );
+  return {
+    basis,
+    shearModulus: inside.shearModulus,
+    kappa: inside.kappa,
+    responses: supports.map((support) => mapClasses(support, hostAnswer)),
+    loads: units.map(({ load }) => load),
+    stresses: (chosen) => ({
+      loads: units.map(({ load, acting }) => ({
+        ...load,
+        atPlaces: acting ? stressesAt(acting.on, chosen, [acting.state]) : new Float64Array(3 * chosen.length),
+      })),
+      change: supports.map((support) => mapClasses(support, (system) => changeMap(system, chosen))),
+    }),
+  };
+}
+
+/** A unit load, and the state of the outside that gives its stresses there. */
+interface Unit {
+  readonly load: StillLoad;
+  readonly acting: { readonly on: Condensed; readonly state: CondensedState } | undefined;
+}
+
+function scalarUnit(
+  { degree }: RegularBasis,
+  supports: readonly ByClass<System>[],
+  { support, scalar, ...named }: ScalarLoad,
+): Unit {
+  const system = inClass(supports[support]!, named.symmetric);
+  const { coefficients, state } = undisturbedField(system, scalar);
+  const undisturbed = new Float64Array(2 * halfSize(degree));
+  undisturbed.set(coefficients, system.trial.of === 'antisymmetric' ? halfSize(degree) : 0);
+  return { load: { ...named, undisturbed, response: support, offset: 0 }, acting: { on: system.outside, state } };
+}
+
+/**
+ * A pressure of 1 MPa in the channel: 1 less everywhere, and a field of 1 on a free edge, `phi = z / 2`; `support`: which answers
+ * what the edge does.
+ */
+export function innerPressure(basis: RegularBasis, support: number): StillLoad {
+  const undisturbed = new Float64Array(2 * halfSize(basis.degree));
+  undisturbed[0] = linearCoefficient(basis) / 2;
+  return { name: 'pressure', size: 'pressure', undisturbed, response: support, offset: -1, symmetric: true };
+}

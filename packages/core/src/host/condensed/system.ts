@@ -1,0 +1,136 @@
+import { CholeskyDecomposition, Matrix } from 'ml-matrix';
+import { type Condensed, type CondensedState, stressesAt } from './condensed.js';
+import type { Inside, Trial } from './inside.js';
+import { leftDivide, rightDivide, rowsOf } from './orthonormal.js';
+import { momentUnit } from './virtual-channel.js';
+
+/** Inside and outside joined along the contour, in one class: Galerkin's equations with the trial fields as tests. */
+export interface System {
+  readonly inside: Inside;
+  readonly trial: Trial;
+  readonly outside: Condensed;
+  /** Nodal forces of the outside that the orthonormal fields meet, `fields x 2 nodes`. */
+  readonly stiffness: Matrix;
+  /** `A^-1`, `A = V^T (S V + T)`, in the orthonormal basis. */
+  readonly solve: CholeskyDecomposition;
+}
+
+export function joinedSystem(inside: Inside, trial: Trial, outside: Condensed): System {
+  const { orthonormal, factor, force } = trial;
+  const size = orthonormal.columns;
+  const matrix = rowsOf(outside.matrix, size + outside.scalars.length);
+  const stiffness = orthonormal.mmul(matrix.subMatrix(0, size - 1, 0, size - 1));
+  const own = rightDivide(orthonormal.mmul(force.transpose()), factor);
+  const A = stiffness.mmul(orthonormal.transpose()).add(own);
+  const symmetricPart = Matrix.add(A, A.transpose()).mul(0.5);
+  return { inside, trial, outside, stiffness, solve: new CholeskyDecomposition(symmetricPart) };
+}
+
+/** The host's answer R: coefficients from moments, symmetrised. */
+export function hostAnswer({ inside, trial, stiffness, solve }: System): Float64Array {
+  const { orthonormal, channel } = trial;
+  const load = stiffness.mmul(channel.displacement.transpose()).add(orthonormal.mmul(channel.force.transpose()));
+  // Coefficients of the plain fields; translations have no moment, their rows are dropped.
+  const answer = leftDivide(trial.factor, solve.solve(load).mul(-momentUnit(inside)));
+  if (trial.rotation >= 0) answer.mulRow(trial.rotation, 0);
+  const size = answer.columns;
+  const out = new Float64Array(size * size);
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j < size; j++) out[i * size + j] = (answer.get(i, j) + answer.get(j, i)) / 2;
+  return out;
+}
+
+/**
+ * Stress at the chosen places per moment, rows of `3 places` over the moments: what the contour's displacements
+ * `V A^+ q` do to the outside. A half of the contour sees half of a moment.
+ */
+export function changeMap({ inside, trial, outside, solve }: System, chosen: readonly number[]): Float64Array {
+  const share = trial.of === 'whole' ? 1 : 1 / 2;
+  const displacements = leftDivide(trial.factor, solve.solve(trial.orthonormal)).mul(momentUnit(inside) * share);
+  const states = Array.from({ length: trial.moments }, (_, l) => ({
+    displacement: displacements.getRow(l),
+    scalars: {},
+  }));
+  return stressesAt(outside, chosen, states);
+}
+
+/** A load without channel: the field inside the contour, and the state of the outside. */
+export interface Undisturbed {
+  readonly coefficients: Float64Array;
+  readonly state: CondensedState;
+}
+
+/** The undisturbed field of one unit of a scalar, with the axial strain (if the outside knows one) that leaves no axial force. */
+export function undisturbedField(system: System, scalar: string): Undisturbed {
+  const byLoad = answerToScalar(system, scalar);
+  const { coefficients, displacement } = byLoad;
+  if (scalar === 'strainZ' || !system.outside.scalars.includes('strainZ'))
+    return { coefficients, state: { displacement, scalars: { [scalar]: 1 } } };
+  const byStrain = answerToScalar(system, 'strainZ');
+  const strainZ = -axialForce(system, scalar, byLoad) / axialForce(system, 'strainZ', byStrain);
+  const both = (a: Float64Array, b: Float64Array) => a.map((value, i) => value + strainZ * b[i]!);
+  return {
+    coefficients: both(coefficients, byStrain.coefficients),
+    state: { displacement: both(displacement, byStrain.displacement), scalars: { [scalar]: 1, strainZ } },
+  };
+}
+
+interface ScalarAnswer {
+  /** Of the plain fields, without the translations. */
+  readonly coefficients: Float64Array;
+  readonly displacement: Float64Array;
+}
+
+/** One unit of a scalar with the free strain that it causes inside the contour. */
+function answerToScalar(system: System, scalar: string): ScalarAnswer {
+  const { inside, trial, stiffness, solve } = system;
+  const { x, y } = inside.contour;
+  const freeStrain = scalar === 'deltaT' ? inside.expansion : scalar === 'strainZ' ? -inside.contraction : 0;
+  const free = new Float64Array(2 * x.length);
+  for (let j = 0; j < x.length; j++) {
+    free[2 * j] = freeStrain * x[j]!;
+    free[2 * j + 1] = freeStrain * y[j]!;
+  }
+  const { coupling } = scalarRow(system, scalar);
+  const load = trial.orthonormal.mmul(Matrix.columnVector(coupling)).add(stiffness.mmul(Matrix.columnVector(free)));
+  const answer = solve.solve(load.mul(-1));
+  const displacement = answer.transpose().mmul(trial.orthonormal).getRow(0);
+  return {
+    coefficients: Float64Array.from(leftDivide(trial.factor, answer).getColumn(0).slice(0, trial.moments)),
+    displacement: free.map((value, i) => displacement[i]! + value),
+  };
+}
+
+/** Axial force of inside and outside (of the right half, if the contour is half). */
+function axialForce(system: System, scalar: string, { coefficients, displacement }: ScalarAnswer): number {
+  const { inside, trial } = system;
+  const { x, y } = inside.contour;
+  const axial = scalarRow(system, 'strainZ');
+  let force = axial.with(scalar);
+  axial.coupling.forEach((value, i) => {
+    force += value * displacement[i]!;
+  });
+  // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
+  for (let l = 0; l < coefficients.length; l++)
+    for (let j = 0; j < x.length; j++)
+      force +=
+        inside.contraction *
+        coefficients[l]! *
+        (x[j]! * trial.force.get(l, 2 * j) + y[j]! * trial.force.get(l, 2 * j + 1));
+  const axialStrain = scalar === 'strainZ' ? 1 : scalar === 'deltaT' ? -inside.axialExpansion : 0;
+  return force + inside.axialModulus * axialStrain * inside.area;
+}
+
+/** Row of a scalar over the contour's displacements. */
+function scalarRow(
+  { outside, stiffness }: System,
+  scalar: string,
+): { coupling: Float64Array; with: (other: string) => number } {
+  const size = stiffness.columns;
+  const width = size + outside.scalars.length;
+  const at = size + outside.scalars.indexOf(scalar);
+  return {
+    coupling: outside.matrix.slice(at * width, at * width + size),
+    with: (other) => outside.matrix[at * width + size + outside.scalars.indexOf(other)]!,
+  };
+}
