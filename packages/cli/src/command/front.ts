@@ -12,11 +12,11 @@ import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import {
   addSearchOptions,
+  giveResult,
   runTimed,
   type SearchOptions,
   type SearchTask,
   untilStopped,
-  writeResult,
 } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
@@ -83,8 +83,7 @@ export function define(command: Command, streams: Streams): void {
           chosen.length === 0 || signal.aborted
             ? found
             : await Promise.race([verify(found, chosen, task), unverified(found, signal)]);
-        writeResult(front, options, output);
-        output.result(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)));
+        giveResult(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)), options, output);
         refuseDisagreement(front);
       });
     });

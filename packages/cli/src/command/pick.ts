@@ -4,7 +4,7 @@ import { createOutput, type Streams } from '../output.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { pickText } from './pick-text.js';
-import { addSearchOptions, runTimed, type SearchOptions, untilStopped, writeResult } from './search-options.js';
+import { addSearchOptions, giveResult, runTimed, type SearchOptions, untilStopped } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface PickOptions extends SearchOptions {
@@ -25,8 +25,7 @@ export function define(command: Command, streams: Streams): void {
     const brief = options.allow === undefined ? given : { ...given, allow: options.allow };
     await untilStopped(async (signal) => {
       const [pick, timing] = await runTimed({ brief, options, output, streams, signal }, (run) => runPick(brief, run));
-      writeResult(pick, options, output);
-      output.result(pick, () => pickText(pick, timing, terminalOf(streams.stdout)));
+      giveResult(pick, () => pickText(pick, timing, terminalOf(streams.stdout)), options, output);
     });
   });
 }

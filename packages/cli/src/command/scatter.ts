@@ -12,7 +12,7 @@ import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { readResultFile, refuseOtherBrief } from './result-file.js';
 import { scatterFrontText, scatterStudyText } from './scatter-text.js';
-import { addSearchOptions, runTimed, type SearchOptions, writeResult } from './search-options.js';
+import { addSearchOptions, giveResult, runTimed, type SearchOptions } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface ScatterOptions extends SearchOptions {
@@ -52,6 +52,7 @@ export function define(command: Command, streams: Streams): void {
     const output = createOutput(options, streams);
     refuseContradiction(options);
     if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
+    if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
     const brief = await loadBrief(file, options);
     const workplace = openWorkplace(1, output.note);
     const { width } = terminalOf(streams.stdout);
@@ -61,8 +62,7 @@ export function define(command: Command, streams: Streams): void {
       // Refuses what crosses itself or leaves the filler.
       givenOutline(data, brief, options.channel);
       const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), workplace);
-      writeResult(study, options, output);
-      output.result(study, () => scatterStudyText(study, width));
+      giveResult(study, () => scatterStudyText(study, width), options, output);
       return;
     }
     const given =
@@ -83,8 +83,7 @@ export function define(command: Command, streams: Streams): void {
         onProgress: ({ evaluations, most }) => progress.update(Math.floor((100 * evaluations) / most)),
       }),
     );
-    writeResult(front, options, output);
-    output.result(front, () => scatterFrontText(front, width));
+    giveResult(front, () => scatterFrontText(front, width), options, output);
   });
 }
 

@@ -1,4 +1,5 @@
-import { availableParallelism } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
+import { basename, dirname, join } from 'node:path';
 import { type ResolvedBrief, UnmetError } from '@lumenfront/core';
 import type { RunOptions } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
@@ -103,9 +104,31 @@ export async function runTimed<Result>(
   }
 }
 
-/** Writes the file that `--out` asks for. */
-export function writeResult(document: object, { out, force }: SearchOptions, output: Output): void {
+/**
+ * Tells a result, and writes the file that `--out` asks for. Where that cannot be written after all (a disk that has become full),
+ * the result is kept among the temporary files of the machine: the work of a long search is not lost.
+ *
+ * @throws InputError if the file could not be written
+ */
+export function giveResult(document: object, text: () => string, { out, force }: SearchOptions, output: Output): void {
+  output.result(document, text);
   if (out === undefined) return;
-  writeTextFile(out, `${JSON.stringify(document, null, 2)}\n`, { force: force === true });
-  output.note(`wrote ${out}`);
+  const content = `${JSON.stringify(document, null, 2)}\n`;
+  try {
+    writeTextFile(out, content, { force: force === true });
+    output.note(`wrote ${out}`);
+  } catch (error) {
+    const kept = join(tmpdir(), `lumenfront-${process.pid}-${basename(out)}`);
+    if (dirname(kept) !== dirname(out)) output.note(keepIn(kept, content));
+    throw error;
+  }
+}
+
+function keepIn(path: string, content: string): string {
+  try {
+    writeTextFile(path, content, { force: true });
+    return `the result is kept in ${path}`;
+  } catch {
+    return `the result could not be kept in ${path} either`;
+  }
 }
