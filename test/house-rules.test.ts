@@ -5,7 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { brokenRules, houseOf } from './fixtures/house-rules.js';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
-const house = houseOf(readFileSync(`${root}DEVELOPERS.md`, 'utf8'));
+const developers = readFileSync(`${root}DEVELOPERS.md`, 'utf8');
+const house = houseOf(developers);
+const readJson = (path: string) => JSON.parse(readFileSync(path, 'utf8'));
 
 describe('the house', () => {
   it('keeps its rules: folders are entered by their index.ts, and nothing imports upward', () => {
@@ -27,6 +29,21 @@ describe('the house', () => {
     const { core } = house;
     for (const fast of ['edge', 'mesh/quad', 'host', 'stress'])
       expect(core!.indexOf('mesh/triangle'), fast).toBeLessThan(core!.indexOf(fast));
+  });
+});
+
+describe('the page of dependencies', () => {
+  it.each(['core', 'optimizer', 'cli'])('names what %s brings, and its licence as installed', (name) => {
+    const folder = `${root}packages/${name}`;
+    const { dependencies, optionalDependencies, peerDependencies } = readJson(`${folder}/package.json`);
+    const brought = Object.keys({ ...dependencies, ...optionalDependencies, ...peerDependencies });
+    const others = brought.filter((dependency) => !dependency.startsWith('@lumenfront/'));
+    const rows = [...developers.matchAll(/^\| `(\S+)` \| (\w+)[^|]*\|[^|]*\| (\S+) \|/gm)].filter(
+      (row) => row[2] === name,
+    );
+    expect(rows.map((row) => row[1]).sort()).toEqual(others.sort());
+    for (const [, dependency, , licence] of rows)
+      expect(readJson(`${folder}/node_modules/${dependency}/package.json`).license, dependency).toBe(licence);
   });
 });
 
