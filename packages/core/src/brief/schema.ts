@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { hostKinds } from '../host/index.js';
-import { quantity, section, textLine, type Zod } from '../input/index.js';
+import { loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { deliverySection } from './section/delivery.js';
 import { hostSection } from './section/host.js';
@@ -46,11 +46,14 @@ let loaded:
   | { readonly kinds: number; readonly ready: Promise<{ readonly zod: Zod; readonly schema: BriefSchema }> }
   | undefined;
 
-/** Loads the schema library on first use: it costs 60 ms, which a command without a brief should not pay. Made anew once a further kind of host is known. */
+/** Made on first use, and anew once a further kind of host is known. */
 export function loadSchema() {
   const kinds = hostKinds().length;
   if (loaded?.kinds !== kinds)
-    loaded = { kinds, ready: import('zod').then(({ z }) => ({ zod: z, schema: buildSchema(z) })) };
+    loaded = {
+      kinds,
+      ready: loadSchemaLibrary().then(({ buildWith }) => buildWith((zod) => ({ zod, schema: buildSchema(zod) }))),
+    };
   return loaded.ready;
 }
 

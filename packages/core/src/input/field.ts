@@ -2,9 +2,10 @@ import type { z } from 'zod';
 import { describeQuantity, type Quantity } from '../quantity.js';
 import { nearestName, suggest } from './nearest-name.js';
 import { readingsOf, rounded } from './readings.js';
+import type { SchemaLibrary } from './schema-library.js';
 
 /** The schema library, handed in by whoever loaded it: nothing here costs start-up time before a brief is read. */
-export type Zod = typeof z;
+export type Zod = SchemaLibrary;
 
 /**
  * Every issue of a brief's schema carries two lines as its message: what was expected, and what to do.

@@ -9,6 +9,7 @@ export {
   userName,
   type Zod,
 } from './field.js';
+export { loadSchemaLibrary } from './load-schema-library.js';
 export { nearestName } from './nearest-name.js';
 export { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';
 export { ProblemList } from './problems.js';

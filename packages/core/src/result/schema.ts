@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { Zod } from '../input/index.js';
+import { loadSchemaLibrary } from '../input/index.js';
 import { check } from './check.js';
 import { delivery } from './delivery.js';
 import type { Immutable } from './figure.js';
@@ -27,21 +27,13 @@ export type ResultOf<Kind extends ResultKind> = Immutable<z.output<ReturnType<(t
 /** Every kind of result. */
 export const resultKinds = Object.keys(builders) as readonly ResultKind[];
 
-let loaded: Promise<Zod> | undefined;
-
-/** Loads the schema library on first use: whoever makes results without reading any does not pay for it. */
-function loadZod(): Promise<Zod> {
-  loaded ??= import('zod').then((module) => module.z);
-  return loaded;
-}
-
 export async function loadResultSchema(kind: ResultKind): Promise<z.ZodType> {
-  return builders[kind](await loadZod());
+  return (await loadSchemaLibrary()).buildWith((zod): z.ZodType => builders[kind](zod));
 }
 
 /** The form of a result as JSON Schema (draft 2020-12); `unit` is an extra keyword. */
 export async function resultSchema(kind: ResultKind): Promise<Record<string, unknown>> {
-  const zod = await loadZod();
-  const schema = zod.toJSONSchema(builders[kind](zod), { io: 'input', target: 'draft-2020-12' });
+  const { buildWith } = await loadSchemaLibrary();
+  const schema = buildWith((zod) => zod.toJSONSchema(builders[kind](zod), { io: 'input', target: 'draft-2020-12' }));
   return { ...schema, title: `lumenfront ${kind}` };
 }
