@@ -5,8 +5,8 @@ import { describe, expect, it } from 'vitest';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
-const blocks = (language: string) =>
-  readme.split('```').flatMap((block) => (block.startsWith(`${language}\n`) ? [block.slice(language.length + 1)] : []));
+const blocks = (text: string, language: string) =>
+  text.split('```').flatMap((block) => (block.startsWith(`${language}\n`) ? [block.slice(language.length + 1)] : []));
 const run = (...args: string[]) => execFileSync(process.execPath, args, { cwd: root, encoding: 'utf8' });
 
 describe('README', () => {
@@ -30,10 +30,16 @@ describe('README', () => {
     }
   });
 
-  it('shows a library example that prints what it says', () => {
-    const [example] = blocks('js');
-    const said = [...example!.matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(([, output]) => output);
-    expect(said).toHaveLength(1);
-    expect(run('--input-type=module', '--eval', example!).trim()).toBe(said[0]);
-  });
+  it.each(['README.md', 'packages/core/README.md'])(
+    'shows examples of the library that print what they say: %s',
+    (file) => {
+      const examples = blocks(readFileSync(new URL(`../${file}`, import.meta.url), 'utf8'), 'js');
+      expect(examples.length).toBeGreaterThan(0);
+      for (const example of examples) {
+        const said = [...example.matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(([, output]) => output);
+        expect(said).toHaveLength(1);
+        expect(run('--input-type=module', '--eval', example).trim()).toBe(said[0]);
+      }
+    },
+  );
 });
