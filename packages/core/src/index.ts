@@ -171,6 +171,7 @@ export {
   type OutlineRoom,
   outlineOf,
 } from './outline/index.js';
+export { power } from './power.js';
 export type { Quantities, Quantity } from './quantity.js';
 export * from './result/index.js';
 export {

@@ -1,3 +1,4 @@
+import { power } from '../power.js';
 import { apparentFriction } from './friction.js';
 
 /** A channel as a duct: what `Conductance` says of its outline, and its length. mm, mm2, mm4. */
@@ -68,7 +69,7 @@ export function drivenFlow(
   let below = Math.log(lossAt(low) / pressure);
   let last = 0;
   while (below < 0 && high > low * (1 + precision)) {
-    const flow = high * (low / high) ** (above / (above - below));
+    const flow = high * power(low / high, above / (above - below));
     const off = Math.log(lossAt(flow) / pressure);
     if (!(Math.abs(off) > precision)) return flow;
     // The end that stays put twice is taken for half as far off.

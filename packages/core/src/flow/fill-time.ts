@@ -1,3 +1,4 @@
+import { cube } from '../power.js';
 import { growthAt } from './ageing.js';
 import type { HealingAgent } from './agents.js';
 import { type Duct, drivenFlow, inletHeads, type Liquid, pressureLoss } from './duct-flow.js';
@@ -90,7 +91,7 @@ export function fillTime(duct: Duct, damage: Damage, supply: Supply, agent: Heal
     before: channelVolume,
     pressure: supply.pressure + damageSuction(damage, agent),
     air,
-    mouth: mouthArea(duct, damage) ** -2,
+    mouth: 1 / mouthArea(duct, damage) ** 2,
   };
   return passTime(filling, inDamage, primed, agent);
 }
@@ -119,7 +120,7 @@ function passTime(stage: Stage, volume: number, start: number, agent: HealingAge
   // Crowded where the front is fastest.
   for (let k = 0; k < fronts; k++) {
     const at = (k + 0.5) / fronts;
-    const held = volume * at ** 3;
+    const held = volume * cube(at);
     const step = (3 * volume * at * at) / fronts;
     const laminarSlowness = (fresh.viscosity * resistance(stage.passage, held)) / netPressure(stage, held);
     const sofar = start + fresh.viscosity * laminarTime(stage, held) + late;
@@ -181,8 +182,8 @@ function laminarTime({ passage, before, pressure, air, supply }: Stage, volume: 
  */
 function damagePassage(duct: Duct, { shape, aspect, area, opening }: Damage): Passage {
   const start = duct.length / duct.conductance;
-  if (shape === 'strip') return { kind: 'linear', start, slope: (12 * aspect) / (area * opening ** 4) };
-  return { kind: 'disc', start, rise: 3 / (Math.PI * opening ** 3), mouthVolume: duct.area * opening };
+  if (shape === 'strip') return { kind: 'linear', start, slope: (12 * aspect) / (area * opening ** 2 * opening ** 2) };
+  return { kind: 'disc', start, rise: 3 / (Math.PI * cube(opening)), mouthVolume: duct.area * opening };
 }
 
 /** Through which the agent leaves the channel: around a circle of the channel's area, or along the strip. */

@@ -1,3 +1,4 @@
+import { cube, power } from '../power.js';
 import { laminarLimit, turbulentLimit } from './regime.js';
 
 /**
@@ -24,17 +25,17 @@ export function nusselt(reynolds: number, prandtl: number, diameters: number): n
 function laminarNusselt(reynolds: number, prandtl: number, diameters: number): number {
   const graetz = (reynolds * prandtl) / diameters;
   const thermal = 1.615 * Math.cbrt(graetz) - 0.7;
-  const both = (2 / (1 + 22 * prandtl)) ** (1 / 6) * Math.sqrt(graetz);
-  return Math.cbrt(3.66 ** 3 + 0.7 ** 3 + thermal ** 3 + both ** 3);
+  const both = power(2 / (1 + 22 * prandtl), 1 / 6) * Math.sqrt(graetz);
+  return Math.cbrt(cube(3.66) + cube(0.7) + cube(thermal) + cube(both));
 }
 
 function turbulentNusselt(reynolds: number, prandtl: number, diameters: number): number {
-  const darcy = (0.79 * Math.log(reynolds) - 1.64) ** -2;
-  return gnielinski(reynolds, prandtl, darcy) * (1 + diameters ** (-2 / 3));
+  const darcy = 1 / (0.79 * Math.log(reynolds) - 1.64) ** 2;
+  return gnielinski(reynolds, prandtl, darcy) * (1 + power(diameters, -2 / 3));
 }
 
 /** Of developed turbulent flow, at a Darcy friction factor. */
 export function gnielinski(reynolds: number, prandtl: number, darcy: number): number {
   const eighth = darcy / 8;
-  return (eighth * (reynolds - 1000) * prandtl) / (1 + 12.7 * Math.sqrt(eighth) * (prandtl ** (2 / 3) - 1));
+  return (eighth * (reynolds - 1000) * prandtl) / (1 + 12.7 * Math.sqrt(eighth) * (power(prandtl, 2 / 3) - 1));
 }

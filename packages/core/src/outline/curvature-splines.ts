@@ -1,3 +1,4 @@
+import { cube } from '../power.js';
 import { type NodeSpacing, spacedNodes } from './density.js';
 import { cellRule } from './legendre.js';
 import { perCount } from './table.js';
@@ -134,7 +135,7 @@ export function curvatureSplines({ mirror, knots, spacing }: CurvatureForm): Cur
 function splinesAt(x: number, before: number, here: number, after: number): Place {
   const falling = (here - x) ** 2 / ((before + here) * here);
   const rising = x ** 2 / ((here + after) * here);
-  const fallen = (here ** 3 - (here - x) ** 3) / (3 * (before + here) * here);
-  const risen = x ** 3 / (3 * (here + after) * here);
+  const fallen = (cube(here) - cube(here - x)) / (3 * (before + here) * here);
+  const risen = cube(x) / (3 * (here + after) * here);
   return { values: [falling, 1 - falling - rising, rising], integrals: [fallen, x - fallen - risen, risen] };
 }

@@ -1,3 +1,4 @@
+import { cube } from '../power.js';
 import { type CurvatureOutline, curvatureOutline } from './curvature.js';
 import type { CurvatureForm } from './curvature-splines.js';
 import { quantiles, smoothedRing, spacingOf } from './density.js';
@@ -59,7 +60,7 @@ function readEvenly({ count, dx, dy, ddx, ddy }: CurveNodes): EvenReading {
   const h = (2 * Math.PI) / count;
   const speed = Float64Array.from({ length: count }, (_, j) => Math.hypot(dx[j]!, dy[j]!));
   const change = speed.map((v, j) => (dx[j]! * ddx[j]! + dy[j]! * ddy[j]!) / v);
-  const bend = speed.map((v, j) => (dx[j]! * ddy[j]! - dy[j]! * ddx[j]!) / v ** 3);
+  const bend = speed.map((v, j) => (dx[j]! * ddy[j]! - dy[j]! * ddx[j]!) / cube(v));
   // Up to node j from the node before node 0; Hermite's rule of fourth order.
   const along = new Float64Array(count + 1);
   const turned = new Float64Array(count + 1);

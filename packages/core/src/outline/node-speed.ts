@@ -1,3 +1,4 @@
+import { cube } from '../power.js';
 import { createSplinePoint, type PeriodicSpline, pointAt } from './periodic-spline.js';
 
 /**
@@ -47,7 +48,8 @@ function wantedDensity(spline: PeriodicSpline, start: number): Float64Array {
   const at = createSplinePoint();
   const curvature = Float64Array.from({ length: places }, (_, i) => {
     pointAt(spline, start + (i + 0.5) * step, at);
-    return (at.dx * at.ddy - at.dy * at.ddx) / (at.dx * at.dx + at.dy * at.dy) ** 1.5;
+    const speed = Math.sqrt(at.dx * at.dx + at.dy * at.dy);
+    return (at.dx * at.ddy - at.dy * at.ddx) / cube(speed);
   });
   const thickness = thicknesses(spline, start);
   const largest = Math.round(straightSpacing * places);

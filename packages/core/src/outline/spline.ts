@@ -438,7 +438,7 @@ function sizeAndStretch(room: OutlineRoom): [OutlineParameter, OutlineParameter]
 function waveParameters(name: 'wave' | 'skew', highest: number, sides: string): OutlineParameter[] {
   return Array.from({ length: highest }, (_, i) => {
     const order = i + 1;
-    const bound = Math.min(1, 1.9 / order ** 1.5);
+    const bound = Math.min(1, 1.9 / (order * Math.sqrt(order)));
     return {
       name: `${name}${order}`,
       unit: '1',

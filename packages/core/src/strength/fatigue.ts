@@ -1,3 +1,4 @@
+import { power } from '../power.js';
 import type { CaseSurvey } from './joint-strength.js';
 import type { FailurePlace } from './place-strengths.js';
 
@@ -51,7 +52,7 @@ function shortest({ places }: CaseSurvey, slopes: FatigueSlopes): Omit<FatigueLi
     y: Number.NaN,
   };
   for (const { place, factor, x, y } of places) {
-    const life = factor ** (place === 'edge' || place === 'filler' ? slopes.tension : slopes.delamination);
+    const life = power(factor, place === 'edge' || place === 'filler' ? slopes.tension : slopes.delamination);
     if (life < first.life) first = { life, place, x, y };
   }
   return first;

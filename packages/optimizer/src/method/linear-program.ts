@@ -85,7 +85,8 @@ export function linearProgram(program: LinearProgram, start: Float64Array): Line
     const other = longest(dual, dualStep);
     let reached = 0;
     for (let i = 0; i < m; i++) reached += (slack[i]! + primal * slackStep[i]!) * (dual[i]! + other * dualStep[i]!);
-    const centre = (gap / m) * (reached / gap) ** 3;
+    const left = reached / gap;
+    const centre = (gap / m) * left * left * left;
     // The correction holds for whole steps; short ones get as much of it as they can go.
     const share = primal * other;
     for (let i = 0; i < m; i++) pull[i] = centre - share * slackStep[i]! * dualStep[i]!;

@@ -356,7 +356,7 @@ export class NelderMead implements Method<NelderMeadState> {
         this.#stop = 'simplex collapsed';
         return;
       }
-      this.#edge = (-1) ** this.#search * 2 ** -Math.floor(this.#search / 2);
+      this.#edge = (this.#search % 2 === 0 ? 1 : -1) * 2 ** -Math.floor(this.#search / 2);
       this.#idle = 0;
       this.#before = undefined;
       at = this.#map.free(this.#start);

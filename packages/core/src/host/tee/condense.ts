@@ -2,6 +2,7 @@ import { InputError } from '../../errors.js';
 import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
+import { cube } from '../../power.js';
 import type { Condensed } from '../condensed/index.js';
 import type { SectionPoint } from '../place.js';
 import type { ControlContour } from './contour.js';
@@ -94,7 +95,7 @@ function factorWhole(joint: TeeJoint, tee: TeeMesh): WholeFactor {
     // One N/mm on the whole web is half on this side.
     edgeLoad(mesh, tee.webTop, () => [0, 0.5 / t]),
     edgeLoad(mesh, tee.webTop, () => [0.5 / t, 0]),
-    edgeLoad(mesh, tee.skinEnd, (_, y) => [(12 * (y + depth / 2)) / depth ** 3, 0]),
+    edgeLoad(mesh, tee.skinEnd, (_, y) => [(12 * (y + depth / 2)) / cube(depth), 0]),
   ];
   const unknowns = numberUnknowns(mesh.x.length, loads.length);
   const endNodes = [...new Set(tee.skinEnd.flat())].sort((a, b) => mesh.y[a]! - mesh.y[b]!);

@@ -1,4 +1,5 @@
 import { graded, growing, withMiddles } from '../../mesh/quad/index.js';
+import { cube } from '../../power.js';
 
 /**
  * The right half of a contour inside the filler as quadratic edges, from the axis at the bottom, counter-clockwise to the axis at
@@ -44,7 +45,7 @@ export function fillerBorder(R: number, contour: ContourPath, refinement: number
   const topFractions = fractions(topLength);
   const mix = (a: number, b: number, f: number) => a + f * (b - a);
   // Both sides of a cusp keep abreast of its middle towards the tip, where any lead would turn slivers inside out.
-  const abreast = (start: number, length: number, f: number) => length * (1 - f) + (start - length) * (1 - f) ** 3;
+  const abreast = (start: number, length: number, f: number) => length * (1 - f) + (start - length) * cube(1 - f);
   const abreastOnArc = (start: number, length: number, f: number) =>
     Math.asin(abreast(R * Math.sin(start), length, f) / R);
 

@@ -8,6 +8,7 @@ import {
   type SectionBody,
   withMiddles,
 } from '../../mesh/quad/index.js';
+import { cube } from '../../power.js';
 import { type ContourPath, fillerBorder } from './filler-border.js';
 import type { TeeJoint } from './tee.js';
 
@@ -103,7 +104,7 @@ export function meshTee(joint: TeeJoint, contour: ContourPath, refinement = 1): 
     const f = border.bottomFractions[column]!;
     const x = nose[0] + f * (R - nose[0]);
     const middleOf = (at: number) => (R - Math.sqrt(R * R - (R - at) ** 2)) / 2;
-    const centre: Point = [x, middleOf(x) + (1 - f) ** 3 * (nose[1] - middleOf(nose[0]))];
+    const centre: Point = [x, middleOf(x) + cube(1 - f) * (nose[1] - middleOf(nose[0]))];
     return row <= 2 * ringRows
       ? between(below, centre, row / (2 * ringRows))
       : between(centre, above, row / (2 * ringRows) - 1);

@@ -1,3 +1,4 @@
+import { power } from '@lumenfront/core';
 import { mutate } from './polynomial-mutation.js';
 import { type Variation, within } from './variation.js';
 
@@ -19,9 +20,9 @@ export const binaryCrossover: Variation = {
       if (random.uniform() < 0.5 || !(gap > 0)) continue;
       const down = random.uniform() < 0.5;
       const room = down ? low - bounds.lower[i]! : bounds.upper[i]! - low - gap;
-      const alpha = 2 - (1 + (2 * room) / gap) ** -(index + 1);
+      const alpha = 2 - power(1 + (2 * room) / gap, -(index + 1));
       const u = random.uniform() * alpha;
-      const spread = (u <= 1 ? u : 1 / (2 - u)) ** (1 / (index + 1));
+      const spread = power(u <= 1 ? u : 1 / (2 - u), 1 / (index + 1));
       child[i] = within(bounds, i, low + (gap + (down ? -spread : spread) * gap) / 2);
     }
     mutate(child, bounds, random);

@@ -1,3 +1,4 @@
+import { power } from '@lumenfront/core';
 import type { Bounds } from '../../problem.js';
 import type { Random } from '../../random.js';
 import { within } from './variation.js';
@@ -18,10 +19,10 @@ export function mutate(x: Float64Array, bounds: Bounds, random: Random): void {
     if (!(width > 0)) continue;
     const u = random.uniform();
     const down = u < 0.5;
-    const away = (1 - (down ? x[i]! - lower : upper - x[i]!) / width) ** (index + 1);
+    const away = power(1 - (down ? x[i]! - lower : upper - x[i]!) / width, index + 1);
     const step = down
-      ? (2 * u + (1 - 2 * u) * away) ** (1 / (index + 1)) - 1
-      : 1 - (2 * (1 - u) + (2 * u - 1) * away) ** (1 / (index + 1));
+      ? power(2 * u + (1 - 2 * u) * away, 1 / (index + 1)) - 1
+      : 1 - power(2 * (1 - u) + (2 * u - 1) * away, 1 / (index + 1));
     x[i] = within(bounds, i, x[i]! + step * width);
   }
 }

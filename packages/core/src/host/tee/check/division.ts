@@ -1,4 +1,5 @@
 import { divide, type EdgeCurve } from '../../../mesh/triangle/index.js';
+import { power } from '../../../power.js';
 
 /** Where the laminates' columns stand along the filler's border; the same for both sides of the joint only by chance. */
 export interface BorderDivision {
@@ -32,7 +33,7 @@ export function divideBorder(
   const ratio = 1 + 0.23 * coarseness;
   const slices = Math.max(1, Math.ceil(Math.log(room / first) / Math.log(ratio)));
   const sliver = Float64Array.from({ length: slices + 2 }, (_, k) =>
-    k === 0 ? 0 : first * (room / first) ** ((k - 1) / slices),
+    k === 0 ? 0 : first * power(room / first, (k - 1) / slices),
   );
   const left = room - R;
   const base = divide(-2 * left, 800, (k) => sizeAt(left * (1 - (k + 0.5) / 400), 0)).map((s) => left + s);

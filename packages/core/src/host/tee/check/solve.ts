@@ -8,6 +8,7 @@ import {
   type EdgeCurve,
   type Solution,
 } from '../../../mesh/triangle/index.js';
+import { cube } from '../../../power.js';
 import type { MeshedLoads } from '../../contract.js';
 import type { LoadName, Loads } from '../../load.js';
 import type { TeeJoint } from '../tee.js';
@@ -62,7 +63,7 @@ export function solveTee(mesh: CubicMesh, joint: TeeJoint, loads: Loads): Map<Lo
       name: 'moment',
       support: support === 'clamped' ? 'free' : support,
       load: onSides(['left-end', 'right-end'], (_, y, nx) => [
-        (12 * moment.moment * (y + depth / 2) * nx) / depth ** 3,
+        (12 * moment.moment * (y + depth / 2) * nx) / cube(depth),
         0,
       ]),
     });
