@@ -1,7 +1,10 @@
 /** Factors of the loads in one case: what is held and what is scaled. */
-export interface SplitCase {
+export interface CaseFactors {
   readonly fixed: Float64Array;
   readonly scaled: Float64Array;
+}
+
+export interface SplitCase extends CaseFactors {
   readonly scales: 'loads' | 'cure';
   /** What the stress of the case as given is multiplied by to become that of the scaled part; 0 where a part is held. */
   readonly own: number;

@@ -1,25 +1,33 @@
+/** Normal, tangential and shear stress at a point, in the axes of its criterion, MPa. */
+export interface PointStress {
+  n: number;
+  t: number;
+  s: number;
+}
+
 /**
- * Load factors to first failure, closed forms. Stress is a fixed part (`0`: pre-stress of the cure) plus `factor` times a part
- * that is scaled (`1`: the mechanical loads). All in MPa. Every function gives the least factor >= 0 at which its criterion is met:
+ * Load factors to first failure, closed forms. Stress is what is held (pre-stress of the cure) plus `factor` times what grows
+ * (the mechanical loads). All in MPa. Every function gives the least factor >= 0 at which its criterion is met:
  * 0 where the fixed part alone meets it, Infinity where no factor does, NaN for NaN.
  */
+
+/** What delaminates. */
+type Interlaminar = Pick<PointStress, 'n' | 's'>;
 
 /**
  * Delamination onset, `(<n>/Z)^2 + (s/S)^2 = 1`: tension through the thickness n and interlaminar shear s against the strengths Z and
  * S; compression closes and counts for nothing (Brewer & Lagace, J. Compos. Mater. 22 (1988) 1141-1155).
  */
 export function delaminationFactor(
-  n0: number,
-  s0: number,
-  n1: number,
-  s1: number,
+  held: Interlaminar,
+  grown: Interlaminar,
   tensileStrength: number,
   shearStrength: number,
 ): number {
-  const a0 = n0 / tensileStrength;
-  const a1 = n1 / tensileStrength;
-  const b0 = s0 / shearStrength;
-  const b1 = s1 / shearStrength;
+  const a0 = held.n / tensileStrength;
+  const a1 = grown.n / tensileStrength;
+  const b0 = held.s / shearStrength;
+  const b1 = grown.s / shearStrength;
   const opening = Math.max(0, a0);
   if (opening * opening + b0 * b0 >= 1) return 0;
   // The criterion is convex in the factor, so that it is met once: either closed, by shear alone, …
@@ -37,18 +45,16 @@ export function delaminationFactor(
 
 /** Whether delamination does not begin at any factor from 0 to `factor`: true only if `delaminationFactor` gives more. */
 export function withstandsDelamination(
-  n0: number,
-  s0: number,
-  n1: number,
-  s1: number,
+  held: Interlaminar,
+  grown: Interlaminar,
   tensileStrength: number,
   shearStrength: number,
   factor: number,
 ): boolean {
   // The criterion is convex in the factor: what both ends withstand, all between withstands.
   return (
-    closed(n0, s0, tensileStrength, shearStrength) &&
-    closed(n0 + factor * n1, s0 + factor * s1, tensileStrength, shearStrength)
+    closed(held.n, held.s, tensileStrength, shearStrength) &&
+    closed(held.n + factor * grown.n, held.s + factor * grown.s, tensileStrength, shearStrength)
   );
 }
 
@@ -60,24 +66,16 @@ function closed(n: number, s: number, tensileStrength: number, shearStrength: nu
 }
 
 /** Largest principal stress of `(n, t)` with shear s against a strength across the fibres. */
-export function principalFactor(
-  n0: number,
-  t0: number,
-  s0: number,
-  n1: number,
-  t1: number,
-  s1: number,
-  strength: number,
-): number {
+export function principalFactor(held: PointStress, grown: PointStress, strength: number): number {
   // One principal stress is at the strength where (1 - n)(1 - t) - s^2 = C + B f + A f^2 = 0, in units of the strength.
-  const en = 1 - n0 / strength;
-  const et = 1 - t0 / strength;
-  const e0 = s0 / strength;
+  const en = 1 - held.n / strength;
+  const et = 1 - held.t / strength;
+  const e0 = held.s / strength;
   const C = en * et - e0 * e0;
   if (en <= 0 || et <= 0 || C <= 0) return 0;
-  const a = n1 / strength;
-  const b = t1 / strength;
-  const e1 = s1 / strength;
+  const a = grown.n / strength;
+  const b = grown.t / strength;
+  const e1 = grown.s / strength;
   const A = a * b - e1 * e1;
   const B = -(a * et + b * en + 2 * e0 * e1);
   // Largest 1/f; both are real as the fixed state is below its strength (a pencil of symmetric matrices, one definite).
@@ -87,18 +85,12 @@ export function principalFactor(
 }
 
 /** Whether no factor from 0 to `factor` brings the largest principal stress to the strength: true only if `principalFactor` gives more. */
-export function withstandsSplitting(
-  n0: number,
-  t0: number,
-  s0: number,
-  n1: number,
-  t1: number,
-  s1: number,
-  strength: number,
-  factor: number,
-): boolean {
+export function withstandsSplitting(held: PointStress, grown: PointStress, strength: number, factor: number): boolean {
   // The largest principal stress is convex, too.
-  return whole(n0, t0, s0, strength) && whole(n0 + factor * n1, t0 + factor * t1, s0 + factor * s1, strength);
+  return (
+    whole(held.n, held.t, held.s, strength) &&
+    whole(held.n + factor * grown.n, held.t + factor * grown.t, held.s + factor * grown.s, strength)
+  );
 }
 
 function whole(n: number, t: number, s: number, strength: number): boolean {

@@ -19,7 +19,11 @@ function judge(
   const edge = createPeakStrength(Z, model.basis.length, offsets);
   const first = createFailure();
   edge.take(solved);
-  edge.judge(Float64Array.from(fixed!), Float64Array.from(scaled!), first);
+  edge.judge(
+    { fixed: Float64Array.from(fixed!), scaled: Float64Array.from(scaled!), scales: 'loads', own: 0 },
+    first,
+    undefined,
+  );
   return first;
 }
 

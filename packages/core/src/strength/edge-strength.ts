@@ -7,8 +7,9 @@ import {
   seenAfter,
   seenBefore,
 } from '../edge/index.js';
-import { byCount, type CurveNodes } from '../outline/index.js';
+import { byCount } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
+import type { CaseFactors, SplitCase } from './case-split.js';
 import { inverseTensionFactor, tensionFactor } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
 
@@ -17,16 +18,16 @@ export interface EdgeStrength {
   /** Takes one solved outline; it must stay as it is until the last `judge`. */
   take(edge: SolvedEdge): void;
   /**
-   * Lowers `first` where the edge fails at a smaller factor. `fixed` and `scaled` are factors of the loads; where nothing is fixed and
-   * extremes are known of which the scaled loads have `times` as much, they spare the search.
+   * Lowers `first` where the edge fails at a smaller factor. Where nothing is fixed, extremes that are known of the case as given
+   * spare the search.
    */
-  judge(fixed: Float64Array, scaled: Float64Array, first: FirstFailure, known?: HoopExtremes, times?: number): void;
+  judge(split: SplitCase, first: FirstFailure, known: HoopExtremes | undefined): void;
   /** Values that `writeInverse` gives for a seen node. */
   readonly perNode: number;
   /**
    * Writes `weight` over the load factor along the edge, smooth in the outline (see `inverseTensionFactor`), into `out` from `at` on.
    */
-  writeInverse(fixed: Float64Array, scaled: Float64Array, weight: number, out: Float64Array, at: number): void;
+  writeInverse(factors: CaseFactors, weight: number, out: Float64Array, at: number): void;
   /** Whether a place of the filler is so near the edge that only `judge` has a say there; `undefined`: nowhere. */
   readonly covers: ((x: number, y: number) => boolean) | undefined;
 }
@@ -34,13 +35,23 @@ export interface EdgeStrength {
 /** Nodes that are followed: at the load factor of the worst one, those within this share of the hoop stress's range of it. */
 const followed = 0.2;
 
-/** Hoop stress at the nodes and derivatives of phi, of what is held and of what is scaled. */
-interface Buffers {
+/** Tensions at the nodes of an edge, of what is held and of what is scaled, and room to climb among them. */
+export interface EdgeTensions {
   readonly fixed: Float64Array;
   readonly scaled: Float64Array;
+  readonly summit: SummitFinder;
+}
+
+export function createEdgeTensions(count: number): EdgeTensions {
+  return { fixed: new Float64Array(count), scaled: new Float64Array(count), summit: createSummitFinder(count) };
+}
+
+export const seenNodes = ({ nodes, mirror }: SolvedEdge): number => (mirror ? nodes.count / 2 : nodes.count);
+
+/** With derivatives of phi. */
+interface Buffers extends EdgeTensions {
   readonly fixedSlope: Float64Array;
   readonly scaledSlope: Float64Array;
-  readonly summit: SummitFinder;
 }
 
 /**
@@ -50,21 +61,17 @@ interface Buffers {
  */
 export function createPeakStrength(strength: number, length: number, offsets: readonly number[]): EdgeStrength {
   let edge: SolvedEdge | undefined;
-  let seen = 0;
   let hand: Buffers;
   let fixedOffset = 0;
   let scaledOffset = 0;
 
-  const buffersOf = byCount((count): Buffers => {
-    const buffer = (size: number) => new Float64Array(size);
-    return {
-      fixed: buffer(count),
-      scaled: buffer(count),
-      fixedSlope: buffer(2 * count),
-      scaledSlope: buffer(2 * count),
-      summit: createSummitFinder(count),
-    };
-  });
+  const buffersOf = byCount(
+    (count): Buffers => ({
+      ...createEdgeTensions(count),
+      fixedSlope: new Float64Array(2 * count),
+      scaledSlope: new Float64Array(2 * count),
+    }),
+  );
 
   /** A function of the tensions held and scaled, as a quantity along the edge. */
   const along = (of: (held: number, scaled: number) => number): AlongEdge => ({
@@ -96,17 +103,17 @@ export function createPeakStrength(strength: number, length: number, offsets: re
   const weakness = along((held, scaled) => -tensionFactor(held, scaled, strength));
   const inverse = along((held, scaled) => inverseTensionFactor(held, scaled, strength));
 
-  const combineCase = (fixedFactors: Float64Array, scaledFactors: Float64Array): void => {
+  const combineCase = ({ fixed, scaled }: CaseFactors): void => {
     hand = buffersOf(edge!.nodes.count);
-    combine(edge!.hoop, fixedFactors, hand.fixed);
-    combine(edge!.hoop, scaledFactors, hand.scaled);
-    combine(edge!.slopes, fixedFactors, hand.fixedSlope);
-    combine(edge!.slopes, scaledFactors, hand.scaledSlope);
+    combine(edge!.hoop, fixed, hand.fixed);
+    combine(edge!.hoop, scaled, hand.scaled);
+    combine(edge!.slopes, fixed, hand.fixedSlope);
+    combine(edge!.slopes, scaled, hand.scaledSlope);
     fixedOffset = 0;
     scaledOffset = 0;
     for (let l = 0; l < offsets.length; l++) {
-      fixedOffset += fixedFactors[l]! * offsets[l]!;
-      scaledOffset += scaledFactors[l]! * offsets[l]!;
+      fixedOffset += fixed[l]! * offsets[l]!;
+      scaledOffset += scaled[l]! * offsets[l]!;
     }
   };
 
@@ -114,20 +121,19 @@ export function createPeakStrength(strength: number, length: number, offsets: re
     covers: undefined,
     take(solved) {
       edge = solved;
-      const { count } = solved.nodes;
-      seen = solved.mirror ? count / 2 : count;
     },
-    judge(fixedFactors, scaledFactors, first, known, times = 1) {
-      if (known !== undefined) {
-        lower(first, tensionFactor(0, times * known.peak, strength), known.peakX, known.peakY);
+    judge(split, first, known) {
+      if (split.own !== 0 && known !== undefined) {
+        lower(first, tensionFactor(0, split.own * known.peak, strength), known.peakX, known.peakY);
         return;
       }
-      combineCase(fixedFactors, scaledFactors);
-      lowerAlongEdge(first, edge!.nodes, seen, hand.fixed, hand.scaled, strength, weakness, hand.summit);
+      combineCase(split);
+      lowerAlongEdge(first, edge!, hand, weakness, strength);
     },
     perNode: 2,
-    writeInverse(fixedFactors, scaledFactors, weight, out, at) {
-      combineCase(fixedFactors, scaledFactors);
+    writeInverse(factors, weight, out, at) {
+      combineCase(factors);
+      const seen = seenNodes(edge!);
       for (let j = 0; j < seen; j++) {
         out[at + 2 * j] = weight * inverse.atNode(j);
         out[at + 2 * j + 1] = weight * hand.summit.halfway(inverse, j);
@@ -137,19 +143,18 @@ export function createPeakStrength(strength: number, length: number, offsets: re
 }
 
 /**
- * Lowers `first` to the least load factor along an edge, between nodes too: climbs from the worst nodes. `fixed` and `scaled` are tensions at all
- * nodes, of which the first `seen` are looked at; `weakness` is the negative load factor.
+ * Lowers `first` to the least load factor along an edge, between nodes too: climbs from the worst nodes. `weakness` is the negative load
+ * factor.
  */
 export function lowerAlongEdge(
   first: FirstFailure,
-  { count, x, y }: CurveNodes,
-  seen: number,
-  fixed: Float64Array,
-  scaled: Float64Array,
-  strength: number,
+  edge: SolvedEdge,
+  { fixed, scaled, summit }: EdgeTensions,
   weakness: AlongEdge,
-  summit: SummitFinder,
+  strength: number,
 ): void {
+  const { count, x, y } = edge.nodes;
+  const seen = seenNodes(edge);
   let factor = Number.POSITIVE_INFINITY;
   let at = -1;
   for (let j = 0; j < seen; j++) {

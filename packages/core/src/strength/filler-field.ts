@@ -65,6 +65,17 @@ function regularPotentials(degree: number, terms: Float64Array, functions: Float
   out.psiY = psiY;
 }
 
+/** Adds Phi, Phi' and Psi at `sums[i]` and after, divided by a complex number. */
+function addQuotient(sums: Float64Array, i: number, lowerX: number, lowerY: number, out: Potentials): void {
+  const scale = lowerX * lowerX + lowerY * lowerY;
+  out.slopeX += (sums[i]! * lowerX + sums[i + 1]! * lowerY) / scale;
+  out.slopeY += (sums[i + 1]! * lowerX - sums[i]! * lowerY) / scale;
+  out.bendX += (sums[i + 2]! * lowerX + sums[i + 3]! * lowerY) / scale;
+  out.bendY += (sums[i + 3]! * lowerX - sums[i + 2]! * lowerY) / scale;
+  out.psiX += (sums[i + 4]! * lowerX + sums[i + 5]! * lowerY) / scale;
+  out.psiY += (sums[i + 5]! * lowerX - sums[i + 4]! * lowerY) / scale;
+}
+
 /** `sxx + syy = 4 Re Phi`, `syy - sxx + 2 i sxy = 2 (conj(z) Phi' + Psi)`. */
 function stressOf(p: Potentials, x: number, y: number, out: PlaneStress): void {
   const mean = 2 * p.slopeX;
@@ -113,33 +124,27 @@ export interface FillerField {
 /** Values of one load at a node: Phi, Phi' and Psi, in the end the channel's own part of them. */
 const valuesPerLoad = 6;
 
-/**
- * The channel's own potentials are analytic outside the edge and vanish far away, so that Cauchy's formula gives them from their
- * boundary values; written as a quotient of two sums it keeps its accuracy up to the edge
- * (barycentric form, Ioakimidis, Papadakis & Perdios, BIT 31 (1991) 276-285; outside a curve: Barnett, Wu & Veerapaneni,
- * SIAM J. Sci. Comput. 37 (2015) B519-B542).
- */
-export function createFillerField(basis: RegularBasis, count: number, loadCount: number): FillerField {
-  const rule = trigonometricRule(count);
-  const complex = () => new Float64Array(2 * count);
-  const places = complex();
-  /** Boundary values of Phi and a derivative along the parameter, of one load. */
-  const whole = complex();
-  const wholeSlope = complex();
-  /** Node by node, load by load. */
-  const stride = valuesPerLoad * loadCount;
-  const values = new Float64Array(stride * count);
-  const sums = new Float64Array(stride);
-  /** `t' h` and `t' h / (t - inner)`. */
-  const weights = complex();
-  const innerWeights = complex();
-  const regular = noPotentials();
-  const functions = createFunctions(basis.degree);
-  const terms = Array.from({ length: loadCount }, () => new Float64Array(4 * basis.degree));
-  let innerX = 0;
-  let innerY = 0;
+/** Nodes of an edge in local coordinates, `(x, y)` each, and the steps `t' h` there. */
+interface LocalEdge {
+  readonly places: Float64Array;
+  readonly weights: Float64Array;
+}
 
-  const takeLoad = (load: number, slope: Float64Array, coefficients: Float64Array): void => {
+/** Writes Phi, Phi' and Psi of one load at every node from the derivative of phi along the curve parameter: from `first` on, node by node in strides. */
+type WriteBoundaryValues = (
+  edge: LocalEdge,
+  slope: Float64Array,
+  values: Float64Array,
+  first: number,
+  stride: number,
+) => void;
+
+function boundaryValues(count: number): WriteBoundaryValues {
+  const rule = trigonometricRule(count);
+  /** Phi and its derivative along the parameter. */
+  const whole = new Float64Array(2 * count);
+  const wholeSlope = new Float64Array(2 * count);
+  return ({ places, weights }, slope, values, first, stride) => {
     for (let j = 0; j < count; j++) {
       const re = 2 * j;
       const im = re + 1;
@@ -149,7 +154,6 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       whole[re] = (slope[re]! * dx + slope[im]! * dy) / squared;
       whole[im] = (slope[im]! * dx - slope[re]! * dy) / squared;
     }
-    writeTerms(basis.degree, coefficients, terms[load]!);
     rule.differentiate(whole, wholeSlope);
     for (let j = 0; j < count; j++) {
       const re = 2 * j;
@@ -166,7 +170,7 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       const rightY = -slope[im]! + dx * whole[im]! - dy * whole[re]!;
       const psiX = -(rightX * dx + rightY * dy) / squared - (x * bendX + y * bendY);
       const psiY = -(rightY * dx - rightX * dy) / squared - (x * bendY - y * bendX);
-      const at = j * stride + valuesPerLoad * load;
+      const at = j * stride + first;
       values[at] = whole[re]!;
       values[at + 1] = whole[im]!;
       values[at + 2] = bendX;
@@ -175,6 +179,29 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       values[at + 5] = psiY;
     }
   };
+}
+
+/**
+ * The channel's own potentials are analytic outside the edge and vanish far away, so that Cauchy's formula gives them from their
+ * boundary values; written as a quotient of two sums it keeps its accuracy up to the edge
+ * (barycentric form, Ioakimidis, Papadakis & Perdios, BIT 31 (1991) 276-285; outside a curve: Barnett, Wu & Veerapaneni,
+ * SIAM J. Sci. Comput. 37 (2015) B519-B542).
+ */
+export function createFillerField(basis: RegularBasis, count: number, loadCount: number): FillerField {
+  const writeBoundaryValues = boundaryValues(count);
+  const local: LocalEdge = { places: new Float64Array(2 * count), weights: new Float64Array(2 * count) };
+  const { places, weights } = local;
+  /** `t' h / (t - inner)`. */
+  const innerWeights = new Float64Array(2 * count);
+  /** Node by node, load by load. */
+  const stride = valuesPerLoad * loadCount;
+  const values = new Float64Array(stride * count);
+  const sums = new Float64Array(stride);
+  const regular = noPotentials();
+  const functions = createFunctions(basis.degree);
+  const terms = Array.from({ length: loadCount }, () => new Float64Array(4 * basis.degree));
+  let innerX = 0;
+  let innerY = 0;
 
   /** Leaves the channel's own part. */
   const takeRegularAway = (): void => {
@@ -214,7 +241,10 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
         innerWeights[re] = (dx * ex + dy * ey) / distance2;
         innerWeights[im] = (dy * ex - dx * ey) / distance2;
       }
-      for (let l = 0; l < loadCount; l++) takeLoad(l, slopes[l]!, coefficients[l]!);
+      for (let l = 0; l < loadCount; l++) {
+        writeTerms(basis.degree, coefficients[l]!, terms[l]!);
+        writeBoundaryValues(local, slopes[l]!, values, valuesPerLoad * l, stride);
+      }
       takeRegularAway();
     },
     stressAt(x, y, out) {
@@ -245,17 +275,11 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       const fromY = py - innerY;
       const lowerX = fromX * belowX - fromY * belowY;
       const lowerY = fromX * belowY + fromY * belowX;
-      const scale = lowerX * lowerX + lowerY * lowerY;
       writeFunctions(basis, px, py, 2, functions);
       for (let l = 0; l < loadCount; l++) {
         const i = valuesPerLoad * l;
         regularPotentials(basis.degree, terms[l]!, functions, regular);
-        regular.slopeX += (sums[i]! * lowerX + sums[i + 1]! * lowerY) / scale;
-        regular.slopeY += (sums[i + 1]! * lowerX - sums[i]! * lowerY) / scale;
-        regular.bendX += (sums[i + 2]! * lowerX + sums[i + 3]! * lowerY) / scale;
-        regular.bendY += (sums[i + 3]! * lowerX - sums[i + 2]! * lowerY) / scale;
-        regular.psiX += (sums[i + 4]! * lowerX + sums[i + 5]! * lowerY) / scale;
-        regular.psiY += (sums[i + 5]! * lowerX - sums[i + 4]! * lowerY) / scale;
+        addQuotient(sums, i, lowerX, lowerY, regular);
         stressOf(regular, px, py, out[l]!);
       }
     },

@@ -2,15 +2,13 @@ export { delaminationFactor, principalFactor, tensionFactor } from './criteria.j
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
 export { type PlaneStress, regularStress } from './filler-field.js';
 export type { FirstFailure } from './first-failure.js';
+export { cuspDistanceOf, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 export {
   type CaseStrength,
   type CaseSurvey,
   createStrengthModel,
-  cuspDistanceOf,
   type JointStrength,
-  type StrengthDetail,
   type StrengthModel,
-  type StrengthOptions,
   type StrengthSurvey,
 } from './joint-strength.js';
 export { meshedStrength } from './meshed-strength.js';

@@ -1,13 +1,14 @@
 import { modelBorder, type ReducedModel } from '../host/index.js';
 import type { ActingLoad } from '../stress/index.js';
-import { principalFactor } from './criteria.js';
+import type { CaseFactors } from './case-split.js';
+import { type PointStress, principalFactor } from './criteria.js';
 import { type PlaneStress, regularStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** The filler inside the control contour. */
 export interface InnerFiller {
   /** Lowers `first` where the filler without channel fails at a smaller factor. */
-  judgeUndisturbed(fixed: Float64Array, scaled: Float64Array, first: FirstFailure): void;
+  judgeUndisturbed(factors: CaseFactors, first: FirstFailure): void;
 }
 
 export function createInnerFiller(model: ReducedModel, strength: number, loads: readonly ActingLoad[]): InnerFiller {
@@ -27,21 +28,19 @@ export function createInnerFiller(model: ReducedModel, strength: number, loads: 
         places.push({ x, y, stress });
       }
   }
-  const combined = (factors: Float64Array, stress: readonly PlaneStress[]) => {
-    const sum = { xx: 0, yy: 0, xy: 0 };
+  const combined = (factors: Float64Array, stress: readonly PlaneStress[]): PointStress => {
+    const sum = { n: 0, t: 0, s: 0 };
     stress.forEach(({ xx, yy, xy }, l) => {
-      sum.xx += factors[l]! * xx;
-      sum.yy += factors[l]! * yy;
-      sum.xy += factors[l]! * xy;
+      sum.n += factors[l]! * xx;
+      sum.t += factors[l]! * yy;
+      sum.s += factors[l]! * xy;
     });
     return sum;
   };
   return {
-    judgeUndisturbed(fixed, scaled, first) {
+    judgeUndisturbed({ fixed, scaled }, first) {
       for (const { x, y, stress } of places) {
-        const still = combined(fixed, stress);
-        const grows = combined(scaled, stress);
-        const factor = principalFactor(still.xx, still.yy, still.xy, grows.xx, grows.yy, grows.xy, strength);
+        const factor = principalFactor(combined(fixed, stress), combined(scaled, stress), strength);
         if (factor >= first.factor) continue;
         first.factor = factor;
         first.place = 'filler';

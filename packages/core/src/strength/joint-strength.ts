@@ -1,31 +1,10 @@
 import { InputError } from '../errors.js';
-import {
-  cureLoad,
-  type Host,
-  hostOf,
-  type Joint,
-  type LoadCase,
-  type Loads,
-  modelBorder,
-  type ReducedModel,
-} from '../host/index.js';
+import { cureLoad, type Joint, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
 import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
 import { type SplitCase, splitCase, wholeCase, withCure } from './case-split.js';
-import { type ChannelStress, createChannelStress } from './channel-stress.js';
-import { createDistanceStrength } from './distance-strength.js';
-import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
-import { clearFailure, copyFailure, createFailure, type FirstFailure } from './first-failure.js';
-import { createInnerFiller } from './inner-filler.js';
+import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
+import { createJointJudge, type JointJudge, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 import type { FailurePlace } from './place-strengths.js';
-import { createSectionStrength } from './section-strength.js';
-
-/** How strength is judged. */
-export interface StrengthOptions {
-  /** The edge by its peak, or by the tension at (or averaged over) a characteristic distance, mm. */
-  readonly edge: 'peak' | { readonly distance: number; readonly average?: boolean };
-  /** Points nearer to one of the host's tips are not judged, mm. Default: the host's own. */
-  readonly cuspDistance?: number;
-}
 
 /** One case: load factor to first failure, where it starts, and the share of the strength without channel. */
 export interface CaseStrength extends FirstFailure {
@@ -57,9 +36,6 @@ export interface JointStrength {
   x: number;
   y: number;
 }
-
-/** What is judged: until the first failure is known, or every place by itself, which takes longer. */
-export type StrengthDetail = 'first' | 'places';
 
 /** First failure of every place that can fail, case by case: for reports. */
 export interface StrengthSurvey {
@@ -122,171 +98,93 @@ export function createStrengthModel(
   const acting = actingLoads(model, loads);
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
-  const symmetric = acting.every((load) => load.symmetric);
-  const host = hostOf(joint);
-  const keep = awayFromTips(host, options.cuspDistance);
-  const strength = host.material.transverseTension;
-  const filler = createInnerFiller(model, strength, acting);
-  const channel = createChannelStress(model, acting);
-  const section = createSectionStrength(model, host, acting, channel, keep);
-  const edge = createEdge(model, channel, acting, strength, options.edge);
+  const judge = createJointJudge(model, joint, acting, options);
+  const caseNames = cases.map(({ name }) => name);
+  const modelOf = (splits: readonly SplitCase[]): StrengthModel =>
+    modelOfCases(judge, caseNames, splits, {
+      withCure: (ratio) => modelOf(splits.map((one) => withCure(one, ratio))),
+      scaledWhole: () => modelOf(factors.map(wholeCase)),
+    });
+  return modelOf(factors.map((one) => splitCase(one, names.indexOf(cureLoad.name))));
+}
 
-  const places: readonly FailurePlace[] = ['edge', ...section.places];
-
-  /** Judges all cases of the joint with or without channel; `without` is its strength without. */
-  const judge = (
-    found: JointStrength,
-    splits: readonly SplitCase[],
-    without: JointStrength,
-    outline: SolvedEdge | undefined,
-    detail: StrengthDetail,
-  ): void => {
-    if (outline === undefined) section.take(undefined, symmetric);
-    else {
-      channel.take(outline);
-      edge.take(outline);
-      section.take(outline.moments, outline.mirror, edge.covers);
-    }
+function modelOfCases(
+  judge: JointJudge,
+  names: readonly string[],
+  splits: readonly SplitCase[],
+  others: Pick<StrengthModel, 'withCure' | 'scaledWhole'>,
+): StrengthModel {
+  const { places, section, edge } = judge;
+  const result = (): JointStrength => ({
+    cases: names.map((name, c) => ({
+      ...createFailure(),
+      name,
+      scales: splits[c]!.scales,
+      retained: 1,
+      places: places.map(createFailure),
+    })),
+    loadFactor: Number.NaN,
+    retained: 1,
+    worstCase: 0,
+    place: 'none',
+    x: Number.NaN,
+    y: Number.NaN,
+  });
+  const withoutChannel = result();
+  const judgeInto = (found: JointStrength, outline: SolvedEdge | undefined, detail: StrengthDetail): void => {
+    judge.judge(splits, outline, detail, found.cases);
     for (let c = 0; c < splits.length; c++) {
-      const { fixed, scaled, own } = splits[c]!;
       const one = found.cases[c]!;
-      const [atEdge] = one.places as readonly [FirstFailure];
-      clearFailure(atEdge);
-      if (outline !== undefined) edge.judge(fixed, scaled, atEdge, own === 0 ? undefined : outline.cases[c], own);
-      copyFailure(atEdge, one);
-      for (let p = 1; detail === 'places' && p < places.length; p++) {
-        const first = one.places[p]!;
-        clearFailure(first);
-        section.judge(fixed, scaled, first, places[p]!);
-        if (outline === undefined && places[p] === 'filler') filler.judgeUndisturbed(fixed, scaled, first);
-        if (first.factor < one.factor) copyFailure(first, one);
-      }
-      if (detail === 'first') {
-        section.judge(fixed, scaled, one);
-        if (outline === undefined) filler.judgeUndisturbed(fixed, scaled, one);
-      }
-      one.retained = share(one.factor, without.cases[c]!.factor);
+      one.retained = share(one.factor, withoutChannel.cases[c]!.factor);
     }
     conclude(found);
     if (outline !== undefined && !Number.isFinite(outline.worst)) forget(found);
   };
-
-  const modelOf = (splits: readonly SplitCase[]): StrengthModel => {
-    const result = (): JointStrength => ({
-      cases: cases.map(({ name }, c) => ({
-        ...createFailure(),
-        name,
-        scales: splits[c]!.scales,
-        retained: 1,
-        places: places.map(createFailure),
-      })),
-      loadFactor: Number.NaN,
-      retained: 1,
-      worstCase: 0,
-      place: 'none',
-      x: Number.NaN,
-      y: Number.NaN,
-    });
-    const withoutChannel = result();
-    judge(withoutChannel, splits, withoutChannel, undefined, 'first');
-    const found = result();
-    const elsewhere = createFailure();
-    let judged: StrengthDetail = 'first';
-    const surveyOf = (outline: SolvedEdge | undefined): CaseSurvey[] => {
-      const all = result();
-      judge(all, splits, withoutChannel, outline, 'places');
-      return all.cases.map(({ name, places: firsts }) => ({
-        name,
-        places: firsts
-          .map((first, p) => ({ ...first, place: places[p]! }))
-          .filter(({ factor }) => factor < Number.POSITIVE_INFINITY),
-      }));
-    };
-
-    return {
-      places,
-      withoutChannel,
-      evaluate(outline, detail = 'first') {
-        judged = detail;
-        judge(found, splits, withoutChannel, outline, detail);
-        return found;
-      },
-      survey: surveyOf,
-      surveyWithoutChannel: () => surveyOf(undefined),
-      awayFromEdge(loadCase) {
-        const one = found.cases[loadCase]!;
-        if (one.place !== 'edge') return one.factor;
-        if (judged === 'places') return leastOf(one.places, 1);
-        const { fixed, scaled } = splits[loadCase]!;
-        clearFailure(elsewhere);
-        section.judge(fixed, scaled, elsewhere);
-        return elsewhere.factor;
-      },
-      perNode: edge.perNode,
-      writeAlongEdge(loadCase, weight, out, at) {
-        const { fixed, scaled } = splits[loadCase]!;
-        edge.writeInverse(fixed, scaled, weight, out, at);
-      },
-      withCure: (ratio) => modelOf(splits.map((one) => withCure(one, ratio))),
-      scaledWhole: () => modelOf(factors.map(wholeCase)),
-    };
+  judgeInto(withoutChannel, undefined, 'first');
+  const found = result();
+  const elsewhere = createFailure();
+  let judged: StrengthDetail = 'first';
+  const surveyOf = (outline: SolvedEdge | undefined): CaseSurvey[] => {
+    const all = result();
+    judgeInto(all, outline, 'places');
+    return all.cases.map(({ name, places: firsts }) => ({
+      name,
+      places: firsts
+        .map((first, p) => ({ ...first, place: places[p]! }))
+        .filter(({ factor }) => factor < Number.POSITIVE_INFINITY),
+    }));
   };
-  return modelOf(factors.map((one) => splitCase(one, names.indexOf(cureLoad.name))));
+
+  return {
+    places,
+    withoutChannel,
+    evaluate(outline, detail = 'first') {
+      judged = detail;
+      judgeInto(found, outline, detail);
+      return found;
+    },
+    survey: surveyOf,
+    surveyWithoutChannel: () => surveyOf(undefined),
+    awayFromEdge(loadCase) {
+      const one = found.cases[loadCase]!;
+      if (one.place !== 'edge') return one.factor;
+      if (judged === 'places') return leastOf(one.places, 1);
+      clearFailure(elsewhere);
+      section.judge(splits[loadCase]!, elsewhere);
+      return elsewhere.factor;
+    },
+    perNode: edge.perNode,
+    writeAlongEdge(loadCase, weight, out, at) {
+      edge.writeInverse(splits[loadCase]!, weight, out, at);
+    },
+    ...others,
+  };
 }
 
 function leastOf(firsts: readonly FirstFailure[], from: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let p = from; p < firsts.length; p++) least = Math.min(least, firsts[p]!.factor);
   return least;
-}
-
-/** The distance from the host's tips within which nothing is judged, mm; 0 where it has none. */
-export function cuspDistanceOf(joint: Joint, wanted: number | undefined): number {
-  return distanceOf(hostOf(joint), wanted);
-}
-
-function distanceOf({ tips }: Host, wanted: number | undefined): number {
-  const distance = wanted ?? tips?.usualDistance ?? 0;
-  if (!(distance >= 0))
-    throw new InputError({
-      path: 'strength.cuspDistance',
-      expected: 'a distance of 0 mm or more',
-      received: String(distance),
-      remedy: 'correct it or leave it out',
-    });
-  return distance;
-}
-
-/** Whether a place lies so far from the host's tips that it is judged. */
-export function awayFromTips(host: Host, wanted: number | undefined): (x: number, y: number) => boolean {
-  const distance = distanceOf(host, wanted);
-  const tips = host.tips?.at ?? [];
-  return (x, y) => tips.every(([tipX, tipY]) => Math.hypot(x - tipX, y - tipY) >= distance);
-}
-
-function createEdge(
-  model: ReducedModel,
-  channel: ChannelStress,
-  acting: ReturnType<typeof actingLoads>,
-  strength: number,
-  edge: StrengthOptions['edge'],
-): EdgeStrength {
-  if (edge === 'peak')
-    return createPeakStrength(
-      strength,
-      model.basis.length,
-      acting.map(({ offset }) => offset),
-    );
-  const { distance, average = false } = edge;
-  if (!(distance > 0 && Number.isFinite(distance)))
-    throw new InputError({
-      path: 'strength.edge.distance',
-      expected: 'a distance above 0 mm',
-      received: String(distance),
-      remedy: "correct it, or take edge: 'peak'",
-    });
-  const contour = model.contour && modelBorder(model);
-  return createDistanceStrength(channel, acting.length, strength, distance, average, contour);
 }
 
 function share(factor: number, without: number): number {

@@ -12,8 +12,9 @@ import { edgeCurve } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors, meshedPlaces, meshedStress } from '../stress/index.js';
 import { splitCase } from './case-split.js';
-import { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
-import { awayFromTips, type CaseSurvey } from './joint-strength.js';
+import { delaminationFactor, type PointStress, principalFactor, tensionFactor } from './criteria.js';
+import { awayFromTips } from './joint-judge.js';
+import type { CaseSurvey } from './joint-strength.js';
 import type { FailurePlace } from './place-strengths.js';
 
 /**
@@ -58,11 +59,15 @@ export function meshedStrength(
     });
     points.forEach((point, p) => {
       const { place, x, y } = point;
-      const [n0, t0, s0] = [0, 1, 2].map((c) => sum(stresses, fixed, 3 * p + c)) as [number, number, number];
-      const [n1, t1, s1] = [0, 1, 2].map((c) => sum(stresses, scaled, 3 * p + c)) as [number, number, number];
+      const at = (weights: Float64Array): PointStress => ({
+        n: sum(stresses, weights, 3 * p),
+        t: sum(stresses, weights, 3 * p + 1),
+        s: sum(stresses, weights, 3 * p + 2),
+      });
+      const [held, grown] = [at(fixed), at(scaled)];
       const { tension, shear, principal } = host.strengthAt(point);
-      if (Number.isFinite(tension)) meet(place, delaminationFactor(n0, s0, n1, s1, tension, shear), x, y);
-      if (Number.isFinite(principal)) meet('filler', principalFactor(n0, t0, s0, n1, t1, s1, principal), x, y);
+      if (Number.isFinite(tension)) meet(place, delaminationFactor(held, grown, tension, shear), x, y);
+      if (Number.isFinite(principal)) meet('filler', principalFactor(held, grown, principal), x, y);
     });
     return { name: one.name, places: [...found.values()] };
   });

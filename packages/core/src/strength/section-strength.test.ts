@@ -74,8 +74,11 @@ describe('interfaces near a channel', () => {
       });
       const normal = sum.xx * c * c + sum.yy * s * s + 2 * sum.xy * c * s;
       const shear = (sum.yy - sum.xx) * c * s + sum.xy * (c * c - s * s);
-      least[place] = Math.min(least[place], delaminationFactor(0, 0, normal, shear, Z, S));
-      least.filler = Math.min(least.filler, principalFactor(0, 0, 0, sum.xx, sum.yy, sum.xy, Z));
+      least[place] = Math.min(least[place], delaminationFactor({ n: 0, s: 0 }, { n: normal, s: shear }, Z, S));
+      least.filler = Math.min(
+        least.filler,
+        principalFactor({ n: 0, t: 0, s: 0 }, { n: sum.xx, t: sum.yy, s: sum.xy }, Z),
+      );
     }
     for (const place of of) expect(factorOf(places, place) / least[place], place).toBeCloseTo(1, 9);
   });

@@ -1,0 +1,148 @@
+import { InputError } from '../errors.js';
+import { type Host, hostOf, type Joint, modelBorder, type ReducedModel } from '../host/index.js';
+import type { ActingLoad, SolvedEdge } from '../stress/index.js';
+import type { SplitCase } from './case-split.js';
+import { type ChannelStress, createChannelStress } from './channel-stress.js';
+import { type CharacteristicDistance, createDistanceStrength } from './distance-strength.js';
+import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
+import { clearFailure, copyFailure, type FirstFailure } from './first-failure.js';
+import { createInnerFiller } from './inner-filler.js';
+import type { FailurePlace } from './place-strengths.js';
+import { createSectionStrength, type SectionStrength } from './section-strength.js';
+
+/** How strength is judged. */
+export interface StrengthOptions {
+  /** The edge by its peak, or by the tension at (or averaged over) a characteristic distance, mm. */
+  readonly edge: 'peak' | CharacteristicDistance;
+  /** Points nearer to one of the host's tips are not judged, mm. Default: the host's own. */
+  readonly cuspDistance?: number;
+}
+
+/** What is judged: until the first failure is known, or every place by itself, which takes longer. */
+export type StrengthDetail = 'first' | 'places';
+
+/** First failure of one case and, for the detail 'places', of every place in it. */
+interface CaseFailure extends FirstFailure {
+  readonly places: readonly FirstFailure[];
+}
+
+/** All that judges a joint, case by case. */
+export interface JointJudge {
+  /** The places that can fail, the edge first. */
+  readonly places: readonly FailurePlace[];
+  readonly edge: EdgeStrength;
+  readonly section: SectionStrength;
+  /** With a channel, or without. Its edge's own failure is told for either detail. */
+  judge(
+    splits: readonly SplitCase[],
+    outline: SolvedEdge | undefined,
+    detail: StrengthDetail,
+    out: readonly CaseFailure[],
+  ): void;
+}
+
+export function createJointJudge(
+  model: ReducedModel,
+  joint: Joint,
+  acting: readonly ActingLoad[],
+  options: StrengthOptions,
+): JointJudge {
+  const symmetric = acting.every((load) => load.symmetric);
+  const host = hostOf(joint);
+  const strength = host.material.transverseTension;
+  const filler = createInnerFiller(model, strength, acting);
+  const channel = createChannelStress(model, acting);
+  const section = createSectionStrength(model, host, acting, channel, awayFromTips(host, options.cuspDistance));
+  const edge = createEdge(model, channel, acting, strength, options.edge);
+  const places: readonly FailurePlace[] = ['edge', ...section.places];
+
+  const take = (outline: SolvedEdge | undefined): void => {
+    if (outline === undefined) {
+      section.take(undefined, symmetric);
+      return;
+    }
+    channel.take(outline);
+    edge.take(outline);
+    section.take(outline.moments, outline.mirror, edge.covers);
+  };
+
+  const judgeCase = (split: SplitCase, withChannel: boolean, detail: StrengthDetail, one: CaseFailure): void => {
+    for (let p = 1; detail === 'places' && p < places.length; p++) {
+      const first = one.places[p]!;
+      clearFailure(first);
+      section.judge(split, first, places[p]!);
+      if (!withChannel && places[p] === 'filler') filler.judgeUndisturbed(split, first);
+      if (first.factor < one.factor) copyFailure(first, one);
+    }
+    if (detail === 'places') return;
+    section.judge(split, one);
+    if (!withChannel) filler.judgeUndisturbed(split, one);
+  };
+
+  return {
+    places,
+    edge,
+    section,
+    judge(splits, outline, detail, out) {
+      take(outline);
+      for (let c = 0; c < splits.length; c++) {
+        const split = splits[c]!;
+        const one = out[c]!;
+        const [atEdge] = one.places as readonly [FirstFailure];
+        clearFailure(atEdge);
+        if (outline !== undefined) edge.judge(split, atEdge, outline.cases[c]);
+        copyFailure(atEdge, one);
+        judgeCase(split, outline !== undefined, detail, one);
+      }
+    },
+  };
+}
+
+/** The distance from the host's tips within which nothing is judged, mm; 0 where it has none. */
+export function cuspDistanceOf(joint: Joint, wanted: number | undefined): number {
+  return distanceOf(hostOf(joint), wanted);
+}
+
+function distanceOf({ tips }: Host, wanted: number | undefined): number {
+  const distance = wanted ?? tips?.usualDistance ?? 0;
+  if (!(distance >= 0))
+    throw new InputError({
+      path: 'strength.cuspDistance',
+      expected: 'a distance of 0 mm or more',
+      received: String(distance),
+      remedy: 'correct it or leave it out',
+    });
+  return distance;
+}
+
+/** Whether a place lies so far from the host's tips that it is judged. */
+export function awayFromTips(host: Host, wanted: number | undefined): (x: number, y: number) => boolean {
+  const distance = distanceOf(host, wanted);
+  const tips = host.tips?.at ?? [];
+  return (x, y) => tips.every(([tipX, tipY]) => Math.hypot(x - tipX, y - tipY) >= distance);
+}
+
+function createEdge(
+  model: ReducedModel,
+  channel: ChannelStress,
+  acting: readonly ActingLoad[],
+  strength: number,
+  edge: StrengthOptions['edge'],
+): EdgeStrength {
+  if (edge === 'peak')
+    return createPeakStrength(
+      strength,
+      model.basis.length,
+      acting.map(({ offset }) => offset),
+    );
+  const { distance } = edge;
+  if (!(distance > 0 && Number.isFinite(distance)))
+    throw new InputError({
+      path: 'strength.edge.distance',
+      expected: 'a distance above 0 mm',
+      received: String(distance),
+      remedy: "correct it, or take edge: 'peak'",
+    });
+  const contour = model.contour && modelBorder(model);
+  return createDistanceStrength(edge, channel, acting.length, strength, contour);
+}
