@@ -46,10 +46,10 @@ const documents = `
     const outline = Array.from(x, (value, i) => [value, y[i]]);
     const design = {
       family: 'ellipse', area: 0.785, peak: 80, conductance: 0.0245, parameters: {}, cases: {}, minEdgeRadius: 0.5, outline,
-      edge: { caseName: 'pulled', hoop: outline.map((_, i) => 80 - i) },
+      edge: { worstCase: 'pulled', hoop: { pulled: outline.map((_, i) => 80 - i) } },
     };
     const drawing = prepareDrawing({ outline: circle, shape });
-    const edge = { ...design.edge, peak: { stress: 80, at: outline[0] } };
+    const edge = { caseName: 'pulled', hoop: design.edge.hoop.pulled, peak: { stress: 80, at: outline[0] } };
     const axis = { title: 'channel area, mm²' };
     return {
       dxf: toDxf(drawing),
@@ -136,7 +136,7 @@ describe('in a browser', () => {
       for (const [name, document] of Object.entries(inNode)) expect(inPage[name], name).toBe(document);
       // The report's own script runs under its own policy, though a bundler renamed its functions.
       await page.setContent(inPage.report!);
-      await expect(page.locator('#design').textContent()).resolves.toContain('ellipse');
+      await expect(page.locator('#design').textContent()).resolves.toContain('design 1');
     });
   });
 });

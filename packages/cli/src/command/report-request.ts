@@ -12,12 +12,16 @@ import {
   type OutlineRoom,
   outlineOf,
   placeLabel,
+  type ReferenceChannel,
   type ResolvedBrief,
+  type SearchRun,
+  type StrengthReport,
 } from '@lumenfront/core';
-import type { JudgeChannel, TradedFigures } from '@lumenfront/optimizer';
+import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
+import { prepareDrawing, toCsv } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
-import type { ReportDesign, ReportRequest } from '../report/index.js';
-import { costFigure, sizeFigure } from '../show/index.js';
+import type { ReportChannel, ReportDesign, ReportRequest, ReportStrength } from '../report/index.js';
+import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
@@ -26,20 +30,9 @@ import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
 
 /** Points of a drawn outline at most: enough for a smooth edge, few enough that a front's page stays light. */
-const outlinePoints = 240;
+const outlinePoints = 200;
 /** A peak that differs by more was not found for this brief. */
 const sameShare = 0.01;
-
-/** The design shown first: the largest within the allowed peak, or else the one of the least peak. */
-export function preferredDesign(designs: readonly DesignDocument[], allow: number): number {
-  const best = designs.reduce<DesignDocument | undefined>((a, b) => {
-    if (a === undefined) return b;
-    const [aHolds, bHolds] = [a.peak <= allow, b.peak <= allow];
-    if (aHolds !== bHolds) return aHolds ? a : b;
-    return (aHolds ? b.area > a.area : b.peak < a.peak) ? b : a;
-  }, undefined);
-  return best === undefined ? 0 : designs.indexOf(best);
-}
 
 /** A result file, and the brief that it was searched for. */
 export interface SearchedBrief {
@@ -52,13 +45,13 @@ export interface SearchedBrief {
 /**
  * What the report and the pictures show of a result. Every design is judged again, for the stress along its edge and for the strength.
  *
- * @param design which design is shown first, from 1
+ * @param options which design is shown first, from 1; whether the mesh solves the stress around it
  * @throws InputError if the result does not belong to the brief
  */
 export function reportRequest(
   { result, path, brief, briefText }: SearchedBrief,
   judge: JudgeChannel,
-  design?: number,
+  { design, fields }: { readonly design?: number; readonly fields: boolean },
 ): ReportRequest {
   if (design !== undefined && design > result.designs.length)
     throw new InputError({
@@ -67,28 +60,42 @@ export function reportRequest(
       received: String(design),
       remedy: 'name one of its designs, or leave --design out',
     });
-  const { search, reference, versions } = result;
-  const judged = result.designs.map((one, i) => {
+  const { search, versions, allow } = result;
+  const outlines = result.designs.map((one) => {
     givenOutline(one, brief, path);
-    return judge(outlineOf(one, wholeRoom(brief)), `design ${i + 1}`);
+    return outlineOf(one, wholeRoom(brief));
   });
-  const picked = design === undefined ? preferredDesign(result.designs, brief.allow) : design - 1;
+  const judged = outlines.map((outline, i) => judge(outline, `design ${i + 1}`));
+  const picked =
+    design !== undefined ? design - 1 : result.kind === 'pick' ? 0 : preferredDesign(result.designs, brief.allow);
+  const referenceOutline = referenceCurve(referenceOf(result.reference));
+  const reference = judge(referenceOutline, 'the reference channel');
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
-  const failure = firstFailureOf(judged[picked]);
   const axes = axesOf(search.objective);
   const { shape } = hostOf(brief.joint);
+  const field = fields ? outlines[picked] && channelField(brief, outlines[picked]) : undefined;
+  const referenceField = field && channelField(brief, referenceOutline);
+  const without = field && channelField(brief, undefined);
   return {
     title: brief.title,
+    answer: answerOf(
+      { ...result, allow: allow ?? brief.allow, picked, ...(search.objective && { objective: search.objective }) },
+      brief,
+    ),
     brief: briefRows(brief),
     briefText,
+    kind: result.kind,
     designs: result.designs.map((one, i) => ({
-      ...reportDesign(one, judged[i]!, brief),
+      ...reportChannel(one, judged[i]!, brief),
       ...axes?.place(withStrength(judged[i]!)),
+      ...(shape === undefined ? {} : { files: filesOf(one, brief, path) }),
+      ...(i === picked && field !== undefined ? { field } : {}),
     })),
+    ...(result.kind === 'front' ? { families: familiesBelow(result, axes) } : {}),
     ...(axes === undefined ? {} : { axes: axes.titles }),
-    allow: brief.allow,
+    allow: allow ?? brief.allow,
     picked,
-    ...(failure === undefined ? {} : { firstFailure: failure }),
+    ...(without === undefined ? {} : { without }),
     validation: [
       describeMeshed(result.designs),
       `Judged again for this report, the peaks change by at most ${(100 * change).toFixed(2)} %.`,
@@ -101,12 +108,64 @@ export function reportRequest(
     ],
     search: [
       ['seed', String(search.seed)],
-      ['evaluations', String(search.evaluations)],
-      ...search.runs.map(({ stop }, i): [string, string] => [`run ${i + 1} stopped`, stop]),
+      ['outlines evaluated', String(search.evaluations)],
     ],
+    runs: runsText(search.runs),
     versions,
-    reference: { ...reference, ...axes?.place(reference) },
+    reference: {
+      ...reportChannel(result.reference, reference, brief),
+      ...axes?.place(result.reference),
+      ...(referenceField === undefined ? {} : { field: referenceField }),
+    },
     ...(shape === undefined ? {} : { shape }),
+  };
+}
+
+/** The reference that a result was compared with, as a brief says it. */
+function referenceOf({ parameters: { x = 0, y, width, height } }: DesignDocument): ReferenceChannel {
+  return { family: 'ellipse', at: [x, y!], width: width!, height: height! };
+}
+
+/** How the runs of each family ended, and how often: few words for hundreds of runs. */
+function runsText(runs: readonly SearchRun[]): string[] {
+  const counts = new Map<string, Map<string, number>>();
+  for (const { family, method, stop } of runs) {
+    const kind = `${family}, ${method}`;
+    const stops = counts.get(kind) ?? new Map<string, number>();
+    counts.set(kind, stops.set(stop, (stops.get(stop) ?? 0) + 1));
+  }
+  return [...counts].map(
+    ([kind, stops]) =>
+      `${kind}: ${[...stops].map(([stop, count]) => (count === 1 ? stop : `${stop} (${count} times)`)).join(', ')}`,
+  );
+}
+
+/** What of the families' own fronts is not on the common one. */
+function familiesBelow(
+  { families, designs }: ResultFile,
+  axes: ReturnType<typeof axesOf>,
+): NonNullable<ReportRequest['families']> {
+  const keyOf = ({ family, parameters }: DesignDocument) => JSON.stringify([family, parameters]);
+  const shown = new Set(designs.map(keyOf));
+  return Object.fromEntries(
+    Object.entries(families).map(([name, members]) => [
+      name,
+      members
+        .filter((one) => !shown.has(keyOf(one)))
+        .map((one) => ({ area: one.area, peak: one.peak, ...axes?.place(one) })),
+    ]),
+  );
+}
+
+/** What the page needs to save the drawings that `draw` writes. */
+function filesOf(design: DesignDocument, brief: ResolvedBrief, path: string): NonNullable<ReportDesign['files']> {
+  const drawing = prepareDrawing({ outline: givenOutline(design, brief, path).sample });
+  const { family, parameters } = design;
+  const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) => v.toFixed(6));
+  return {
+    csv: toCsv(drawing),
+    ...{ area: area!, perimeter: perimeter!, chordError: chordError! },
+    channel: JSON.stringify({ family, parameters }),
   };
 }
 
@@ -134,19 +193,12 @@ function describeMeshed(designs: readonly DesignDocument[]): string {
   );
 }
 
-function firstFailureOf(judged: EvaluatedChannel | undefined): ReportRequest['firstFailure'] {
-  const strength = judged?.strength();
-  if (strength === undefined || strength.place === 'none') return undefined;
-  const { place, worstCase, loadFactor, at } = strength;
-  return { place: placeLabel(place), caseName: worstCase, loadFactor, at };
-}
-
-function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: ResolvedBrief): ReportDesign {
+function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: ResolvedBrief): ReportChannel {
   const { worstCase } = judged.design;
   const { count, x, y } = judged.edge.nodes;
   const stride = Math.ceil(count / outlinePoints);
   const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
-  const hoop = judged.caseHoop[worstCase]!;
+  const hoop = (values: Float64Array) => shown.map((j) => Number(values[j]!.toPrecision(4)));
   const strength = judged.strength();
   const { edge } = brief.strength;
   const limits = strengthLimits({ edge, cuspDistance: cuspDistanceOf(brief.joint, brief.strength.cuspDistance) });
@@ -161,11 +213,25 @@ function reportDesign(design: DesignDocument, judged: EvaluatedChannel, brief: R
     parameters: Object.fromEntries(
       Object.entries(design.parameters).map(([name, value]) => [name, { value, unit: units.get(name) ?? '1' }]),
     ),
-    outline: shown.map((j) => [x[j]!, y[j]!] as const),
-    edge: { caseName: worstCase, hoop: shown.map((j) => hoop[j]!) },
-    ...(strength === undefined ? {} : { strength: { retained: strength.retained, startsAt: startText(strength) } }),
+    outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
+    edge: {
+      worstCase,
+      hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, hoop(values)])),
+    },
+    ...(strength === undefined ? {} : { strength: reportStrength(strength) }),
     tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
+  };
+}
+
+function reportStrength(strength: StrengthReport): ReportStrength {
+  const { retained, loadFactor, worstCase, cases } = strength;
+  const starts = Object.entries(cases).filter(([, { place }]) => place !== 'none');
+  return {
+    ...{ retained, loadFactor, worstCase, startsAt: startText(strength) },
+    cases: Object.fromEntries(
+      starts.map(([name, one]) => [name, { place: placeLabel(one.place), loadFactor: one.loadFactor, at: one.at }]),
+    ),
   };
 }
 

@@ -6,9 +6,9 @@ import { Command } from 'commander';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
 import type { PageData } from '../report/index.js';
+import { preferredDesign } from '../show/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
-import { preferredDesign } from './report-request.js';
 
 /** The starter brief's joint is solved once for all tests. */
 let cache: string;
@@ -29,7 +29,10 @@ afterEach(() => rmSync(folder, { recursive: true }));
 
 const at = (name: string) => join(folder, name);
 
-async function report(...argv: string[]) {
+/** Without fields, which take seconds. */
+const report = (...argv: string[]) => reportWith('--fast', ...argv);
+
+async function reportWith(...argv: string[]) {
   const streams = { stdout: new PassThrough(), stderr: new PassThrough() };
   const command = new Command('report').exitOverride().configureOutput({ writeErr: () => {} });
   define(command, streams);
@@ -52,7 +55,14 @@ describe('report', () => {
     const { stdout } = await report('--result', result(front), '--out', at('report.html'));
     expect(stdout).toBe(`wrote ${at('report.html')}\n`);
     const html = readFileSync(at('report.html'), 'utf8');
-    for (const text of ['Stiffener of a small hull', 'bendRadius: 8', 'front stalled', 'lumenfront 0.1.0', 'show 3'])
+    for (const text of [
+      'Stiffener of a small hull',
+      'bendRadius: 8',
+      'front stalled',
+      'lumenfront 0.1.0',
+      'Largest channel within the allowed 32 MPa: design 2',
+      'show 3',
+    ])
       expect(html).toContain(text);
     expect(html).toContain('"picked":1');
     // Ellipses of 1 x 1, 1.5 x 1 and 2 x 1 mm: pi a^3 b^3 / (4 (a^2 + b^2)).
@@ -66,13 +76,26 @@ describe('report', () => {
     expect(html).toContain('flow / reference');
   });
 
+  it('solves the stress around the design shown first, the reference and without channel', async () => {
+    await reportWith('--result', result(sampleFront([design(1, 25)])), '--out', at('report.html'));
+    const data = JSON.parse(
+      /id="report-data">(.*?)<\/script>/s.exec(readFileSync(at('report.html'), 'utf8'))![1]!,
+    ) as PageData;
+    for (const cells of [data.designs[0]!.field, data.reference!.field, data.fields!.without]) {
+      expect(Object.keys(cells!)).toEqual(['cured', 'pulled', 'limit']);
+      expect(atob(cells!.limit!)).toHaveLength(data.fields!.columns * data.fields!.rows);
+    }
+  });
+
   it('sets the flow of each design against the reference', async () => {
     const reference = sampleDesign(1, 1, 41);
     await report('--result', result({ ...front, reference }), '--out', at('report.html'));
     const html = readFileSync(at('report.html'), 'utf8');
-    expect(html).toMatch(/show 1<\/button><\/td><td>ellipse<\/td><td>0\.7854<\/td><td>1\.00<\/td><td>25\.0/);
+    expect(html).toMatch(
+      /show 1<\/button><\/td><td class="words">ellipse<\/td><td>0\.7854<\/td><td class="wide">1\.00<\/td><td>25\.0/,
+    );
     // An ellipse 2 : 1 on the circle: 2 k^3 / (k^2 + 1) of its flow, k = 2.
-    expect(html).toMatch(/<td>1\.571<\/td><td>3\.20<\/td>/);
+    expect(html).toMatch(/<td>1\.571<\/td><td class="wide">3\.20<\/td>/);
     await expect(
       report('--result', result({ ...front, reference: { ...reference, conductance: 'much' } }), '--out', at('x.html')),
     ).rejects.toThrow(/reference\.conductance: expected a number in mm⁴, received "much"/);
@@ -92,7 +115,7 @@ describe('report', () => {
     for (const { place, caption, conductance, strength } of data.designs) {
       expect(place[0]).toBe(conductance);
       expect(place[1]).toBeCloseTo(100 * strength!.retained, 1);
-      expect(caption).toMatch(/^ellipse, 0\.0\d+ mm⁴, strength retained \d+\.\d %$/);
+      expect(caption).toMatch(/^design \d: ellipse, 0\.0\d+ mm⁴, strength retained \d+\.\d %$/);
     }
     expect(html).toContain('conductance against strength retained');
     expect(html).toContain('up is stronger');
@@ -108,7 +131,7 @@ describe('report', () => {
     await report('--result', result(front), '--out', at('report.html'), '--design', '3');
     expect(readFileSync(at('report.html'), 'utf8')).toContain('"picked":2');
     await report('--result', result(pick), '--out', at('pick.html'));
-    expect(readFileSync(at('pick.html'), 'utf8')).toContain('One channel design');
+    expect(readFileSync(at('pick.html'), 'utf8')).toContain('The largest channel within');
   });
 
   it('writes the pictures beside it', async () => {
@@ -127,8 +150,9 @@ describe('report', () => {
     const html = readFileSync(at('report.html'), 'utf8');
     const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
     for (const { outline, edge, strength, tables } of data.designs) {
-      expect(edge!.caseName).toBe('limit');
-      expect(edge!.hoop).toHaveLength(outline.length);
+      expect(edge!.worstCase).toBe('limit');
+      expect(Object.keys(edge!.hoop)).toEqual(['cured', 'pulled', 'limit']);
+      expect(edge!.hoop.limit).toHaveLength(outline.length);
       expect(strength!.retained).toBeGreaterThan(0);
       expect(strength!.retained).toBeLessThan(1.05);
       expect(tables!.map(({ heading }) => heading)).toEqual(['Strength of the joint', 'Fatigue']);
@@ -137,7 +161,7 @@ describe('report', () => {
     const joint = readFileSync(at('joint.svg'), 'utf8');
     expect(joint).toContain('first failure');
     expect(joint).toContain('hoop stress, MPa');
-    expect(html).toMatch(/<th scope="col">failure starts<\/th>/);
+    expect(html).toMatch(/<th scope="col" class="wide">failure starts<\/th>/);
   });
 
   it('says so where the result was not found for the brief', async () => {
@@ -172,7 +196,7 @@ describe('report', () => {
       '--out',
       at('report.html'),
     );
-    expect(readFileSync(at('report.html'), 'utf8')).toMatch(/<td>20\.0<\/td><td>–<\/td>/);
+    expect(readFileSync(at('report.html'), 'utf8')).toMatch(/<td>20\.0<\/td><td class="wide">–<\/td>/);
   });
 
   it('reports a front without designs', async () => {

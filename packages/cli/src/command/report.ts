@@ -19,6 +19,7 @@ interface ReportOptions extends CommonOptions {
   readonly out: string;
   readonly pictures?: string;
   readonly force?: boolean;
+  readonly fast?: boolean;
 }
 
 export function define(command: Command, streams: Streams): void {
@@ -35,6 +36,7 @@ export function define(command: Command, streams: Streams): void {
       '--pictures <folder>',
       'write front.svg, outlines.svg and joint.svg there as well; made where there is none',
     )
+    .option('--fast', 'without the stress around the channel, which the independent mesh takes some seconds for')
     .option('--force', 'replace existing files, and go on with a result of another brief')
     .action(async (file: string | undefined, options: ReportOptions) => {
       const output = createOutput(options, streams);
@@ -44,7 +46,10 @@ export function define(command: Command, streams: Streams): void {
       const result = await readResultFile(options.result);
       refuseOtherBrief(options.result, result.brief, brief, options, output);
       const judge = prepareEvaluator(brief, openWorkplace(1, output.note));
-      const request = reportRequest({ result, path: options.result, brief, briefText }, judge, options.design);
+      const request = reportRequest({ result, path: options.result, brief, briefText }, judge, {
+        fields: options.fast !== true,
+        ...(options.design === undefined ? {} : { design: options.design }),
+      });
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);

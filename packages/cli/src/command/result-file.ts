@@ -14,10 +14,12 @@ import type { Output } from '../output.js';
 
 /** A front or a pick from a file. */
 export interface ResultFile {
-  /** One for a pick. */
+  readonly kind: 'front' | 'pick';
+  /** Of a pick, it and the largest of the other families. */
   readonly designs: readonly DesignDocument[];
   /** What each family has by itself. */
-  readonly own: readonly DesignDocument[];
+  readonly families: Readonly<Record<string, readonly DesignDocument[]>>;
+  readonly allow?: number;
   readonly reference: DesignDocument;
   /** A pick has no objective of its own. */
   readonly search: SearchDocument & { readonly objective?: ChannelObjective };
@@ -33,8 +35,15 @@ export interface ResultFile {
  */
 export async function readResultFile(path: string): Promise<ResultFile> {
   const read = await readResult(readJsonFile(path, 'a result'), ['front', 'pick'], path);
-  if (read.kind === 'front') return { ...read.result, own: Object.values(read.result.families).flat() };
-  return { ...read.result, designs: [read.result.design], own: Object.values(read.result.families) };
+  if (read.kind === 'front') return { ...read.result, kind: 'front' };
+  const { design, families } = read.result;
+  const others = Object.values(families).filter(({ family }) => family !== design.family);
+  return {
+    ...read.result,
+    kind: 'pick',
+    designs: [design, ...others.sort((a, b) => b.area - a.area)],
+    families: Object.fromEntries(Object.entries(families).map(([name, one]) => [name, [one]])),
+  };
 }
 
 /** Differences that a message names. */

@@ -130,7 +130,7 @@ async function read(
   options: ScatterOptions,
   output: Output,
 ): Promise<PickedChannel[]> {
-  const { designs, own, brief: mark } = await readResultFile(path);
+  const { designs, families, brief: mark } = await readResultFile(path);
   refuseOtherBrief(path, mark, brief, options, output);
-  return [...designs, ...own];
+  return [...designs, ...Object.values(families).flat()];
 }

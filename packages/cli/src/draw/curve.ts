@@ -133,19 +133,32 @@ export function polygonExtent(vertices: Float64Array): Extent {
   return { area: twiceArea / 2, perimeter };
 }
 
-/** Largest distance (mm) from the sampled points to a closed polygon. */
-export function farthestFrom(vertices: Float64Array, sample: Pick<OutlineSample, 'x' | 'y'>): number {
+/** Chords beside the last point's own in which the next point's is looked for: samples stand closer than chords. */
+const WALK = 12;
+
+/** Largest distance (mm) from points sampled along a closed polygon to it, each to the chords near its place along it. */
+export function farthestFrom(vertices: Float64Array, { x, y }: Pick<OutlineSample, 'x' | 'y'>): number {
+  const count = vertices.length / 2;
+  const squared = (chord: number, j: number) => {
+    const i = 2 * (((chord % count) + count) % count);
+    const next = (i + 2) % vertices.length;
+    const [ax, ay] = [vertices[i]!, vertices[i + 1]!];
+    const [ux, uy] = [vertices[next]! - ax, vertices[next + 1]! - ay];
+    const along = ((x[j]! - ax) * ux + (y[j]! - ay) * uy) / (ux * ux + uy * uy);
+    const clamped = Math.min(1, Math.max(0, along));
+    return (x[j]! - ax - clamped * ux) ** 2 + (y[j]! - ay - clamped * uy) ** 2;
+  };
   let farthest = 0;
-  for (let j = 0; j < sample.x.length; j++) {
-    const [x, y] = [sample.x[j]!, sample.y[j]!];
+  let chord = 0;
+  for (let j = 0; j < x.length; j++) {
+    // The first point may lie anywhere.
+    const [from, to] = j === 0 ? [0, count - 1] : [chord - WALK, chord + WALK];
     let nearest = Infinity;
-    for (let i = 0; i < vertices.length; i += 2) {
-      const next = (i + 2) % vertices.length;
-      const [ax, ay] = [vertices[i]!, vertices[i + 1]!];
-      const [ux, uy] = [vertices[next]! - ax, vertices[next + 1]! - ay];
-      const along = ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy);
-      const clamped = Math.min(1, Math.max(0, along));
-      nearest = Math.min(nearest, (x - ax - clamped * ux) ** 2 + (y - ay - clamped * uy) ** 2);
+    for (let k = from; k <= to; k++) {
+      const distance = squared(k, j);
+      if (distance >= nearest) continue;
+      nearest = distance;
+      chord = k;
     }
     farthest = Math.max(farthest, nearest);
   }

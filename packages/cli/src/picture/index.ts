@@ -3,7 +3,6 @@ export {
   type FrontAxes,
   type FrontPictureRequest,
   type FrontPoint,
-  familySign,
   frontAxisTitle,
   frontFigures,
   frontPicture,
@@ -12,4 +11,4 @@ export {
 export { type EdgeStress, type FirstFailure, type JointPictureRequest, jointPicture } from './joint.js';
 export type { Point } from './point.js';
 export { type Place, type SeriesPictureRequest, seriesPicture } from './series.js';
-export { stressRamp } from './shade.js';
+export { layerShades, stressRamp } from './shade.js';

@@ -155,21 +155,24 @@ function within({ x, y, width, height }: Projection, [mmX, mmY]: Point): boolean
   return x(mmX) >= 0 && x(mmX) <= width && y(mmY) >= 0 && y(mmY) <= height;
 }
 
-/** A triangle outside the edge that points at the peak, further out where the failure sign sits on it. */
+/** A triangle outside the edge that points at the peak, along the edge's normal, further out where the failure sign sits on it. */
 function peakMark(
   { x, y }: Projection,
   outline: readonly Point[],
   { peak }: EdgeStress,
   firstFailure: FirstFailure | undefined,
 ): PictureMark {
-  const mean = (axis: 0 | 1) => outline.reduce((sum, point) => sum + point[axis], 0) / outline.length;
   const [left, top] = [x(peak.at[0]), y(peak.at[1])];
-  const [outX, outY] = [left - x(mean(0)), top - y(mean(1))];
-  const length = Math.hypot(outX, outY) || 1;
+  const distances = outline.map(([atX, atY]) => Math.hypot(atX - peak.at[0], atY - peak.at[1]));
+  const nearest = distances.indexOf(Math.min(...distances));
+  const [before, after] = [outline.at(nearest - 1)!, outline[(nearest + 1) % outline.length]!];
+  const length = Math.hypot(after[0] - before[0], after[1] - before[1]) || 1;
+  // Outwards of a counter-clockwise edge, on the screen, where y points down.
+  const [outX, outY] = [(after[1] - before[1]) / length, (after[0] - before[0]) / length];
   const covered =
     firstFailure !== undefined && Math.hypot(x(firstFailure.at[0]) - left, y(firstFailure.at[1]) - top) < 24;
   const away = covered ? 20 : 13;
-  return symbol(left + (away * outX) / length, top + (away * outY) / length, {
+  return symbol(left + away * outX, top + away * outY, {
     ...PEAK_SIGN,
     angle: (Math.atan2(outX, -outY) * 180) / Math.PI,
   });

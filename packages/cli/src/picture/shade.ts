@@ -51,14 +51,25 @@ export function stressColour([low, high]: StressScale, stress: number): string {
   return blend(STRESS_STOPS, (stress - low) / (high - low));
 }
 
-/** Shades of layers by the size of their angle, and one legend entry per shade. */
-export function shades(layers: readonly Shaded[]) {
-  const size = ({ angle }: Shaded) => (typeof angle === 'number' ? Math.abs(angle) : angle);
-  const kinds = [...new Set(layers.map(size))].sort((a, b) =>
+const size = ({ angle }: Shaded) => (typeof angle === 'number' ? Math.abs(angle) : angle);
+
+/** Sizes of angles that occur, in the order of their shades. */
+const kindsOf = (layers: readonly Shaded[]) =>
+  [...new Set(layers.map(size))].sort((a, b) =>
     typeof a === 'number' && typeof b === 'number' ? a - b : typeof a === 'number' ? -1 : 1,
   );
-  const shade = (layer: Shaded) =>
-    blend(PLY_STOPS, kinds.length < 2 ? 0.5 : kinds.indexOf(size(layer)) / (kinds.length - 1));
+
+/** How dark each layer is among the others, 0 to 1. */
+export function layerShades(layers: readonly Shaded[]): number[] {
+  const kinds = kindsOf(layers);
+  return layers.map((layer) => (kinds.length < 2 ? 0.5 : kinds.indexOf(size(layer)) / (kinds.length - 1)));
+}
+
+/** Shades of layers by the size of their angle, and one legend entry per shade. */
+export function shades(layers: readonly Shaded[]) {
+  const kinds = kindsOf(layers);
+  const dark = layerShades(layers);
+  const shade = (layer: Shaded) => blend(PLY_STOPS, dark[layers.indexOf(layer)]!);
   const legend = kinds.map((kind): [string, Shaded] => {
     const members = layers.filter((layer) => size(layer) === kind);
     if (typeof kind !== 'number') return ['quasi-isotropic, smeared', members[0]!];

@@ -1,4 +1,4 @@
-import type { HostShape } from '@lumenfront/core';
+import type { HostShape, MeshedField } from '@lumenfront/core';
 import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
 
 /** A table under a heading of its own: strength, delivery, the check by mesh. */
@@ -18,7 +18,27 @@ export interface ReportCase {
   readonly least: number;
 }
 
-export interface ReportDesign extends FrontPoint {
+/** Where the joint fails first in one case. */
+export interface ReportFailure {
+  readonly place: string;
+  readonly loadFactor: number;
+  readonly at: Point;
+}
+
+/** What a design leaves of the joint. */
+export interface ReportStrength {
+  /** Over all cases, share of the strength without channel. */
+  readonly retained: number;
+  /** Least over the cases, and the case that has it. */
+  readonly loadFactor: number;
+  readonly worstCase: string;
+  readonly startsAt: string;
+  /** Only cases in which something fails at some load. */
+  readonly cases: Readonly<Record<string, ReportFailure>>;
+}
+
+/** One channel, judged. */
+export interface ReportChannel extends FrontPoint {
   readonly family: string;
   /** Laminar flow rate times viscosity over pressure gradient, mm4. */
   readonly conductance: number;
@@ -31,55 +51,68 @@ export interface ReportDesign extends FrontPoint {
   readonly minEdgeRadius: number;
   /** Closed, counter-clockwise; 200 points or so. mm */
   readonly outline: readonly Point[];
-  /** Hoop stress at the points of the outline in the case that rules. */
-  readonly edge?: { readonly caseName: string; readonly hoop: readonly number[] };
-  /** Of the whole joint, over all cases; absent on a plate. */
-  readonly strength?: { readonly retained: number; readonly startsAt: string };
+  /** Hoop stress at the points of the outline, by case, and the case that rules. */
+  readonly edge?: { readonly worstCase: string; readonly hoop: Readonly<Record<string, readonly number[]>> };
+  /** Of the whole joint; absent on a plate. */
+  readonly strength?: ReportStrength;
   readonly tables?: readonly ReportTable[];
+  /** Stress of what surrounds it, by the mesh; few have it. */
+  readonly field?: MeshedField;
 }
 
-/** The reference channel; older results do not say what it carries. */
-export interface ReportReference extends FrontPoint {
-  /** mm4 */
-  readonly conductance?: number;
+export interface ReportDesign extends ReportChannel {
+  /** Files that the page offers to save, beside drawings that it makes of the vertices. */
+  readonly files?: {
+    /** The outline's vertices, as the drawings have them: lines of `x,y` under a header. */
+    readonly csv: string;
+    /** Of the drawing, with six decimals; mm² and mm. */
+    readonly area: string;
+    readonly perimeter: string;
+    readonly chordError: string;
+    /** Family and parameters to the last digit: what commands read as a channel. */
+    readonly channel: string;
+  };
 }
 
 export interface ReportRequest {
   readonly title: string;
+  /** What was found, in sentences. */
+  readonly answer?: readonly string[];
   /** What was asked, a label and its value a row. */
   readonly brief: ReadonlyArray<readonly [label: string, value: string]>;
   /** The brief as it was written. */
   readonly briefText?: string;
   /** Absent for a plate. */
   readonly shape?: HostShape;
+  /** A front of designs, or what a pick chose among. */
+  readonly kind?: 'front' | 'pick';
   readonly designs: readonly ReportDesign[];
-  readonly reference?: ReportReference;
+  /** What each family has by itself, below the front. */
+  readonly families?: Readonly<Record<string, readonly FrontPoint[]>>;
+  readonly reference?: ReportChannel;
+  /** Stress of the joint without channel, by the mesh, in the box of the designs' fields. */
+  readonly without?: MeshedField;
   /** Allowed peak edge stress, MPa. */
   readonly allow?: number;
   /** What the front trades, if not area against peak edge stress: every design then has its place. */
   readonly axes?: FrontAxes;
-  /** Index of the design that is shown first and in the joint; the first one if absent. */
+  /** Index of the design that is shown first; the first one if absent. */
   readonly picked?: number;
-  /** Where the joint with the picked design fails first. */
-  readonly firstFailure?: {
-    readonly place: string;
-    readonly caseName: string;
-    readonly loadFactor: number;
-    readonly at: Point;
-  };
   /** How the figures were checked and how well they agreed. */
   readonly validation: readonly string[];
   readonly cautions: readonly string[];
-  /** Seed, evaluations, why the search stopped: a label and its value a row. */
+  /** Seed, evaluations: a label and its value a row. */
   readonly search: ReadonlyArray<readonly [label: string, value: string]>;
+  /** Why each run of the search ended. */
+  readonly runs?: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
 }
 
 /** How a family is drawn: path data within some 6 px of the origin. */
 export interface Sign {
   readonly path: string;
-  readonly fill: string;
-  readonly stroke: string;
+  /** Which of the style's colours. */
+  readonly tone: number;
 }
 
 /** A point of the chart. */
@@ -87,18 +120,60 @@ export interface PagePoint {
   readonly place: readonly [x: number, y: number];
 }
 
+/** A channel as the page holds it. */
+export type PageChannel = Omit<ReportChannel, 'field'> &
+  PagePoint & {
+    /** `design 12`, `reference`. */
+    readonly name: string;
+    readonly caption: string;
+    /** Cells of its field by case, a byte each in base64: 0 for none, 1 to 255 over the colour range. */
+    readonly field?: Readonly<Record<string, string>>;
+  };
+
+/** The section around the channel, in mm with y down, as SVG path data. */
+export interface PageSection {
+  readonly name: string;
+  readonly room: string;
+  readonly layers: ReadonlyArray<{ readonly path: string; readonly shade: number }>;
+  readonly whole: PageBox;
+  readonly closeUp: PageBox;
+}
+
+/** mm, y down. */
+export interface PageBox {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 /** What the page's script reads. */
 export interface PageData {
-  readonly designs: ReadonlyArray<ReportDesign & PagePoint & { readonly caption: string }>;
-  readonly reference?: ReportReference & PagePoint;
+  readonly title: string;
+  readonly designs: ReadonlyArray<PageChannel & Pick<ReportDesign, 'files'>>;
+  readonly reference?: PageChannel;
+  /** Points of the families' own fronts. */
+  readonly others: ReadonlyArray<PagePoint & { readonly family: string }>;
   /** Titles of the chart's axes, with units. */
   readonly axes: { readonly x: string; readonly y: string };
+  /** Whether there is a front to draw. */
+  readonly front: boolean;
   /** Allowed peak, where the peak has an axis. */
   readonly limit?: number;
   readonly picked: number;
-  /** What the channel is embedded in: its name, SVG path data and view box, mm. */
-  readonly room?: { readonly name: string; readonly path: string; readonly box: string };
+  readonly cases: readonly string[];
+  readonly section?: PageSection;
+  /** Colour range of all stresses of the report, and what is marked on it. MPa */
+  readonly scale: { readonly low: number; readonly high: number; readonly allow?: number };
+  readonly fields?: {
+    readonly box: PageBox;
+    readonly columns: number;
+    readonly rows: number;
+    readonly without?: Readonly<Record<string, string>>;
+  };
   readonly signs: Readonly<Record<string, Sign>>;
-  /** Colours from the least to the largest hoop stress, in equal steps. */
+  /** Colours from the least to the largest stress, in equal steps. */
   readonly ramp: readonly string[];
+  /** A DXF and an SVG drawing with marks where a design's own numbers go; see `drawing-frames.ts`. */
+  readonly frames?: { readonly dxf?: string; readonly svg: string };
 }

@@ -1,3 +1,12 @@
-export type { PageData, ReportCase, ReportDesign, ReportRequest, ReportTable } from './data.js';
+export type {
+  PageData,
+  ReportCase,
+  ReportChannel,
+  ReportDesign,
+  ReportFailure,
+  ReportRequest,
+  ReportStrength,
+  ReportTable,
+} from './data.js';
 export { pickedJoint } from './picked-joint.js';
 export { reportPage } from './report.js';

@@ -1,49 +1,51 @@
-import type { HostShape } from '@lumenfront/core';
 import { escapeMarkup } from '../markup.js';
-import { frontAxisTitle, frontFigures, frontPicture, frontPlace, jointPicture, stressRamp } from '../picture/index.js';
-import { shapePathData } from '../shape-path.js';
+import { frontFigures, frontPicture } from '../picture/index.js';
 import { caution, timesText } from '../words/index.js';
 import { frontChart } from './client/chart.js';
 import { frontDrawing } from './client/drawing.js';
 import { makeElement } from './client/element.js';
-import { channelFigures } from './client/figures.js';
-import { designPanel } from './client/panel.js';
+import { channelFacts } from './client/facts.js';
+import { fieldDrawing } from './client/field.js';
+import { fieldsShown } from './client/fields.js';
+import { fitWidth } from './client/fit-width.js';
+import { jointShown } from './client/joint.js';
+import { saveFiles } from './client/save.js';
+import { overviewDrawing, sectionDrawing } from './client/section.js';
 import { type PageParts, startReport } from './client/start.js';
+import { stressBar } from './client/stress-bar.js';
+import { channelTables, tableMaker } from './client/tables.js';
 import { designTip } from './client/tip.js';
-import type { PageData, ReportDesign, ReportRequest, Sign } from './data.js';
-import { pickedJoint } from './picked-joint.js';
-import { signsOf } from './signs.js';
+import type { PageData, ReportChannel, ReportRequest, Sign } from './data.js';
+import { pageData } from './page-data.js';
 import { STYLE } from './style.js';
 
+/** By value, not by name: a bundler may have renamed them. */
+const parts: PageParts = {
+  makeElement,
+  fitWidth,
+  frontDrawing,
+  designTip,
+  frontChart,
+  tableMaker,
+  channelFacts,
+  channelTables,
+  overviewDrawing,
+  sectionDrawing,
+  jointShown,
+  stressBar,
+  fieldDrawing,
+  fieldsShown,
+  saveFiles,
+};
+
 /**
- * One HTML file that needs no network: what was asked, the chosen design in its joint, the front to click through, and how
+ * One HTML file that needs no network: what was asked and found, the front to click through, the chosen design in its joint beside another, and how
  * far to trust it. Everything from the brief is escaped; the page's policy allows no script but its own. In a browser it is
  * made where the context is secure (https, localhost, a file), because only there the browser hashes.
  */
 export async function reportPage(request: ReportRequest): Promise<string> {
-  const { title, designs, axes, picked = 0 } = request;
-  const signs = signsOf(designs.map(({ family }) => family));
-  const data: PageData = {
-    designs: designs.map((design) => ({
-      ...design,
-      place: frontPlace(design),
-      caption: `${design.family}, ${frontFigures(design, axes)}`,
-    })),
-    picked,
-    signs,
-    axes:
-      axes === undefined
-        ? { x: 'channel area, mm²', y: 'peak edge stress, MPa' }
-        : { x: frontAxisTitle(axes.x), y: frontAxisTitle(axes.y) },
-    ramp: stressRamp(32),
-    ...(request.reference === undefined
-      ? {}
-      : { reference: { ...request.reference, place: frontPlace(request.reference) } }),
-    ...(request.allow === undefined || axes !== undefined ? {} : { limit: request.allow }),
-    ...(request.shape === undefined ? {} : { room: roomOf(request.shape) }),
-  };
-  // By value, not by name: a bundler may have renamed them.
-  const parts: PageParts = { makeElement, frontDrawing, designTip, frontChart, channelFigures, designPanel };
+  const { title, designs, axes, answer = [] } = request;
+  const data = pageData(request);
   const script = `(${startReport})({${Object.entries(parts).map(([name, part]) => `${name}: ${part}`)}})`;
   const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${await digest(script)}'`;
 
@@ -53,35 +55,31 @@ export async function reportPage(request: ReportRequest): Promise<string> {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${escapeMarkup(policy)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
 <title>${escapeMarkup(title)} – channel report</title>
-<style>${STYLE}.bar { background: linear-gradient(to right, ${data.ramp.join(', ')}); }</style>
+<style>${STYLE}</style>
 </head>
 <body>
 <header>
 <h1>${escapeMarkup(title)}</h1>
-<p class="lead">${designs.length === 1 ? 'One channel design' : `${designs.length} channel designs`}: ${axes === undefined ? 'area against peak stress at the edge' : `${axes.x.title} against ${axes.y.title}`}</p>
+<p class="lead">${escapeMarkup(leadOf(request))}</p>
+${answer.length === 0 ? '' : `<ul class="answer">${answer.map((line) => `<li>${escapeMarkup(line)}</li>`).join('')}</ul>`}
 </header>
 <main>
 ${cautions(request)}
 <div class="pair">
-<section aria-labelledby="front-heading">
-<h2 id="front-heading">Front</h2>
-<p class="note">Choose a design by click, or by the arrow keys. Right is larger, ${axes === undefined || axes.y.unit === 'MPa' ? 'down is less stressed' : 'up is stronger'}.</p>
-<div id="front"></div>
-<noscript>${await staticFront(request)}</noscript>
-${chartKey(request, signs)}
-</section>
+${data.front ? await frontSection(request, data) : designTable(request, 'What each family reaches')}
 <section id="chosen" aria-labelledby="design-heading">
 <h2 id="design-heading">Chosen design</h2>
 <div id="design"><p>${designs.length === 0 ? 'No design meets the brief.' : 'Without scripts, see the table of all designs.'}</p></div>
 </section>
 </div>
-${await jointSection(request)}
-${designTable(request)}
-${rowsSection('Brief', request.brief, request.briefText)}
+${designs.length === 0 ? '' : pictures(request, data)}
+${data.front ? designTable(request, 'All designs') : ''}
+${rowsSection('Brief', request.brief, folded('The brief as written', request.briefText && `<pre tabindex="0">${escapeMarkup(request.briefText)}</pre>`))}
 <section aria-labelledby="validation"><h2 id="validation">Validation</h2>
 ${request.validation.map((line) => `<p>${escapeMarkup(line)}</p>`).join('\n')}</section>
-${rowsSection('Search', request.search)}
+${rowsSection('Search', request.search, folded('How each run of the search ended', request.runs?.length && `<p>${escapeMarkup(request.runs.join('; '))}.</p>`))}
 </main>
 <footer><p>${Object.entries(request.versions)
     .map(([name, version]) => `${escapeMarkup(name)} ${escapeMarkup(version)}`)
@@ -91,6 +89,14 @@ ${rowsSection('Search', request.search)}
 </body>
 </html>
 `;
+
+  function leadOf({ kind = 'front', allow }: ReportRequest): string {
+    if (kind === 'pick')
+      return `The largest channel${allow === undefined ? '' : ` within ${Number(allow.toFixed(2))} MPa`}, and the largest of the other families`;
+    const traded =
+      axes === undefined ? 'area against peak stress at the edge' : `${axes.x.title} against ${axes.y.title}`;
+    return `${designs.length === 1 ? 'One channel design' : `${designs.length} channel designs`}: ${traded}`;
+  }
 }
 
 /** SHA-256 in base64, as a policy names a script. */
@@ -99,20 +105,27 @@ async function digest(script: string): Promise<string> {
   return btoa(String.fromCharCode(...new Uint8Array(bytes)));
 }
 
-/** The channel's surroundings as the page draws them: y points down on the screen. */
-function roomOf({ room, roomBox, roomName }: HostShape): NonNullable<PageData['room']> {
-  const { xMin, xMax, yMin, yMax } = roomBox;
-  const margin = 0.01 * (xMax - xMin);
-  const box = [xMin - margin, -yMax - margin, xMax - xMin + 2 * margin, yMax - yMin + 2 * margin];
-  return {
-    name: roomName,
-    path: shapePathData(
-      room,
-      ([x, y]) => `${x} ${-y}`,
-      (mm) => mm,
-    ),
-    box: box.join(' '),
-  };
+/** JSON of seven digits a number, that neither ends the script element nor starts a comment in it. */
+function embed(data: PageData): string {
+  const short = (_: string, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(7)) : value);
+  return JSON.stringify(data, short).replace(/</g, '\\u003c');
+}
+
+function cautions({ cautions: lines }: ReportRequest): string {
+  const items = [caution, ...lines].map((line) => `<li>${escapeMarkup(line)}</li>`).join('');
+  return `<section class="caution" aria-labelledby="caution"><h2 id="caution">Before you use these figures</h2><ul>${items}</ul></section>`;
+}
+
+async function frontSection(request: ReportRequest, { signs }: PageData): Promise<string> {
+  const { axes } = request;
+  const hint = axes === undefined || axes.y.unit === 'MPa' ? 'down is less stressed' : 'up is stronger';
+  return `<section aria-labelledby="front-heading">
+<h2 id="front-heading">Front</h2>
+<p class="note">Choose a design by click, or by the arrow keys. Right is larger, ${hint}.</p>
+<div id="front"></div>
+<noscript>${await staticFront(request)}</noscript>
+${chartKey(request, signs)}
+</section>`;
 }
 
 /** For a reader without scripts. */
@@ -128,66 +141,99 @@ function staticFront({ title, designs, reference, allow, axes, picked = 0 }: Rep
   });
 }
 
-/** JSON of seven digits a number, that neither ends the script element nor starts a comment in it. */
-function embed(data: PageData): string {
-  const short = (_: string, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(7)) : value);
-  return JSON.stringify(data, short).replace(/</g, '\\u003c');
-}
+const REFERENCE = 'M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z';
 
-function cautions({ cautions: lines }: ReportRequest): string {
-  const items = [caution, ...lines].map((line) => `<li>${escapeMarkup(line)}</li>`).join('');
-  return `<section class="caution" aria-labelledby="caution"><h2 id="caution">Before you use these figures</h2><ul>${items}</ul></section>`;
-}
-
-function chartKey({ reference, allow, axes }: ReportRequest, signs: Readonly<Record<string, Sign>>): string {
+function chartKey(request: ReportRequest, signs: Readonly<Record<string, Sign>>): string {
+  const { reference, allow, axes, designs, families = {} } = request;
   const icon = (content: string) =>
     `<svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">${content}</svg>`;
   const entries = Object.entries(signs).map(
-    ([family, { path, fill, stroke }]) =>
-      `${icon(`<path d="${path}" fill="${fill}" stroke="${stroke}" stroke-width="1.5"/>`)}${escapeMarkup(family)}`,
+    ([family, { path, tone }]) => `${icon(`<path class="sign tone${tone}" d="${path}"/>`)}${escapeMarkup(family)}`,
   );
+  const first = Object.values(signs)[0];
+  if (Object.keys(families).length > 0 && first !== undefined)
+    entries.push(
+      `${icon(`<path class="sign own tone${first.tone}" d="${first.path}" transform="scale(0.62)"/>`)}small: a family by itself`,
+    );
+  if (first !== undefined && designs.some(failsAsLoaded))
+    entries.push(
+      `${icon(`<path class="sign fails tone${first.tone}" d="${first.path}"/>`)}hollow: fails below the loads as given`,
+    );
   if (reference !== undefined)
     entries.push(
-      `${icon('<path class="reference" d="M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z"/>')}reference, ${escapeMarkup(frontFigures(reference, axes))}`,
+      `${icon(`<path class="reference" d="${REFERENCE}"/>`)}reference, ${escapeMarkup(frontFigures(reference, axes))}${failsAsLoaded(reference) ? ', fails below the loads as given' : ''}`,
     );
   if (allow !== undefined && axes === undefined)
     entries.push(`${icon('<path class="allow" d="M-9 0H9"/>')}allowed peak, ${Number(allow.toFixed(1))} MPa`);
   return `<ul class="key">${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
 }
 
-async function jointSection(request: ReportRequest): Promise<string> {
-  const joint = pickedJoint(request);
-  if (joint === undefined) return '';
-  const picture = await jointPicture(joint);
+const failsAsLoaded = ({ strength }: ReportChannel) => strength !== undefined && strength.loadFactor < 1;
+
+/** The chosen channel in the joint, the stress around it, its tables: filled by the page's script. */
+function pictures({ designs, reference }: ReportRequest, { cases, fields }: PageData): string {
+  const choice = (value: string, text: string, checked: boolean) =>
+    `<label><input type="radio" name="case" value="${escapeMarkup(value)}"${checked ? ' checked' : ''}><span>${escapeMarkup(text)}</span></label>`;
+  const option = (name: string, selected: boolean) =>
+    `<option value="${name}"${selected ? ' selected' : ''}>${name}</option>`;
+  const others = [
+    option('', false).replace('></', '>nothing</'),
+    ...(reference === undefined ? [] : [option('reference', true)]),
+    ...designs.map((_, i) => option(`design ${i + 1}`, false)),
+  ];
+  const field =
+    fields === undefined
+      ? ''
+      : `<section aria-labelledby="field"><h2 id="field">Stress in the filler, by the independent mesh</h2>
+<div id="field-figures" class="views"></div>
+<p class="note">What opens a crack across itself: the largest principal stress in the plane of the section, in the colours above. At the tips of the filler, where stress is singular, it says no more than the mesh resolves.</p></section>`;
   return `<section aria-labelledby="joint"><h2 id="joint">In the joint</h2>
-<div class="picture scroll" tabindex="0" role="region" aria-label="picture of the joint">${picture}</div></section>`;
+<div class="controls">
+<fieldset class="cases"><legend>case</legend>${choice('', 'the one that rules', true)}${cases.map((name) => choice(name, name, false)).join('')}</fieldset>
+<label>beside it <select id="beside">${others.join('')}</select></label>
+</div>
+<div id="joint-figures" class="views"></div>
+<div id="bar"></div></section>
+${field}
+<section aria-labelledby="tables-heading"><h2 id="tables-heading">Case by case</h2><div id="tables"></div></section>`;
 }
 
-function designTable({ designs, reference }: ReportRequest): string {
+function designTable({ designs, reference }: ReportRequest, heading: string): string {
   const withStrength = designs.some(({ strength }) => strength !== undefined);
-  const strengthCells = ({ strength }: ReportDesign) =>
-    `<td>${strength === undefined ? '–' : (100 * strength.retained).toFixed(1)}</td><td class="words">${escapeMarkup(strength?.startsAt ?? '–')}</td>`;
+  const strengthCells = (design: ReportChannel) =>
+    `<td>${design.strength === undefined ? '–' : `${(100 * design.strength.retained).toFixed(1)}${failsAsLoaded(design) ? ' !' : ''}`}</td><td class="words wide">${escapeMarkup(design.strength?.startsAt ?? '–')}</td>`;
   const flowOf = reference?.conductance;
-  const flowCell = ({ conductance }: ReportDesign) =>
-    flowOf === undefined ? '' : `<td>${timesText(conductance / flowOf)}</td>`;
-  const rows = designs.map((design, i) => {
+  const flowCell = ({ conductance }: ReportChannel) =>
+    flowOf === undefined ? '' : `<td class="wide">${timesText(conductance / flowOf)}</td>`;
+  const cells = (design: ReportChannel) => {
     const { family, area, peak, wall, minEdgeRadius } = design;
-    return `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td><td>${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td>${flowCell(design)}<td>${peak.toFixed(1)}</td><td>${wall?.toFixed(3) ?? '–'}</td><td>${minEdgeRadius.toFixed(3)}</td>${withStrength ? strengthCells(design) : ''}</tr>`;
-  });
-  return `<section aria-labelledby="designs"><h2 id="designs">All designs</h2>
+    return `<td class="words">${escapeMarkup(family)}</td><td>${area.toPrecision(4)}</td>${flowCell(design)}<td>${peak.toFixed(1)}</td><td class="wide">${wall?.toFixed(3) ?? '–'}</td><td class="wide">${minEdgeRadius.toFixed(3)}</td>${withStrength ? strengthCells(design) : ''}`;
+  };
+  const rows = designs.map(
+    (design, i) =>
+      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td>${cells(design)}</tr>`,
+  );
+  if (reference !== undefined) rows.push(`<tr><td>reference</td>${cells(reference)}</tr>`);
+  const head = (text: string, attributes = '') => `<th scope="col"${attributes}>${text}</th>`;
+  const note =
+    designs.some(failsAsLoaded) || (reference !== undefined && failsAsLoaded(reference))
+      ? '<p class="note">!: the joint fails below the loads as given.</p>'
+      : '';
+  return `<section aria-labelledby="designs"><h2 id="designs">${heading}</h2>
 <div class="scroll designs" tabindex="0" role="region" aria-label="table of all designs"><table>
-<thead><tr><th scope="col">design</th><th scope="col">family</th><th scope="col">area, mm²</th>${flowOf === undefined ? '' : '<th scope="col">flow / reference</th>'}<th scope="col">peak, MPa</th><th scope="col">wall, mm</th><th scope="col">edge radius, mm</th>${withStrength ? '<th scope="col">retained, %</th><th scope="col">failure starts</th>' : ''}</tr></thead>
-<tbody>${rows.join('')}</tbody></table></div></section>`;
+<thead><tr>${head('design')}${head('family')}${head('area, mm²')}${flowOf === undefined ? '' : head('flow / reference', ' class="wide"')}${head('peak, MPa')}${head('wall, mm', ' class="wide"')}${head('edge radius, mm', ' class="wide"')}${withStrength ? head('retained, %') + head('failure starts', ' class="wide"') : ''}</tr></thead>
+<tbody>${rows.join('')}</tbody></table></div>${note}</section>`;
 }
 
-function rowsSection(heading: string, rows: ReportRequest['brief'], source?: string): string {
+function rowsSection(heading: string, rows: ReportRequest['brief'], more: string): string {
   const id = heading.toLowerCase();
   const body = rows
     .map(([label, value]) => `<tr><th scope="row">${escapeMarkup(label)}</th><td>${escapeMarkup(value)}</td></tr>`)
     .join('');
-  const details =
-    source === undefined
-      ? ''
-      : `<details><summary>The brief as written</summary><pre tabindex="0">${escapeMarkup(source)}</pre></details>`;
-  return `<section class="rows" aria-labelledby="${id}"><h2 id="${id}">${heading}</h2><table><tbody>${body}</tbody></table>${details}</section>`;
+  return `<section class="rows" aria-labelledby="${id}"><h2 id="${id}">${heading}</h2><table><tbody>${body}</tbody></table>${more}</section>`;
+}
+
+/** A part that opens when it is asked for; none without content. */
+function folded(summary: string, content: string | number | undefined): string {
+  return content ? `<details><summary>${summary}</summary>${content}</details>` : '';
 }

@@ -10,6 +10,7 @@ export {
   type RunKind,
   type SweepCase,
 } from './case.js';
+export { channelField } from './channel-field.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 export { costOf, sizeOf, type TradedFigures } from './objective.js';

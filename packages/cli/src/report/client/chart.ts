@@ -1,6 +1,7 @@
 /// <reference lib="dom" />
 import type { PageData } from '../data.js';
 import type { frontDrawing } from './drawing.js';
+import type { FitWidth } from './fit-width.js';
 import type { designTip } from './tip.js';
 
 /**
@@ -10,7 +11,7 @@ import type { designTip } from './tip.js';
 export function frontChart(
   host: HTMLElement,
   data: PageData,
-  { draw, tip }: { draw: ReturnType<typeof frontDrawing>; tip: ReturnType<typeof designTip> },
+  { draw, tip, fit }: { draw: ReturnType<typeof frontDrawing>; tip: ReturnType<typeof designTip>; fit: FitWidth },
   choose: (index: number) => void,
 ): (index: number) => void {
   const order = data.designs.map((_, i) => i).sort((a, b) => data.designs[a]!.place[0] - data.designs[b]!.place[0]);
@@ -88,11 +89,6 @@ export function frontChart(
     points[focused]?.focus();
   };
 
-  let drawnWidth = 0;
-  new ResizeObserver(() => {
-    if (host.clientWidth === drawnWidth) return;
-    drawnWidth = host.clientWidth;
-    redraw();
-  }).observe(host);
+  fit(host, redraw);
   return mark;
 }

@@ -29,8 +29,8 @@ export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: num
     const width = Math.max(240, hostWidth);
     const height = Math.round(Math.min(460, Math.max(300, 0.7 * width)));
     const [left, right, top, bottom] = [52, width - 14, 14, height - 50];
-    const others = data.reference ? [data.reference] : [];
-    const all = [...data.designs, ...others];
+    const references = data.reference ? [data.reference] : [];
+    const all = [...data.designs, ...data.others, ...references];
     const across = scale(
       all.map(({ place }) => place[0]),
       left,
@@ -64,7 +64,12 @@ export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: num
       backdrop.push(
         make('line', { class: 'allow', x1: left, x2: right, y1: up.at(data.limit), y2: up.at(data.limit) }),
       );
-    for (const point of others)
+    for (const { family, place } of data.others) {
+      const { path, tone } = data.signs[family]!;
+      const transform = `translate(${placeOf({ place }).join(' ')}) scale(0.62)`;
+      backdrop.push(make('path', { class: `sign own tone${tone}`, d: path, transform }));
+    }
+    for (const point of references)
       backdrop.push(
         make('path', {
           class: 'reference',
@@ -78,12 +83,13 @@ export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: num
       );
 
     const places = data.designs.map(placeOf);
-    const points = data.designs.map(({ family, caption }, index) => {
-      const { path, fill, stroke } = data.signs[family]!;
+    const points = data.designs.map(({ family, caption, strength }, index) => {
+      const { path, tone } = data.signs[family]!;
+      const fails = strength !== undefined && strength.loadFactor < 1;
       const transform = `translate(${places[index]!.join(' ')})`;
       return make('g', { class: 'point', role: 'radio', 'aria-label': caption, transform }, [
         make('circle', { class: 'halo', r: 11 }),
-        make('path', { d: path, fill, stroke, 'stroke-width': 1.5 }),
+        make('path', { class: `sign tone${tone}${fails ? ' fails' : ''}`, d: path }),
       ]);
     });
     const group = make('g', { role: 'radiogroup', 'aria-label': 'designs of the front' }, points);

@@ -11,7 +11,7 @@ export function makeElement(
   attributes: Readonly<Record<string, string | number>> = {},
   children: ReadonlyArray<Node | string> = [],
 ): HTMLElement {
-  const drawn = ['svg', 'g', 'path', 'circle', 'line', 'text'].includes(name);
+  const drawn = ['svg', 'g', 'path', 'circle', 'line', 'rect', 'text'].includes(name);
   // Callers use only what HTML and SVG elements share.
   const element = (
     drawn ? document.createElementNS('http://www.w3.org/2000/svg', name) : document.createElement(name)

@@ -1,0 +1,66 @@
+/// <reference lib="dom" />
+import type { PageData } from '../data.js';
+import type { MakeElement } from './element.js';
+
+/** Returns a function that makes the buttons by which the files of a design are saved; they are made when asked for, in the page. */
+export function saveFiles(
+  make: MakeElement,
+  { frames }: PageData,
+): (index: number, design: PageData['designs'][number]) => HTMLElement {
+  const save = (name: string, text: string) => {
+    const link = make('a', { download: name, href: URL.createObjectURL(new Blob([text], { type: 'text/plain' })) });
+    link.click();
+    URL.revokeObjectURL(link.getAttribute('href')!);
+  };
+
+  return (index, design) => {
+    const { files } = design;
+    const base = `design-${index + 1}`;
+    if (files === undefined) return make('p', { class: 'save' });
+    const vertices = files.csv
+      .trim()
+      .split('\n')
+      .slice(1)
+      .map((line) => line.split(',').map(Number) as [number, number]);
+    const fill = (frame: string) =>
+      frame
+        .replaceAll('{{area}}', files.area)
+        .replaceAll('{{perimeter}}', files.perimeter)
+        .replaceAll('{{chordError}}', files.chordError);
+    const figures = () => {
+      const { area, conductance, peak, cases, wall, minEdgeRadius, strength } = design;
+      return `${JSON.stringify({ ...JSON.parse(files.channel), area, conductance, peak, cases, wall, minEdgeRadius, strength }, null, 2)}\n`;
+    };
+    const kinds: [string, () => string][] = [
+      ...(frames === undefined
+        ? []
+        : ([
+            [
+              'SVG',
+              () => fill(frames.svg).replace('{{path}}', `M${vertices.map(([x, y]) => `${x} ${-y}`).join('L')}Z`),
+            ],
+          ] as [string, () => string][])),
+      ...(frames?.dxf === undefined
+        ? []
+        : ([
+            [
+              'DXF',
+              () =>
+                fill(frames.dxf!)
+                  .replace('{{count}}', String(vertices.length))
+                  .replace('{{vertices}}', vertices.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n')),
+            ],
+          ] as [string, () => string][])),
+      ['CSV', () => files.csv],
+      ['JSON', figures],
+    ];
+    return make('p', { class: 'save' }, [
+      'save as ',
+      ...kinds.map(([name, text]) => {
+        const button = make('button', { type: 'button', 'data-save': name }, [name]);
+        button.addEventListener('click', () => save(`${base}.${name.toLowerCase()}`, text()));
+        return button;
+      }),
+    ]);
+  };
+}

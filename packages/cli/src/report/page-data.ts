@@ -1,0 +1,97 @@
+import type { HostShape, MeshedField, ShapeBox, ShapePath } from '@lumenfront/core';
+import { frontAxisTitle, frontFigures, frontPlace, layerShades, stressRamp } from '../picture/index.js';
+import { shapePathData } from '../shape-path.js';
+import type { PageBox, PageChannel, PageData, ReportChannel, ReportRequest } from './data.js';
+import { drawingFrames } from './drawing-frames.js';
+import { fieldBytes } from './field-bytes.js';
+import { signsOf } from './signs.js';
+
+/** What the page's script reads of a request. */
+export function pageData(request: ReportRequest): PageData {
+  const { title, designs, reference, families = {}, axes, allow, picked = 0, shape, without, kind = 'front' } = request;
+  const channels = [...designs, ...(reference === undefined ? [] : [reference])];
+  const scale = { ...scaleOf(channels, allow), ...(allow === undefined ? {} : { allow }) };
+  const channel = (one: ReportChannel, name: string): PageChannel => {
+    const { field, ...rest } = one;
+    return {
+      ...rest,
+      name,
+      place: frontPlace(one),
+      caption: `${name}: ${one.family}, ${frontFigures(one, axes)}`,
+      ...(field === undefined ? {} : { field: bytesOf(field, scale) }),
+    };
+  };
+  const field = without ?? channels.find((one) => one.field !== undefined)?.field;
+  const frames = drawingFrames(request);
+  return {
+    title,
+    designs: designs.map((design, i) => channel(design, `design ${i + 1}`)),
+    ...(reference === undefined ? {} : { reference: channel(reference, 'reference') }),
+    others: Object.entries(families).flatMap(([family, points]) =>
+      points.map((point) => ({ family, place: frontPlace(point) })),
+    ),
+    axes:
+      axes === undefined
+        ? { x: 'channel area, mm²', y: 'peak edge stress, MPa' }
+        : { x: frontAxisTitle(axes.x), y: frontAxisTitle(axes.y) },
+    front: kind === 'front',
+    ...(allow === undefined || axes !== undefined ? {} : { limit: allow }),
+    picked,
+    cases: Object.keys(designs[0]?.cases ?? {}),
+    ...(shape === undefined ? {} : { section: sectionOf(shape) }),
+    scale,
+    ...(field === undefined || shape === undefined
+      ? {}
+      : {
+          fields: {
+            box: boxOf(field.box),
+            columns: field.columns,
+            rows: field.rows,
+            ...(without === undefined ? {} : { without: bytesOf(without, scale) }),
+          },
+        }),
+    signs: signsOf([...designs.map(({ family }) => family), ...Object.keys(families)]),
+    ramp: stressRamp(32),
+    ...(frames === undefined ? {} : { frames }),
+  };
+}
+
+/** One range for all pictures, so that equal colours are equal stresses: that of all edges in all cases. */
+function scaleOf(channels: readonly ReportChannel[], allow: number | undefined): { low: number; high: number } {
+  let [low, high] = [0, allow ?? 0];
+  for (const { edge } of channels)
+    for (const hoop of Object.values(edge?.hoop ?? {}))
+      for (const stress of hoop) [low, high] = [Math.min(low, stress), Math.max(high, stress)];
+  return { low, high: high > low ? high : low + 1 };
+}
+
+function bytesOf({ cases, columns }: MeshedField, scale: { low: number; high: number }): Record<string, string> {
+  return Object.fromEntries(Object.entries(cases).map(([name, cells]) => [name, fieldBytes(cells, columns, scale)]));
+}
+
+function sectionOf(shape: HostShape): NonNullable<PageData['section']> {
+  const shades = layerShades(shape.layers);
+  return {
+    name: shape.roomName,
+    room: pathOf(shape.room),
+    layers: shape.layers.map(({ path }, i) => ({ path: pathOf(path), shade: shades[i]! })),
+    whole: boxOf(shape.whole),
+    closeUp: boxOf(shape.closeUp),
+  };
+}
+
+const boxOf = ({ xMin, xMax, yMin, yMax }: ShapeBox): PageBox => ({
+  left: xMin,
+  top: -yMax,
+  width: xMax - xMin,
+  height: yMax - yMin,
+});
+
+const pathOf = (path: ShapePath) =>
+  shapePathData(
+    path,
+    ([x, y]) => `${short(x)} ${short(-y)}`,
+    (mm) => short(mm),
+  );
+
+const short = (mm: number) => Number(mm.toFixed(4));

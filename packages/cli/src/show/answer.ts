@@ -1,0 +1,133 @@
+import { type ChannelObjective, type DesignDocument, placeLabel, type ResolvedBrief } from '@lumenfront/core';
+import { timesText } from '../words/index.js';
+import { costFigure, sizeFigure, withUnit } from './objective.js';
+
+/** A front or a pick, of which the answer is told. */
+export interface Answered {
+  readonly kind: 'front' | 'pick';
+  readonly designs: readonly DesignDocument[];
+  readonly reference: DesignDocument;
+  readonly allow: number;
+  /** The design that is told of. */
+  readonly picked: number;
+  /** What a front trades. */
+  readonly objective?: ChannelObjective;
+}
+
+/** A limit counts as reached within so much of it. */
+const reached = 1.02;
+
+/** What was found, in sentences for people: the largest within the allowed peak, beside the reference, what limits it, what fails as loaded. */
+export function answerOf(found: Answered, { channel }: Pick<ResolvedBrief, 'channel'>): string[] {
+  const { designs, picked, reference, allow } = found;
+  const design = designs[picked];
+  if (design === undefined) return ['No design meets the brief.'];
+  return [
+    first(found, design),
+    besideReference(design, reference),
+    limits(found, design, channel),
+    ...strengthOf(found, design),
+    ...offTheFront(found),
+    ...(design.peak <= allow
+      ? []
+      : [`The least peak found, ${mpa(design.peak)}, is beyond the allowed ${number(allow)} MPa.`]),
+  ];
+}
+
+const number = (value: number) => String(Number(value.toPrecision(4)));
+const mpa = (stress: number) => `${stress.toFixed(1)} MPa`;
+const named = ({ kind }: Answered, index: number) => (kind === 'pick' ? 'the pick' : `design ${index + 1}`);
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+function first(found: Answered, { family, area, peak, worstCase }: DesignDocument): string {
+  const { allow, picked } = found;
+  const what = `${named(found, picked)}, ${family}, ${area.toPrecision(4)} mm², peak ${mpa(peak)} in ${worstCase}`;
+  if (peak <= allow) return `Largest channel within the allowed ${number(allow)} MPa: ${what}.`;
+  return `No channel found stays within the allowed ${number(allow)} MPa; nearest is ${what}.`;
+}
+
+function besideReference(design: DesignDocument, reference: DesignDocument): string {
+  const change = 100 * (design.peak / reference.peak - 1);
+  const parts = [
+    `${timesText(design.area / reference.area)} times the area`,
+    `${timesText(design.conductance / reference.conductance)} times the flow`,
+    `${Math.abs(change).toFixed(0)} % ${change <= 0 ? 'less' : 'more'} peak stress (${mpa(design.peak)} for ${mpa(reference.peak)})`,
+  ];
+  const [kept, before] = [design.strength?.retained, reference.strength?.retained];
+  if (kept !== undefined && before !== undefined && Number.isFinite(kept) && Number.isFinite(before))
+    parts.push(`${(100 * kept).toFixed(1)} % of the joint's strength kept instead of ${(100 * before).toFixed(1)} %`);
+  return `Against the reference of ${number(reference.area)} mm²: ${parts.join(', ')}.`;
+}
+
+/** What keeps the design from being larger. */
+function limits(
+  found: Answered,
+  design: DesignDocument,
+  { wall, edgeRadius, largest }: ResolvedBrief['channel'],
+): string {
+  const { kind, designs, allow, picked } = found;
+  const held = [
+    ...(design.wall <= reached * wall ? [`the wall (channel.wall ${number(wall)} mm)`] : []),
+    ...(design.minEdgeRadius <= reached * edgeRadius
+      ? [`the edge radius (channel.edgeRadius ${number(edgeRadius)} mm)`]
+      : []),
+    ...(largest !== undefined && (design.width * reached >= largest.width || design.height * reached >= largest.height)
+      ? [`the largest size (channel.largest ${number(largest.width)} x ${number(largest.height)} mm)`]
+      : []),
+  ];
+  const shape = held.length === 0 ? '' : `; its shape lies against ${listed(held)}`;
+  if (kind === 'pick') {
+    if (design.peak >= allow / reached) return `What limits it: the allowed peak${shape}.`;
+    return held.length === 0
+      ? 'What limits it: the search, not the allowed peak; search longer (search.evaluations).'
+      : `What limits it: ${listed(held)}, not the allowed peak.`;
+  }
+  const larger = designs.filter(({ area }) => area > design.area).sort((a, b) => a.area - b.area)[0];
+  if (larger === undefined)
+    return held.length === 0
+      ? 'No larger channel was found.'
+      : `What limits it: ${listed(held)}; no larger channel was found.`;
+  if (design.peak > allow) return `What limits it: larger ones are stressed more${shape}.`;
+  return `What limits it: the allowed peak; design ${designs.indexOf(larger) + 1}, the next larger, has ${mpa(larger.peak)}${design === designs[picked] ? shape : ''}.`;
+}
+
+function listed(parts: readonly string[]): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+}
+
+const fails = ({ strength }: DesignDocument) => strength !== undefined && strength.loadFactor < 1;
+
+/** Where failure starts, and which channels do not bear the loads as given. */
+function strengthOf(found: Answered, design: DesignDocument): string[] {
+  const { kind, designs, reference } = found;
+  const { strength } = design;
+  if (strength === undefined) return [];
+  const { loadFactor, worstCase, place } = strength;
+  const lines = [
+    Number.isFinite(loadFactor)
+      ? `The joint with it fails at load factor ${loadFactor.toFixed(2)} in ${worstCase}, first at: ${placeLabel(place)}.`
+      : 'The joint with it fails at no load of the cases.',
+  ];
+  if (fails(reference))
+    lines.push(
+      `The reference itself fails below the loads as given: load factor ${reference.strength!.loadFactor.toFixed(2)} in ${reference.strength!.worstCase}.`,
+    );
+  const beyond = designs.filter(fails);
+  if (beyond.length > 0 && kind === 'front') {
+    const from = beyond.reduce((a, b) => (b.area < a.area ? b : a));
+    lines.push(
+      `${beyond.length} of the ${designs.length} designs fail below the loads as given (marked !), the smallest of ${number(from.area)} mm².`,
+    );
+  }
+  return lines;
+}
+
+/** Why the front begins where it does. */
+function offTheFront({ kind, designs, objective = { size: 'area', cost: 'peak' } }: Answered): string[] {
+  const least = designs[0];
+  if (kind !== 'front' || least === undefined) return [];
+  const [size, cost] = [sizeFigure(objective), costFigure(objective)];
+  return [
+    `${capital(size.name === 'area' ? 'smaller channels' : `channels of less ${size.name}`)} are not on the front: none found below ${withUnit(size, size.of(least))} has ${cost.grows ? 'a higher' : 'a lower'} ${cost.name} than design 1 (${withUnit(cost, cost.of(least))}).`,
+  ];
+}
