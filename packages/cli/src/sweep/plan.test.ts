@@ -248,7 +248,7 @@ vary:
 });
 
 describe('the guide', () => {
-  const guide = readFileSync(new URL('../../sweeps.md', import.meta.url), 'utf8');
+  const guide = readFileSync(new URL('../../guide/sweeps.md', import.meta.url), 'utf8');
 
   it('has values that are read as it says', async () => {
     const rows = [...guide.matchAll(/^\| `(.+)` \| (.+) \|$/gm)];

@@ -1,5 +1,5 @@
 import type { Zod } from '../input/index.js';
-import { figure, flag, group, listOf, type Of, text, unbounded, word } from './figure.js';
+import { byName, figure, flag, group, listOf, type Of, text, unbounded, word } from './figure.js';
 import { allow, header } from './header.js';
 
 const obstacles = ['entry', 'trapped air', 'shrinkage', 'gap', 'volume', 'gel', 'pressure'] as const;
@@ -227,7 +227,7 @@ function wish(z: Zod) {
         z,
         {
           name: text(z, 'Name of the case.'),
-          factors: z.record(z.string(), figure(z, '1', 'Factor of a load.')),
+          factors: byName(z, figure(z, '1', 'Factor of a load.'), 'How many times each load acts.'),
         },
         'The case that acts meanwhile.',
       ),

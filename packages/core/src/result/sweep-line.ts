@@ -41,7 +41,11 @@ export function sweepLine(z: Zod) {
   return z.discriminatedUnion('status', [
     group(
       z,
-      { ...line(z), status: z.literal('done'), result: z.union([front(z), pick(z)]) },
+      {
+        ...line(z),
+        status: z.literal('done'),
+        result: z.union([front(z), pick(z)]).meta({ description: 'What its command gives with --json.' }),
+      },
       'A case that was done, with what its command gives.',
     ),
     group(z, { ...line(z), status: z.literal('failed'), error: failure(z) }, 'A case that failed.'),
