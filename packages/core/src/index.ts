@@ -48,7 +48,7 @@ export {
   type CoolantDrive,
   type Cooling,
   completeDelivery,
-  cool,
+  coolDuct,
   createConductance,
   type Damage,
   type DamageRange,
@@ -60,19 +60,19 @@ export {
   type EdgeLimit,
   type GenericAgent,
   genericAgents,
+  genericWater,
   type Healing,
   type HealingAgent,
   type HealingObstacle,
   type HealingTask,
   type HealingWindow,
-  heal,
+  healDamage,
   type NoWindow,
   type Regime,
   type SensorFit,
   type SensorWish,
   type Supply,
   type WallHeat,
-  water,
 } from './flow/index.js';
 export {
   type ContourData,
@@ -155,6 +155,7 @@ export {
   curvatureOutline,
   curvatureParameters,
   curvatureUnit,
+  ellipseFamily,
   familyNames,
   fitCurvature,
   fitPoints,
@@ -170,6 +171,8 @@ export {
   type OutlineParameter,
   type OutlineRoom,
   outlineOf,
+  splineFamily,
+  teardropFamily,
 } from './outline/index.js';
 export { power } from './power.js';
 export type { Quantities, Quantity } from './quantity.js';

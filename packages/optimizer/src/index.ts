@@ -36,7 +36,7 @@ export {
 export {
   type AbortFlag,
   aborted,
-  budget,
+  evaluationBudget,
   frontStalled,
   Genetic,
   type GeneticOptions,

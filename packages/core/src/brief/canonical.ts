@@ -1,3 +1,4 @@
+import type { Joint } from '../host/index.js';
 import type { Ply } from '../material/index.js';
 import type { ResolvedBrief } from './resolved.js';
 
@@ -9,6 +10,11 @@ export function canonicalHost(brief: ResolvedBrief): string {
   const { joint, channel } = brief;
   const { wall, edgeRadius } = channel;
   return canonicalJson({ joint: withoutStrengths(joint), wall, edgeRadius });
+}
+
+/** The same of a joint alone. */
+export function canonicalJoint(joint: Joint): string {
+  return canonicalJson(withoutStrengths(joint));
 }
 
 const strengths = ['transverseTension', 'interlaminarShear'] satisfies (keyof Ply)[];

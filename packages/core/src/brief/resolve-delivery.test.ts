@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { InputError, type InputProblem } from '../errors.js';
-import { defaultDelivery, genericAgents, water } from '../flow/index.js';
+import { defaultDelivery, genericAgents, genericWater } from '../flow/index.js';
 import { canonicalBrief, readBrief } from './index.js';
 
 const joint = `host: { kind: tee }
@@ -46,7 +46,7 @@ describe('the section delivery', () => {
     expect(delivery.agents[1]).toMatchObject({ viscosityGrowth: 1, surfaceTension: 0, contactAngle: 90 });
     expect(delivery.damage).toEqual({ ...defaultDelivery.damage, shape: 'strip', aspect: 0.5 });
     expect(delivery.cooling.coolant.name).toBe('glycol mix');
-    expect((await deliveryOf('delivery: { cooling: { pressureDrop: 0.5 } }')).cooling.coolant).toEqual(water);
+    expect((await deliveryOf('delivery: { cooling: { pressureDrop: 0.5 } }')).cooling.coolant).toEqual(genericWater);
   });
 
   it('survives JSON, also with an unlimited reservoir', async () => {

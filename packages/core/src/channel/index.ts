@@ -16,9 +16,13 @@ export {
   channelBorder,
   channelRoom,
   createTask,
+  type EdgeCost,
   limitsStrength,
+  type OwnFamily,
   reduceJoint,
   type TaskBrief,
+  type TaskChannel,
+  type TaskObjective,
   taskFamilies,
   tradesStrength,
 } from './task.js';

@@ -1,4 +1,3 @@
-import type { ChannelObjective } from '../brief/index.js';
 import { InputError } from '../errors.js';
 import { createStrengthModel, type JointStrength, type StrengthModel } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
@@ -149,7 +148,7 @@ function inverseOf(factor: number): number {
 }
 
 /** The cases that count for a cost, each with what its inverse load factor is multiplied by. */
-function costTerms({ withoutChannel }: StrengthModel, cost: ChannelObjective['cost']): InverseTerm[] {
+function costTerms({ withoutChannel }: StrengthModel, cost: ChannelTask['objective']['cost']): InverseTerm[] {
   const { cases } = withoutChannel;
   const scalesLoads = cases.some(({ scales }) => scales === 'loads');
   const terms = cases

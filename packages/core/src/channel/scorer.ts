@@ -52,6 +52,8 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const nodesOf = byCount(createCurveNodes);
   const conductanceOf = byCount(createConductance);
   const trades = tradesStrength(task);
+  const { cost } = task.objective;
+  const own = typeof cost === 'object' ? cost : undefined;
   const flows = task.objective.size === 'conductance';
   /**
    * Of an outline that was measured. Too few nodes for a wild one could give any flow: no duct has more
@@ -66,9 +68,9 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       out[scoreAt.size] = Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductance));
     }
   };
-  const writeCost = (peak: number, out: Float64Array): void => {
-    out[scoreAt.peak] = peak;
-    out[scoreAt.cost] = trades ? judge!.cost : peak;
+  const writeCost = (edge: SolvedEdge, out: Float64Array): void => {
+    out[scoreAt.peak] = edge.worst;
+    out[scoreAt.cost] = trades ? judge!.cost : own !== undefined ? own.of(edge) : edge.worst;
   };
 
   /** Measures the outline into the score; whether all constraints are met. */
@@ -96,7 +98,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     profile?: ChannelProfile,
   ): SolvedEdge => {
     const mirror = outline.mirror && stress.symmetric;
-    const detail = profile !== undefined && !trades ? 'halfway' : 'cases';
+    const detail = profile !== undefined && cost === 'peak' ? 'halfway' : 'cases';
     const edge = stress.evaluate(nodes, mirror, detail, profile?.memory);
     if (judge !== undefined) {
       judge.judge(edge, profile !== undefined);
@@ -112,7 +114,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       const judged = stress.symmetric ? seen : count;
       return createProfile(family, count, {
         seen,
-        functions: trades ? judge!.functions.count(judged) : task.cases.length * (2 * seen + 1),
+        functions: trades ? judge!.functions.count(judged) : own !== undefined ? 1 : task.cases.length * (2 * seen + 1),
         strength: judge?.limits.count(judged) ?? 0,
       });
     },
@@ -127,8 +129,9 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       writeSize(nodes, score);
       if (!measure.simple || leastDistance(nodes, contour) < -contourSlack) return false;
       const edge = solve(outline, nodes, score, out);
-      if (fine) writeCost(edge.worst, score);
-      if (trades) judge!.functions.write(functions);
+      if (fine) writeCost(edge, score);
+      if (own !== undefined) functions[0] = own.of(edge);
+      else if (trades) judge!.functions.write(functions);
       else writeHoop(edge, functions);
       judge?.limits.write(strength);
       const { x, y, dx, dy, ddx, ddy } = between;
@@ -159,7 +162,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
         if (count > firstCount) fine = admissible(nodes, out);
       }
       writeSize(nodes, out);
-      if (fine) writeCost(solve(outline, nodes, out).worst, out);
+      if (fine) writeCost(solve(outline, nodes, out), out);
     },
   };
 }

@@ -1,39 +1,112 @@
-import type { ChannelObjective, ChannelWish, ResolvedBrief, StrengthWish } from '../brief/index.js';
+import {
+  type ChannelObjective,
+  type ChannelWish,
+  canonicalJoint,
+  type FamilyName,
+  type ResolvedBrief,
+  type StrengthWish,
+  sha256Hex,
+} from '../brief/index.js';
+import { InputError } from '../errors.js';
 import { hostOf, type Joint, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
 import { type Border, createFamily, type OutlineFamily, type OutlineRoom } from '../outline/index.js';
+import type { SolvedEdge } from '../stress/index.js';
 
-/** All that is needed to judge channels: plain data, so that it can be sent to a worker. Made by `createTask`. */
+/** An outline family of one's own, made for a room. Its name must not be that of a built-in one. */
+export type OwnFamily = (room: OutlineRoom) => OutlineFamily;
+
+/** What channels are asked to keep, and the families to search: names, or families of one's own. */
+export interface TaskChannel extends Omit<ChannelWish, 'families'> {
+  readonly families: readonly (FamilyName | OwnFamily)[];
+}
+
+/** A cost of one's own, to be kept small: any positive, smooth function of the edge as it was solved. */
+export interface EdgeCost {
+  readonly name: string;
+  readonly unit: string;
+  /**
+   * Of an edge whose hoop stress is known case by case (`caseHoop`, `cases`, MPa) at the nodes, or at the first half of them where `mirror` says
+   * so; half way between them it is not. The edge is overwritten by the next outline.
+   */
+  of(edge: SolvedEdge): number;
+}
+
+/** What a search trades: the size of channels against a cost, of a brief or of one's own. */
+export interface TaskObjective {
+  readonly size: ChannelObjective['size'];
+  readonly cost: ChannelObjective['cost'] | EdgeCost;
+}
+
+/**
+ * All that is needed to judge channels. Made by `createTask`. Plain data that can be sent to a worker, unless it holds functions of one's own
+ * (a family, a cost): then every worker makes its own task.
+ */
 export interface ChannelTask {
   readonly joint: Joint;
   readonly loads: Loads;
   readonly cases: readonly LoadCase[];
-  readonly channel: ChannelWish;
+  readonly channel: TaskChannel;
   /** How strength is judged, and what is asked of it. */
   readonly strength: StrengthWish;
   readonly model: ReducedModel;
   /** What a search trades. */
-  readonly objective: ChannelObjective;
+  readonly objective: TaskObjective;
 }
 
 /** What is searched where nothing else is asked, and what a pick is about. */
 export const areaAgainstPeak: ChannelObjective = { size: 'area', cost: 'peak' };
 
 /** What of a brief makes a task. */
-export type TaskBrief = Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'channel' | 'strength'> & {
-  readonly search: Pick<ResolvedBrief['search'], 'objective'>;
-};
+export interface TaskBrief extends Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'strength'> {
+  readonly channel: TaskChannel;
+  readonly search: { readonly objective: TaskObjective };
+}
 
-/** The task of a brief whose joint was solved (see `reduceJoint`). */
+/**
+ * The task of a brief whose joint was solved (see `reduceJoint`).
+ *
+ * @throws InputError for a model of another joint, or one made for more wall or edge radius, where it need not hold; and for one that lost its numbers
+ * on a way through JSON
+ */
 export function createTask(
   { joint, loads, cases, channel, strength, search }: TaskBrief,
   model: ReducedModel,
 ): ChannelTask {
+  checkModel(model, joint, channel);
   return { joint, loads, cases, channel, strength, model, objective: search.objective };
 }
 
+function checkModel(
+  model: ReducedModel,
+  joint: Joint,
+  { wall, edgeRadius }: Pick<ChannelWish, 'wall' | 'edgeRadius'>,
+): void {
+  const refuse = (
+    expected: string,
+    received: string,
+    remedy = 'make it by reduceJoint(brief.joint, brief.channel)',
+  ) => {
+    throw new InputError({ path: 'model', expected, received, remedy });
+  };
+  const numbers = model.loads.map(({ undisturbed }) => undisturbed);
+  for (const response of model.responses) numbers.push(...Object.values(response));
+  if (!numbers.every((values) => ArrayBuffer.isView(values) && values.every(Number.isFinite)))
+    refuse('finite numbers in typed arrays', 'others', 'keep models by encodeModel and decodeModel');
+  const { madeFor } = model;
+  if (madeFor === undefined) refuse('a model that says what it was made for', 'one that does not');
+  else if (madeFor.joint !== keyOf(joint)) refuse('the model of this joint', 'that of another');
+  else if (!(madeFor.wall <= wall && madeFor.edgeRadius <= edgeRadius))
+    refuse(
+      `a model for a wall of ${wall} mm and an edge radius of ${edgeRadius} mm, or less`,
+      `one for ${madeFor.wall} and ${madeFor.edgeRadius} mm`,
+    );
+}
+
+const keyOf = (joint: Joint): string => sha256Hex(canonicalJoint(joint));
+
 /** Whether a task trades the size of channels against the strength of the whole joint. */
-export function tradesStrength({ objective }: Pick<ChannelTask, 'objective'>): boolean {
-  return objective.cost !== 'peak';
+export function tradesStrength({ objective: { cost } }: Pick<ChannelTask, 'objective'>): boolean {
+  return cost === 'loadFactor' || cost === 'strengthRetained';
 }
 
 /** Whether a task limits what a channel may take from the joint's strength. */
@@ -46,12 +119,16 @@ export const contourSlack = 0.03;
 
 /** Solves the joint outside its control contour once: the costly part of a task, the same for all channels. */
 export function reduceJoint(joint: Joint, channel: Pick<ChannelWish, 'wall' | 'edgeRadius'>): ReducedModel {
-  return hostOf(joint).reduce(channel);
+  const { wall, edgeRadius } = channel;
+  return { ...hostOf(joint).reduce(channel), madeFor: { joint: keyOf(joint), wall, edgeRadius } };
 }
 
-/** The room that a task leaves for channels. */
+/** The room that a task leaves for channels; the families of its own belong to it. */
 export function channelRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
-  return hostOf(joint).room(channel);
+  const room = hostOf(joint).room(channel);
+  const own = channel.families.filter((family) => typeof family === 'function');
+  if (own.length === 0) return room;
+  return { ...room, families: { ...room.families, ...Object.fromEntries(own.map((make) => [make(room).name, make])) } };
 }
 
 /** The border that a channel keeps its wall from. */
@@ -62,5 +139,7 @@ export function channelBorder(joint: Joint): Border {
 /** The outline families that a task asks for, in its order. */
 export function taskFamilies(task: Pick<ChannelTask, 'joint' | 'channel'>): OutlineFamily[] {
   const room = channelRoom(task);
-  return task.channel.families.map((name) => createFamily(name, room));
+  return task.channel.families.map((family) =>
+    createFamily(typeof family === 'function' ? family(room).name : family, room),
+  );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cool, water } from './cooling.js';
+import { coolDuct, genericWater } from './cooling.js';
 import type { Duct } from './duct-flow.js';
 
 const tube: Duct = {
@@ -9,7 +9,7 @@ const tube: Duct = {
   length: 500,
 };
 const driven = (pressureDrop: number, flowLimit?: number) =>
-  cool(tube, { coolant: water, pressureDrop, ...(flowLimit === undefined ? {} : { flowLimit }) });
+  coolDuct(tube, { coolant: genericWater, pressureDrop, ...(flowLimit === undefined ? {} : { flowLimit }) });
 
 describe('cool', () => {
   it('is Hagen and Poiseuille in a slow tube of 1 mm, in SI: Q = pi d^4 dp / (128 mu L)', () => {
@@ -52,9 +52,9 @@ describe('cool', () => {
   it('takes up all that a long wall gives, and h A per kelvin of a short one', () => {
     const slow = driven(1e-6);
     expect(slow.wall!.rate / slow.heatCapacityRate).toBeCloseTo(1, 6);
-    const short = cool({ ...tube, length: 1 }, { coolant: water, pressureDrop: 0.01 });
+    const short = coolDuct({ ...tube, length: 1 }, { coolant: genericWater, pressureDrop: 0.01 });
     expect(short.wall!.rate / (short.wall!.coefficient * Math.PI * 1e-6)).toBeCloseTo(1, 1);
-    const { conductivity: _, ...unknown } = water;
-    expect(cool(tube, { coolant: unknown, pressureDrop: 0.01 }).wall).toBeUndefined();
+    const { conductivity: _, ...unknown } = genericWater;
+    expect(coolDuct(tube, { coolant: unknown, pressureDrop: 0.01 }).wall).toBeUndefined();
   });
 });

@@ -31,7 +31,7 @@ export const coolantQuantities: Quantities<Coolant> = {
 };
 
 /** At 20 degrees Celsius; rounded values of common tables, from memory. */
-export const water: Coolant = {
+export const genericWater: Coolant = {
   name: 'water at 20 C',
   viscosity: 1,
   density: 998,
@@ -73,7 +73,7 @@ export interface WallHeat {
 }
 
 /** Flow of a coolant through the whole length of a channel, and the heat it takes up. Laws and ranges: `friction.ts`, `heat-transfer.ts`. */
-export function cool(duct: Duct, { coolant, pressureDrop, flowLimit }: CoolantDrive): Cooling {
+export function coolDuct(duct: Duct, { coolant, pressureDrop, flowLimit }: CoolantDrive): Cooling {
   const liquid = liquidOf(coolant);
   const pushed = ductFlow(duct, liquid, pressureDrop);
   const limited = flowLimit !== undefined && flowLimit < pushed;

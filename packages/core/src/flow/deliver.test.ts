@@ -3,7 +3,7 @@ import { InputError } from '../errors.js';
 import { agentCaution, genericAgents } from './agents.js';
 import { deliver } from './deliver.js';
 import { completeDelivery, type DeliverySection, defaultDelivery } from './delivery.js';
-import { heal } from './healing.js';
+import { healDamage } from './healing.js';
 import { ellipse } from './test/curves.js';
 
 describe('completeDelivery', () => {
@@ -80,7 +80,7 @@ describe('deliver', () => {
     const [first] = deliver(outline, delivery, edge).healing;
     expect(first?.largestDamage.pressure).toBeCloseTo(0.05, 14);
     expect(first?.largestDamage).toEqual(
-      heal({
+      healDamage({
         duct: { ...deliver(outline, delivery).flow, length: delivery.length },
         supply: delivery.supply,
         agent: delivery.agents[0]!,

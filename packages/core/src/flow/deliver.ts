@@ -1,10 +1,10 @@
 import { type Circle, type CurveNodes, largestInscribedCircle } from '../outline/index.js';
 import { conductanceAroundFibre } from './around-fibre.js';
 import { type Conductance, createConductance } from './conductance.js';
-import { type Cooling, cool } from './cooling.js';
+import { type Cooling, coolDuct } from './cooling.js';
 import type { Delivery } from './delivery.js';
 import type { Duct } from './duct-flow.js';
-import { type EdgeLimit, type Healing, type HealingTask, heal } from './healing.js';
+import { type EdgeLimit, type Healing, type HealingTask, healDamage } from './healing.js';
 import { type HealingWindow, healingWindow, largestDamage, type NoWindow } from './window.js';
 
 /** What one channel delivers. Plain data; times and pressures that have no bound are Infinity. */
@@ -57,7 +57,7 @@ export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimi
   const { areaFrom, areaTo, leastShare, ...damage } = delivery.damage;
   return {
     flow,
-    cooling: cool(duct, delivery.cooling),
+    cooling: coolDuct(duct, delivery.cooling),
     sensor: fitSensor(outline, delivery.sensor.diameter, flow),
     healing: delivery.agents.map((agent) => {
       const taskOf = (area: number): HealingTask => ({
@@ -71,8 +71,8 @@ export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimi
       return {
         agent: agent.name,
         ...(agent.caution === undefined ? {} : { caution: agent.caution }),
-        smallestDamage: heal(taskOf(areaFrom)),
-        largestDamage: heal(taskOf(areaTo)),
+        smallestDamage: healDamage(taskOf(areaFrom)),
+        largestDamage: healDamage(taskOf(areaTo)),
         window: healingWindow(taskOf(areaFrom), areaFrom, areaTo),
         reach: largestDamage(taskOf(areaFrom)),
       };

@@ -1,7 +1,7 @@
 import { InputError, type InputProblem } from '../errors.js';
 import { problemsOf, type Quantities } from '../quantity.js';
 import { agentQuantities, type GenericAgent, genericAgents, type HealingAgent } from './agents.js';
-import { type Coolant, coolantQuantities, water } from './cooling.js';
+import { type Coolant, coolantQuantities, genericWater } from './cooling.js';
 import type { Damage, Supply } from './fill-time.js';
 
 /** What a channel has to deliver. */
@@ -107,7 +107,7 @@ export const defaultDelivery: Delivery = {
   supply: { pressure: 0.1, vented: true },
   agents: Object.values(genericAgents),
   damage: { shape: 'disc', aspect: 1, opening: 0.05, areaFrom: 25, areaTo: 2500, leastShare: 0.8 },
-  cooling: { coolant: water, pressureDrop: 0.01 },
+  cooling: { coolant: genericWater, pressureDrop: 0.01 },
   sensor: { diameter: 0 },
 };
 

@@ -5,7 +5,7 @@ import { genericAgents, type HealingAgent } from './agents.js';
 import { dilogarithm } from './dilogarithm.js';
 import type { Duct } from './duct-flow.js';
 import { channelSuction, type Damage, damageSuction, fillTime, type Supply, trappedStop } from './fill-time.js';
-import { type HealingTask, heal } from './healing.js';
+import { type HealingTask, healDamage } from './healing.js';
 import { healingWindow, largestDamage } from './window.js';
 
 /** Round channel of radius 0.5 mm and length 200 mm. */
@@ -61,7 +61,7 @@ describe('priming', () => {
   it('of a vented channel takes viscosity L^2 A / (2 K p): 8 viscosity L^2 / (2 r^2 p) in a tube', () => {
     const closed = (4 * viscosity * duct.length ** 2) / (radius ** 2 * supply.pressure);
     expect(fillTime(duct, disc, supply, agent, channelVolume)).toBeCloseTo(closed, 10);
-    expect(heal(task).primingTime).toBeCloseTo(closed, 10);
+    expect(healDamage(task).primingTime).toBeCloseTo(closed, 10);
   });
 
   it('by capillary pressure alone follows Washburn, Phys. Rev. 17 (1921) 273: L^2 = gamma r cos(angle) t / (2 viscosity)', () => {
@@ -189,13 +189,13 @@ describe('viscosity that grows up to gel', () => {
 
 describe('heal', () => {
   const fails = (change: Partial<HealingTask>) => {
-    const healing = heal({ ...task, ...change });
+    const healing = healDamage({ ...task, ...change });
     expect(healing.healed).toBe(healing.reasons.length === 0);
     return healing.reasons;
   };
 
   it('fills what nothing prevents', () => {
-    const healing = heal(task);
+    const healing = healDamage(task);
     expect(healing.reasons).toEqual([]);
     expect(healing.healed).toBe(true);
     expect(healing.primingTime).toBeLessThan(healing.fillTime);
@@ -206,7 +206,7 @@ describe('heal', () => {
   });
 
   it('names what prevents it', () => {
-    expect(fails({ agent: { ...agent, gelTime: 0.9 * heal(task).fillTime } })).toEqual(['gel']);
+    expect(fails({ agent: { ...agent, gelTime: 0.9 * healDamage(task).fillTime } })).toEqual(['gel']);
     expect(fails({ supply: deadEnd })).toEqual(['trapped air']);
     expect(fails({ supply: { ...deadEnd, pressure: 9 } })).toEqual(['trapped air']);
     expect(fails({ supply: { ...supply, reservoir: channelVolume + 8 } })).toEqual(['volume']);
@@ -218,32 +218,32 @@ describe('heal', () => {
 
   it('cuts the pressure to what the edge bears and says so where that is what fails', () => {
     const edge = { stressPerPressure: 3, allowedStress: 0.3 };
-    const cut = heal({ ...task, edge });
+    const cut = healDamage({ ...task, edge });
     expect(cut.pressureLimit).toBeCloseTo(0.1, 14);
     expect(cut.pressure).toBe(cut.pressureLimit);
-    expect(cut.fillTime).toBeCloseTo(2 * heal(task).fillTime, 8);
-    const hurried = { ...agent, gelTime: 1.5 * heal(task).fillTime };
+    expect(cut.fillTime).toBeCloseTo(2 * healDamage(task).fillTime, 8);
+    const hurried = { ...agent, gelTime: 1.5 * healDamage(task).fillTime };
     expect(fails({ agent: hurried })).toEqual([]);
     expect(fails({ agent: hurried, edge })).toEqual(['gel', 'pressure']);
     // An edge that pressure does not pull open bears any pressure.
-    expect(heal({ ...task, edge: { stressPerPressure: -1, allowedStress: 0.3 } }).pressureLimit).toBe(
+    expect(healDamage({ ...task, edge: { stressPerPressure: -1, allowedStress: 0.3 } }).pressureLimit).toBe(
       Number.POSITIVE_INFINITY,
     );
   });
 
   it('counts what has arrived at gel as the share, and expansion on top of it', () => {
-    const slow = heal({ ...task, agent: { ...agent, gelTime: 0.9 * heal(task).fillTime } });
+    const slow = healDamage({ ...task, agent: { ...agent, gelTime: 0.9 * healDamage(task).fillTime } });
     expect(slow.share).toBeGreaterThan(0);
     expect(slow.share).toBeLessThan(0.8);
-    expect(heal({ ...task, agent: { ...agent, gelTime: 1e-3 } }).share).toBe(0);
-    const foam = heal({ ...task, agent: { ...agent, volumeChange: 9, gelTime: slow.gelTime } });
+    expect(healDamage({ ...task, agent: { ...agent, gelTime: 1e-3 } }).share).toBe(0);
+    const foam = healDamage({ ...task, agent: { ...agent, volumeChange: 9, gelTime: slow.gelTime } });
     expect(foam.share).toBe(1);
     expect(foam.volumeNeeded - channelVolume).toBeCloseTo((0.8 * 10) / 10, 12);
   });
 
   it('gives flow rate and Reynolds number of the primed channel: 4 Q density / (perimeter viscosity)', () => {
     const thin = { ...agent, viscosity: 30, density: 1060 };
-    const { flowRate, regime } = heal({ ...task, agent: thin });
+    const { flowRate, regime } = healDamage({ ...task, agent: thin });
     const laminar = (Math.PI * radius ** 4 * 0.2) / (8 * 30e-9 * 200); // mm3/s
     expect(flowRate / laminar).toBeGreaterThan(0.99);
     expect(flowRate / laminar).toBeLessThan(1);
@@ -251,13 +251,13 @@ describe('heal', () => {
     const velocity = flowRate / duct.area;
     expect(regime.reynolds).toBeCloseTo((1060 * velocity * 1e-3 * 2 * radius * 1e-3) / 30e-3, 6);
     expect(regime.kind).toBe('laminar');
-    expect(heal({ ...task, agent: { ...thin, viscosity: 1 } }).regime.kind).toBe('turbulent');
+    expect(healDamage({ ...task, agent: { ...thin, viscosity: 1 } }).regime.kind).toBe('turbulent');
   });
 });
 
 describe('healingWindow', () => {
   const healedAt = (area: number, change: Partial<HealingTask>) =>
-    heal({ ...task, ...change, damage: { ...(change.damage ?? disc), area } }).healed;
+    healDamage({ ...task, ...change, damage: { ...(change.damage ?? disc), area } }).healed;
 
   it('ends where heal changes its answer, by gel, by volume or by the range', () => {
     const cases = [

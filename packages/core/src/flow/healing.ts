@@ -86,7 +86,7 @@ export interface Healing {
  * agent that expands does so after it has flowed; the damage keeps its opening under pressure and does not grow. Values are
  * taken as checked (`completeDelivery` does).
  */
-export function heal(task: HealingTask): Healing {
+export function healDamage(task: HealingTask): Healing {
   const { duct, damage, agent, leastShare, edge } = task;
   const pressureLimit = edge === undefined ? Number.POSITIVE_INFINITY : limitOf(edge);
   const supply = withinLimit(task);

@@ -31,6 +31,8 @@ export type ContourData = Readonly<Record<string, number | readonly number[]>>;
  */
 export interface ReducedModel {
   readonly kind: string;
+  /** Which joint (a hash), wall and edge radius (mm) it was made for; `reduceJoint` says so, and `createTask` holds briefs against it. */
+  readonly madeFor?: { readonly joint: string; readonly wall: number; readonly edgeRadius: number };
   readonly basis: RegularBasis;
   /** In-plane shear modulus (MPa) and Kolosov constant of the material around the channel. */
   readonly shearModulus: number;

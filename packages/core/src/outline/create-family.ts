@@ -19,6 +19,14 @@ export const familyNames: readonly string[] = Object.keys(makers);
  */
 export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
   const known = { ...room.families, ...makers };
+  const twice = familyNames.find((built) => Object.hasOwn(room.families ?? {}, built));
+  if (twice !== undefined)
+    throw new InputError({
+      path: 'channel.families',
+      expected: `a family of one's own under another name than ${familyNames.join(', ')}`,
+      received: twice,
+      remedy: 'rename it',
+    });
   const make = Object.hasOwn(known, name) ? known[name] : undefined;
   if (make === undefined)
     throw new InputError({

@@ -11,6 +11,7 @@ export {
 export type { CurvatureForm } from './curvature-splines.js';
 export type { NodeSpacing } from './density.js';
 export { distanceToOutline } from './distance.js';
+export { ellipseFamily } from './ellipse.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
@@ -22,4 +23,6 @@ export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 export { outlineOf } from './outline-of.js';
 export { lift, reflect, turnAndMove } from './placement.js';
 export { fitPoints } from './points.js';
+export { splineFamily } from './spline.js';
 export { perCount } from './table.js';
+export { teardropFamily } from './teardrop.js';

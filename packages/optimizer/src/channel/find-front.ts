@@ -4,7 +4,6 @@ import {
   curvatureParameters,
   limitsStrength,
   type SearchRun,
-  tradesStrength,
 } from '@lumenfront/core';
 import { bestBySize, hypervolume } from '../front/index.js';
 import { checkedEvaluator } from './checked-evaluator.js';
@@ -46,7 +45,7 @@ function isRefined(task: ChannelTask): boolean {
     channel.families.includes(curvatureFamily) &&
     channel.mirror &&
     objective.size === 'area' &&
-    !tradesStrength(task) &&
+    objective.cost === 'peak' &&
     !limitsStrength(task)
   );
 }

@@ -80,7 +80,7 @@ function refuseOtherObjective({ objective: { size, cost } }: ChannelTask): void 
   throw new InputError({
     path: 'search.objective',
     expected: 'area against the peak, which is all that a pick is about',
-    received: `${size} against ${cost}`,
+    received: `${size} against ${typeof cost === 'string' ? cost : cost.name}`,
     remedy: 'make its task with areaAgainstPeak as the objective',
   });
 }

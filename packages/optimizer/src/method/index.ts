@@ -14,7 +14,7 @@ export { Polish, type PolishOptions, type PolishStart, type PolishState } from '
 export {
   type AbortFlag,
   aborted,
-  budget,
+  evaluationBudget,
   frontStalled,
   type StallOptions,
   type StallRule,

@@ -7,7 +7,7 @@ import {
   type Space,
   solution,
 } from '../problem.js';
-import { type AbortFlag, aborted, budget, type StoppingRule } from './stopping.js';
+import { type AbortFlag, aborted, evaluationBudget, type StoppingRule } from './stopping.js';
 
 /** When a loop ends, and who is told. */
 export interface MinimiseOptions {
@@ -78,7 +78,7 @@ function prepared(options: number | MinimiseOptions) {
 
 /** When to end: the first reason of the method, the rules, the budget and the signal. */
 export function stoppingOf({ evaluations, signal, rules = [] }: MinimiseOptions) {
-  const all = [...rules, budget(evaluations), ...(signal ? [aborted(signal)] : [])];
+  const all = [...rules, evaluationBudget(evaluations), ...(signal ? [aborted(signal)] : [])];
   return {
     left: (progress: Progress) => evaluations - progress.evaluations,
     reason(method: Method<unknown>): string | undefined {

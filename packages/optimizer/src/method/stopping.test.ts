@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Method, type Problem, type Progress, type Solution, solution } from '../problem.js';
 import { minimise, minimiseAsync } from './minimise.js';
-import { aborted, budget, frontStalled, targetReached } from './stopping.js';
+import { aborted, evaluationBudget, frontStalled, targetReached } from './stopping.js';
 
 const problem: Problem = {
   bounds: { lower: [0], upper: [1] },
@@ -35,9 +35,9 @@ function walk(): Method<null> {
 
 describe('stopping rules', () => {
   it('end at the budget', () => {
-    expect(budget(10).reason(progress(9))).toBeUndefined();
-    expect(budget(10).reason(progress(10))).toBe('budget spent');
-    expect(() => budget(Number.NaN)).toThrow('received NaN');
+    expect(evaluationBudget(10).reason(progress(9))).toBeUndefined();
+    expect(evaluationBudget(10).reason(progress(10))).toBe('budget spent');
+    expect(() => evaluationBudget(Number.NaN)).toThrow('received NaN');
   });
 
   it('end when one solution reaches the target in every objective', () => {

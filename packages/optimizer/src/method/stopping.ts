@@ -7,7 +7,7 @@ export interface StoppingRule {
 }
 
 /** Ends a search after so many evaluations. */
-export function budget(evaluations: number): StoppingRule {
+export function evaluationBudget(evaluations: number): StoppingRule {
   if (!(evaluations >= 0)) throw new RangeError(`budget: expected a number of evaluations, received ${evaluations}`);
   return { reason: (progress) => (progress.evaluations >= evaluations ? 'budget spent' : undefined) };
 }

@@ -65,8 +65,11 @@ export function createQuantileSearch(
   deviations: readonly MadeDeviation[],
   share: number,
 ): QuantileSearch {
-  const names = [...new Set(given.map(({ family }) => family))] as ChannelTask['channel']['families'];
-  const own = { ...task, objective: areaAgainstPeak, channel: { ...task.channel, families: names } };
+  const { families: ofRoom } = channelRoom(task);
+  const names = [...new Set(given.map(({ family }) => family))];
+  // By name, or as the task's own.
+  const wanted = names.map((name) => task.channel.families.find((family) => family === ofRoom?.[name]) ?? name);
+  const own = { ...task, objective: areaAgainstPeak, channel: { ...task.channel, families: wanted } };
   const families = taskFamilies(own);
   const scorer = createChannelScorer(own);
   const score = new Float64Array(scoreSize);

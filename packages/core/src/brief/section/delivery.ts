@@ -7,9 +7,9 @@ import {
   deliveryQuantities,
   type GenericAgent,
   genericAgents,
+  genericWater,
   sensorQuantities,
   supplyQuantities,
-  water,
 } from '../../flow/index.js';
 import { choice, expectation, list, quantity, section, textLine, userName, type Zod } from '../../input/index.js';
 
@@ -62,7 +62,7 @@ export function deliverySection(z: Zod) {
       cooling: section(
         z,
         {
-          coolant: coolant(z).prefault(water),
+          coolant: coolant(z).prefault(genericWater),
           pressureDrop: quantity(z, coolantDriveQuantities.pressureDrop).default(cooling.pressureDrop),
           flowLimit: quantity(z, coolantDriveQuantities.flowLimit).exactOptional(),
         },
@@ -119,7 +119,7 @@ function coolant(z: Zod) {
       heatCapacity: quantity(z, coolantQuantities.heatCapacity),
       conductivity: quantity(z, coolantQuantities.conductivity).exactOptional(),
     },
-    `The liquid; whole, as properties belong together. Default: ${water.name}.`,
+    `The liquid; whole, as properties belong together. Default: ${genericWater.name}.`,
   );
 }
 

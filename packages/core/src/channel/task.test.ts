@@ -1,0 +1,99 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type ResolvedBrief, readBrief, starterBrief } from '../brief/index.js';
+import { edgePart, type ReducedModel } from '../host/index.js';
+import { type OutlineFamily, type OutlineRoom, outlineOf } from '../outline/index.js';
+import { scoreAt, scoreSize } from './score.js';
+import { createChannelScorer } from './scorer.js';
+import { channelRoom, createTask, reduceJoint, taskFamilies } from './task.js';
+
+let brief: ResolvedBrief;
+let model: ReducedModel;
+beforeAll(async () => {
+  brief = await readBrief(starterBrief);
+  model = reduceJoint(brief.joint, brief.channel);
+});
+
+describe('a task', () => {
+  it('keeps what the brief trades', () => {
+    const objective = { size: 'conductance', cost: 'strengthRetained' } as const;
+    expect(createTask({ ...brief, search: { objective } }, model).objective).toEqual(objective);
+  });
+
+  it('takes a model of its joint only, for its wall or less', () => {
+    const other = { ...brief, joint: { ...brief.joint, bendRadius: 6 } };
+    expect(() => createTask(other, model)).toThrow('the model of this joint, received that of another');
+    const channel = (change: object) => ({ ...brief, channel: { ...brief.channel, ...change } });
+    expect(() => createTask(channel({ wall: 0.5 * brief.channel.wall }), model)).toThrow('or less, received one for');
+    expect(createTask(channel({ wall: 1.2 * brief.channel.wall }), model).model).toBe(model);
+    const { madeFor: _, ...unnamed } = model;
+    expect(() => createTask(brief, unnamed)).toThrow('make it by reduceJoint');
+  });
+
+  it('refuses a model that lost its numbers on a way through JSON, or holds NaN', () => {
+    const posted = JSON.parse(JSON.stringify(edgePart(model))) as ReducedModel;
+    expect(() => createTask(brief, posted)).toThrow('keep models by encodeModel and decodeModel');
+    const [first, ...others] = model.loads;
+    const broken = { ...first!, undisturbed: first!.undisturbed.map((value, i) => (i === 3 ? Number.NaN : value)) };
+    expect(() => createTask(brief, { ...model, loads: [broken, ...others] })).toThrow('finite numbers');
+  });
+});
+
+/** Circles on the mirror line. */
+const circles = (room: OutlineRoom, name = 'circle'): OutlineFamily => ({
+  name,
+  mirror: true,
+  parameters: [
+    { name: 'y', unit: 'mm', lower: room.yMin, upper: room.yMax, meaning: 'Height of the centre.' },
+    { name: 'diameter', unit: 'mm', lower: 0.1, upper: 2, meaning: 'Diameter.' },
+  ],
+  place(values, nodes) {
+    const y = values[0]!;
+    const r = values[1]! / 2;
+    for (let j = 0; j < nodes.count; j++) {
+      const s = (2 * Math.PI * (j + 0.5)) / nodes.count + Math.PI / 2;
+      nodes.x[j] = r * Math.cos(s);
+      nodes.y[j] = y + r * Math.sin(s);
+      nodes.dx[j] = -r * Math.sin(s);
+      nodes.dy[j] = r * Math.cos(s);
+      nodes.ddx[j] = -r * Math.cos(s);
+      nodes.ddy[j] = -r * Math.sin(s);
+    }
+  },
+});
+
+describe('a family of one’s own', () => {
+  it('scores as the built-in one that holds the same outline, and its outlines are found by name', () => {
+    const families = [circles, 'ellipse'] as const;
+    const task = createTask({ ...brief, channel: { ...brief.channel, families } }, model);
+    expect(taskFamilies(task).map(({ name }) => name)).toEqual(['circle', 'ellipse']);
+    const scorer = createChannelScorer(task);
+    const [own, known] = [new Float64Array(scoreSize), new Float64Array(scoreSize)];
+    scorer.score(0, [2, 1], own);
+    scorer.score(1, [2, 1, 1], known);
+    for (const at of [scoreAt.area, scoreAt.peak]) expect(own[at]! / known[at]!).toBeCloseTo(1, 6);
+    const data = { family: 'circle', parameters: { y: 2, diameter: 1 } };
+    expect(outlineOf(data, channelRoom(task)).mirror).toBe(true);
+  });
+
+  it('must not take the name of another', () => {
+    const families = [(room: OutlineRoom) => circles(room, 'ellipse')];
+    const task = createTask({ ...brief, channel: { ...brief.channel, families } }, model);
+    expect(() => taskFamilies(task)).toThrow('under another name');
+  });
+});
+
+describe('a cost of one’s own', () => {
+  it('is what a score says, and a single function of a profile', () => {
+    const of = ({ worst }: { readonly worst: number }) => worst ** 2;
+    const cost = { name: 'peak squared', unit: 'MPa2', of };
+    const task = createTask({ ...brief, search: { objective: { size: 'area', cost } } }, model);
+    const scorer = createChannelScorer(task);
+    const score = new Float64Array(scoreSize);
+    const x = taskFamilies(task)[0]!.parameters.map(({ lower, upper }) => (2 * lower + upper) / 3);
+    scorer.score(0, x, score);
+    expect(score[scoreAt.cost]).toBe(score[scoreAt.peak]! ** 2);
+    const profile = scorer.createProfile(0, 64);
+    expect(scorer.profile(x, profile)).toBe(true);
+    expect(profile.functions).toEqual(Float64Array.of(profile.score[scoreAt.cost]!));
+  });
+});
