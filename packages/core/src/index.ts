@@ -180,6 +180,7 @@ export * from './result/index.js';
 export {
   type CaseStrength,
   type CaseSurvey,
+  type CharacteristicDistance,
   createStrengthModel,
   cuspDistanceOf,
   type FailurePlace,
@@ -195,6 +196,7 @@ export {
 } from './strength/index.js';
 export {
   type ActingLoad,
+  type CaseSlopes,
   createEdgeMemory,
   createStressModel,
   type EdgeMemory,

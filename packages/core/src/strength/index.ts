@@ -1,4 +1,5 @@
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
+export type { CharacteristicDistance } from './distance-strength.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
 export { type PlaneStress, regularStress } from './filler-field.js';
 export type { FirstFailure } from './first-failure.js';

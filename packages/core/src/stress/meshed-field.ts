@@ -17,6 +17,7 @@ export interface MeshedField extends FieldGrid {
   readonly cases: Readonly<Record<string, Float32Array>>;
 }
 
+/** How a field is sampled. */
 export interface MeshedFieldOptions {
   /** The part of the section that is wanted, mm. */
   readonly box: ShapeBox;
