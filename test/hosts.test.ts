@@ -1,5 +1,12 @@
-import { type HostKind, hostKind, type PlateHost, type TeeJoint } from '../packages/core/src/host/index.js';
+import {
+  type HostKind,
+  hostKind,
+  type LaminateJoint,
+  type PlateHost,
+  type TeeJoint,
+} from '../packages/core/src/host/index.js';
 import { checkHost } from './fixtures/host-checks.js';
+import { drapedLaminate } from './fixtures/laminates.js';
 import { referenceJoint, referencePly } from './fixtures/tee-reference.js';
 
 const longer = (layup: TeeJoint['skin'], scale: number) =>
@@ -47,4 +54,27 @@ checkHost<PlateHost>({
     const [bottom, top] = [Math.min(...y), Math.max(...y)];
     return { from: [1.5, bottom], to: [1.5, top], carries: { farField: [10 * (top - bottom), 3 * (top - bottom)] } };
   },
+});
+
+const laminateLoads = {
+  stretch: { strain: 0, force: 50 },
+  bend: { moment: 100 },
+  shear: { force: 20 },
+  flatwise: { stress: 2 },
+  cure: { deltaT: -100 },
+  pressure: { pressure: 1 },
+};
+
+checkHost<LaminateJoint>({
+  host: hostKind('laminate') as HostKind<LaminateJoint>,
+  joint: drapedLaminate,
+  wall: 0.05,
+  edgeRadius: 0.1,
+  channels: [
+    { at: [0.1, 0.77], halfAxes: [0.2, 0.15], turn: 0.3 },
+    { at: [-0.2, 0.75], halfAxes: [0.35, 0.15], turn: 0.05 },
+  ],
+  loads: laminateLoads,
+  // Across the laminate, beside the pocket.
+  cut: () => ({ from: [3, 0], to: [3, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
 });

@@ -89,6 +89,7 @@ export {
   hostLoads,
   hostOf,
   type Joint,
+  type LaminateJoint,
   type LoadCase,
   type LoadDefinition,
   type LoadName,

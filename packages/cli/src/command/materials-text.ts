@@ -10,7 +10,7 @@ const sources = {
 export function describeMaterials(materials: readonly UsedMaterial[]): string {
   return materials
     .map(({ name, at, source }) => {
-      const places = at.map((place) => place.replace(/^host\.?/, '') || 'plate');
+      const places = at.map((place) => place.replace(/^host\.?/, '') || 'section');
       return `${name} in ${places.join(', ')} (${sources[source]})`;
     })
     .join('; ');

@@ -36,11 +36,13 @@ function describeLoads({ joint, loads }: ResolvedBrief): string {
   return Object.entries(loads)
     .map(([name, load]) => {
       const units = known.find((one) => one.name === name)?.sizes;
-      const sizes = Object.entries(load).map(([key, size]) => `${key} ${number(size)} ${units?.[key]?.unit ?? ''}`);
+      const sizes = Object.entries(load).map(([key, size]) => `${key} ${number(size)}${unitOf(units?.[key]?.unit)}`);
       return `${name} (${sizes.join(', ')})`;
     })
     .join(', ');
 }
+
+const unitOf = (unit: string | undefined) => (unit === undefined || unit === '1' ? '' : ` ${unit}`);
 
 function describeFactors(factors: ResolvedBrief['cases'][number]['factors']): string {
   return Object.entries(factors)

@@ -3,13 +3,13 @@ import type { Ply } from '../material/index.js';
 import type { ResolvedBrief } from './resolved.js';
 
 /**
- * What of a brief fixes its reduced model, as canonical JSON: joint, stiffness of its materials, and what shapes the control contour (wall
- * and edge radius). Not its loads: the model holds a unit load of every kind; nor its strengths. The key of a cache.
+ * What of a brief fixes its reduced model, as canonical JSON: joint, stiffness of its materials, and what shapes the control contour (wall,
+ * edge radius and the largest channel). Not its loads: the model holds a unit load of every kind; nor its strengths. The key of a cache.
  */
 export function canonicalHost(brief: ResolvedBrief): string {
   const { joint, channel } = brief;
-  const { wall, edgeRadius } = channel;
-  return canonicalJson({ joint: withoutStrengths(joint), wall, edgeRadius });
+  const { wall, edgeRadius, largest } = channel;
+  return canonicalJson({ joint: withoutStrengths(joint), wall, edgeRadius, largest });
 }
 
 /** The same of a joint alone. */

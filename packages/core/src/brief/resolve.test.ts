@@ -186,7 +186,7 @@ describe('a faulty brief', () => {
     ],
     ['skin too short', edit('halfSpan: 40', 'halfSpan: 20'), 'host.skin.halfSpan', 8, /at least .* 25 mm/],
     ['wrong support', edit('clamped', 'clammped'), 'host.support', 10, /did you mean 'clamped'/],
-    ['wrong kind', edit('kind: tee', 'kind: pipe'), 'host.kind', 3, /tee or plate, received "pipe"/],
+    ['wrong kind', edit('kind: tee', 'kind: pipe'), 'host.kind', 3, /tee or plate or laminate, received "pipe"/],
     [
       'absent material',
       edit('filler: { ply: carbon-epoxy', 'filler: { ply: carbon-epxy'),
@@ -240,7 +240,13 @@ describe('a faulty brief', () => {
     ['allowed stress of zero', edit('allow: 48', 'allow: 0'), 'allow', 26, /received 0/],
     ['seed with a fraction', edit('seed: 1', 'seed: 1.5'), 'search.seed', 27, /a whole number/],
     ['section left empty', edit(/skin: .*/, 'skin:'), 'host.skin', 8, /a mapping of thickness/],
-    ['no host', edit(/host:\n(?: {2}.*\n)+/, ''), 'host', 1, /kind: tee or kind: plate, received nothing/],
+    [
+      'no host',
+      edit(/host:\n(?: {2}.*\n)+/, ''),
+      'host',
+      1,
+      /kind: tee or kind: plate or kind: laminate, received nothing/,
+    ],
     ['a list', '[1, 2]', 'brief', 1, /a mapping of title/],
     ['a word', 'hello', 'brief', 1, /received "hello"/],
     ['a load of a tee on a plate', edit('farField', 'pull: {}, farField', plate), 'loads.pull', 3, /loads of a plate/],

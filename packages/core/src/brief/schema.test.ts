@@ -45,10 +45,11 @@ describe('the JSON Schema of a brief', () => {
       .filter(
         ([path, node]) => node.properties === undefined && node.default === undefined && !/[[|]/.test(path.at(-1)!),
       )
-      .filter(([path]) => !/^\.(materials|cases)|\.kind$|\[\]$|\|\d$/.test(path))
+      .filter(([path]) => !/^\.(materials|cases)|\.(kind|made)$|\[\]$|\|\d$/.test(path))
       .map(([path]) => path);
     expect(without).toEqual([
       '.host',
+      '.host|2.pocket|1.length',
       '.channel.largest.width',
       '.channel.largest.height',
       '.channel.reference.at',

@@ -118,7 +118,7 @@ export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boo
 export const contourSlack = 0.03;
 
 /** Solves the joint outside its control contour once: the costly part of a task, the same for all channels. */
-export function reduceJoint(joint: Joint, channel: Pick<ChannelWish, 'wall' | 'edgeRadius'>): ReducedModel {
+export function reduceJoint(joint: Joint, channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest'>): ReducedModel {
   const { wall, edgeRadius } = channel;
   return { ...hostOf(joint).reduce(channel), madeFor: { joint: keyOf(joint), wall, edgeRadius } };
 }

@@ -52,12 +52,12 @@ export interface Host {
   room(wish: RoomWish): OutlineRoom;
   wholeRoom(wish: Pick<RoomWish, 'mirror' | 'largest'>): OutlineRoom;
   /**
-   * Whether the reduced model holds within a control contour only, which wall and edge radius fix, and is dear: then it is kept, and made
+   * Whether the reduced model holds within a control contour only, which the wished room fixes, and is dear: then it is kept, and made
    * anew for an outline that comes nearer to the border.
    */
   readonly condensed: boolean;
   /** Solves all that lies outside the control contour, once for all channels. */
-  reduce(wish: Pick<RoomWish, 'wall' | 'edgeRadius'>): ReducedModel;
+  reduce(wish: Omit<RoomWish, 'mirror'>): ReducedModel;
   /** The independent check: the section with the channel in it (or without) in triangles, every load solved at its given size. */
   mesh(loads: Loads, curve: EdgeCurve | undefined, coarseness: number): MeshedLoads;
   /** Whether more than the edge of the channel is judged for strength. */

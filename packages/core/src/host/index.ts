@@ -1,4 +1,5 @@
 export type { Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
+export type { LaminateJoint, Lens, Pocket, Slot } from './laminate/index.js';
 export {
   cureLoad,
   type LoadCase,

@@ -24,12 +24,15 @@ export interface PlaceDefinition {
   readonly stride: number;
   /** Of an interface: the zones of the independent mesh on both sides, the inner one first. Other points lie in the zone of their own place and layer. */
   readonly between?: readonly [inner: ZoneName, outer: ZoneName];
+  /** The place of the zone that its points lie in, if not its own. */
+  readonly zone?: string;
 }
 
 /** A zone of the independent mesh. */
 export interface ZoneName {
   readonly place: string;
-  readonly layer: number;
+  /** That of the point, where it is left out. */
+  readonly layer?: number;
 }
 
 /** What a point of the section can bear, MPa. A criterion that does not apply there has strength Infinity. */
@@ -37,6 +40,8 @@ export interface PointStrength {
   /** Delamination: through the thickness and in shear. */
   readonly tension: number;
   readonly shear: number;
-  /** Largest principal stress of the filler. */
+  /** Largest principal stress in the section: of the filler, or of a ply along the channel. */
   readonly principal: number;
+  /** Compression along fibres in the section. Left out: not judged. */
+  readonly kinking?: number;
 }

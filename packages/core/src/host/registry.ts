@@ -1,5 +1,6 @@
 import type { Border } from '../outline/index.js';
 import type { Host, HostKind, Joint } from './contract.js';
+import { type LaminateJoint, laminateHost } from './laminate/index.js';
 import type { LoadDefinition } from './load.js';
 import type { PlaceDefinition } from './place.js';
 import { type PlateHost, plateHost } from './plate/index.js';
@@ -10,9 +11,14 @@ import { type TeeJoint, teeHost } from './tee/index.js';
 interface BuiltIn {
   readonly tee: TeeJoint;
   readonly plate: PlateHost;
+  readonly laminate: LaminateJoint;
 }
 
-const builtIn: { readonly [Kind in keyof BuiltIn]: HostKind<BuiltIn[Kind]> } = { tee: teeHost, plate: plateHost };
+const builtIn: { readonly [Kind in keyof BuiltIn]: HostKind<BuiltIn[Kind]> } = {
+  tee: teeHost,
+  plate: plateHost,
+  laminate: laminateHost,
+};
 
 const known = new Map<string, HostKind>(Object.entries(builtIn));
 

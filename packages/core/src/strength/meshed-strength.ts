@@ -1,5 +1,6 @@
 import {
   cureLoad,
+  hostKind,
   hostOf,
   isMirrored,
   type Joint,
@@ -35,6 +36,7 @@ export function meshedStrength(
 ): readonly CaseSurvey[] {
   const { joint, loads, cases, model } = task;
   const host = hostOf(joint);
+  const { places } = hostKind(joint.kind);
   const away = awayFromTips(host, cuspDistance);
   const right = model.places.points.filter(({ x, y }) => away(x, y));
   const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
@@ -65,9 +67,11 @@ export function meshedStrength(
         s: sum(stresses, weights, 3 * p + 2),
       });
       const [held, grown] = [at(fixed), at(scaled)];
-      const { tension, shear, principal } = host.strengthAt(point);
+      const { tension, shear, principal, kinking } = host.strengthAt(point);
       if (Number.isFinite(tension)) meet(place, delaminationFactor(held, grown, tension, shear), x, y);
-      if (Number.isFinite(principal)) meet('filler', principalFactor(held, grown, principal), x, y);
+      const splits = places[place]!.between === undefined ? place : 'filler';
+      if (Number.isFinite(principal)) meet(splits, principalFactor(held, grown, principal), x, y);
+      if (kinking !== undefined) meet(place, tensionFactor(-held.t, -grown.t, kinking), x, y);
     });
     return { name: one.name, places: [...found.values()] };
   });

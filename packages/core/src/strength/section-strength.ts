@@ -6,6 +6,7 @@ import {
   delaminationFactor,
   type PointStress,
   principalFactor,
+  tensionFactor,
   withstandsDelamination,
   withstandsSplitting,
 } from './criteria.js';
@@ -36,15 +37,16 @@ const nearLeast = 1.6;
  * which gives normal and shear stress three times as well. The field is dear: it is asked only where the map comes near the least factor.
  */
 /** How near: by so much may the map's load factor be too high. Small tensions that delaminate err by more of themselves. */
-const closeCall = { splitting: 1.15, delamination: 2 } as const;
+const closeCall = { splitting: 1.15, kinking: 1.15, delamination: 2 } as const;
 
 /** One criterion along one row of points. */
 interface Check {
   readonly place: FailurePlace;
-  /** Largest principal stress of the filler; otherwise delamination. */
-  readonly splitting: boolean;
+  readonly criterion: keyof typeof closeCall;
   readonly tension: number;
   readonly shear: number;
+  /** Of what kinks, by the points' places in the buffers: along a row fibres lean more and less. */
+  readonly kinking?: Float64Array;
   /** Numbers of the points in the buffers' order. `between[k]` to before `between[k + 1]` lie between points k and k + 1 of `always`. */
   readonly always: readonly number[];
   readonly between: readonly number[];
@@ -75,9 +77,15 @@ export function createSectionStrength(
   let first: FirstFailure;
 
   /** Load factor of one point; Infinity where it is above `enough`, which is quicker to see. */
-  const factorAt = ({ splitting, tension, shear }: Check, i: number, side: SectionSide, enough: number): number => {
+  const factorAt = (
+    { criterion, tension, shear, kinking }: Check,
+    i: number,
+    side: SectionSide,
+    enough: number,
+  ): number => {
     stresses.combine(i, side, split, held, grown);
-    if (splitting)
+    if (criterion === 'kinking') return tensionFactor(-held.t, -grown.t, kinking![i]!);
+    if (criterion === 'splitting')
       return withstandsSplitting(held, grown, tension, enough)
         ? Number.POSITIVE_INFINITY
         : principalFactor(held, grown, tension);
@@ -91,7 +99,7 @@ export function createSectionStrength(
     let factor: number;
     if (besideContour[i] === 0) factor = factorAt(check, i, side, enough);
     else {
-      const near = (check.splitting ? closeCall.splitting : closeCall.delamination) * first.factor;
+      const near = closeCall[check.criterion] * first.factor;
       factor = factorAt(check, i, side, Math.max(enough, near));
       if (factor < near && stresses.refine(i, side)) factor = factorAt(check, i, side, enough);
     }
@@ -101,7 +109,7 @@ export function createSectionStrength(
 
   const note = (check: Check, i: number, factor: number, { sign }: SectionSide): void => {
     const { x, y } = points[order.points[i]!]!;
-    if (check.splitting && spared?.(sign * x, y)) return;
+    if (check.criterion === 'splitting' && spared?.(sign * x, y)) return;
     first.factor = factor;
     first.place = check.place;
     first.x = sign * x;
@@ -159,10 +167,13 @@ function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) =>
   const order: PlaceOrder = {
     points: [...always, ...rows.flatMap((row) => row.others)],
     always: always.length,
-    tangential: (p) => Number.isFinite(host.strengthAt(points[p]!).principal),
+    tangential: (p) => {
+      const { principal, kinking } = host.strengthAt(points[p]!);
+      return Number.isFinite(principal) || kinking !== undefined;
+    },
   };
   const placeOf = new Map(order.points.map((p, i) => [p, i]));
-  const checks = rows.flatMap((row) => checksOf(row, placeOf, points[row.always[0]!]!, host));
+  const checks = rows.flatMap((row) => checksOf(row, placeOf, points, host));
   return { order, checks };
 }
 
@@ -183,16 +194,32 @@ function rowsOf({ places }: ReducedModel, keep: (x: number, y: number) => boolea
     .filter((row) => row.length > 0);
 }
 
-function checksOf(row: Row, placeOf: ReadonlyMap<number, number>, point: SectionPoint, host: Host): Check[] {
-  const { tension, shear, principal } = host.strengthAt(point);
+function checksOf(
+  row: Row,
+  placeOf: ReadonlyMap<number, number>,
+  points: readonly SectionPoint[],
+  host: Host,
+): Check[] {
+  const { place } = points[row.always[0]!]!;
+  const { tension, shear, principal, kinking } = host.strengthAt(points[row.always[0]!]!);
   const always = row.always.map((p) => placeOf.get(p)!);
   // The others of a row lie one after the other in the buffers.
   const start = row.others.length > 0 ? placeOf.get(row.others[0]!)! : 0;
   const between = always.map((_, k) => start + Math.min(row.others.length, k * (row.stride - 1)));
-  const shared = { always, between };
+  const unlimited = Number.POSITIVE_INFINITY;
+  const common = { place, tension: unlimited, shear: unlimited, always, between };
   const checks: Check[] = [];
-  if (Number.isFinite(tension)) checks.push({ place: point.place, splitting: false, tension, shear, ...shared });
-  if (Number.isFinite(principal))
-    checks.push({ place: 'filler', splitting: true, tension: principal, shear: Number.POSITIVE_INFINITY, ...shared });
+  if (Number.isFinite(tension)) checks.push({ ...common, criterion: 'delamination', tension, shear });
+  if (Number.isFinite(principal)) {
+    // At an interface it is the filler that splits.
+    const splits = hostKind(host.kind).places[place]!.between === undefined ? place : 'filler';
+    checks.push({ ...common, place: splits, criterion: 'splitting', tension: principal });
+  }
+  if (kinking !== undefined) {
+    const strengths = new Float64Array(placeOf.size);
+    for (const p of [...row.always, ...row.others])
+      strengths[placeOf.get(p)!] = host.strengthAt(points[p]!).kinking ?? unlimited;
+    checks.push({ ...common, criterion: 'kinking', kinking: strengths });
+  }
   return checks;
 }

@@ -56,9 +56,9 @@ function stressAt(
     let value: LocalStress;
     const between = places[place]?.between;
     if (between !== undefined) {
-      const [inner, outer] = between.map((zone) => from(zone.place, zone.layer)) as [LocalStress, LocalStress];
+      const [inner, outer] = between.map((zone) => from(zone.place, zone.layer ?? layer)) as [LocalStress, LocalStress];
       value = [(inner[0] + outer[0]) / 2, inner[1], (inner[2] + outer[2]) / 2];
-    } else value = from(place, layer);
+    } else value = from(places[place]?.zone ?? place, layer);
     result.set(value, 3 * p);
   });
   return result;

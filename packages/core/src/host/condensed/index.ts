@@ -10,4 +10,13 @@ export {
 } from './condensed.js';
 export { contourBasis } from './inside.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
+export {
+  createRecovery,
+  other,
+  own,
+  type Recovery,
+  spacedColumns,
+  type Teller,
+  whole,
+} from './recovery.js';
 export { innerPressure, type ScalarLoad, type SolvedHost, type StillLoad, solveHost } from './reduce.js';

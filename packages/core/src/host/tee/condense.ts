@@ -3,10 +3,10 @@ import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
 import { cube } from '../../power.js';
-import type { Condensed } from '../condensed/index.js';
+import type { Condensed, Recovery } from '../condensed/index.js';
 import type { SectionPoint } from '../place.js';
 import type { ControlContour } from './contour.js';
-import { type Recovery, sectionRecovery } from './recovery.js';
+import { sectionRecovery } from './recovery.js';
 import type { TeeJoint } from './tee.js';
 import { meshTee, type TeeMesh } from './tee-mesh.js';
 

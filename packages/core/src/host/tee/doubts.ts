@@ -1,4 +1,5 @@
-import { type Doubt, doubtsAbout, rounded, tellDoubts } from '../../input/index.js';
+import { type Doubt, doubtsAbout, tellDoubts } from '../../input/index.js';
+import { doubtsAboutAngles } from '../layup-field.js';
 import type { TeeSection } from './section.js';
 
 // Ranges: common practice, no source.
@@ -25,22 +26,11 @@ function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeSection): Dou
   ];
 }
 
-/** Angles that all lie within half pi, and are not all whole, were meant in radians. */
 function angles({ overlaminate, skin }: TeeSection): string[] {
-  return (
-    [
-      ['host.overlaminate.layup', overlaminate.layup],
-      ['host.skin.layup', skin.layup],
-    ] as const
-  ).flatMap(([path, layup]) => {
-    if (layup === 'quasi-isotropic') return [];
-    const radians = layup.every((angle) => Math.abs(angle) < 1.6) && layup.some((angle) => !Number.isInteger(angle));
-    if (!radians) return [];
-    const degrees = layup.map((angle) => Math.round((angle * 180) / Math.PI));
-    return [
-      `${path}: [${layup.map(rounded).join(', ')}] turns its plies by hardly a degree; given in radians? Then write [${degrees.join(', ')}]`,
-    ];
-  });
+  return [
+    ...doubtsAboutAngles('host.overlaminate.layup', overlaminate.layup),
+    ...(skin.layup === 'quasi-isotropic' ? [] : doubtsAboutAngles('host.skin.layup', skin.layup)),
+  ];
 }
 
 /** The two readings differ by 40 to 90 % under pull and moment. */

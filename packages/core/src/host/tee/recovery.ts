@@ -1,5 +1,6 @@
 import { layupThickness } from '../../material/index.js';
-import { elementOrder, placeIn, stressRows, tangentAngle } from '../../mesh/quad/index.js';
+import { placeIn, tangentAngle } from '../../mesh/quad/index.js';
+import { createRecovery, other, own, type Recovery, spacedColumns, type Teller, whole } from '../condensed/index.js';
 import type { SectionPoint } from '../place.js';
 import type { TeeJoint } from './tee.js';
 import type { TeeMesh, TeePart } from './tee-mesh.js';
@@ -15,21 +16,6 @@ const wider = 0.08;
 /** Places along an element where stresses are best, the Gauss points of its reduced rule (Barlow, Int. J. Numer. Meth. Eng. 10 (1976) 243-251). */
 const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
 
-/** Stress at a section point as rows over the unknowns of some elements: `rows` is 3 x `elementOrder` each. */
-interface Share {
-  readonly element: number;
-  readonly rows: Float64Array;
-}
-
-export interface Recovery {
-  readonly points: readonly SectionPoint[];
-  /**
-   * `(s_n, s_t, s_nt)` at the points (`points x 3 x columns`) from displacements (`2 nodes x columns`) and the axial
-   * strain and temperature change of each column.
-   */
-  stresses(displacements: Float64Array, strainZ: Float64Array, deltaT: Float64Array, columns: number): Float64Array;
-}
-
 /**
  * The section points of a meshed tee. Columns of points stand at the middles of element columns. In bend, foot and web each
  * layer has one at its filler-side face, in the bend another at mid-thickness; the skin has three below its top, the filler
@@ -43,43 +29,20 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   const { mesh } = body;
   const R = joint.bendRadius;
   const t = layupThickness(joint.overlaminate);
-  const points: SectionPoint[] = [];
-  const shares: Share[][] = [];
 
   const element = (part: TeePart, column: number, row: number) => {
     const block = parts[part]!;
     return block.first + row * block.columns + column;
   };
-  /** Weights of (s_n, s_t, s_nt) that a side contributes. */
-  type Side = readonly [element: number, a: number, b: number, weights: readonly [number, number, number]];
-  const add = (place: SectionPoint['place'], layer: number, normalAngle: number, sides: readonly Side[]) => {
+  const builder = createRecovery(body);
+  const add = (place: SectionPoint['place'], layer: number, normalAngle: number, sides: readonly Teller[]) => {
     const [first, a, b] = sides[0]!;
     const [x, y] = placeIn(mesh, first, a, b);
     if (Math.hypot(x - R, y) < cuspExclusion * R || Math.hypot(x, y - R) < cuspExclusion * R) return;
     if (y > R + 2 * t || x > R + joint.footLength - t) return;
-    points.push({ place, x, y, normalAngle, layer });
-    shares.push(
-      sides.map(([e, at, across, weights]) => ({
-        element: e,
-        rows: turnedRows(
-          stressRows(body, e, at, across),
-          normalAngle - Math.PI / 2 - tangentAngle(mesh.axes[e]!, x, y),
-          weights,
-        ),
-      })),
-    );
+    builder.add({ place, x, y, normalAngle, layer }, sides);
   };
-  /** The one of a and -a that lies at (x, y): elements on both sides of an interface may run against each other. */
-  const nearer = (e: number, a: number, b: number, x: number, y: number): number => {
-    const [ahead, behind] = [a, -a].map((at) => {
-      const [px, py] = placeIn(mesh, e, at, b);
-      return Math.hypot(px - x, py - y);
-    }) as [number, number];
-    return ahead <= behind ? a : -a;
-  };
-  const whole = [1, 1, 1] as const;
-  const own = [0.5, 1, 0.5] as const;
-  const other = [0.5, 0, 0.5] as const;
+  const { nearer } = builder;
 
   /** The points at one column of the layers from `first` to before `end`. */
   const throughLayers = (part: 'web' | 'bend' | 'foot', column: number, first = 0, end = Infinity) => {
@@ -90,7 +53,7 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
       const e = element(part, column, row);
       const [x, y] = placeIn(mesh, e, 0, -1);
       const normalAngle = tangentAngle(mesh.axes[e]!, x, y) + Math.PI / 2;
-      const below: readonly Side[] = row === 0 ? [] : [[element(part, column, row - 1), 0, 1, other]];
+      const below: readonly Teller[] = row === 0 ? [] : [[element(part, column, row - 1), 0, 1, other]];
       add(part, layer, normalAngle, [[e, 0, -1, row === 0 ? whole : own], ...below]);
       if (part !== 'bend') return;
       const middle = element(part, column, row + Math.floor((rows - 1) / 2));
@@ -163,58 +126,5 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
       for (let row = 0; row < parts[part]!.rows; row++)
         add('filler', -1, Math.PI / 2, [[element(part, column, row), 0, 0, whole]]);
 
-  return {
-    points,
-    stresses(displacements, strainZ, deltaT, columns) {
-      const result = new Float64Array(points.length * 3 * columns);
-      shares.forEach((list, p) => {
-        for (const { element: e, rows } of list)
-          for (let component = 0; component < 3; component++) {
-            const out = (3 * p + component) * columns;
-            const row = component * elementOrder;
-            for (let i = 0; i < 18; i++) {
-              const dof = 2 * mesh.elements[9 * e + (i >> 1)]! + (i & 1);
-              const factor = rows[row + i]!;
-              for (let c = 0; c < columns; c++) result[out + c]! += factor * displacements[dof * columns + c]!;
-            }
-            for (let c = 0; c < columns; c++)
-              result[out + c]! += rows[row + 18]! * strainZ[c]! + rows[row + 19]! * deltaT[c]!;
-          }
-      });
-      return result;
-    },
-  };
-}
-
-/** Rows `(s_t, s_n, s_tn)` of material axes as `(s_n, s_t, s_nt)` of axes turned by `turn`, each times its weight. */
-function turnedRows(rows: Float64Array, turn: number, weights: readonly [number, number, number]): Float64Array {
-  const c = Math.cos(turn);
-  const s = Math.sin(turn);
-  const turned = new Float64Array(3 * elementOrder);
-  for (let i = 0; i < elementOrder; i++) {
-    const tangential = rows[i]!;
-    const normal = rows[elementOrder + i]!;
-    const shear = rows[2 * elementOrder + i]!;
-    turned[i] = weights[0] * (normal * c * c + tangential * s * s - 2 * shear * s * c);
-    turned[elementOrder + i] = weights[1] * (tangential * c * c + normal * s * s + 2 * shear * s * c);
-    turned[2 * elementOrder + i] = weights[2] * ((normal - tangential) * s * c + shear * (c * c - s * s));
-  }
-  return turned;
-}
-
-/** Columns at least `distance` apart. */
-function spacedColumns(
-  count: number,
-  place: (column: number) => readonly [number, number],
-  distance: number,
-): readonly number[] {
-  const chosen: number[] = [];
-  let last: readonly [number, number] | undefined;
-  for (let column = 0; column < count; column++) {
-    const at = place(column);
-    if (last !== undefined && Math.hypot(at[0] - last[0], at[1] - last[1]) < distance) continue;
-    chosen.push(column);
-    last = at;
-  }
-  return chosen;
+  return builder.recovery;
 }

@@ -1,48 +1,13 @@
 import type { z } from 'zod';
 import { choice, expectation, list, type ProblemList, quantity, section, type Zod } from '../../input/index.js';
-import { type Layup, parseLayup } from '../../material/index.js';
+import type { Layup } from '../../material/index.js';
 import type { MaterialBook } from '../contract.js';
+import { layup } from '../layup-field.js';
 import { materialName } from '../material-name.js';
 import { checkSize } from './size.js';
 import type { TeeJoint } from './tee.js';
 
 const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
-
-const plyAngle = { unit: 'deg', atLeast: -90, atMost: 90 } as const;
-const mostPlies = 200;
-
-const layup = (z: Zod, sentence: string) =>
-  z
-    .union(
-      [
-        list(
-          z,
-          quantity(z, {
-            ...plyAngle,
-            sentence: 'Angle of one ply from the tangent of the section: 0 in the section, 90 along the channel.',
-          }),
-          { of: 'angles', atLeast: 1, atMost: mostPlies, sentence },
-        ),
-        z
-          .string()
-          .meta({ description: 'The same in the notation of the trade: [45/0/-45/90]s, [90_2/0_2]s, [±45/0].' })
-          .transform((text, context) => {
-            const angles = parseLayup(text);
-            const sound = angles?.every((angle) => Math.abs(angle) <= plyAngle.atMost) && angles.length <= mostPlies;
-            if (angles !== undefined && sound) return angles;
-            context.addIssue('not a layup');
-            return z.NEVER;
-          }),
-      ],
-      {
-        error: ({ input }) =>
-          expectation(
-            `1 to ${mostPlies} angles of -90 to 90 degrees, as a list or in the notation of the trade`,
-            Array.isArray(input) ? 'add or remove entries' : 'write, for example, [45, 0, -45, 90] or [45/0/-45/90]s',
-          ),
-      },
-    )
-    .meta({ description: `${sentence} A list of angles, or text such as [45/0/-45/90]s. Unit: deg.`, unit: 'deg' });
 
 const plyThicknesses = { unit: 'mm', above: 0, atMost: 100 } as const;
 

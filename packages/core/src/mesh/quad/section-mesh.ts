@@ -16,11 +16,12 @@ export interface SectionMesh {
 
 /**
  * Direction of the tangent t of the material; the normal n is t turned by +90 degrees. 'straight': t at `angle` from x.
- * 'arc': n points to the centre.
+ * 'arc': n points to the centre. 'draped': t follows plies that run as they please.
  */
 export type MaterialAxes =
   | { readonly kind: 'straight'; readonly angle: number }
-  | { readonly kind: 'arc'; readonly x: number; readonly y: number };
+  | { readonly kind: 'arc'; readonly x: number; readonly y: number }
+  | { readonly kind: 'draped'; angle(x: number, y: number): number };
 
 /** A mesh with what its elements are made of. */
 export interface SectionBody {
@@ -30,5 +31,12 @@ export interface SectionBody {
 
 /** Angle of t at a place, radians. */
 export function tangentAngle(axes: MaterialAxes, x: number, y: number): number {
-  return axes.kind === 'straight' ? axes.angle : Math.atan2(axes.y - y, axes.x - x) - Math.PI / 2;
+  switch (axes.kind) {
+    case 'straight':
+      return axes.angle;
+    case 'arc':
+      return Math.atan2(axes.y - y, axes.x - x) - Math.PI / 2;
+    case 'draped':
+      return axes.angle(x, y);
+  }
 }

@@ -8,10 +8,13 @@ export interface Zone {
   readonly layer: number;
   readonly material: SectionStiffness;
   /**
-   * The normal axis n of the material (through the thickness): at a fixed angle from x in radians, or towards a centre
-   * (`n` points to the centre). The tangent t is n turned by -90 degrees.
+   * The normal axis n of the material (through the thickness): at a fixed angle from x in radians, towards a centre
+   * (`n` points to the centre), or at another angle everywhere. The tangent t is n turned by -90 degrees.
    */
-  readonly normal: { readonly angle: number } | { readonly centre: readonly [number, number] };
+  readonly normal:
+    | { readonly angle: number }
+    | { readonly centre: readonly [number, number] }
+    | { angleAt(x: number, y: number): number };
 }
 
 /** A plane mesh of ten-node triangles. Lengths in mm. */
@@ -29,7 +32,8 @@ export interface CubicMesh {
 
 /** Angle of the material's normal axis at a point, radians. */
 export function normalAngle({ normal }: Zone, x: number, y: number): number {
-  return 'angle' in normal ? normal.angle : Math.atan2(normal.centre[1] - y, normal.centre[0] - x);
+  if ('angle' in normal) return normal.angle;
+  return 'centre' in normal ? Math.atan2(normal.centre[1] - y, normal.centre[0] - x) : normal.angleAt(x, y);
 }
 
 /** mm */

@@ -1,0 +1,116 @@
+import { elementOrder, placeIn, type SectionBody, stressRows, tangentAngle } from '../../mesh/quad/index.js';
+import type { SectionPoint } from '../place.js';
+
+/** Stress at a section point as rows over the unknowns of some elements: `rows` is 3 x `elementOrder` each. */
+interface Share {
+  readonly element: number;
+  readonly rows: Float64Array;
+}
+
+export interface Recovery {
+  readonly points: readonly SectionPoint[];
+  /**
+   * `(s_n, s_t, s_nt)` at the points (`points x 3 x columns`) from displacements (`2 nodes x columns`) and the axial
+   * strain and temperature change of each column.
+   */
+  stresses(displacements: Float64Array, strainZ: Float64Array, deltaT: Float64Array, columns: number): Float64Array;
+}
+
+/** An element that tells of a point: where in it the point lies, and the weights of (s_n, s_t, s_nt) that it contributes. */
+export type Teller = readonly [element: number, a: number, b: number, weights: readonly [number, number, number]];
+
+/** Weights of a point inside a layer; of one on a face, where normal and shear stress are the mean of both sides. */
+export const whole = [1, 1, 1] as const;
+export const own = [0.5, 1, 0.5] as const;
+export const other = [0.5, 0, 0.5] as const;
+
+/** Collects section points of a meshed body. */
+export interface RecoveryBuilder {
+  add(point: SectionPoint, tellers: readonly Teller[]): void;
+  /** The one of a and -a that lies at (x, y): elements on both sides of an interface may run against each other. */
+  nearer(element: number, a: number, b: number, x: number, y: number): number;
+  readonly recovery: Recovery;
+}
+
+export function createRecovery(body: SectionBody): RecoveryBuilder {
+  const { mesh } = body;
+  const points: SectionPoint[] = [];
+  const shares: Share[][] = [];
+  return {
+    add(point, tellers) {
+      const { x, y, normalAngle } = point;
+      points.push(point);
+      shares.push(
+        tellers.map(([e, a, b, weights]) => ({
+          element: e,
+          rows: turnedRows(
+            stressRows(body, e, a, b),
+            normalAngle - Math.PI / 2 - tangentAngle(mesh.axes[e]!, x, y),
+            weights,
+          ),
+        })),
+      );
+    },
+    nearer(e, a, b, x, y) {
+      const [ahead, behind] = [a, -a].map((at) => {
+        const [px, py] = placeIn(mesh, e, at, b);
+        return Math.hypot(px - x, py - y);
+      }) as [number, number];
+      return ahead <= behind ? a : -a;
+    },
+    recovery: {
+      points,
+      stresses(displacements, strainZ, deltaT, columns) {
+        const result = new Float64Array(points.length * 3 * columns);
+        shares.forEach((list, p) => {
+          for (const { element: e, rows } of list)
+            for (let component = 0; component < 3; component++) {
+              const out = (3 * p + component) * columns;
+              const row = component * elementOrder;
+              for (let i = 0; i < 18; i++) {
+                const dof = 2 * mesh.elements[9 * e + (i >> 1)]! + (i & 1);
+                const factor = rows[row + i]!;
+                for (let c = 0; c < columns; c++) result[out + c]! += factor * displacements[dof * columns + c]!;
+              }
+              for (let c = 0; c < columns; c++)
+                result[out + c]! += rows[row + 18]! * strainZ[c]! + rows[row + 19]! * deltaT[c]!;
+            }
+        });
+        return result;
+      },
+    },
+  };
+}
+
+/** Rows `(s_t, s_n, s_tn)` of material axes as `(s_n, s_t, s_nt)` of axes turned by `turn`, each times its weight. */
+function turnedRows(rows: Float64Array, turn: number, weights: readonly [number, number, number]): Float64Array {
+  const c = Math.cos(turn);
+  const s = Math.sin(turn);
+  const turned = new Float64Array(3 * elementOrder);
+  for (let i = 0; i < elementOrder; i++) {
+    const tangential = rows[i]!;
+    const normal = rows[elementOrder + i]!;
+    const shear = rows[2 * elementOrder + i]!;
+    turned[i] = weights[0] * (normal * c * c + tangential * s * s - 2 * shear * s * c);
+    turned[elementOrder + i] = weights[1] * (tangential * c * c + normal * s * s + 2 * shear * s * c);
+    turned[2 * elementOrder + i] = weights[2] * ((normal - tangential) * s * c + shear * (c * c - s * s));
+  }
+  return turned;
+}
+
+/** Columns at least `distance` apart. */
+export function spacedColumns(
+  count: number,
+  place: (column: number) => readonly [number, number],
+  distance: number,
+): readonly number[] {
+  const chosen: number[] = [];
+  let last: readonly [number, number] | undefined;
+  for (let column = 0; column < count; column++) {
+    const at = place(column);
+    if (last !== undefined && Math.hypot(at[0] - last[0], at[1] - last[1]) < distance) continue;
+    chosen.push(column);
+    last = at;
+  }
+  return chosen;
+}

@@ -1,0 +1,207 @@
+import { type Factor, factorize } from '../../linear/index.js';
+import { layupThickness } from '../../material/index.js';
+import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
+import type { Condensed, CondensedHost, Recovery } from '../condensed/index.js';
+import type { ControlContour } from './contour.js';
+import { endShear, type Hold, type LaminateJoint, middleHeight } from './laminate.js';
+import { type LaminateMesh, meshLaminate } from './laminate-mesh.js';
+import { pocketForm } from './pocket.js';
+import { type SectionRows, sectionRecovery } from './recovery.js';
+
+/** Unit loads: N/mm along the laminate, N mm/mm (the top pulls), N/mm through the thickness, MPa on both faces. */
+type Scalar = 'strainZ' | 'deltaT' | 'stretch' | 'bend' | 'shear' | 'flatwise';
+
+/** What the mesh borders in; the loads on the faces at the ends come with the unknowns of these. */
+const bordered = ['strainZ', 'deltaT', 'flatwise', 'shear'] as const satisfies readonly Scalar[];
+
+/**
+ * Meshes the right half of a laminate outside its control contour once, factors it once with the contour, the axis x = 0 and the end face
+ * kept, and closes that small matrix for every hold and symmetry. The end face stays plane: symmetric fields move and turn it as the hold
+ * lets them; antisymmetric ones shift it along, whatever the hold.
+ */
+export function condenseLaminate(
+  joint: LaminateJoint,
+  contour: ControlContour,
+  holds: readonly Hold[],
+  refinement = 1,
+): { readonly host: CondensedHost; readonly rows: SectionRows['rows'] } {
+  const whole = factorWhole(joint, meshLaminate(joint, contour, refinement));
+  const antisymmetric = close(whole, ['shear'], antisymmetricFace(whole), 1);
+  return {
+    host: {
+      contour: { x: contour.x, y: contour.y, closed: false },
+      supports: holds.map((hold) => ({ symmetric: closeSymmetric(whole, hold), antisymmetric })),
+      sectionPoints: whole.recovery.points,
+    },
+    rows: whole.rows,
+  };
+}
+
+/** The host's factor with its kept unknowns: contour, bordered scalars, axis, end face. */
+interface Whole {
+  readonly factor: Factor;
+  readonly recovery: Recovery;
+  readonly rows: SectionRows['rows'];
+  readonly contourCount: number;
+  readonly axisStart: number;
+  readonly endStart: number;
+  /** Heights of the end's nodes above its middle, from the bottom up. */
+  readonly endHeights: readonly number[];
+}
+
+function factorWhole(joint: LaminateJoint, laminate: LaminateMesh): Whole {
+  const { mesh } = laminate.body;
+  const form = pocketForm(joint);
+  const stress = endShear(layupThickness(joint.layup));
+  const normal = (x: number, y: number, sign: 1 | -1): [number, number] => {
+    const angle = form.angle(x, y);
+    return [-sign * Math.sin(angle), sign * Math.cos(angle)];
+  };
+  const bottom = edgeLoad(mesh, laminate.bottomFace, (x, y) => normal(x, y, -1));
+  const top = edgeLoad(mesh, laminate.topFace, (x, y) => normal(x, y, 1));
+  const flatwise = { ...top, dofs: [...bottom.dofs, ...top.dofs], force: [...bottom.force, ...top.force] };
+  const loads = [flatwise, edgeLoad(mesh, laminate.endFace, (_, y) => [0, stress(y)])];
+  const unknowns = numberUnknowns(mesh.x.length, loads.length);
+  const ofNodes = (nodes: Iterable<number>) => [...nodes].flatMap((node) => [2 * node, 2 * node + 1]);
+  const scalars = [unknowns.strainZ, unknowns.deltaT, ...loads.map((_, l) => unknowns.load(l))];
+  const contourCount = laminate.contourNodes.length;
+  const axisStart = 2 * contourCount + scalars.length;
+  return {
+    factor: factorize(assembleBody(laminate.body, loads), {
+      retained: [
+        ...ofNodes(laminate.contourNodes),
+        ...scalars,
+        ...ofNodes(laminate.axisNodes),
+        ...ofNodes(laminate.endNodes),
+      ],
+    }),
+    ...sectionRecovery(joint, laminate),
+    contourCount,
+    axisStart,
+    endStart: axisStart + 2 * laminate.axisNodes.length,
+    endHeights: laminate.endNodes.map((node) => mesh.y[node]! - middleHeight(joint)),
+  };
+}
+
+/** An unknown as a combination of kept dofs. */
+type Combination = readonly (readonly [dof: number, weight: number])[];
+
+function antisymmetricFace({ endStart, endHeights }: Whole): Combination[] {
+  return endHeights.map((_, k) => [[endStart + 2 * k + 1, 1]]);
+}
+
+function closeSymmetric(whole: Whole, { distance, direction }: Hold): Condensed {
+  const { endStart, endHeights } = whole;
+  const along: Combination = endHeights.map((_, k) => [endStart + 2 * k, 1]);
+  const turning: Combination = endHeights.map((height, k) => [endStart + 2 * k, height]);
+  // The lowest node holds the laminate up.
+  const up = antisymmetricFace(whole).slice(1);
+  const faces: { readonly scalar: Scalar; readonly motion: Combination }[] = [
+    ...(distance ? [] : [{ scalar: 'stretch' as const, motion: along }]),
+    ...(direction ? [] : [{ scalar: 'bend' as const, motion: turning }]),
+  ];
+  return close(whole, ['strainZ', 'deltaT', 'flatwise'], up, 0, faces);
+}
+
+/**
+ * Closes the kept unknowns: of contour and axis the components other than `held` are free, the end face has the unknowns `end` and, with a load
+ * on each, those of `faces`. Eliminates all but contour and scalars.
+ */
+function close(
+  { factor, recovery, contourCount, axisStart, endStart }: Whole,
+  scalars: readonly (typeof bordered)[number][],
+  end: readonly Combination[],
+  held: 0 | 1,
+  faces: readonly { readonly scalar: Scalar; readonly motion: Combination }[] = [],
+): Condensed {
+  const onContour: number[] = [];
+  for (let dof = 0; dof < 2 * contourCount; dof++)
+    if (dof !== held && dof !== 2 * (contourCount - 1) + held) onContour.push(dof);
+  const onAxis: number[] = [];
+  for (let dof = axisStart + 1 - held; dof < endStart; dof += 2) onAxis.push(dof);
+  const kept: Combination[] = [
+    ...onContour.map((dof): Combination => [[dof, 1]]),
+    ...scalars.map((scalar): Combination => [[2 * contourCount + bordered.indexOf(scalar), 1]]),
+    ...faces.map(() => []),
+  ];
+  const unknowns: Combination[] = [
+    ...kept,
+    ...onAxis.map((dof): Combination => [[dof, 1]]),
+    ...end,
+    ...faces.map(({ motion }) => motion),
+  ];
+  const matrix = combined(factor, unknowns);
+  const order = unknowns.length;
+  const firstLoad = kept.length - faces.length;
+  const firstMotion = order - faces.length;
+  faces.forEach((_, f) => {
+    matrix[(firstMotion + f) * order + firstLoad + f]! -= 1;
+    matrix[(firstLoad + f) * order + firstMotion + f]! -= 1;
+  });
+  const small = factorize(
+    {
+      dofCount: order,
+      offsets: Int32Array.of(0, order),
+      dofs: Int32Array.from({ length: order }, (_, dof) => dof),
+      matrices: matrix,
+      x: Float64Array.of(0),
+      y: Float64Array.of(0),
+    },
+    { retained: kept.map((_, i) => i) },
+  );
+  const all = [...scalars, ...faces.map(({ scalar }) => scalar)];
+  const size = 2 * contourCount + all.length;
+  const place = [...onContour, ...all.map((_, s) => 2 * contourCount + s)];
+  const out = new Float64Array(size * size);
+  place.forEach((row, i) => {
+    place.forEach((column, j) => {
+      out[row * size + column] = small.schur[i * kept.length + j]!;
+    });
+  });
+  const row = (a: Float64Array, columns: number, scalar: Scalar) => {
+    const at = all.indexOf(scalar);
+    const from = (2 * contourCount + at) * columns;
+    return at < 0 ? new Float64Array(columns) : a.slice(from, from + columns);
+  };
+  return {
+    scalars: all,
+    matrix: out,
+    recover(a, columns) {
+      const values = new Float64Array(kept.length * columns);
+      place.forEach((from, i) => {
+        values.set(a.subarray(from * columns, (from + 1) * columns), i * columns);
+      });
+      const free = small.expand(values, columns);
+      const retained = new Float64Array(factor.retained.length * columns);
+      unknowns.forEach((combination, i) => {
+        for (const [dof, weight] of combination)
+          for (let c = 0; c < columns; c++) retained[dof * columns + c]! += weight * free[i * columns + c]!;
+      });
+      return recovery.stresses(
+        factor.expand(retained, columns),
+        row(a, columns, 'strainZ'),
+        row(a, columns, 'deltaT'),
+        columns,
+      );
+    },
+  };
+}
+
+/** The kept matrix over other unknowns, row-major. */
+function combined({ schur, retained }: Factor, unknowns: readonly Combination[]): Float64Array {
+  const whole = retained.length;
+  const order = unknowns.length;
+  const half = new Float64Array(whole * order);
+  for (let i = 0; i < whole; i++)
+    unknowns.forEach((combination, j) => {
+      let sum = 0;
+      for (const [dof, weight] of combination) sum += schur[i * whole + dof]! * weight;
+      half[i * order + j] = sum;
+    });
+  const out = new Float64Array(order * order);
+  unknowns.forEach((combination, i) => {
+    for (const [dof, weight] of combination)
+      for (let j = 0; j < order; j++) out[i * order + j]! += weight * half[dof * order + j]!;
+  });
+  return out;
+}

@@ -1,0 +1,24 @@
+import { doubtsAbout, tellDoubts } from '../../input/index.js';
+import { doubtsAboutAngles } from '../layup-field.js';
+import type { LaminateSection } from './section.js';
+
+// Ranges: common practice, no source.
+
+/** What is hardly meant in the shape and the layup of a laminate. */
+export function laminateDoubts({ layup, plyThickness, width, pocket }: LaminateSection): string[] {
+  const about = (of: string, key: string, value: number, from: number, to: number) =>
+    doubtsAbout(of, key, value, 'mm', [from, to]);
+  return [
+    ...tellDoubts([
+      ...about('host', 'plyThickness', plyThickness, 0.015, 5),
+      ...about('host', 'width', width, 2, 5000),
+      ...(pocket.made === 'cut'
+        ? about('host.pocket', 'width', pocket.width, 0.1, 100)
+        : [
+            ...about('host.pocket', 'height', pocket.height, 0.05, 10),
+            ...about('host.pocket', 'film', pocket.film, 0.005, 1),
+          ]),
+    ]),
+    ...doubtsAboutAngles('host.layup', layup),
+  ];
+}

@@ -1,0 +1,112 @@
+import { layupThickness } from '../../material/index.js';
+import type { Host, HostKind, RoomWish } from '../contract.js';
+import { meshLaminateLoads } from './check/solve.js';
+import { contourBorder, halfRoom, usualAspect } from './contour.js';
+import { laminateDoubts } from './doubts.js';
+import type { LaminateJoint } from './laminate.js';
+import { laminateLoads } from './loads.js';
+import { laminatePlaces, laminateStrengthAt } from './places.js';
+import { type PocketForm, pocketForm } from './pocket.js';
+import { reduceLaminate } from './reduce.js';
+import { type LaminateSection, laminateSection, resolveLaminate } from './section.js';
+import { laminateShape } from './shape.js';
+
+/** A flat laminate: the channel lies in a pocket of resin, a slot cut in plies or a lens that plies drape over. */
+export const laminateHost: HostKind<LaminateJoint, LaminateSection> = {
+  kind: 'laminate',
+  name: 'a flat laminate',
+  loads: laminateLoads,
+  places: laminatePlaces,
+  families: [],
+  section: laminateSection,
+  resolve: resolveLaminate,
+  doubts: laminateDoubts,
+  contour: contourBorder,
+  open: openLaminate,
+};
+
+function openLaminate(joint: LaminateJoint): Host {
+  const form = pocketForm(joint);
+  const { pocket } = joint;
+  const [bottom, top] = [form.lower.at(0), form.upper.at(0)];
+  const height = top - bottom;
+  const middle = (top + bottom) / 2;
+  const isSlot = pocket.made === 'cut';
+  return {
+    kind: 'laminate',
+    material: joint.resin,
+    border: form,
+    lengthScale: height / 2,
+    largestCircle: {
+      at: [0, middle],
+      radius: height / 2,
+      words: {
+        name: 'the largest circle that fits the pocket',
+        formula: 'half its height',
+        more: isSlot ? 'more cut plies' : 'a higher preform or a thicker film',
+        inside: `a channel inside the pocket: ${number(bottom)} < y < ${number(top)} mm in its middle, y from the bottom of the laminate`,
+      },
+    },
+    usual: {
+      reference: { at: [0, middle], width: 0.5 * height, height: 0.5 * height },
+      largest: { width: Math.min(usualAspect * height, 2 * form.halfWidth), height },
+    },
+    room: (wish) => roomOf(form, wish),
+    wholeRoom: ({ mirror }) => ({
+      mirror,
+      xMin: -form.halfWidth,
+      xMax: form.halfWidth,
+      yMin: bottom,
+      yMax: top,
+      edgeRadius: 0,
+    }),
+    condensed: true,
+    reduce: (wish) => reduceLaminate(joint, wish),
+    mesh: (loads, curve, coarseness) => meshLaminateLoads(joint, loads, curve, coarseness),
+    judgesSection: true,
+    strengthAt: laminateStrengthAt(joint),
+    tips: {
+      at: isSlot
+        ? [
+            [form.halfWidth, bottom],
+            [form.halfWidth, top],
+          ]
+        : [[form.halfWidth, form.lower.at(form.halfWidth)]],
+      usualDistance: isSlot ? 0.1 * height : 0.1 * form.halfWidth,
+      mostDistance: isSlot ? height / 2 : form.halfWidth / 2,
+      words: isSlot
+        ? { name: 'the corners of the slot', most: 'half its height' }
+        : { name: 'the tips of the pocket', most: 'a quarter of its length' },
+    },
+    get shape() {
+      return laminateShape(joint);
+    },
+    get summary() {
+      return summaryOf(joint, height);
+    },
+  };
+}
+
+function roomOf(form: PocketForm, wish: RoomWish) {
+  const half = halfRoom(form, wish);
+  const { wall, edgeRadius, largest, mirror } = wish;
+  const [bottom, top] = [form.lower.at(0) + wall, form.upper.at(0) - wall];
+  const spare = Math.max(0, (top - bottom - (largest?.height ?? Number.POSITIVE_INFINITY)) / 2);
+  return { mirror, xMin: -half, xMax: half, yMin: bottom + spare, yMax: top - spare, edgeRadius };
+}
+
+const number = (value: number) => String(Number(value.toPrecision(6)));
+
+function summaryOf({ layup, width, ends, pocket }: LaminateJoint, height: number): Host['summary'] {
+  const angles = layup.map((layer) => layer.angle).join(', ');
+  return [
+    ['joint', `flat laminate, ${number(width)} mm wide, ${ends} ends`],
+    ['layup', `${number(layupThickness(layup))} mm from the bottom up, [${angles}]`],
+    [
+      'pocket',
+      pocket.made === 'cut'
+        ? `cut in plies ${pocket.first + 1} to ${pocket.first + pocket.count}, ${number(2 * pocket.halfWidth)} by ${number(height)} mm`
+        : `draped above ply ${pocket.below}, ${number(2 * pocket.halfLength)} by ${number(height)} mm, ${pocket.faces === 'both-flat' ? 'both faces' : 'bottom face'} flat`,
+    ],
+  ];
+}

@@ -1,0 +1,117 @@
+import type { RegularBasis } from '../../edge/index.js';
+import {
+  type CondensedHost,
+  contourBasis,
+  innerPressure,
+  type ScalarLoad,
+  type SolvedHost,
+  solveHost,
+} from '../condensed/index.js';
+import type { RoomWish } from '../contract.js';
+import type { SectionPoint } from '../place.js';
+import type { ReducedModel } from '../reduced-model.js';
+import { condenseLaminate } from './condense.js';
+import { type ControlContour, controlContour, degreeFor } from './contour.js';
+import { type Hold, holdsOf, type LaminateJoint, membraneStiffness } from './laminate.js';
+
+/** A laminate with its control contour, and what lies outside it condensed onto it. */
+export interface LaminateOnContour {
+  readonly joint: LaminateJoint;
+  readonly contour: ControlContour;
+  readonly host: CondensedHost;
+  readonly rows: readonly (readonly number[])[];
+  /** Which of the host's supports holds the loads of each kind. */
+  readonly supports: { readonly stretched: number; readonly free: number; readonly within: number };
+}
+
+/** Throws `InputError` for walls that leave no room. */
+export function condenseOnContour(
+  joint: LaminateJoint,
+  wish: Omit<RoomWish, 'mirror'>,
+  refinement = 1,
+): LaminateOnContour {
+  const contour = controlContour(joint, wish, refinement);
+  const holds = holdsOf(joint.ends);
+  const different: Hold[] = [];
+  const numberOf = (hold: Hold) => {
+    const known = different.findIndex((one) => one.distance === hold.distance && one.direction === hold.direction);
+    return known < 0 ? different.push(hold) - 1 : known;
+  };
+  const supports = {
+    stretched: numberOf(holds.stretched),
+    free: numberOf(holds.free),
+    within: numberOf(holds.within),
+  };
+  return { joint, contour, ...condenseLaminate(joint, contour, different, refinement), supports };
+}
+
+export function solveOnContour({ joint, contour, host, supports }: LaminateOnContour, degree: number): SolvedHost {
+  const { stretched, free, within } = supports;
+  const along: ScalarLoad = { name: 'stretch', size: 'force', scalar: 'stretch', support: stretched, symmetric: true };
+  const basis: RegularBasis = contourBasis(host.contour, 0, (contour.y[0]! + contour.y.at(-1)!) / 2, degree);
+  const solved = solveHost(host, joint.resin, basis, [
+    along,
+    { name: 'bend', size: 'moment', scalar: 'bend', support: free, symmetric: true },
+    { name: 'shear', size: 'force', scalar: 'shear', support: free, symmetric: false },
+    { name: 'flatwise', size: 'stress', scalar: 'flatwise', support: within, symmetric: true },
+    { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: true },
+    innerPressure(basis, within),
+  ]);
+  const { direction } = holdsOf(joint.ends).stretched;
+  const byStrain = membraneStiffness(joint, direction);
+  const times = (values: Float64Array) => values.map((value) => value * byStrain);
+  const [force] = solved.loads;
+  return {
+    ...solved,
+    loads: [{ ...force!, size: 'strain', undisturbed: times(force!.undisturbed) }, ...solved.loads],
+    stresses(chosen) {
+      const { loads, change } = solved.stresses(chosen);
+      const [one] = loads;
+      const strain = { ...one!, size: 'strain', undisturbed: times(one!.undisturbed), atPlaces: times(one!.atPlaces) };
+      return { loads: [strain, ...loads], change };
+    },
+  };
+}
+
+export function reduceLaminate(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>): ReducedModel {
+  const condensed = condenseOnContour(joint, wish);
+  return modelOf(condensed, solveOnContour(condensed, degreeFor(condensed.contour.aspect)));
+}
+
+function modelOf({ contour, host, rows }: LaminateOnContour, { stresses, ...solved }: SolvedHost): ReducedModel {
+  const { end, inset } = contour;
+  const [bottom, top] = [contour.y[0]!, contour.y.at(-1)!];
+  const chosen = rows.flat();
+  const points = chosen.map((point) => host.sectionPoints[point]!);
+  const { loads, change } = stresses(chosen);
+  return {
+    kind: 'laminate',
+    ...solved,
+    loads,
+    places: {
+      points,
+      rows: rows.map(({ length }) => length),
+      change,
+      continued: {
+        points: Uint8Array.from(points, (point) => (isBeside(contour, point) ? 1 : 0)),
+        within: nearEdge * inset,
+      },
+      inner: { xMin: -end, xMax: end, yMin: bottom, yMax: top, step: (top - bottom) / across },
+    },
+    contour: contour.data,
+  };
+}
+
+/**
+ * Up to where the field around a channel is continued: as long as the contour runs along the border, no further off than its inset, times
+ * `along`; not round its end. `nearEdge` is in insets.
+ */
+const nearEdge = 4.5;
+const along = 1.05;
+
+/** Points across the height of the contour where the resin is looked at without channel. */
+const across = 12;
+
+function isBeside(contour: ControlContour, { place, x, y }: SectionPoint): boolean {
+  return place === 'pocket-interface' && x < contour.roundFrom && contour.distance(x, y) > -along * contour.inset;
+}

@@ -1,0 +1,219 @@
+import type { z } from 'zod';
+import { choice, expectation, type ProblemList, quantity, section, userName, type Zod } from '../../input/index.js';
+import { power } from '../../power.js';
+import type { MaterialBook } from '../contract.js';
+import { layup } from '../layup-field.js';
+import { materialName } from '../material-name.js';
+import type { LaminateJoint, Pocket } from './laminate.js';
+
+const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
+
+const mostPlies = 80;
+
+const ply = (z: Zod, sentence: string) =>
+  quantity(z, { unit: '1', integer: true, atLeast: 1, atMost: mostPlies, sentence });
+
+const resinName = (z: Zod) =>
+  userName(z)
+    .default('generic-epoxy-resin')
+    .meta({ description: 'Material of the pocket: unreinforced, or fibres along the channel.' });
+
+const cutSection = (z: Zod) =>
+  section(
+    z,
+    {
+      made: z.literal('cut').meta({ description: 'A slot is cut in plies and filled with resin around the channel.' }),
+      resin: resinName(z),
+      plies: z
+        .tuple([ply(z, 'The lowest ply that is cut.'), ply(z, 'The highest.')], {
+          error: () =>
+            expectation(
+              'the lowest and the highest ply that is cut, counted from 1 at the bottom',
+              'write, for example, [6, 7]',
+            ),
+        })
+        .default([6, 7])
+        .meta({ description: 'The lowest and the highest ply that is cut, counted from 1 at the bottom.' }),
+      width: length(z, 'Width of the cut.').default(3),
+    },
+    'A slot cut in plies.',
+  );
+
+const drapeSection = (z: Zod) =>
+  section(
+    z,
+    {
+      made: z.literal('drape').meta({
+        description: 'Plies drape over a preform between two of them; resin fills what they leave at its sides.',
+      }),
+      resin: resinName(z),
+      above: ply(z, 'The preform lies above this ply, counted from 1 at the bottom.').default(6),
+      height: length(z, 'Height of the preform.').default(0.5),
+      film: length(z, 'Thickness of the resin film between the preform and the plies.').default(0.04),
+      length: length(
+        z,
+        'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm.',
+      ).optional(),
+    },
+    'A lens of resin that plies drape over.',
+  );
+
+/** Section `host` of a laminate. */
+export function laminateSection(z: Zod) {
+  return section(
+    z,
+    {
+      kind: z.literal('laminate').meta({ description: 'A flat laminate with a resin pocket between or in its plies.' }),
+      layup: layup(
+        z,
+        'Ply angles from the bottom up: 0 in the section, across the channel; 90 along the channel.',
+      ).prefault([90, 90, 0, 0, 0, 0, 90, 90, 90, 90, 0, 0]),
+      plyThickness: quantity(z, { unit: 'mm', above: 0, atMost: 100, sentence: 'Thickness of every ply.' }).default(
+        0.25,
+      ),
+      ply: materialName(z, 'Material of the plies, a name under `materials` or a built-in one.'),
+      width: length(z, 'Width of the section between its end faces; the pocket lies in the middle.').default(40),
+      ends: choice(
+        z,
+        ['clamped', 'simple', 'free'],
+        'End faces, which stay plane: they keep distance and direction (clamped), their distance (simple), neither (free). Bending, shear and cure move and turn them in any case; a pull along moves them.',
+      ).default('clamped'),
+      faces: choice(
+        z,
+        ['both-flat', 'bottom-flat'],
+        'both-flat: a closed mould, plies on both sides give way to a preform; bottom-flat: those above it are lifted, and the top face with them.',
+      ).default('both-flat'),
+      pocket: z
+        .discriminatedUnion('made', [cutSection(z), drapeSection(z)], {
+          error: (issue) =>
+            issue.code === 'invalid_union'
+              ? expectation('cut or drape', 'write made: cut for a slot in plies, made: drape for plies over a preform')
+              : expectation('a mapping with made: cut or made: drape', 'say how the pocket is made'),
+        })
+        .prefault({ made: 'drape' })
+        .meta({ description: 'The resin around the channel.' }),
+    },
+    'A flat laminate with a resin pocket.',
+  );
+}
+
+/** The section after its schema. */
+export type LaminateSection = z.output<ReturnType<typeof laminateSection>>;
+
+const mm = (value: number) => `${Number(value.toPrecision(4))} mm`;
+
+/** Below this share of the height of the pocket, the film between channel and plies is thinner than the model holds. */
+const leastFilm = 0.03;
+
+/** Least length over height of a lens: below it, plies would be steeper than a lens is modelled, 42 degrees. */
+const leastLength = { 'both-flat': 5, 'bottom-flat': 7.2 } as const;
+
+/** Pocket and ends keep this many thicknesses apart: what the ends do fades over that. */
+const fromEnds = 1;
+
+/** Adds problems where there can be no such pocket; what is returned then stands in for it. */
+export function resolveLaminate(host: LaminateSection, book: MaterialBook, problems: ProblemList): LaminateJoint {
+  const { plyThickness, width, ends } = host;
+  const plies = host.layup.length;
+  const thickness = plies * plyThickness;
+  if (plies > mostPlies)
+    problems.add(
+      ['host', 'layup'],
+      `at most ${mostPlies} plies`,
+      'give neighbouring plies that lean alike as one',
+      `${plies} plies`,
+    );
+  if (plies < 2)
+    problems.add(['host', 'layup'], 'at least 2 plies: the pocket lies between them', 'add plies', `${plies} ply`);
+  const material = book.find(host.ply, ['host', 'ply']);
+  const resin = book.find(host.pocket.resin, ['host', 'pocket', 'resin']);
+  const pocket =
+    host.pocket.made === 'cut'
+      ? resolveCut(host.pocket, plies, problems)
+      : resolveDrape(host.pocket, host, thickness, problems);
+  const half = pocket.made === 'cut' ? pocket.halfWidth : pocket.halfLength;
+  const room = width - 2 * fromEnds * thickness;
+  if (!(2 * half <= room))
+    problems.add(
+      host.pocket.made === 'cut' ? ['host', 'pocket', 'width'] : ['host', 'pocket', 'length'],
+      `at most ${mm(Math.max(0, room))}: the width of the laminate less its thickness of ${mm(thickness)} on both sides`,
+      'take a wider laminate or a narrower pocket',
+      mm(2 * half),
+    );
+  return {
+    kind: 'laminate',
+    layup: host.layup.map((angle) => ({ thickness: plyThickness, angle, ply: material })),
+    width,
+    ends,
+    pocket,
+    resin,
+  };
+}
+
+function resolveCut(
+  { plies: [first, last], width }: Extract<LaminateSection['pocket'], { made: 'cut' }>,
+  plies: number,
+  problems: ProblemList,
+): Pocket {
+  const path = ['host', 'pocket', 'plies'] as const;
+  if (first > last)
+    problems.add(path, 'the lowest ply before the highest', `nothing is cut: write [${last}, ${first}]`);
+  else if (first < 2 || last > plies - 1)
+    problems.add(
+      path,
+      `plies 2 to ${plies - 1} of ${plies}: at least one ply stays below and one above the pocket`,
+      'cut fewer plies, or add some outside: the pocket is deeper than the laminate',
+    );
+  const low = Math.max(1, Math.min(first, plies - 1) - 1);
+  return { made: 'cut', first: low, count: Math.max(1, Math.min(last, plies - 1) - low), halfWidth: width / 2 };
+}
+
+function resolveDrape(
+  { above, height: preform, film, length: given }: Extract<LaminateSection['pocket'], { made: 'drape' }>,
+  { layup: { length: plies }, plyThickness, faces }: LaminateSection,
+  thickness: number,
+  problems: ProblemList,
+): Pocket {
+  if (above > plies - 1)
+    problems.add(
+      ['host', 'pocket', 'above'],
+      `a ply with one above it: 1 to ${plies - 1} of ${plies}`,
+      'the preform lies between two plies',
+    );
+  const below = Math.max(1, Math.min(above, plies - 1));
+  const height = preform + 2 * film;
+  const stack = Math.min(below, plies - below) * plyThickness;
+  const most = faces === 'both-flat' ? stack : thickness;
+  if (!(height <= most))
+    problems.add(
+      ['host', 'pocket', 'height'],
+      faces === 'both-flat'
+        ? `with its film (2 x ${mm(film)}) at most ${mm(most)}: in a closed mould the thinner of both stacks gives way by half its thickness`
+        : `with its film (2 x ${mm(film)}) at most ${mm(most)}, the thickness of the laminate`,
+      'take a lower preform, place it nearer to the middle, or add plies: the pocket is deeper than the laminate',
+      mm(height),
+    );
+  if (!(film >= leastFilm * height))
+    problems.add(
+      ['host', 'pocket', 'film'],
+      `at least ${mm(leastFilm * height)}, ${100 * leastFilm} % of the height of the pocket: the model holds down to there`,
+      'take a thicker film or a lower preform',
+      mm(film),
+    );
+  const length = given ?? usualLength(height, faces);
+  const least = leastLength[faces] * height;
+  if (!(length >= least))
+    problems.add(
+      ['host', 'pocket', 'length'],
+      `at least ${mm(least)}, ${leastLength[faces]} times the height of the pocket (preform and film)`,
+      'plies do not drape so steeply: measure it from tip to tip, or leave it out',
+      mm(length),
+    );
+  return { made: 'drape', below, height, halfLength: length / 2, faces };
+}
+
+/** Plies as a beam: as the fourth root of what they are lifted by (see `pocket.ts`), 4 mm at a pocket of 0.5 mm that both sides give way to. */
+function usualLength(height: number, faces: LaminateSection['faces']): number {
+  const lifted = faces === 'both-flat' ? height / 2 : height;
+  return 4 * power(lifted / 0.25, 0.25);
+}

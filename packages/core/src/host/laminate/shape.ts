@@ -1,0 +1,62 @@
+import type { HostShape, ShapeLayer, ShapePath, ShapePoint } from '../shape.js';
+import { type LaminateJoint, plyBorders } from './laminate.js';
+import { pocketForm } from './pocket.js';
+
+/** Points along half a lens. */
+const steps = 48;
+
+/** What pictures and drawings show of a laminate. */
+export function laminateShape(joint: LaminateJoint): HostShape {
+  const form = pocketForm(joint);
+  const { layup, width, pocket } = joint;
+  const borders = plyBorders(layup);
+  const a = form.halfWidth;
+  const half = width / 2;
+  const bent = pocket.made === 'drape';
+  const inside = bent
+    ? Array.from({ length: 2 * steps + 1 }, (_, k) => a * Math.sin((Math.PI / 2) * (k / steps - 1)))
+    : [-a, a];
+  const across = bent ? [-half, ...inside, half] : [-half, half];
+  const row = (level: number, above: boolean, xs: readonly number[]): ShapePoint[] =>
+    xs.map((x) => [x, form.place(x, level, above)]);
+  const isCut = (ply: number) => pocket.made === 'cut' && ply >= pocket.first && ply < pocket.first + pocket.count;
+  const isAbove = (ply: number) => ply >= (pocket.made === 'drape' ? pocket.below : pocket.first);
+  const layers = layup.flatMap(({ angle }, ply): ShapeLayer[] => {
+    const [bottom, top] = [borders[ply]!, borders[ply + 1]!];
+    const piece = (xs: readonly number[]): ShapeLayer => ({
+      path: closed([...row(bottom, isAbove(ply), xs), ...row(top, isAbove(ply), xs).reverse()]),
+      angle,
+    });
+    return isCut(ply) ? [piece([-half, -a]), piece([a, half])] : [piece(across)];
+  });
+  const [bottom, top] = [form.lower.at(0), form.upper.at(0)];
+  const height = top - bottom;
+  const thickness = form.place(0, borders.at(-1)!, true);
+  const margin = 0.02 * width;
+  const view = Math.min(half, 1.15 * a);
+  return {
+    room: closed([
+      ...inside.map((x): ShapePoint => [x, form.lower.at(x)]),
+      ...inside.toReversed().map((x): ShapePoint => [x, form.upper.at(x)]),
+    ]),
+    roomName: 'pocket',
+    roomBox: { xMin: -a, xMax: a, yMin: bottom, yMax: top },
+    layers,
+    lines: {
+      layer: 'PLIES',
+      arcs: [],
+      straight: borders.flatMap((level, k) => {
+        const above = pocket.made === 'drape' ? k > pocket.below : true;
+        const xs = bent ? [-view, ...inside, view] : [-view, view];
+        const points = row(level, above, xs);
+        return points.slice(1).map((to, i) => [points[i]!, to] as const);
+      }),
+    },
+    whole: { xMin: -half - margin, xMax: half + margin, yMin: -margin, yMax: thickness + margin },
+    closeUp: { xMin: -view, xMax: view, yMin: bottom - 0.6 * height, yMax: top + 0.6 * height },
+  };
+}
+
+function closed([from, ...rest]: readonly ShapePoint[]): ShapePath {
+  return { from: from!, steps: rest.map((to) => ({ to })) };
+}
