@@ -1,7 +1,9 @@
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run } from '../packages/cli/src/index.js';
 import { hostOf, registerHost } from '../packages/core/src/host/index.js';
@@ -117,6 +119,32 @@ search: { evaluations: 300 }
     );
     expect(readFileSync(at('report.html'), 'utf8')).toContain('round filler of radius 2 mm in a sheet');
     expect(readFileSync(at('pictures/joint.svg'), 'utf8')).toContain('Filler, enlarged');
+  });
+
+  it('says that worker threads do not know it', async () => {
+    const streams = { stdout: new PassThrough(), stderr: new PassThrough() };
+    const code = await run(['front', at('joint.yaml'), '--quiet', '--workers', '2', '--verify', '0'], streams as never);
+    expect(code).toBe(2);
+    expect(String(streams.stderr.read())).toMatch(/^host.kind: expected one of tee, plate.* --import MODULE/);
+  });
+
+  it('uses workers where Node is started with the module that registers it', () => {
+    writeFileSync(
+      at('sheet.yaml'),
+      `host: { kind: sheet, material: generic-epoxy-resin }
+loads: { farField: { sx: 20 } }
+cases: { pulled: { farField: 1 } }
+channel: { families: [ellipse], edgeRadius: 0.2, largest: { width: 2, height: 2 } }
+search: { evaluations: 200 }
+`,
+    );
+    const file = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+    const command = ['--import', file('fixtures/sheet-host.js'), file('../packages/cli/bin/lumenfront.js')];
+    const options = ['--quiet', '--json', '--workers', '2', '--verify', '1'];
+    const { stdout } = spawnSync(process.execPath, [...command, 'front', at('sheet.yaml'), ...options], {
+      encoding: 'utf8',
+    });
+    expect((JSON.parse(stdout) as { designs: unknown[] }).designs.length).toBeGreaterThan(0);
   });
 
   it('stands in the schema and in messages', async () => {

@@ -1,11 +1,11 @@
 import { type ChannelTask, edgePart, limitsStrength, tradesStrength } from '@lumenfront/core';
 import {
+  createChannelEvaluator,
   type DescentRequest,
   type DescentResult,
   type RefineRequest,
   type RefineResult,
   type Scoring,
-  scoringHere,
 } from '@lumenfront/optimizer';
 import { openThreads } from './threads.js';
 
@@ -38,7 +38,7 @@ function sentTask(task: ChannelTask): ChannelTask {
  * To be closed after use: workers keep the process alive.
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
-  if (!(workers > 1)) return scoringHere(task);
+  if (!(workers > 1)) return { evaluator: createChannelEvaluator(task), close: async () => {} };
   const threads = await openThreads<object, never>({ workerFile, workers, workerData: sentTask(task) });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => threads.run(request, 'score');
   const descend = (request: DescendRequest): Promise<DescentResult[]> => threads.run(request, 'descend');

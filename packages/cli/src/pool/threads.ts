@@ -1,3 +1,5 @@
+import { InputError } from '@lumenfront/core';
+
 export interface Threads<Request, Result> {
   /** @param name of the export of the file to call; without it the default one */
   run(request: Request, name?: string): Promise<Result>;
@@ -27,7 +29,7 @@ export async function openThreads<Request, Result>(options: {
   let failure: unknown;
   // A thread that fails without having anything to do: the next one would fail as well.
   pool.on('error', (error) => {
-    failure ??= error;
+    failure ??= asGiven(error);
     void pool.destroy();
   });
   return {
@@ -35,9 +37,15 @@ export async function openThreads<Request, Result>(options: {
       try {
         return await pool.run(request, name === undefined ? {} : { name });
       } catch (error) {
-        throw failure ?? error;
+        throw failure ?? asGiven(error);
       }
     },
     close: () => pool.destroy(),
   };
+}
+
+/** An error of another thread keeps what it holds, but not what it is. */
+function asGiven(error: unknown): unknown {
+  const { problems } = error as Partial<InputError>;
+  return problems === undefined ? error : new InputError(problems);
 }

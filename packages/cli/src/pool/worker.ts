@@ -1,9 +1,9 @@
 import type { ChannelTask } from '@lumenfront/core';
-import { type RefineRequest, scoringHere } from '@lumenfront/optimizer';
+import { createChannelEvaluator, type RefineRequest } from '@lumenfront/optimizer';
 import { workerData } from 'piscina';
 import type { DescendRequest, ScoreRequest } from './scoring.js';
 
-const { evaluator } = scoringHere(workerData as ChannelTask);
+const evaluator = createChannelEvaluator(workerData as ChannelTask);
 
 export const score = ({ family, vectors }: ScoreRequest) => evaluator.score(family, vectors);
 export const descend = ({ family, request }: DescendRequest) => evaluator.descend(family, [request]);

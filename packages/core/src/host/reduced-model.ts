@@ -47,6 +47,8 @@ export interface ReducedModel {
    * the limits of wall and edge radius; `undefined` where none was made.
    */
   readonly accuracy?: number;
+  /** Made more finely than usual, as this difference was too large. */
+  readonly finer?: true;
   /** Within which the model holds; `undefined`: everywhere. */
   readonly contour: ContourData | undefined;
 }

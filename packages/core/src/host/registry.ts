@@ -1,3 +1,4 @@
+import { InputError } from '../errors.js';
 import type { Border } from '../outline/index.js';
 import type { Host, HostKind, Joint } from './contract.js';
 import { type LaminateJoint, laminateHost } from './laminate/index.js';
@@ -23,8 +24,8 @@ const builtIn: { readonly [Kind in keyof BuiltIn]: HostKind<BuiltIn[Kind]> } = {
 const known = new Map<string, HostKind>(Object.entries(builtIn));
 
 /**
- * Makes one more kind of host known: to briefs, searches, reports and drawings of this thread from now on (workers are threads of
- * their own). Throws an Error where the kind is known already, or defines a load or a place otherwise than another kind of that name.
+ * Makes one more kind of host known: to briefs, searches, reports and drawings of this thread from now on. Worker threads are
+ * threads of their own: what a module registers that Node is started with (`node --import MODULE`) they know as well. Throws an Error where the kind is known already, or defines a load or a place otherwise than another kind of that name.
  */
 export function registerHost(host: HostKind): void {
   if (known.has(host.kind)) throw new Error(`host kind ${host.kind} is known already`);
@@ -44,10 +45,17 @@ export function hostKinds(): readonly HostKind[] {
   return [...known.values()];
 }
 
-/** The kind of a host. Throws an Error for one that is not known. */
+/** The kind of a host. Throws InputError for one that is not known in this thread. */
 export function hostKind(kind: string): HostKind {
   const found = known.get(kind);
-  if (found === undefined) throw new Error(`unknown host kind ${kind}: known are ${[...known.keys()].join(', ')}`);
+  if (found === undefined)
+    throw new InputError({
+      path: 'host.kind',
+      expected: `one of ${[...known.keys()].join(', ')}`,
+      received: kind,
+      remedy:
+        'register that kind in worker threads as well: put registerHost into a module and start with node --import MODULE, or take one worker',
+    });
   return found;
 }
 

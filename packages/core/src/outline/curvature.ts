@@ -1,7 +1,7 @@
 import { closeOutline, type OpenOutline } from './close-outline.js';
 import { type CurvaturePath, createCurvaturePath, integralTo } from './curvature-path.js';
 import { type CurvatureForm, curvatureSplines, type NodeSplines } from './curvature-splines.js';
-import type { NodeRates } from './node-rates.js';
+import { type NodeRates, reflectNodeRates } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 import { reflect } from './placement.js';
 
@@ -90,7 +90,7 @@ export function curvatureOutline(form: CurvatureForm): CurvatureOutline {
         writeTurn(hand, 2 * count, out);
       }
       for (let k = -1; k < n; k++) writeRow(hand, k, (lengthAt + 1 + k) * count, out);
-      if (mirror) reflectRates(out, values, count);
+      if (mirror) reflectNodeRates(out, values, count);
     },
     closure(given, lacking, rates) {
       path.take(given);
@@ -165,15 +165,4 @@ function writeRow(
     out.dx[at] = slope * (stretch * cos[j]! - scale * turned * sin[j]!);
     out.dy[at] = slope * (stretch * sin[j]! + scale * turned * cos[j]!);
   }
-}
-
-/** Rates of the left half, from those of the right. */
-function reflectRates({ x, y, dx, dy }: NodeRates, rows: number, count: number): void {
-  for (let row = 0; row < rows; row++)
-    for (let j = row * count, k = j + count - 1; j < k; j++, k--) {
-      x[k] = -x[j]!;
-      y[k] = y[j]!;
-      dx[k] = dx[j]!;
-      dy[k] = -dy[j]!;
-    }
 }

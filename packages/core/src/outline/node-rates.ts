@@ -22,15 +22,22 @@ export function createCurveRates(parameters: number, count: number): CurveRates 
 
 /** Completes rows of a mirror-symmetric outline whose right halves have been written, as `reflect` does it for nodes. */
 export function reflectRates(rates: CurveRates, rows: number, count: number): void {
-  const { x, y, dx, dy, ddx, ddy } = rates;
+  reflectNodeRates(rates, rows, count);
+  reflectRows(rates.ddx, rates.ddy, -1, rows, count);
+}
+
+/** The same without second derivatives. */
+export function reflectNodeRates(rates: NodeRates, rows: number, count: number): void {
+  reflectRows(rates.x, rates.y, -1, rows, count);
+  reflectRows(rates.dx, rates.dy, 1, rows, count);
+}
+
+/** `sign`: of x at the image; y has the other one. */
+function reflectRows(x: Float64Array, y: Float64Array, sign: 1 | -1, rows: number, count: number): void {
   for (let row = 0; row < rows; row++)
     for (let j = row * count, k = j + count - 1; j < k; j++, k--) {
-      x[k] = -x[j]!;
-      y[k] = y[j]!;
-      dx[k] = dx[j]!;
-      dy[k] = -dy[j]!;
-      ddx[k] = -ddx[j]!;
-      ddy[k] = ddy[j]!;
+      x[k] = sign * x[j]!;
+      y[k] = -sign * y[j]!;
     }
 }
 

@@ -23,4 +23,4 @@ export { runRepeats } from './run-repeats.js';
 export { runScatterFront, runScatterStudy } from './run-scatter.js';
 export type { RunOptions } from './session.js';
 export { type VerifyOptions, verifyFront } from './verify-front.js';
-export { type Meshing, openThread, type Scoring, scoringHere, type Workplace } from './workplace.js';
+export { type Meshing, openThread, type Scoring, type Workplace } from './workplace.js';

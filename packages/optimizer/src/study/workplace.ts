@@ -44,14 +44,9 @@ export function openThread(note: (text: string) => void = () => {}): Workplace {
       models.set(key, model);
       return createTask(brief, model);
     },
-    evaluate: async (task) => scoringHere(task),
+    evaluate: async (task) => ({ evaluator: createChannelEvaluator(task), close: async () => {} }),
     mesh: async (host) => ({ mesh: async (request) => meshEdge(host, request), close: async () => {} }),
     note,
     versions: {},
   };
-}
-
-/** An evaluator in this thread. */
-export function scoringHere(task: ChannelTask): Scoring {
-  return { evaluator: createChannelEvaluator(task), close: async () => {} };
 }

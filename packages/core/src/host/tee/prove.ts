@@ -25,5 +25,5 @@ export function proveTee(joint: TeeJoint, wall: number, edgeRadius: number): Red
   if (accuracy <= wantedAccuracy) return { ...modelOf(usual, coarse), accuracy };
   const fine = condenseOnContour(joint, wall, edgeRadius, finer.edges);
   const solved = solveOnContour(fine, finer.degree);
-  return { ...modelOf(fine, solved), accuracy: differenceAround(probes, coarse, solved) };
+  return { ...modelOf(fine, solved), accuracy: differenceAround(probes, coarse, solved), finer: true };
 }
