@@ -1,5 +1,5 @@
 import { halfSize } from '../edge/index.js';
-import { isMirrored, type ReducedModel } from '../host/index.js';
+import { isMirrored, type ReducedModel, type SectionPoint } from '../host/index.js';
 import { multiply } from '../linear/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
@@ -13,12 +13,20 @@ export interface SectionSide {
   readonly stress: readonly Float64Array[];
 }
 
-/** Points of a model's places, in the order of the buffers: those whose stress is always wanted come first. */
+/** A point that is judged: one of the model's places, or a point between two of a row. */
+export interface JudgedPoint {
+  readonly at: SectionPoint;
+  /** Numbers of the model's points whose stresses are its own, `share` of the second and the rest of the first. */
+  readonly of: readonly [first: number, second: number];
+  readonly share: number;
+}
+
+/** Judged points in the order of the buffers: those whose stress is always wanted come first. */
 export interface PlaceOrder {
-  readonly points: readonly number[];
+  readonly points: readonly JudgedPoint[];
   readonly always: number;
   /** Whether a point's tangential stress is wanted as well. */
-  readonly tangential: (point: number) => boolean;
+  readonly tangential: (point: SectionPoint) => boolean;
 }
 
 /** Stresses of every load at points outside the control contour, from the moments of a channel's edge. */
@@ -47,7 +55,7 @@ export function createPlaceStress(
   channel: ChannelStress,
   order: PlaceOrder,
 ): PlaceStress {
-  const { points, continued } = model.places;
+  const { continued } = model.places;
   const half = halfSize(model.basis.degree);
   const mirrored = isMirrored(model);
   const count = order.points.length;
@@ -142,7 +150,7 @@ export function createPlaceStress(
       const done = sign === 1 ? refined.right : refined.left;
       if (done[i] === evaluation || moments === undefined) return false;
       done[i] = evaluation;
-      const { x, y, normalAngle } = points[order.points[i]!]!;
+      const { x, y, normalAngle } = order.points[i]!.at;
       if (channel.distance(sign * x, y) > continued.within) return false;
       const c = Math.cos(normalAngle);
       const s = Math.sin(normalAngle);
@@ -165,7 +173,7 @@ export function createPlaceStress(
 function startsOf({ points, tangential }: PlaceOrder): Int32Array {
   const starts = new Int32Array(points.length + 1);
   points.forEach((p, i) => {
-    starts[i + 1] = starts[i]! + (tangential(p) ? 3 : 2);
+    starts[i + 1] = starts[i]! + (tangential(p.at) ? 3 : 2);
   });
   return starts;
 }
@@ -183,10 +191,12 @@ function mapsOf(
   const half = halfSize(basis.degree);
   const pick = (all: Float64Array, offset: number, columns: number) => {
     const out = new Float64Array(starts[order.points.length]! * columns);
-    order.points.forEach((p, i) => {
+    order.points.forEach(({ of: [first, second], share }, i) => {
       for (let c = 0; c < starts[i + 1]! - starts[i]!; c++) {
-        const from = offset + (3 * p + components[c]!) * columns;
-        out.set(all.subarray(from, from + columns), (starts[i]! + c) * columns);
+        const from = offset + (3 * first + components[c]!) * columns;
+        const to = offset + (3 * second + components[c]!) * columns;
+        const at = (starts[i]! + c) * columns;
+        for (let j = 0; j < columns; j++) out[at + j] = all[from + j]! + share * (all[to + j]! - all[from + j]!);
       }
     });
     return out;

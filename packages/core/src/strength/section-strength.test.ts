@@ -101,3 +101,40 @@ describe('interfaces near a channel', () => {
       });
   });
 });
+
+describe('without channel', () => {
+  const surveyAt = (cuspDistance: number) =>
+    createStrengthModel(model, referenceJoint, referenceLoads, cases, {
+      edge: 'peak',
+      cuspDistance,
+    }).surveyWithoutChannel();
+
+  it('the least of every place is told, wherever a row dips', () => {
+    const acting = actingLoads(model, referenceLoads);
+    const { transverseTension: Z, interlaminarShear: S } = referenceJoint.filler;
+    for (const { name, places } of surveyAt(0.5)) {
+      const load = acting.find((one) => one.name === name)!;
+      const least = new Map<string, number>();
+      model.places.points.forEach(({ place, x, y }, p) => {
+        if (Math.min(Math.hypot(x - 5, y), Math.hypot(x, y - 5)) < 0.5) return;
+        const [n, , s] = load.atPlaces.subarray(3 * p, 3 * p + 3);
+        const grown = { n: n!, s: s! };
+        const factor = delaminationFactor({ n: 0, s: 0 }, grown, Z, S);
+        least.set(place, Math.min(factor, least.get(place) ?? Number.POSITIVE_INFINITY));
+      });
+      for (const place of ['web', 'bend', 'foot', 'skin'])
+        expect(factorOf(places, place) / least.get(place)!, `${name} ${place}`).toBeLessThan(1 + 1e-9);
+    }
+  });
+
+  it('the limit around the tips is judged itself, wherever the mesh has its points', () => {
+    let before = 0;
+    for (let distance = 0.48; distance < 0.525; distance += 0.01) {
+      const { factor, x, y } = surveyAt(distance)[1]!.places.find(({ place }) => place === 'web')!;
+      expect(Math.min(Math.hypot(x - 5, y), Math.hypot(x, y - 5))).toBeCloseTo(distance, 9);
+      // Each farther from the tip than the one before; between two points of the mesh all were the same.
+      expect(factor).toBeGreaterThan(before);
+      before = factor;
+    }
+  });
+});

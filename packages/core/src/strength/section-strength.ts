@@ -12,7 +12,7 @@ import {
 } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
 import type { FailurePlace } from './place-strengths.js';
-import { createPlaceStress, type PlaceOrder, type SectionSide } from './place-stress.js';
+import { createPlaceStress, type JudgedPoint, type PlaceOrder, type SectionSide } from './place-stress.js';
 
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
@@ -24,7 +24,7 @@ export interface SectionStrength {
    * `spared`, the filler is not judged.
    */
   take(moments: readonly Float64Array[] | undefined, mirror: boolean, spared?: (x: number, y: number) => boolean): void;
-  /** Lowers `first` where a point fails at a smaller factor. `only`: one place. */
+  /** Lowers `first` where a point fails at a smaller factor. `only`: one place, of which no point is passed over. */
   judge(factors: CaseFactors, first: FirstFailure, only?: FailurePlace): void;
 }
 
@@ -63,11 +63,11 @@ export function createSectionStrength(
   channel: ChannelStress,
   keep: (x: number, y: number) => boolean,
 ): SectionStrength {
-  const { points, continued } = model.places;
+  const { continued } = model.places;
   const { order, checks } = layOut(model, host, keep);
   const stresses = createPlaceStress(model, loads, channel, order);
   const factors = new Float64Array(checks.reduce((sum, check) => sum + check.always.length, 0));
-  const besideContour = Uint8Array.from(order.points, (p) => continued.points[p]!);
+  const besideContour = Uint8Array.from(order.points, ({ of }) => (of.every((p) => continued.points[p] === 1) ? 1 : 0));
   /** Stress at the point that is being judged. */
   const held: PointStress = { n: 0, t: 0, s: 0 };
   const grown: PointStress = { n: 0, t: 0, s: 0 };
@@ -108,7 +108,7 @@ export function createSectionStrength(
   };
 
   const note = (check: Check, i: number, factor: number, { sign }: SectionSide): void => {
-    const { x, y } = points[order.points[i]!]!;
+    const { x, y } = order.points[i]!.at;
     if (check.criterion === 'splitting' && spared?.(sign * x, y)) return;
     first.factor = factor;
     first.place = check.place;
@@ -127,7 +127,8 @@ export function createSectionStrength(
       if (only !== undefined && check.place !== only) continue;
       const { length } = check.always;
       for (let k = 0; k + 1 < length; k++) {
-        if (!(Math.min(factors[n + k]!, factors[n + k + 1]!) < nearLeast * first.factor)) continue;
+        const near = Math.min(factors[n + k]!, factors[n + k + 1]!) < nearLeast * first.factor;
+        if (only === undefined && !near) continue;
         for (let i = check.between[k]!; i < check.between[k + 1]!; i++) {
           stresses.workOut(i);
           judgePoint(check, i, side, first.factor);
@@ -153,10 +154,9 @@ export function createSectionStrength(
 
 /** The judged points and what is checked of them. */
 function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) => boolean) {
-  const { points } = model.places;
   const { places } = hostKind(host.kind);
   const rows = rowsOf(model, keep).map((row) => {
-    const { stride } = places[points[row[0]!]!.place]!;
+    const { stride } = places[row[0]!.at.place]!;
     return {
       always: row.filter((_, k) => isAlways(k, row.length, stride)),
       others: row.filter((_, k) => !isAlways(k, row.length, stride)),
@@ -168,40 +168,73 @@ function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) =>
     points: [...always, ...rows.flatMap((row) => row.others)],
     always: always.length,
     tangential: (p) => {
-      const { principal, kinking } = host.strengthAt(points[p]!);
+      const { principal, kinking } = host.strengthAt(p);
       return Number.isFinite(principal) || kinking !== undefined;
     },
   };
   const placeOf = new Map(order.points.map((p, i) => [p, i]));
-  const checks = rows.flatMap((row) => checksOf(row, placeOf, points, host));
+  const checks = rows.flatMap((row) => checksOf(row, placeOf, host));
   return { order, checks };
 }
 
 /** Of a row of points: those that are always looked at, every `stride`th and the last, and the others. */
 interface Row {
-  readonly always: readonly number[];
-  readonly others: readonly number[];
+  readonly always: readonly JudgedPoint[];
+  readonly others: readonly JudgedPoint[];
   readonly stride: number;
 }
 
 const isAlways = (k: number, length: number, stride: number): boolean => k % stride === 0 || k === length - 1;
 
-/** Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. */
-function rowsOf({ places }: ReducedModel, keep: (x: number, y: number) => boolean): number[][] {
+/**
+ * Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. Stress rises towards what is left out:
+ * where a row goes in and comes out, the very limit is judged as well, wherever the mesh happens to have its points.
+ */
+function rowsOf({ places: { points, rows } }: ReducedModel, keep: (x: number, y: number) => boolean): JudgedPoint[][] {
   let next = 0;
-  return places.rows
-    .map((length) => Array.from({ length }, () => next++).filter((p) => keep(places.points[p]!.x, places.points[p]!.y)))
+  return rows
+    .map((length) => {
+      const row: JudgedPoint[] = [];
+      for (let k = 0; k < length; k++, next++) {
+        const at = points[next]!;
+        const kept = keep(at.x, at.y);
+        const before = k > 0 ? points[next - 1]! : at;
+        if (keep(before.x, before.y) !== kept) row.push(limitBetween(points, next - 1, next, keep));
+        if (kept) row.push({ at, of: [next, next], share: 0 });
+      }
+      return row;
+    })
     .filter((row) => row.length > 0);
 }
 
-function checksOf(
-  row: Row,
-  placeOf: ReadonlyMap<number, number>,
+/** The last point that is kept on the way between two points of a row, of which one is. */
+function limitBetween(
   points: readonly SectionPoint[],
-  host: Host,
-): Check[] {
-  const { place } = points[row.always[0]!]!;
-  const { tension, shear, principal, kinking } = host.strengthAt(points[row.always[0]!]!);
+  first: number,
+  second: number,
+  keep: (x: number, y: number) => boolean,
+): JudgedPoint {
+  const [from, to] = [points[first]!, points[second]!];
+  const between = (share: number): SectionPoint => ({
+    ...to,
+    x: from.x + share * (to.x - from.x),
+    y: from.y + share * (to.y - from.y),
+    normalAngle: from.normalAngle + share * (to.normalAngle - from.normalAngle),
+  });
+  const isKept = (share: number) => keep(between(share).x, between(share).y);
+  let [inside, outside] = isKept(1) ? [0, 1] : [1, 0];
+  for (let step = 0; step < 40; step++) {
+    const middle = (inside + outside) / 2;
+    if (isKept(middle)) outside = middle;
+    else inside = middle;
+  }
+  return { at: between(outside), of: [first, second], share: outside };
+}
+
+function checksOf(row: Row, placeOf: ReadonlyMap<JudgedPoint, number>, host: Host): Check[] {
+  const { at } = row.always[0]!;
+  const { place } = at;
+  const { tension, shear, principal, kinking } = host.strengthAt(at);
   const always = row.always.map((p) => placeOf.get(p)!);
   // The others of a row lie one after the other in the buffers.
   const start = row.others.length > 0 ? placeOf.get(row.others[0]!)! : 0;
@@ -218,7 +251,7 @@ function checksOf(
   if (kinking !== undefined) {
     const strengths = new Float64Array(placeOf.size);
     for (const p of [...row.always, ...row.others])
-      strengths[placeOf.get(p)!] = host.strengthAt(points[p]!).kinking ?? unlimited;
+      strengths[placeOf.get(p)!] = host.strengthAt(p.at).kinking ?? unlimited;
     checks.push({ ...common, criterion: 'kinking', kinking: strengths });
   }
   return checks;

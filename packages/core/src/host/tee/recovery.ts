@@ -13,13 +13,16 @@ const close = 0.018;
 const wide = 0.04;
 const wider = 0.08;
 
+/** Least distance of rows of section points in the skin, below its three uppermost, in skin thicknesses. */
+const skinDepths = 0.1;
+
 /** Places along an element where stresses are best, the Gauss points of its reduced rule (Barlow, Int. J. Numer. Meth. Eng. 10 (1976) 243-251). */
 const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
 
 /**
  * The section points of a meshed tee. Columns of points stand at the middles of element columns. In bend, foot and web each
- * layer has one at its filler-side face, in the bend another at mid-thickness; the skin has three below its top, the filler
- * the middles of its elements. Normal and shear stress at a face are the mean of both sides (they are continuous); tangential stress is
+ * layer has one at its filler-side face, in the bend another at mid-thickness; the skin has rows of them
+ * over all of its depth, the filler the middles of its elements. Normal and shear stress at a face are the mean of both sides (they are continuous); tangential stress is
  * the outer layer's own, at the filler's two interfaces the filler's. Closest columns next to the filler. The foot's last thickness and the
  * web beyond two thicknesses are left out (run-out and load introduction are not modelled in detail), and so is what is nearer
  * to a cusp than `cuspExclusion`.
@@ -69,9 +72,18 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   for (const column of columnsOf('foot', 0, wider)) throughLayers('foot', column);
 
   const skinTop = tee.skinLayers.length - 1;
+  // Next to the filler stress falls fast, below it shear goes over its largest value smoothly.
+  const skinRows: number[] = [];
+  let last = Number.POSITIVE_INFINITY;
+  for (let row = skinTop; row >= 0; row--) {
+    const y = placeIn(mesh, element('skin-filler', 0, row), 0, 0)[1];
+    if (skinRows.length >= 3 && row > 0 && last - y < skinDepths * layupThickness(joint.skin)) continue;
+    skinRows.push(row);
+    last = y;
+  }
   for (const part of ['skin-filler', 'skin-foot'] as const)
     for (const column of columnsOf(part, skinTop, wider))
-      for (let row = skinTop; row > Math.max(-1, skinTop - 3); row--)
+      for (const row of skinRows)
         add('skin', tee.skinLayers[row]!, Math.PI / 2, [[element(part, column, row), 0, 0, whole]]);
 
   // The filler's border elements in the order of the bend's columns (from the top) and of the skin's.
