@@ -1,17 +1,24 @@
-import { execFileSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { execFile, execFileSync } from 'node:child_process';
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { build } from 'esbuild';
 import { publint } from 'publint';
 import { formatMessage } from 'publint/utils';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser.js';
 import { createPackedProject, filesIn, type PackedProject } from './fixtures/packed.js';
 
 const compiler = fileURLToPath(new URL('../node_modules/typescript/bin/tsc', import.meta.url));
 
+const programFolder = fileURLToPath(new URL('examples/programs', import.meta.url));
+const programNames = readdirSync(programFolder).map((file) => file.replace(/\.ts$/, ''));
+
 let project: PackedProject;
 beforeAll(() => {
   project = createPackedProject();
+  cpSync(programFolder, join(project.folder, 'programs'), { recursive: true });
 });
 afterAll(() => project?.remove());
 
@@ -49,12 +56,12 @@ it('installs the queue only for who asks for it', () => {
 
 describe('types', () => {
   const strict = { noEmit: true, strict: true, skipLibCheck: false, target: 'es2022' };
-  const compile = (options: object, imports: readonly string[]) => {
+  const compile = (options: object, imports: readonly string[], files: readonly string[] = []) => {
     const lines = imports.map((name, i) => `import * as part${i} from '${name}';\nexport { part${i} };`);
     writeFileSync(join(project.folder, 'use.ts'), lines.join('\n'));
     writeFileSync(
       join(project.folder, 'tsconfig.json'),
-      JSON.stringify({ compilerOptions: { ...strict, ...options }, files: ['use.ts'] }),
+      JSON.stringify({ compilerOptions: { ...strict, ...options }, files: ['use.ts', ...files] }),
     );
     return execFileSync(process.execPath, [compiler, '-p', project.folder], { encoding: 'utf8' });
   };
@@ -64,7 +71,7 @@ describe('types', () => {
     expect(compile(options, names.slice(0, 2))).toBe('');
   });
 
-  it('of everything are right under bundler', () => {
+  it('of everything are right under bundler, as programs use it', () => {
     const parts = ['', '/draw', '/picture', '/report'].map((part) => `lumenfront${part}`);
     const options = {
       module: 'esnext',
@@ -72,6 +79,48 @@ describe('types', () => {
       lib: ['es2023', 'dom', 'dom.iterable'],
       types: ['node'],
     };
-    expect(compile(options, [...names, ...parts.slice(1)])).toBe('');
+    const programs = programNames.map((name) => `programs/${name}.ts`);
+    expect(compile(options, [...names, ...parts.slice(1)], programs)).toBe('');
+  });
+});
+
+describe('programs on the packed packages print what they say', () => {
+  const saidBy = (name: string) =>
+    [...readFileSync(join(programFolder, `${name}.ts`), 'utf8').matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(
+      ([, text]) => text,
+    );
+  const source = (name: string) => join(project.folder, 'programs', `${name}.ts`);
+
+  beforeAll(async () => {
+    const outdir = join(project.folder, 'programs');
+    await build({ entryPoints: programNames.map(source), outdir, format: 'esm', target: 'node20', logLevel: 'error' });
+  });
+
+  it.each(programNames.filter((name) => name !== 'front-worker'))('%s, in Node', async (name) => {
+    const { stdout } = await promisify(execFile)(process.execPath, [join(project.folder, 'programs', `${name}.js`)]);
+    expect(stdout.trim().split('\n')).toEqual(saidBy(name));
+  });
+
+  noteMissingBrowser();
+  it.runIf(browserPath !== undefined).each(['own-host', 'kept-model'])('%s, in Chromium', async (name) => {
+    const bundled = await build({
+      entryPoints: [source(name)],
+      bundle: true,
+      format: 'esm',
+      write: false,
+      logLevel: 'error',
+    });
+    const browser = await openBrowser();
+    try {
+      const page = await browser.newPage();
+      const printed: string[] = [];
+      page.on('console', (message) => printed.push(message.text()));
+      page.on('pageerror', ({ message }) => printed.push(message));
+      await page.addScriptTag({ type: 'module', content: bundled.outputFiles[0]!.text });
+      await expect.poll(() => printed, { timeout: 60_000 }).toHaveLength(saidBy(name).length);
+      expect(printed).toEqual(saidBy(name));
+    } finally {
+      await browser.close();
+    }
   });
 });

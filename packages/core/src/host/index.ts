@@ -1,3 +1,14 @@
+export {
+  type ByClass,
+  type Condensed,
+  type CondensedHost,
+  type ContourNodes,
+  contourBasis,
+  innerPressure,
+  reduceCondensed,
+  type ScalarLoad,
+  type StillLoad,
+} from './condensed/index.js';
 export type { Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
 export type { LaminateJoint, Lens, Pocket, Slot } from './laminate/index.js';
 export {

@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { withoutPlaces } from './place-maps.js';
 import { type ReducedModel, reducedModelVersion } from './reduced-model.js';
 
 /**
@@ -94,13 +95,7 @@ export function edgePart(model: ReducedModel): ReducedModel {
   return {
     ...model,
     loads: model.loads.map((load) => ({ ...load, atPlaces: none })),
-    places: {
-      leftOut: true,
-      points: [],
-      rows: [],
-      change: [],
-      continued: { points: new Uint8Array(0), within: 0 },
-    },
+    places: withoutPlaces(),
   };
 }
 

@@ -30,3 +30,14 @@ export interface PlaceMaps {
     readonly step: number;
   };
 }
+
+/** Of a model that tells the stress at a channel's edge and nothing else. */
+export function withoutPlaces(): PlaceMaps {
+  return {
+    leftOut: true,
+    points: [],
+    rows: [],
+    change: [],
+    continued: { points: new Uint8Array(0), within: 0 },
+  };
+}

@@ -20,3 +20,4 @@ export {
   whole,
 } from './recovery.js';
 export { innerPressure, type ScalarLoad, type SolvedHost, type StillLoad, solveHost } from './reduce.js';
+export { reduceCondensed } from './reduce-condensed.js';

@@ -1,0 +1,33 @@
+import type { RegularBasis } from '../../edge/index.js';
+import type { Ply } from '../../material/index.js';
+import { withoutPlaces } from '../place-maps.js';
+import type { ReducedModel } from '../reduced-model.js';
+import type { CondensedHost } from './condensed.js';
+import { type ScalarLoad, type StillLoad, solveHost } from './reduce.js';
+
+/**
+ * The reduced model of a host of one's own that was condensed onto a control contour: all that the stress at a channel's edge needs. The stresses
+ * elsewhere, and with them the strength of the whole section, are left out.
+ *
+ * @param kind of the host, as it is registered or not
+ * @param material inside the contour; isotropic in the plane
+ * @param basis see `contourBasis`
+ * @throws Error where a closed contour is answered by symmetry classes, or half a contour as a whole
+ */
+export function reduceCondensed(
+  kind: string,
+  host: CondensedHost,
+  material: Ply,
+  basis: RegularBasis,
+  loads: readonly (ScalarLoad | StillLoad)[],
+): ReducedModel {
+  const { stresses: _, loads: units, ...solved } = solveHost(host, material, basis, loads);
+  const none = new Float64Array(0);
+  return {
+    kind,
+    ...solved,
+    loads: units.map((load) => ({ ...load, atPlaces: none })),
+    places: withoutPlaces(),
+    contour: undefined,
+  };
+}
