@@ -33,3 +33,35 @@ export const joints = {
 
 /** The first of them. */
 export const [referenceJoint] = Object.values(joints);
+
+const neat = { E1: 3400, E2: 3400, nu12: 0.36, nu23: 0.36, G12: 3400 / 2 / 1.36, alpha1: 58e-6, alpha2: 58e-6 };
+const laminate = {
+  kind: 'laminate',
+  layup: [90, 90, 0, 0, 0, 0, 90, 90, 90, 90, 0, 0].map((angle) => ({ thickness: 0.25, angle, ply })),
+  width: 40,
+  ends: 'clamped',
+  resin: { ...neat, transverseTension: 70, interlaminarShear: 55 },
+};
+const lens = { made: 'drape', below: 6, height: 0.58, halfLength: 2, faces: 'both-flat' };
+
+/** Pockets in one laminate, with what channels keep in them; invented. */
+export const pockets = {
+  'pocket: slot 3 by 0.5': {
+    joint: { ...laminate, pocket: { made: 'cut', first: 5, count: 2, halfWidth: 1.5 } },
+    wall: 0.05,
+    edgeRadius: 0.08,
+    largest: { width: 3, height: 0.5 },
+  },
+  'pocket: lens 4 by 0.58': {
+    joint: { ...laminate, pocket: lens },
+    wall: 0.04,
+    edgeRadius: 0.08,
+    largest: { width: 2.2, height: 0.5 },
+  },
+  'pocket: lens 4.8 by 0.58, bottom flat, thin film': {
+    joint: { ...laminate, ends: 'free', pocket: { ...lens, halfLength: 2.4, faces: 'bottom-flat' } },
+    wall: 0.02,
+    edgeRadius: 0.06,
+    largest: { width: 2.2, height: 0.54 },
+  },
+};

@@ -1,3 +1,4 @@
+import { bendingField } from './bending-field.js';
 import { bimaterialCylinder } from './bimaterial-cylinder.js';
 import type { Publication } from './check.js';
 import { curvedBar } from './curved-bar.js';
@@ -12,6 +13,7 @@ import { laminarFlow } from './laminar-flow.js';
 import { laminate } from './laminate.js';
 import { maps } from './maps.js';
 import { notchedStrength } from './notched-strength.js';
+import { pagano } from './pagano.js';
 
 /** Everything that is checked against a published value or a fact of mechanics, in the order of the page. */
 export { type Check, differenceOf } from './check.js';
@@ -21,10 +23,12 @@ export const publications: readonly Publication[] = [
   inglis,
   maps,
   howland,
+  bendingField,
   lame,
   curvedBar,
   bimaterialCylinder,
   laminate,
+  pagano,
   independentJoint,
   notchedStrength,
   laminarFlow,
