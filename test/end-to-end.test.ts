@@ -142,7 +142,7 @@ describe('from a front to a checked drawing', () => {
   it('draw and report take the file', () => {
     const drawn = lumenfront('draw', 'brief.yaml', '--channel', 'designs.json', '--design', '2', '--out', 'design.dxf');
     expect(drawn.status).toBe(0);
-    const reported = lumenfront('report', 'brief.yaml', '--result', 'designs.json', '--out', 'report.html');
+    const reported = lumenfront('report', 'brief.yaml', '--channel', 'designs.json', '--out', 'report.html');
     expect(reported.status).toBe(0);
     expect(readdirSync(folder)).toEqual(expect.arrayContaining(['design.dxf', 'report.html']));
   });

@@ -109,7 +109,7 @@ search: { evaluations: 300 }
     await call(
       'report',
       at('joint.yaml'),
-      '--result',
+      '--channel',
       at('front.json'),
       '--out',
       at('report.html'),

@@ -60,9 +60,10 @@ ${caution}`;
 
 const conventions = `
 Every command takes --json (one JSON document on standard output; what failed
-as JSON on standard error), --seed and --quiet. Exit codes: 0 done, 1 the brief
-cannot be met, 2 bad input, 3 internal error, 4 fast model and mesh disagree,
-130 stopped by Ctrl-C (front and pick write the best so far). Units: mm, N, MPa, K.
+as JSON on standard error) and --quiet; --channel names the file that a command
+reads, --out the one that it writes. Exit codes: 0 done, 1 the brief cannot be
+met, 2 bad input, 3 internal error, 4 fast model and mesh disagree, 130 stopped
+by Ctrl-C (front and pick write the best so far). Units: mm, N, MPa, K.
 
 A joint is solved once: its reduced model is kept in the folder LUMENFRONT_CACHE
 (without it: where the platform keeps caches; empty: nowhere), 256 MiB at most.`;
@@ -75,9 +76,13 @@ A joint is solved once: its reduced model is kept in the folder LUMENFRONT_CACHE
  */
 export async function run(argv: readonly string[], streams: Streams = process): Promise<number> {
   try {
-    const program = await buildProgram(argv, streams);
-    if (argv.length === 0) program.outputHelp();
-    else await program.parseAsync([...argv], { from: 'user' });
+    const { presentWords } = await import('./command/older-words.js');
+    const words = presentWords(argv, (text) => {
+      if (!argv.includes('--quiet')) streams.stderr.write(`${text}\n`);
+    });
+    const program = await buildProgram(words, streams);
+    if (words.length === 0) program.outputHelp();
+    else await program.parseAsync(words, { from: 'user' });
     return exitCodes.done;
   } catch (error) {
     if (error instanceof CommanderError && error.exitCode === 0) return exitCodes.done;

@@ -2,11 +2,11 @@ import { briefSchema, type ResolvedBrief, readBriefText, starterBrief } from '@l
 import type { Command } from 'commander';
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
-import type { CommonOptions } from './common-options.js';
+import { addSeedOption, type CommonOptions, type SeedOption } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { summariseBrief } from './summarise-brief.js';
 
-interface BriefOptions extends CommonOptions {
+interface BriefOptions extends CommonOptions, SeedOption {
   readonly schema?: boolean;
   readonly check?: string;
   readonly out?: string;
@@ -14,6 +14,7 @@ interface BriefOptions extends CommonOptions {
 }
 
 export function define(command: Command, streams: Streams): void {
+  addSeedOption(command);
   command
     .addOption(
       command.createOption('--schema', 'the JSON Schema of a brief, for completion in an editor').conflicts('check'),

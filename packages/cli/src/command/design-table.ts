@@ -82,9 +82,14 @@ function meshedCells(design: DesignDocument): (string | undefined)[] {
   if (!isVerified(design)) return [undefined, undefined];
   const { meshed, difference } = design;
   const peak = Math.max(...Object.values(meshed.cases).map((one) => one.peak));
-  return [peak.toFixed(1), (100 * Math.abs(difference.worst.difference)).toFixed(2)];
+  return [
+    peak.toFixed(1),
+    `${(100 * Math.abs(difference.worst.difference)).toFixed(2)}${difference.holds ? '' : ' *'}`,
+  ];
 }
 
 function strengthCells({ strength }: DesignDocument): (string | undefined)[] {
-  return strength === undefined ? [undefined, undefined] : [percentText(strength.retained), startText(strength)];
+  if (strength === undefined) return [undefined, undefined];
+  const retained = percentText(strength.retained);
+  return [retained === undefined || strength.loadFactor >= 1 ? retained : `${retained} !`, startText(strength)];
 }

@@ -13,7 +13,7 @@ import {
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { readChannelFile } from './channel-file.js';
-import type { CommonOptions } from './common-options.js';
+import { addChannelOptions, type ChannelOptions } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -25,26 +25,17 @@ type Format = (typeof formats)[number];
 /** A search ends on its limits, up to the digits of a channel file. */
 const ROUNDING = 0.999;
 
-interface DrawOptions extends CommonOptions {
-  readonly channel: string;
-  readonly design?: number;
+interface DrawOptions extends ChannelOptions {
   readonly format?: Format;
   readonly curve: DxfCurve;
   readonly view: DrawingView;
   readonly chordError: number;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 export function define(command: Command, streams: Streams): void {
+  command.argument('[brief]', 'brief of the joint (without it: the starter brief)');
+  addChannelOptions(command);
   command
-    .argument('[brief]', 'brief of the joint (without it: the starter brief)')
-    .requiredOption('--channel <file>', 'the channel: a channel file, or what pick or front wrote with --json')
-    .option(
-      '--design <number>',
-      'which design of a front, from 1',
-      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
-    )
     .addOption(new Option('--format <name>', "instead of the ending of --out's name").choices(formats))
     .addOption(
       new Option('--curve <kind>', 'how a DXF holds the outline').choices(['polyline', 'spline']).default('polyline'),
@@ -68,7 +59,7 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: DrawOptions) => {
       const output = createOutput(options, streams);
       const format = options.format ?? formatOf(options.out);
-      const brief = await loadBrief(file, options);
+      const brief = await loadBrief(file);
       const channel = await readChannelFile(options.channel, options.design);
       refuseOtherBrief(options.channel, channel.brief, brief, options, output);
       const { sample, measure } = givenOutline(channel.outline, brief, options.channel);

@@ -1,10 +1,20 @@
-import type { DesignDocument, FrontDocument, RepeatsDocument } from '@lumenfront/core';
-import { axisLabel, type Colour, costFigure, formatPlot, formatTable, sizeFigure, withUnit } from '../show/index.js';
+import type { DesignDocument, FrontDocument, RepeatsDocument, ResolvedBrief } from '@lumenfront/core';
+import {
+  answerOf,
+  axisLabel,
+  type Colour,
+  costFigure,
+  formatPlot,
+  formatTable,
+  preferredDesign,
+  sizeFigure,
+  withUnit,
+} from '../show/index.js';
 import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
-import { describeCautions, describeSearch } from './search-text.js';
+import { describeCautions, describeFamilies, describeSearch, nextCommands, quoted } from './search-text.js';
 import type { Terminal } from './terminal.js';
 
 /** Rows of the comparison of families. */
@@ -17,44 +27,100 @@ const signs: Readonly<Record<string, readonly [symbol: string, colour: Colour]>>
   inset: ['i', 36],
 };
 
-/** A front for people: plot, table of the designs at the places `shown`, the families side by side, how the search went. */
-export function frontText(
-  front: FrontDocument,
-  shown: readonly number[],
-  timing: Timing,
-  { width, colour }: Terminal,
-): string {
+/** What a front is told beside. */
+export interface FrontTold {
+  readonly brief: ResolvedBrief;
+  /** The files that were read and written, where there are such. */
+  readonly briefFile?: string;
+  readonly out?: string;
+  /** Places of the designs of the table. */
+  readonly shown: readonly number[];
+  readonly timing: Timing;
+  /** How the search went as well. */
+  readonly details: boolean;
+}
+
+/** A front for people: plot, table of the designs at the places `shown`, the families side by side, and last the answer in words. */
+export function frontText(front: FrontDocument, told: FrontTold, { width, colour }: Terminal): string {
   const { designs, reference, search } = front;
+  const { brief, shown, timing, details } = told;
+  const size = sizeFigure(search.objective);
+  const picked = preferredDesign(designs, front.allow, search.objective);
+  const rows = [...shown, ...(shown.includes(picked) ? [] : [picked])].sort((a, b) => a - b);
+  return [
+    front.title,
+    ...materialsLine(front),
+    '',
+    plotOf(front, { width, colour }),
+    rows.length < designs.length
+      ? `${rows.length} of the ${designs.length} designs of the front, evenly spread in ${size.name}; the best over all families:`
+      : `the ${designs.length} designs of the front, the best over all families:`,
+    '',
+    formatDesigns(
+      'design',
+      [...rows.map((i) => ({ label: String(i + 1), design: designs[i]! })), { label: 'ref.', design: reference }],
+      reference,
+      width,
+      search.objective,
+    ),
+    ...marksText([...rows.map((i) => designs[i]!), reference]),
+    ...familiesText(front, width),
+    describeSearch(search, timing),
+    ...(details ? detailsText(front) : []),
+    '',
+    ...answerOf({ ...front, picked, kind: 'front', objective: search.objective }, brief),
+    '',
+    ...nextCommands(nextOf(told, picked + 1)),
+    '',
+    ...describeCautions(front),
+    caution,
+  ].join('\n');
+}
+
+/** What the marks in the table mean. */
+function marksText(told: readonly DesignDocument[]): string[] {
+  return [
+    ...(told.some(({ strength }) => strength !== undefined && strength.loadFactor < 1)
+      ? ['!  the joint fails below the loads as given', '']
+      : []),
+    ...(told.some(({ difference }) => difference?.holds === false)
+      ? ['*  fast model and mesh differ by more than they may, in some load or case: check that design', '']
+      : []),
+  ];
+}
+
+function nextOf({ briefFile, out }: FrontTold, design: number): [what: string, command: string][] {
+  const brief = briefFile === undefined ? '' : ` ${quoted(briefFile)}`;
+  if (out === undefined)
+    return [
+      ...(briefFile === undefined
+        ? [['a brief of your own', 'npx lumenfront brief --out joint.yaml'] as [string, string]]
+        : []),
+      ['keep the front', `npx lumenfront front${brief || ' joint.yaml'} --out front.json`],
+      ['look at it', `npx lumenfront report${brief || ' joint.yaml'} --channel front.json --out front.html`],
+    ];
+  const of = `${brief} --channel ${quoted(out)}`;
+  return [
+    ['look at it', `npx lumenfront report${of} --out front.html`],
+    [`check design ${design}`, `npx lumenfront check${of} --design ${design}`],
+    ['as it is made', `npx lumenfront scatter${of} --design ${design}`],
+    ['draw it', `npx lumenfront draw${of} --design ${design} --out channel.dxf`],
+  ];
+}
+
+/** What tells how good the search was. */
+function detailsText({ designs, search }: FrontDocument): string[] {
   const size = sizeFigure(search.objective);
   const cost = costFigure(search.objective);
   const hypervolumeUnit = `${size.unit}${cost.hypervolumeUnit}`;
   const within = (value: number) => `${cost.name} ${withUnit(cost, cost.ofCost(value))}`;
   const change = Math.max(...designs.map((design) => Math.abs(design.change)));
   return [
-    front.title,
-    ...materialsLine(front),
-    '',
-    plotOf(front, { width, colour }),
-    shown.length < designs.length
-      ? `${shown.length} of the ${designs.length} designs of the front, evenly spread in ${size.name}; the best over all families:`
-      : `the ${designs.length} designs of the front, the best over all families:`,
-    '',
-    formatDesigns(
-      'design',
-      [...shown.map((i) => ({ label: String(i + 1), design: designs[i]! })), { label: 'ref.', design: reference }],
-      reference,
-      width,
-      search.objective,
-    ),
-    ...familiesText(front, width),
-    ...describeSearch(search, timing),
+    ...describeFamilies(search),
     `  hypervolume ${Number(search.hypervolume.toPrecision(6))} ${hypervolumeUnit}, within ${size.name} ${search.referencePoint[0]} ${size.unit} and ${within(search.referencePoint[1])}`,
     ...describeRepeats(search.repeats, hypervolumeUnit, within),
     `  twice the nodes change a peak by at most ${(100 * change).toFixed(2)} %`,
-    '',
-    ...describeCautions(front),
-    caution,
-  ].join('\n');
+  ];
 }
 
 function plotOf({ families, designs, reference, allow, search }: FrontDocument, { width, colour }: Terminal): string {

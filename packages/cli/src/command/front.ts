@@ -1,6 +1,14 @@
 import { availableParallelism } from 'node:os';
-import { type FrontDocument, isVerified, objectiveCosts, objectiveSizes, type ResolvedBrief } from '@lumenfront/core';
-import { evenlySpread, runFront, runRepeats, sizeOf, verifyFront } from '@lumenfront/optimizer';
+import {
+  type DesignDocument,
+  type FrontDocument,
+  isVerified,
+  objectiveCosts,
+  objectiveSizes,
+  type ResolvedBrief,
+  type VerifiedDesign,
+} from '@lumenfront/core';
+import { evenlySpread, runFront, runRepeats, sizeOf, tolerated, verifyFront } from '@lumenfront/optimizer';
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Streams } from '../output.js';
@@ -25,8 +33,6 @@ interface FrontOptions extends SearchOptions {
   readonly repeat: number;
   readonly enlarge?: keyof typeof objectiveSizes;
   readonly against?: keyof typeof objectiveCosts;
-  /** The older word for it. */
-  readonly objective?: keyof typeof objectiveCosts;
 }
 
 /** Designs that a front shows of those it has, and verifies. */
@@ -45,11 +51,6 @@ export function define(command: Command, streams: Streams): void {
       new Option('--against <figure>', "what it trades for it, instead of the brief's search.against").choices(
         Object.keys(objectiveCosts),
       ),
-    )
-    .addOption(
-      new Option('--objective <figure>', 'the older word for --against')
-        .choices(Object.keys(objectiveCosts))
-        .hideHelp(),
     )
     .option(
       '--verify <number>',
@@ -83,14 +84,19 @@ export function define(command: Command, streams: Streams): void {
           chosen.length === 0 || signal.aborted
             ? found
             : await Promise.race([verify(found, chosen, task), unverified(found, signal)]);
-        giveResult(front, () => frontText(front, shown, timing, terminalOf(streams.stdout)), options, output);
+        const told = {
+          ...{ brief, shown, timing, details: options.details === true },
+          ...(file === undefined ? {} : { briefFile: file }),
+          ...(options.out === undefined ? {} : { out: options.out }),
+        };
+        giveResult(front, () => frontText(front, told, terminalOf(streams.stdout)), options, output);
         refuseDisagreement(front);
       });
     });
 }
 
 /** The brief with what the options ask for. */
-function withObjective(brief: ResolvedBrief, { enlarge, objective, against = objective }: FrontOptions): ResolvedBrief {
+function withObjective(brief: ResolvedBrief, { enlarge, against }: FrontOptions): ResolvedBrief {
   const { size, cost } = brief.search.objective;
   const asked = {
     size: enlarge === undefined ? size : objectiveSizes[enlarge],
@@ -120,13 +126,20 @@ async function verify(
   }
 }
 
+/** Whether the models disagree on the peak by which a design is chosen; a load that does not rule is marked in the table. */
+function disagreesWhereItRules(design: DesignDocument): design is VerifiedDesign {
+  return (
+    isVerified(design) && !design.difference.holds && Math.abs(design.difference.cases[design.worstCase]!) > tolerated
+  );
+}
+
 function refuseDisagreement({ designs, reference }: FrontDocument): void {
   const named = [
     ...designs.map((design, i) => [`design ${i + 1}`, design] as const),
     ['the reference', reference] as const,
   ];
   const messages = named.flatMap(([what, design]) =>
-    isVerified(design) && !design.difference.holds ? [describeDisagreement(what, design.difference, design)] : [],
+    disagreesWhereItRules(design) ? [describeDisagreement(what, design.difference, design)] : [],
   );
   if (messages.length > 0) throw new DisagreementError(messages.join('\n'));
 }

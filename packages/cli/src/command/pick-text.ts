@@ -1,14 +1,29 @@
-import type { PickDocument } from '@lumenfront/core';
+import type { PickDocument, ResolvedBrief } from '@lumenfront/core';
+import { answerOf } from '../show/index.js';
 import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
-import { describeCautions, describeSearch } from './search-text.js';
+import { describeCautions, describeFamilies, describeSearch, nextCommands, quoted } from './search-text.js';
 import type { Terminal } from './terminal.js';
 
-/** A pick for people: the channel, what the other families reach, the reference, how the search went. */
-export function pickText(pick: PickDocument, timing: Timing, { width }: Terminal): string {
+/** What a pick is told beside. */
+export interface PickTold {
+  readonly brief: ResolvedBrief;
+  /** The files that were read and written, where there are such. */
+  readonly briefFile?: string;
+  readonly out?: string;
+  readonly timing: Timing;
+  /** How the search went as well. */
+  readonly details: boolean;
+  /** Made channels were to keep the allowed peak. */
+  readonly made: boolean;
+}
+
+/** A pick for people: the channel, what the other families reach, the reference, and last the answer in words. */
+export function pickText(pick: PickDocument, told: PickTold, { width }: Terminal): string {
   const { design, families, reference, allow, search } = pick;
+  const { brief, timing, details, made: wanted } = told;
   const others = Object.values(families)
     .filter(({ family }) => family !== design.family)
     .sort((a, b) => b.area - a.area);
@@ -28,16 +43,66 @@ export function pickText(pick: PickDocument, timing: Timing, { width }: Terminal
       reference,
       width,
     ),
-    'the pick is made by these parameters:',
-    `  ${Object.entries(design.parameters)
-      .map(([name, value]) => `${name} ${Number(value.toPrecision(6))}`)
-      .join(', ')}`,
+    describeSearch(search, timing),
+    ...(details
+      ? [
+          ...describeFamilies(search),
+          `  twice the nodes change the peak by ${(100 * Math.abs(design.change)).toFixed(2)} %`,
+          `  parameters: ${Object.entries(design.parameters)
+            .map(([name, value]) => `${name} ${Number(value.toPrecision(6))}`)
+            .join(', ')}`,
+        ]
+      : []),
     '',
-    ...describeSearch(search, timing),
-    `  twice the nodes change the peak by ${(100 * Math.abs(design.change)).toFixed(2)} %`,
+    ...answerOf(
+      {
+        ...{ kind: 'pick', designs: [design], reference, allow, picked: 0 },
+        ...(wanted && pick.made !== undefined ? { quantile: pick.made.quantile } : {}),
+      },
+      brief,
+    ),
+    ...repeatsText(pick),
+    ...madeText(pick),
+    '',
+    ...nextCommands(nextOf(told)),
     '',
     ...describeCautions(pick),
-    'check it against the independent mesh: lumenfront check --channel FILE, with what --out or --json wrote',
     caution,
   ].join('\n');
+}
+
+/** What chance does to it. */
+function repeatsText({ search: { repeats } }: PickDocument): string[] {
+  if (repeats === undefined) return [];
+  const { seeds, least, median, most } = repeats;
+  return [
+    `Over ${seeds.length} seeds, ${seeds[0]!.seed} to ${seeds.at(-1)!.seed}, picks have ${least.toFixed(3)} to ${most.toFixed(3)} mm², median ${median.toFixed(3)}: a spread of ${((100 * (most - least)) / median).toFixed(1)} %. This is the largest.`,
+  ];
+}
+
+/** What scatter leaves of it. */
+function madeText({ made, allow }: PickDocument): string[] {
+  if (made === undefined) return [];
+  const { withinAllowed, quantile, peak, samples } = made;
+  const share = `${Number((100 * quantile).toPrecision(3))} %`;
+  const kept = withinAllowed >= quantile;
+  return [
+    `As it is made: ${(100 * withinAllowed).toFixed(0)} % of ${samples} channels like it stay within ${allow} MPa, ${
+      peak === undefined
+        ? `too many come too near to the laminate for a peak of ${share}`
+        : `${share} within ${peak.toFixed(1)} MPa`
+    } (section scatter of the brief, whose defaults are examples).${kept ? '' : ` The pick that ${share} of made channels keep: add --made.`}`,
+  ];
+}
+
+function nextOf({ briefFile, out }: PickTold): [what: string, command: string][] {
+  const brief = briefFile === undefined ? '' : ` ${quoted(briefFile)}`;
+  if (out === undefined) return [['keep it', `npx lumenfront pick${brief || ' joint.yaml'} --out pick.json`]];
+  const of = `${brief} --channel ${quoted(out)}`;
+  return [
+    ['check it by the independent mesh', `npx lumenfront check${of}`],
+    ['look at it', `npx lumenfront report${of} --out pick.html`],
+    ['as it is made', `npx lumenfront scatter${of}`],
+    ['draw it', `npx lumenfront draw${of} --out channel.dxf`],
+  ];
 }

@@ -67,7 +67,11 @@ export function reportRequest(
   });
   const judged = outlines.map((outline, i) => judge(outline, `design ${i + 1}`));
   const picked =
-    design !== undefined ? design - 1 : result.kind === 'pick' ? 0 : preferredDesign(result.designs, brief.allow);
+    design !== undefined
+      ? design - 1
+      : result.kind === 'pick'
+        ? 0
+        : preferredDesign(result.designs, brief.allow, search.objective);
   const referenceOutline = referenceCurve(referenceOf(result.reference));
   const reference = judge(referenceOutline, 'the reference channel');
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));

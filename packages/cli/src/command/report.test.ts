@@ -52,7 +52,7 @@ const pick = samplePick(design(1, 20));
 
 describe('report', () => {
   it('writes one page of a front', async () => {
-    const { stdout } = await report('--result', result(front), '--out', at('report.html'));
+    const { stdout } = await report('--channel', result(front), '--out', at('report.html'));
     expect(stdout).toBe(`wrote ${at('report.html')}\n`);
     const html = readFileSync(at('report.html'), 'utf8');
     for (const text of [
@@ -60,7 +60,7 @@ describe('report', () => {
       'bendRadius: 8',
       'front stalled',
       'lumenfront 0.1.0',
-      'Largest channel within the allowed 32 MPa: design 2',
+      'Largest channel found that stays within the allowed 32 MPa: design 2',
       'show 3',
     ])
       expect(html).toContain(text);
@@ -77,7 +77,7 @@ describe('report', () => {
   });
 
   it('solves the stress around the design shown first, the reference and without channel', async () => {
-    await reportWith('--result', result(sampleFront([design(1, 25)])), '--out', at('report.html'));
+    await reportWith('--channel', result(sampleFront([design(1, 25)])), '--out', at('report.html'));
     const data = JSON.parse(
       /id="report-data">(.*?)<\/script>/s.exec(readFileSync(at('report.html'), 'utf8'))![1]!,
     ) as PageData;
@@ -89,7 +89,7 @@ describe('report', () => {
 
   it('sets the flow of each design against the reference', async () => {
     const reference = sampleDesign(1, 1, 41);
-    await report('--result', result({ ...front, reference }), '--out', at('report.html'));
+    await report('--channel', result({ ...front, reference }), '--out', at('report.html'));
     const html = readFileSync(at('report.html'), 'utf8');
     expect(html).toMatch(
       /show 1<\/button><\/td><td class="words">ellipse<\/td><td>0\.7854<\/td><td class="wide">1\.00<\/td><td>25\.0/,
@@ -97,7 +97,12 @@ describe('report', () => {
     // An ellipse 2 : 1 on the circle: 2 k^3 / (k^2 + 1) of its flow, k = 2.
     expect(html).toMatch(/<td>1\.571<\/td><td class="wide">3\.20<\/td>/);
     await expect(
-      report('--result', result({ ...front, reference: { ...reference, conductance: 'much' } }), '--out', at('x.html')),
+      report(
+        '--channel',
+        result({ ...front, reference: { ...reference, conductance: 'much' } }),
+        '--out',
+        at('x.html'),
+      ),
     ).rejects.toThrow(/reference\.conductance: expected a number in mm⁴, received "much"/);
   });
 
@@ -106,7 +111,7 @@ describe('report', () => {
     const strength = { retained: 0.25, loadFactor: 1, worstCase: 'limit', place: 'edge', at: [0, 2.4] };
     const reference = { ...front.reference, conductance: 0.02, strength };
     const content = result({ ...front, search, reference });
-    await report('--result', content, '--out', at('report.html'), '--pictures', folder);
+    await report('--channel', content, '--out', at('report.html'), '--pictures', folder);
     const html = readFileSync(at('report.html'), 'utf8');
     const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
     expect(data.axes).toEqual({ x: 'conductance, mm⁴', y: 'strength retained, %' });
@@ -122,31 +127,31 @@ describe('report', () => {
     expect(html).not.toContain('allowed peak, ');
     expect(readFileSync(at('front.svg'), 'utf8')).toContain('strength retained, %');
     const wrong = result({ ...front, search: { ...search, objective: { size: 'weight', cost: 'peak' } } });
-    await expect(report('--result', wrong, '--out', at('x.html'))).rejects.toThrow(
+    await expect(report('--channel', wrong, '--out', at('x.html'))).rejects.toThrow(
       /search\.objective\.size: expected one of area, conductance/,
     );
   });
 
   it('shows the design that is named, and the one of a pick', async () => {
-    await report('--result', result(front), '--out', at('report.html'), '--design', '3');
+    await report('--channel', result(front), '--out', at('report.html'), '--design', '3');
     expect(readFileSync(at('report.html'), 'utf8')).toContain('"picked":2');
-    await report('--result', result(pick), '--out', at('pick.html'));
+    await report('--channel', result(pick), '--out', at('pick.html'));
     expect(readFileSync(at('pick.html'), 'utf8')).toContain('The largest channel within');
   });
 
   it('writes the pictures beside it', async () => {
-    await report('--result', result(front), '--out', at('report.html'), '--pictures', folder, '--json');
+    await report('--channel', result(front), '--out', at('report.html'), '--pictures', folder, '--json');
     for (const name of ['front.svg', 'outlines.svg', 'joint.svg'])
       expect(readFileSync(at(name), 'utf8')).toMatch(/^<svg .*<\/svg>$/s);
   });
 
   it('makes the folder of the pictures where there is none', async () => {
-    await report('--result', result(front), '--out', at('report.html'), '--pictures', at('new/pictures'));
+    await report('--channel', result(front), '--out', at('report.html'), '--pictures', at('new/pictures'));
     expect(existsSync(at('new/pictures/joint.svg'))).toBe(true);
   });
 
   it('judges the designs again: stress along the edge, strength, where failure starts', async () => {
-    await report('--result', result(front), '--out', at('report.html'), '--pictures', folder);
+    await report('--channel', result(front), '--out', at('report.html'), '--pictures', folder);
     const html = readFileSync(at('report.html'), 'utf8');
     const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
     for (const { outline, edge, strength, tables } of data.designs) {
@@ -165,7 +170,7 @@ describe('report', () => {
   });
 
   it('says so where the result was not found for the brief', async () => {
-    await report('--result', result(front), '--out', at('report.html'));
+    await report('--channel', result(front), '--out', at('report.html'));
     expect(readFileSync(at('report.html'), 'utf8')).toContain('The result was not found for this brief');
   });
 
@@ -175,7 +180,7 @@ describe('report', () => {
     const difference = { loads: {}, cases: { limit: -0.004 }, worst, holds: true };
     const meshed = { meshed: { loads: {}, cases, error: 0.002, meshes: [] }, difference };
     await report(
-      '--result',
+      '--channel',
       result({ ...front, designs: [{ ...design(1, 25), ...meshed }, design(2, 40)] }),
       '--out',
       at('report.html'),
@@ -185,13 +190,13 @@ describe('report', () => {
     expect(html).toMatch(/1 of 2 designs were solved by the independent mesh as well: .* at most 0\.40 %/);
     const broken = { ...design(1, 25), difference: { ...difference, cases: { limit: 'small' } } };
     await expect(
-      report('--result', result({ ...front, designs: [broken] }), '--out', at('broken.html')),
+      report('--channel', result({ ...front, designs: [broken] }), '--out', at('broken.html')),
     ).rejects.toThrow(/designs\[0\]\.difference\.cases\.limit: expected a number, received "small"/);
   });
 
   it('reports a design without wall, as on a plate', async () => {
     await report(
-      '--result',
+      '--channel',
       result({ ...front, designs: [{ ...design(1, 20), wall: null }] }),
       '--out',
       at('report.html'),
@@ -200,7 +205,7 @@ describe('report', () => {
   });
 
   it('reports a front without designs', async () => {
-    await report('--result', result({ ...front, designs: [] }), '--out', at('report.html'), '--pictures', folder);
+    await report('--channel', result({ ...front, designs: [] }), '--out', at('report.html'), '--pictures', folder);
     expect(readFileSync(at('report.html'), 'utf8')).toContain('No design meets the brief');
     expect(existsSync(at('joint.svg'))).toBe(false);
   });
@@ -232,7 +237,7 @@ describe('report', () => {
     [front, ['--design', '4'], /--design: expected 1 to 3/],
     [{ ...front, designs: [{ ...design(1, 20), parameters: { y: 2 } }] }, [], /parameters\.width: expected/],
   ])('refuses %j with %j', async (content, argv, says) => {
-    await expect(report('--result', result(content), '--out', at('report.html'), ...argv)).rejects.toThrow(says);
+    await expect(report('--channel', result(content), '--out', at('report.html'), ...argv)).rejects.toThrow(says);
     expect(existsSync(at('report.html'))).toBe(false);
   });
 });

@@ -14,7 +14,7 @@ import { reportRequest } from './report-request.js';
 import { readResultFile, refuseOtherBrief } from './result-file.js';
 
 interface ReportOptions extends CommonOptions {
-  readonly result: string;
+  readonly channel: string;
   readonly design?: number;
   readonly out: string;
   readonly pictures?: string;
@@ -25,7 +25,7 @@ interface ReportOptions extends CommonOptions {
 export function define(command: Command, streams: Streams): void {
   command
     .argument('[brief]', 'brief that was searched (without it: the starter brief)')
-    .requiredOption('--result <file>', 'what front or pick wrote with --json')
+    .requiredOption('--channel <file>', 'what front or pick wrote with --json or --out')
     .requiredOption('--out <file>', 'the report, one HTML file')
     .option(
       '--design <number>',
@@ -40,13 +40,13 @@ export function define(command: Command, streams: Streams): void {
     .option('--force', 'replace existing files, and go on with a result of another brief')
     .action(async (file: string | undefined, options: ReportOptions) => {
       const output = createOutput(options, streams);
-      const brief = await loadBrief(file, options);
+      const brief = await loadBrief(file);
       const briefText =
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
-      const result = await readResultFile(options.result);
-      refuseOtherBrief(options.result, result.brief, brief, options, output);
+      const result = await readResultFile(options.channel);
+      refuseOtherBrief(options.channel, result.brief, brief, options, output);
       const judge = prepareEvaluator(brief, openWorkplace(1, output.note));
-      const request = reportRequest({ result, path: options.result, brief, briefText }, judge, {
+      const request = reportRequest({ result, path: options.channel, brief, briefText }, judge, {
         fields: options.fast !== true,
         ...(options.design === undefined ? {} : { design: options.design }),
       });

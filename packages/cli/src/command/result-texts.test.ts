@@ -84,21 +84,24 @@ const front: FrontDocument = {
   },
 };
 
+const brief = await readBrief(starterBrief);
 const timing = { seconds: 2.345, workers: 2 };
+const told = { brief, timing, details: true, made: false };
 const terminal = { width: 120, colour: false };
 const row = (text: string, starts: RegExp) => text.split('\n').find((line) => starts.test(line));
 
 describe('a front for people', () => {
-  const text = frontText(front, [0, 2], timing, terminal);
+  const text = frontText(front, { ...told, shown: [0, 2] }, terminal);
 
   it('shows the chosen designs by their number in the file, with the reference beside them', () => {
     expect(row(text, /^ +1 +ellipse/)).toMatch(
       /1 +ellipse +1\.000 +2\.00 +4\.00 +20\.0 +0\.50 +30\.6 +0\.20 +10\.0 +20\.0 +0\.200 +0\.250/,
     );
     expect(row(text, /^ +3 +spline/)).toMatch(/3\.000 +6\.00 +36\.0 +35\.0 +0\.88 +- +- /);
-    expect(row(text, /^ +2 +spline/)).toBeUndefined();
     expect(row(text, /ref\. +ellipse/)).toMatch(/0\.500 +1\.00 +1\.00 +40\.0 +1\.00/);
-    expect(text).toMatch(/2 of the 3 designs/);
+    // The design of the answer stands in the table, whether it was among the places or not.
+    expect(row(text, /^ +2 +spline/)).toMatch(/2\.000 +4\.00 +16\.0 +30\.0/);
+    expect(text).toMatch(/the 3 designs of the front/);
   });
 
   it('compares the families at a few areas; one that does not reach there has a dash', () => {
@@ -111,10 +114,53 @@ describe('a front for people', () => {
   it('tells the strength retained and where failure starts, and leaves both out on a plate', () => {
     const strength = { retained: 0.712, loadFactor: 1.2, worstCase: 'pulled', place: 'bend', at: [1, 2] } as const;
     const [first, ...others] = front.designs;
-    const told = frontText({ ...front, designs: [{ ...first!, strength }, ...others] }, [0, 2], timing, terminal);
-    expect(told).toContain('retained');
-    expect(row(told, /^ +1 +ellipse .*bend/)).toMatch(/71\.2 +bend/);
+    const judged = frontText(
+      { ...front, designs: [{ ...first!, strength }, ...others] },
+      { ...told, shown: [0, 2] },
+      terminal,
+    );
+    expect(judged).toContain('retained');
+    expect(row(judged, /^ +1 +ellipse .*bend/)).toMatch(/71\.2 +bend/);
     expect(text).not.toContain('retained');
+  });
+
+  it('ends with the answer in words, what limits it, and what to type next', () => {
+    expect(text).toContain(
+      'Largest channel found that stays within the allowed 32 MPa: design 2, spline, 2.000 mm², peak 30.0 MPa in pulled.',
+    );
+    expect(text).toContain(
+      'Against the reference of 0.5 mm²: 4.00 times the area, 16.0 times the flow, 25 % less peak stress',
+    );
+    expect(text).toMatch(
+      /What limits it: the allowed peak; design 3, the next larger, has 35\.0 MPa; its shape lies against the wall/,
+    );
+    expect(text).toContain(
+      'Smaller channels are not on the front: none found below 1.000 mm² has a lower peak than design 1 (20.0 MPa).',
+    );
+    expect(text).toContain('npx lumenfront front joint.yaml --out front.json');
+    const kept = frontText(front, { ...told, shown: [0], briefFile: "Tom's joint.yaml", out: 'f.json' }, terminal);
+    expect(kept).toContain(`npx lumenfront check 'Tom'\\''s joint.yaml' --channel f.json --design 2`);
+  });
+
+  it('keeps the words of the search for who asks for details', () => {
+    const plain = frontText(front, { ...told, details: false, shown: [0] }, terminal);
+    expect(plain).toContain('search: seed 7, 4000 outlines');
+    for (const word of ['hypervolume', 'budget spent', 'twice the nodes']) expect(plain).not.toContain(word);
+  });
+
+  it('marks what fails as loaded, and a design whose models differ where it does not rule', () => {
+    const strength = { retained: 0.3, loadFactor: 0.9, worstCase: 'pulled', place: 'edge', at: [1, 2] } as const;
+    const [first, ...others] = front.designs;
+    const failing = { ...verified(first!, 0.02), strength };
+    const marked = frontText(
+      { ...front, designs: [failing, ...others], reference: { ...front.reference, strength } },
+      { ...told, shown: [0] },
+      terminal,
+    );
+    expect(row(marked, /^ +1 +ellipse/)).toMatch(/2\.00 \*.*/);
+    expect(marked).toContain('30.0 !');
+    expect(marked).toContain('The reference itself fails below the loads as given: load factor 0.90 in pulled.');
+    expect(marked).toContain('1 of the 3 designs fail below the loads as given (marked !)');
   });
 
   it('has the plot with all that it names', () => {
@@ -143,7 +189,7 @@ describe('a front for people', () => {
   it('tells the spread over seeds where the search was repeated', () => {
     const seeds = [7, 8].map((seed) => ({ seed, hypervolume: 100 + seed }));
     const repeats = { referencePoint: [0, 60] as const, seeds, least: 107, median: 107.5, most: 108 };
-    const repeated = frontText({ ...front, search: { ...front.search, repeats } }, [0], timing, terminal);
+    const repeated = frontText({ ...front, search: { ...front.search, repeats } }, { ...told, shown: [0] }, terminal);
     expect(repeated).toContain('over 2 seeds, 7 to 8: hypervolume 107 to 108, median 107.5 mm² MPa, spread 0.93 %');
     expect(text).not.toContain('seeds');
   });
@@ -162,15 +208,15 @@ describe('a front for people', () => {
         families: { ellipse: [designs[0]!], spline: [designs[1]!] },
         search: { ...front.search, objective: { size: 'conductance', cost: 'loadFactor' }, referencePoint: [0, 2] },
       },
-      [0, 1],
-      timing,
+      { ...told, shown: [0, 1] },
       terminal,
     );
     expect(traded).toContain('conductance [mm⁴]');
     expect(traded).toMatch(/^load factor$/m);
     expect(traded).not.toContain('allowed');
+    expect(traded).toContain('Largest channel found that bears the loads as given: design 1');
     expect(row(traded, /^ +2 +spline/)).toMatch(/2 +spline +2\.000 +4\.00 +0\.2000 +16\.0 +30\.0/);
-    expect(row(traded, /^ +2 +spline/)).toMatch(/0\.750 +37\.5 +channel edge/);
+    expect(row(traded, /^ +2 +spline/)).toMatch(/0\.750 +37\.5 ! +channel edge/);
     expect(traded).toContain('largest load factor of each family by itself, at no less than a conductance:');
     expect(traded).toContain('hypervolume 123.456 mm⁴ / load factor, within conductance 0 mm⁴ and load factor 0.500');
     const retained = frontText(
@@ -178,8 +224,7 @@ describe('a front for people', () => {
         ...front,
         search: { ...front.search, objective: { size: 'area', cost: 'strengthRetained' }, referencePoint: [0, 4] },
       },
-      [0],
-      timing,
+      { ...told, shown: [0] },
       terminal,
     );
     expect(retained).toContain('mm² / share of strength retained, within area 0 mm² and strength retained 25.0 %');
@@ -188,8 +233,7 @@ describe('a front for people', () => {
   it('leaves out columns of the mesh where nothing was verified, and the comparison where there is one family', () => {
     const plain = frontText(
       { ...front, designs: front.designs.slice(1), families: { spline: front.families.spline! } },
-      [0, 1],
-      timing,
+      { ...told, shown: [0, 1] },
       terminal,
     );
     expect(plain).not.toContain('meshed');
@@ -203,11 +247,11 @@ describe('a pick for people', () => {
     ...common,
     design: design('spline', 2, 31.9),
     families: { ellipse: design('ellipse', 1.5, 31.8), spline: design('spline', 2, 31.9) },
-    search: front.search,
+    search: (({ seed, evaluations, runs }) => ({ seed, evaluations, runs }))(front.search),
   };
 
   it('shows the pick, the other families and the reference, and the parameters', () => {
-    const text = pickText(pick, timing, terminal);
+    const text = pickText(pick, told, terminal);
     expect(row(text, /^ pick +spline/)).toMatch(/2\.000 +4\.00 +16\.0 +31\.9/);
     expect(row(text, /^other +ellipse/)).toMatch(/1\.500 +3\.00 +9\.00 +31\.8/);
     expect(row(text, /^ ref\. +ellipse/)).toBeDefined();
@@ -216,8 +260,25 @@ describe('a pick for people', () => {
     expect(text).toMatch(/qualified engineer/);
   });
 
+  it('tells what chance and scatter make of it', () => {
+    const repeats = {
+      seeds: [
+        { seed: 7, area: 1.9 },
+        { seed: 8, area: 2 },
+      ],
+      least: 1.9,
+      median: 1.95,
+      most: 2,
+    };
+    const made = { withinAllowed: 0.04, quantile: 0.95, peak: 34.5, samples: 200 };
+    const text = pickText({ ...pick, made, search: { ...pick.search, repeats } }, told, terminal);
+    expect(text).toContain('Over 2 seeds, 7 to 8, picks have 1.900 to 2.000 mm², median 1.950: a spread of 5.1 %.');
+    expect(text).toContain('4 % of 200 channels like it stay within 32 MPa, 95 % within 34.5 MPa');
+    expect(text).toContain('add --made');
+  });
+
   it('speaks of no other families where there are none', () => {
-    expect(pickText({ ...pick, families: { spline: pick.design } }, timing, terminal)).toContain(
+    expect(pickText({ ...pick, families: { spline: pick.design } }, told, terminal)).toContain(
       'within 32 MPa, and the reference',
     );
   });

@@ -119,7 +119,6 @@ scatter: { samples: 20, outline: 0.005, position: 0.01 }
       expect(exitCode).toBe(2);
       return stderr;
     };
-    expect(await refused('--channel', circle(), '--front', circle())).toMatch(/--front: expected either/);
     expect(await refused('--design', '2')).toMatch(/--design: expected --channel/);
     expect(await refused('--evaluations', '-1')).toMatch(/--evaluations/);
     const outside = file('out.json', JSON.stringify({ family: 'ellipse', parameters: { y: 2, width: 6, height: 1 } }));
@@ -132,7 +131,7 @@ describe('scatter of a front', () => {
     const given = front([2, 0.8], [2.5, 1.2], [3, 1.8], [4, 2]);
     const { exitCode, stdout } = await scatter(
       sheet(`{ ${still}, samples: 20 }`),
-      ...['--front', given, '--evaluations', '0', '--json'],
+      ...['--channel', given, '--evaluations', '0', '--json'],
     );
     expect(exitCode).toBe(0);
     const { designs, drawn } = JSON.parse(stdout);
@@ -145,7 +144,7 @@ describe('scatter of a front', () => {
   it('shows what becomes of the front as drawn, from a file and searched', async () => {
     const brief = sheet('{ outline: 0.01, position: 0, turn: 3, samples: 20 }');
     const argv = ['--evaluations', '600', '--quiet'];
-    const { stdout } = await scatter(brief, '--front', front([1.5, 0.5], [2, 0.8], [2.5, 1.2]), ...argv);
+    const { stdout } = await scatter(brief, '--channel', front([1.5, 0.5], [2, 0.8], [2.5, 1.2]), ...argv);
     expect(stdout).toMatch(/front of area against the peak that 95 % of made channels stay within/);
     expect(stdout).toMatch(/improved for scatter/);
     expect(stdout).toMatch(/no: design \d is as large, of less peak/);
@@ -163,7 +162,7 @@ describe('scatter of a front', () => {
 
   it('says so where every design loses too many samples', async () => {
     const brief = sheet('{ outline: 0.4, position: 0, turn: 0, samples: 20 }');
-    const { exitCode, stderr } = await scatter(brief, '--front', front([1.5, 0.5]), '--evaluations', '0');
+    const { exitCode, stderr } = await scatter(brief, '--channel', front([1.5, 0.5]), '--evaluations', '0');
     expect(exitCode).toBe(1);
     expect(stderr).toMatch(/every design loses more than 5 % of its samples/);
   });

@@ -1,8 +1,8 @@
-import { InputError, outlineOf, type ResolvedBrief } from '@lumenfront/core';
+import { InputError, outlineOf, type ResolvedBrief, resultKindOf } from '@lumenfront/core';
 import type { PickedChannel } from '@lumenfront/optimizer';
 import { runFront, runScatterFront, runScatterStudy } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
-import { checkTarget } from '../files/index.js';
+import { readJsonFile } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
@@ -12,13 +12,12 @@ import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { readResultFile, refuseOtherBrief } from './result-file.js';
 import { scatterFrontText, scatterStudyText } from './scatter-text.js';
-import { addSearchOptions, giveResult, runTimed, type SearchOptions } from './search-options.js';
+import { addSearchOptions, giveResult, refuseTarget, runTimed, type SearchOptions } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface ScatterOptions extends SearchOptions {
   readonly channel?: string;
   readonly design?: number;
-  readonly front?: string;
   readonly evaluations: number;
 }
 
@@ -31,15 +30,14 @@ export function define(command: Command, streams: Streams): void {
       '[brief]',
       'brief of the joint (without it: the starter brief); how channels scatter stands in its section scatter',
     )
-    .option('--channel <file>', 'judge one channel: a channel file, or what pick or front wrote with --json')
+    .option(
+      '--channel <file>',
+      'judge one channel: a channel file, or what pick or front wrote with --json or --out; of a front without --design, make the front on the quantile of the peak (without --channel: search that front first)',
+    )
     .option(
       '--design <number>',
       'which design of a front, from 1, with --channel',
       numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
-    )
-    .option(
-      '--front <file>',
-      'make the front on the quantile of the peak from what front wrote with --json (without it and --channel: search that front first)',
     )
     .option(
       '--evaluations <number>',
@@ -51,12 +49,13 @@ export function define(command: Command, streams: Streams): void {
   command.action(async (file: string | undefined, options: ScatterOptions) => {
     const output = createOutput(options, streams);
     refuseContradiction(options);
-    if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
-    if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
+    refuseTarget(options);
+    refuseTarget(options);
     const brief = await loadBrief(file, options);
     const workplace = openWorkplace(1, output.note);
     const { width } = terminalOf(streams.stdout);
-    if (options.channel !== undefined) {
+    const isFront = options.design === undefined && isFrontFile(options.channel);
+    if (options.channel !== undefined && !isFront) {
       const { outline: data, brief: mark } = await readChannelFile(options.channel, options.design);
       refuseOtherBrief(options.channel, mark, brief, options, output);
       // Refuses what crosses itself or leaves the filler.
@@ -66,9 +65,9 @@ export function define(command: Command, streams: Streams): void {
       return;
     }
     const given =
-      options.front === undefined
+      options.channel === undefined
         ? await searched(brief, options, output, streams)
-        : await read(options.front, brief, options, output);
+        : await read(options.channel, brief, options, output);
     const progress = await startProgress({
       label: 'scatter',
       total: 100,
@@ -87,6 +86,11 @@ export function define(command: Command, streams: Streams): void {
   });
 }
 
+/** A front is taken as a whole where no design of it is named. */
+function isFrontFile(path: string | undefined): boolean {
+  return path !== undefined && resultKindOf(readJsonFile(path, 'a channel')) === 'front';
+}
+
 function withEnd<Result>(end: () => void, run: () => Result): Result {
   try {
     return run();
@@ -95,14 +99,7 @@ function withEnd<Result>(end: () => void, run: () => Result): Result {
   }
 }
 
-function refuseContradiction({ channel, design, front }: ScatterOptions): void {
-  if (channel !== undefined && front !== undefined)
-    throw new InputError({
-      path: '--front',
-      expected: 'either --channel, for one channel, or --front, for a front',
-      received: 'both',
-      remedy: 'leave one of them out',
-    });
+function refuseContradiction({ channel, design }: ScatterOptions): void {
   if (channel === undefined && design !== undefined)
     throw new InputError({
       path: '--design',

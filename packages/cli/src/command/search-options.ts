@@ -8,18 +8,20 @@ import { checkTarget, writeTextFile } from '../files/index.js';
 import type { Output, Streams } from '../output.js';
 import { type Progress, startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
-import type { CommonOptions } from './common-options.js';
+import { addSeedOption, type CommonOptions, type SeedOption } from './common-options.js';
 import { numberOption } from './option-values.js';
 import { listenForStop } from './stop-signals.js';
 
 /** Options of the commands that search. */
-export interface SearchOptions extends CommonOptions {
+export interface SearchOptions extends CommonOptions, SeedOption {
   readonly workers?: number;
   readonly out?: string;
   readonly force?: boolean;
+  readonly details?: boolean;
 }
 
 export function addSearchOptions(command: Command): void {
+  addSeedOption(command);
   command
     .option(
       '--workers <number>',
@@ -27,7 +29,8 @@ export function addSearchOptions(command: Command): void {
       numberOption('--workers', { unit: '1', atLeast: 1, integer: true }),
     )
     .option('--out <file>', 'write the result to a file as well, as JSON')
-    .option('--force', 'replace an existing file');
+    .option('--force', 'replace an existing file')
+    .option('--details', 'say how the search went as well: its runs, why they ended, how good the front is');
 }
 
 /** Fewer outlines than this are evaluated sooner than workers have started. */
@@ -81,7 +84,7 @@ export async function runTimed<Result>(
   run: (options: RunOptions) => Promise<Result>,
   searches = 1,
 ): Promise<[result: Result, timing: Timing]> {
-  if (options.out !== undefined) checkTarget(options.out, { force: options.force === true });
+  refuseTarget(options);
   const workers = workersFor(options, brief);
   const total = searches * brief.search.evaluations;
   let done = 0;
@@ -104,13 +107,23 @@ export async function runTimed<Result>(
   }
 }
 
+/** Refuses a file that could not be written before anything is computed, not after. */
+export function refuseTarget({ out, force }: Pick<SearchOptions, 'out' | 'force'>): void {
+  if (out !== undefined) checkTarget(out, { force: force === true });
+}
+
 /**
  * Tells a result, and writes the file that `--out` asks for. Where that cannot be written after all (a disk that has become full),
  * the result is kept among the temporary files of the machine: the work of a long search is not lost.
  *
  * @throws InputError if the file could not be written
  */
-export function giveResult(document: object, text: () => string, { out, force }: SearchOptions, output: Output): void {
+export function giveResult(
+  document: object,
+  text: () => string,
+  { out, force }: Pick<SearchOptions, 'out' | 'force'>,
+  output: Output,
+): void {
   output.result(document, text);
   if (out === undefined) return;
   const content = `${JSON.stringify(document, null, 2)}\n`;

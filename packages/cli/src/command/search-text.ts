@@ -2,13 +2,15 @@ import type { PickDocument, SearchDocument } from '@lumenfront/core';
 import { formatSeconds } from '../show/index.js';
 import type { Timing } from './search-options.js';
 
-/** How a search went, in a few lines. */
-export function describeSearch({ seed, evaluations, runs }: SearchDocument, { seconds, workers }: Timing): string[] {
+/** How a search went, in one line. */
+export function describeSearch({ seed, evaluations }: SearchDocument, { seconds, workers }: Timing): string {
+  return `search: seed ${seed}, ${evaluations} outlines in ${seconds < 10 ? `${seconds.toFixed(1)} s` : formatSeconds(seconds)} on ${workers} ${workers === 1 ? 'thread' : 'threads'}`;
+}
+
+/** How the runs of each family ended. */
+export function describeFamilies({ runs }: SearchDocument): string[] {
   const families = [...new Set(runs.map(({ family }) => family))];
-  return [
-    `search: seed ${seed}, ${evaluations} outlines in ${seconds < 10 ? `${seconds.toFixed(1)} s` : formatSeconds(seconds)} on ${workers} ${workers === 1 ? 'thread' : 'threads'}`,
-    ...families.map((name) => `  ${name}: ${describeRuns(runs.filter(({ family }) => family === name))}`),
-  ];
+  return families.map((name) => `  ${name}: ${describeRuns(runs.filter(({ family }) => family === name))}`);
 }
 
 /** Runs of one family, those of one method together: outlines and how they ended. */
@@ -31,3 +33,12 @@ function describeRuns(runs: SearchDocument['runs']): string {
 export function describeCautions({ cautions }: Pick<PickDocument, 'cautions'>): string[] {
   return cautions.map((text) => `note: ${text}`);
 }
+
+/** Commands to type next, a line each with what it does. */
+export function nextCommands(entries: ReadonlyArray<readonly [what: string, command: string]>): string[] {
+  const width = Math.max(...entries.map(([what]) => what.length));
+  return ['next:', ...entries.map(([what, command]) => `  ${what.padEnd(width)}  ${command}`)];
+}
+
+/** A name as a shell takes it. */
+export const quoted = (name: string) => (/^[\w./@%+=:,-]+$/.test(name) ? name : `'${name.replaceAll("'", `'\\''`)}'`);

@@ -20,14 +20,14 @@ import {
   sweepPlot,
 } from '../sweep/index.js';
 import { readVersion } from '../version.js';
-import type { CommonOptions } from './common-options.js';
+import { addSeedOption, type CommonOptions, type SeedOption } from './common-options.js';
 import { numberOption } from './option-values.js';
 import { listenForStop } from './stop-signals.js';
 import { type PlanOptions, planCases, type SweepPlan } from './sweep-plan.js';
 import { sweepText } from './sweep-text.js';
 import { terminalOf } from './terminal.js';
 
-interface SweepOptions extends CommonOptions, PlanOptions {
+interface SweepOptions extends CommonOptions, SeedOption, PlanOptions {
   readonly out: string;
   readonly workers?: number;
   readonly shard?: Shard;
@@ -51,6 +51,7 @@ On many machines, with a Redis or Valkey server that all of them reach:
   lumenfront sweep --queue redis://HOST:6379 --vary …     on one, to put the cases and collect`;
 
 export function define(command: Command, streams: Streams): void {
+  addSeedOption(command);
   command
     .argument('[brief]', 'brief to vary (without it: the starter brief)')
     .option(

@@ -1,6 +1,7 @@
 import { type ChannelObjective, type DesignDocument, placeLabel, type ResolvedBrief } from '@lumenfront/core';
 import { timesText } from '../words/index.js';
 import { costFigure, sizeFigure, withUnit } from './objective.js';
+import { meets } from './preferred-design.js';
 
 /** A front or a pick, of which the answer is told. */
 export interface Answered {
@@ -12,6 +13,8 @@ export interface Answered {
   readonly picked: number;
   /** What a front trades. */
   readonly objective?: ChannelObjective;
+  /** Share of made channels that keep the allowed peak, where a pick was made for that. */
+  readonly quantile?: number;
 }
 
 /** A limit counts as reached within so much of it. */
@@ -19,7 +22,7 @@ const reached = 1.02;
 
 /** What was found, in sentences for people: the largest within the allowed peak, beside the reference, what limits it, what fails as loaded. */
 export function answerOf(found: Answered, { channel }: Pick<ResolvedBrief, 'channel'>): string[] {
-  const { designs, picked, reference, allow } = found;
+  const { designs, picked, reference } = found;
   const design = designs[picked];
   if (design === undefined) return ['No design meets the brief.'];
   return [
@@ -28,9 +31,6 @@ export function answerOf(found: Answered, { channel }: Pick<ResolvedBrief, 'chan
     limits(found, design, channel),
     ...strengthOf(found, design),
     ...offTheFront(found),
-    ...(design.peak <= allow
-      ? []
-      : [`The least peak found, ${mpa(design.peak)}, is beyond the allowed ${number(allow)} MPa.`]),
   ];
 }
 
@@ -39,11 +39,18 @@ const mpa = (stress: number) => `${stress.toFixed(1)} MPa`;
 const named = ({ kind }: Answered, index: number) => (kind === 'pick' ? 'the pick' : `design ${index + 1}`);
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
-function first(found: Answered, { family, area, peak, worstCase }: DesignDocument): string {
+const takes = ({ allow, objective }: Answered, design: DesignDocument) => meets(design, allow, objective);
+
+function first(found: Answered, design: DesignDocument): string {
   const { allow, picked } = found;
+  const { family, area, peak, worstCase } = design;
   const what = `${named(found, picked)}, ${family}, ${area.toPrecision(4)} mm², peak ${mpa(peak)} in ${worstCase}`;
-  if (peak <= allow) return `Largest channel within the allowed ${number(allow)} MPa: ${what}.`;
-  return `No channel found stays within the allowed ${number(allow)} MPa; nearest is ${what}.`;
+  if (found.quantile !== undefined)
+    return `Largest channel found of which ${number(100 * found.quantile)} % of made ones stay within the allowed ${number(allow)} MPa: ${what}.`;
+  const strength = found.objective !== undefined && found.objective.cost !== 'peak';
+  const wish = strength ? 'bears the loads as given' : `stays within the allowed ${number(allow)} MPa`;
+  if (takes(found, design)) return `Largest channel found that ${wish}: ${what}.`;
+  return `No channel found ${wish}; the least stressed is ${what}.`;
 }
 
 function besideReference(design: DesignDocument, reference: DesignDocument): string {
@@ -65,7 +72,7 @@ function limits(
   design: DesignDocument,
   { wall, edgeRadius, largest }: ResolvedBrief['channel'],
 ): string {
-  const { kind, designs, allow, picked } = found;
+  const { kind, designs, allow } = found;
   const held = [
     ...(design.wall <= reached * wall ? [`the wall (channel.wall ${number(wall)} mm)`] : []),
     ...(design.minEdgeRadius <= reached * edgeRadius
@@ -77,6 +84,7 @@ function limits(
   ];
   const shape = held.length === 0 ? '' : `; its shape lies against ${listed(held)}`;
   if (kind === 'pick') {
+    if (found.quantile !== undefined) return `What limits it: the peak of channels as they are made${shape}.`;
     if (design.peak >= allow / reached) return `What limits it: the allowed peak${shape}.`;
     return held.length === 0
       ? 'What limits it: the search, not the allowed peak; search longer (search.evaluations).'
@@ -87,8 +95,11 @@ function limits(
     return held.length === 0
       ? 'No larger channel was found.'
       : `What limits it: ${listed(held)}; no larger channel was found.`;
-  if (design.peak > allow) return `What limits it: larger ones are stressed more${shape}.`;
-  return `What limits it: the allowed peak; design ${designs.indexOf(larger) + 1}, the next larger, has ${mpa(larger.peak)}${design === designs[picked] ? shape : ''}.`;
+  if (!takes(found, design)) return `What limits it: larger ones are stressed more${shape}.`;
+  const next = `design ${designs.indexOf(larger) + 1}, the next larger, has`;
+  if (found.objective !== undefined && found.objective.cost !== 'peak')
+    return `What limits it: the loads; ${next} load factor ${larger.strength?.loadFactor.toFixed(2) ?? '-'}${shape}.`;
+  return `What limits it: the allowed peak; ${next} ${mpa(larger.peak)}${shape}.`;
 }
 
 function listed(parts: readonly string[]): string {
@@ -101,13 +112,13 @@ const fails = ({ strength }: DesignDocument) => strength !== undefined && streng
 function strengthOf(found: Answered, design: DesignDocument): string[] {
   const { kind, designs, reference } = found;
   const { strength } = design;
-  if (strength === undefined) return [];
-  const { loadFactor, worstCase, place } = strength;
-  const lines = [
-    Number.isFinite(loadFactor)
-      ? `The joint with it fails at load factor ${loadFactor.toFixed(2)} in ${worstCase}, first at: ${placeLabel(place)}.`
-      : 'The joint with it fails at no load of the cases.',
-  ];
+  const lines: string[] = [];
+  if (strength !== undefined)
+    lines.push(
+      Number.isFinite(strength.loadFactor)
+        ? `The joint with it fails at load factor ${strength.loadFactor.toFixed(2)} in ${strength.worstCase}, first at: ${placeLabel(strength.place)}.`
+        : 'The joint with it fails at no load of the cases.',
+    );
   if (fails(reference))
     lines.push(
       `The reference itself fails below the loads as given: load factor ${reference.strength!.loadFactor.toFixed(2)} in ${reference.strength!.worstCase}.`,

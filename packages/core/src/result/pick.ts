@@ -1,8 +1,49 @@
 import type { Zod } from '../input/index.js';
 import { design } from './design.js';
-import { byName, group, type Of } from './figure.js';
-import { allow, header } from './header.js';
+import { byName, figure, group, listOf, type Of } from './figure.js';
+import { allow, header, seed } from './header.js';
 import { search } from './search.js';
+
+function made(z: Zod) {
+  return group(
+    z,
+    {
+      withinAllowed: figure(z, '1', 'Share of channels made like it that stay within the allowed peak.'),
+      quantile: figure(z, '1', 'Share of made channels that stay within `peak`.'),
+      peak: figure(
+        z,
+        'MPa',
+        'The peak that they stay within; left out where more are no channels than may lie beyond.',
+      ).exactOptional(),
+      samples: figure(z, '1', 'Made channels that it was judged by.'),
+    },
+    'A channel as it is made.',
+  );
+}
+
+/** What scatter leaves of a picked channel. */
+export interface MadeDocument extends Of<typeof made> {}
+
+function repeats(z: Zod) {
+  const area = (sentence: string) => figure(z, 'mm²', sentence);
+  return group(
+    z,
+    {
+      seeds: listOf(
+        z,
+        group(z, { seed: seed(z), area: area('Area of its pick.') }, 'One search.'),
+        'Every search that found one.',
+      ),
+      least: area('Least area.'),
+      median: area('Median area.'),
+      most: area('Largest area, of the pick that is given.'),
+    },
+    'Picks of searches that differ in their seed.',
+  );
+}
+
+/** Picks of searches that differ in their seed. */
+export interface PickRepeatsDocument extends Of<typeof repeats> {}
 
 export function pick(z: Zod) {
   return group(
@@ -13,7 +54,17 @@ export function pick(z: Zod) {
       families: byName(z, design(z), 'The largest channel of each family that has one.'),
       reference: design(z).meta({ description: 'The reference channel.' }),
       allow: allow(z),
-      search: group(z, search(z), 'How the search went.'),
+      made: made(z)
+        .exactOptional()
+        .meta({ description: 'What scatter leaves of it, by the section scatter of the brief.' }),
+      search: group(
+        z,
+        {
+          ...search(z),
+          repeats: repeats(z).exactOptional().meta({ description: 'Where the search was repeated with other seeds.' }),
+        },
+        'How the search went.',
+      ),
     },
     'The result of pick.',
   );

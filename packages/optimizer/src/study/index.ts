@@ -1,3 +1,4 @@
+export { tolerated } from './agreement.js';
 export {
   type CaseOutcome,
   type CaseRequest,
@@ -18,8 +19,9 @@ export { referenceCurve } from './reference.js';
 export { runCheck } from './run-check.js';
 export { runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';
+export { judgeMade, runMadePick } from './run-made-pick.js';
 export { runPick } from './run-pick.js';
-export { runRepeats } from './run-repeats.js';
+export { runPickRepeats, runRepeats } from './run-repeats.js';
 export { runScatterFront, runScatterStudy } from './run-scatter.js';
 export type { RunOptions } from './session.js';
 export { type VerifyOptions, verifyFront } from './verify-front.js';

@@ -1,7 +1,8 @@
-import type { FrontDocument, RepeatsDocument, ResolvedBrief } from '@lumenfront/core';
+import type { FrontDocument, PickDocument, RepeatsDocument, ResolvedBrief } from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
 import { costOf, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
+import { runPick } from './run-pick.js';
 import type { RunOptions } from './session.js';
 
 /**
@@ -9,23 +10,50 @@ import type { RunOptions } from './session.js';
  * is the front of the brief's own seed, with the spread over all of them.
  */
 export async function runRepeats(brief: ResolvedBrief, repeats: number, options: RunOptions): Promise<FrontDocument> {
-  const { onProgress } = options;
-  const fronts: FrontDocument[] = [];
+  const fronts = await repeated(runFront, brief, repeats, options);
+  const front = fronts[0]!;
+  return { ...front, search: { ...front.search, repeats: spreadOf(fronts) } };
+}
+
+/**
+ * The same of the largest channel within the allowed peak; the result is the largest of all.
+ *
+ * @throws UnmetError if one of the seeds finds none
+ */
+export async function runPickRepeats(
+  brief: ResolvedBrief,
+  repeats: number,
+  options: RunOptions,
+): Promise<PickDocument> {
+  const picks = await repeated(runPick, brief, repeats, options);
+  const largest = picks.reduce((a, b) => (b.design.area > a.design.area ? b : a));
+  const seeds = picks.map(({ search: { seed }, design: { area } }) => ({ seed, area }));
+  return { ...largest, search: { ...largest.search, repeats: { seeds, ...middleOf(seeds.map(({ area }) => area)) } } };
+}
+
+/** Runs one search after the other, each with a seed of its own, their progress as that of one. */
+async function repeated<Result extends FrontDocument | PickDocument>(
+  run: (brief: ResolvedBrief, options: RunOptions) => Promise<Result>,
+  brief: ResolvedBrief,
+  repeats: number,
+  options: RunOptions,
+): Promise<Result[]> {
+  const results: Result[] = [];
   let before = 0;
   for (let k = 0; k < repeats; k++) {
     const search = { ...brief.search, seed: brief.search.seed + k };
-    const front = await runFront(
+    const result = await run(
       { ...brief, search },
       {
         ...options,
-        onProgress: ({ evaluations, designs }) => onProgress?.({ evaluations: before + evaluations, designs }),
+        onProgress: ({ evaluations, designs }) => options.onProgress?.({ evaluations: before + evaluations, designs }),
       },
     );
-    before += front.search.evaluations;
-    fronts.push(front);
+    before += result.search.evaluations;
+    results.push(result);
+    if (options.signal?.aborted) break;
   }
-  const front = fronts[0]!;
-  return { ...front, search: { ...front.search, repeats: spreadOf(fronts) } };
+  return results;
 }
 
 /** Hypervolumes are comparable only against one reference point: the widest of the fronts'. */
@@ -38,8 +66,12 @@ function spreadOf(fronts: readonly FrontDocument[]): RepeatsDocument {
       [0, cost],
     ),
   }));
-  const sorted = seeds.map((one) => one.hypervolume).sort((a, b) => a - b);
+  return { referencePoint: [0, cost], seeds, ...middleOf(seeds.map((one) => one.hypervolume)) };
+}
+
+function middleOf(values: readonly number[]): { least: number; median: number; most: number } {
+  const sorted = [...values].sort((a, b) => a - b);
   const middle = (sorted.length - 1) / 2;
   const median = (sorted[Math.floor(middle)]! + sorted[Math.ceil(middle)]!) / 2;
-  return { referencePoint: [0, cost], seeds, least: sorted[0]!, median, most: sorted.at(-1)! };
+  return { least: sorted[0]!, median, most: sorted.at(-1)! };
 }
