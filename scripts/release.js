@@ -27,7 +27,8 @@ if (faults.length > 0) {
 const packed = join(root, 'packed');
 for (const folder of [packed, ...homes.map((home) => join(home, 'dist'))])
   rmSync(folder, { recursive: true, force: true });
-run('npx', ['tsc', '-b', '--force']);
+for (const home of homes) rmSync(join(home, 'tsconfig.tsbuildinfo'), { force: true });
+run('npm', ['run', '--silent', 'build']);
 mkdirSync(packed);
 for (const home of homes)
   console.log(join('packed', run('npm', ['pack', '--silent', '--pack-destination', packed], home).trim()));

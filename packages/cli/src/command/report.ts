@@ -1,11 +1,12 @@
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { briefSizeLimit, starterBrief } from '@lumenfront/core';
+import { briefSizeLimit, type ResolvedBrief, starterBrief } from '@lumenfront/core';
 import { prepareEvaluator } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
-import { pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
+import { liveData, pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
 import { openWorkplace } from '../workplace.js';
 import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
@@ -45,11 +46,18 @@ export function define(command: Command, streams: Streams): void {
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
       const result = await readResultFile(options.channel);
       refuseOtherBrief(options.channel, result.brief, brief, options, output);
-      const judge = prepareEvaluator(brief, openWorkplace(1, output.note));
-      const request = reportRequest({ result, path: options.channel, brief, briefText }, judge, {
+      const workplace = openWorkplace(1, output.note);
+      const task = workplace.prepare(brief);
+      const prepare = (other: ResolvedBrief) => (other === brief ? task : workplace.prepare(other));
+      const judge = prepareEvaluator(brief, { ...workplace, prepare });
+      const found = reportRequest({ result, path: options.channel, brief, briefText }, judge, {
         fields: options.fast !== true,
         ...(options.design === undefined ? {} : { design: options.design }),
       });
+      const script = liveScript();
+      if (script === undefined) output.note('note: this build has no live.js; outlines in the page cannot be changed');
+      const outlines = result.designs.map(({ family, parameters }) => ({ family, parameters }));
+      const request = script === undefined ? found : { ...found, live: { script, data: liveData(task, outlines) } };
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);
@@ -59,6 +67,12 @@ export function define(command: Command, streams: Streams): void {
       const files = [...texts.keys()];
       output.result({ files, designs: request.designs.length }, () => files.map((path) => `wrote ${path}`).join('\n'));
     });
+}
+
+/** The solver that the page holds, as `npm run build` bundles it, whether this file runs from `src` or from `dist`. */
+function liveScript(): string | undefined {
+  const file = new URL('../../dist/live.js', import.meta.url);
+  return existsSync(file) ? readFileSync(file, 'utf8') : undefined;
 }
 
 async function picturesOf(request: ReportRequest) {

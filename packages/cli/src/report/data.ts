@@ -1,5 +1,6 @@
 import type { HostShape, MeshedField } from '@lumenfront/core';
 import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
+import type { LiveData } from './live/engine.js';
 
 /** A table under a heading of its own: strength, delivery, the check by mesh. */
 export interface ReportTable {
@@ -106,6 +107,8 @@ export interface ReportRequest {
   /** Why each run of the search ended. */
   readonly runs?: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
+  /** Lets the reader change the outline of a design and see what comes of it: the script of the page's solver (`live.js` of this package), and its data. */
+  readonly live?: { readonly script: string; readonly data: LiveData };
 }
 
 /** How a family is drawn: path data within some 6 px of the origin. */

@@ -8,5 +8,6 @@ export type {
   ReportStrength,
   ReportTable,
 } from './data.js';
+export { type LiveData, liveData } from './live/engine.js';
 export { pickedJoint } from './picked-joint.js';
 export { reportPage } from './report.js';

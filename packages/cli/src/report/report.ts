@@ -47,7 +47,10 @@ export async function reportPage(request: ReportRequest): Promise<string> {
   const { title, designs, axes, answer = [] } = request;
   const data = pageData(request);
   const script = `(${startReport})({${Object.entries(parts).map(([name, part]) => `${name}: ${part}`)}})`;
-  const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${await digest(script)}'`;
+  const live = designs.length === 0 ? undefined : request.live;
+  const scripts = [script, ...(live === undefined ? [] : [live.script])];
+  const hashes = await Promise.all(scripts.map(async (text) => `'sha256-${await digest(text)}'`));
+  const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src ${hashes.join(' ')}`;
 
   return `<!DOCTYPE html>
 <html lang="en">
@@ -75,6 +78,7 @@ ${data.front ? await frontSection(request, data) : designTable(request, 'What ea
 </section>
 </div>
 ${designs.length === 0 ? '' : pictures(request, data)}
+${live === undefined ? '' : liveSection}
 ${data.front ? designTable(request, 'All designs') : ''}
 ${rowsSection('Brief', request.brief, folded('The brief as written', request.briefText && `<pre tabindex="0">${escapeMarkup(request.briefText)}</pre>`))}
 <section aria-labelledby="validation"><h2 id="validation">Validation</h2>
@@ -84,8 +88,8 @@ ${rowsSection('Search', request.search, folded('How each run of the search ended
 <footer><p>${Object.entries(request.versions)
     .map(([name, version]) => `${escapeMarkup(name)} ${escapeMarkup(version)}`)
     .join(' · ')}</p></footer>
-<script type="application/json" id="report-data">${embed(data)}</script>
-<script>${script}</script>
+<script type="application/json" id="report-data">${embed(data, short)}</script>
+<script>${script}</script>${live === undefined ? '' : `\n<script type="application/json" id="live-data">${embed(live.data, (_, value) => value)}</script>\n<script>${live.script}</script>`}
 </body>
 </html>
 `;
@@ -105,11 +109,17 @@ async function digest(script: string): Promise<string> {
   return btoa(String.fromCharCode(...new Uint8Array(bytes)));
 }
 
-/** JSON of seven digits a number, that neither ends the script element nor starts a comment in it. */
-function embed(data: PageData): string {
-  const short = (_: string, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(7)) : value);
-  return JSON.stringify(data, short).replace(/</g, '\\u003c');
+/** Seven digits a number. */
+const short = (_: string, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(7)) : value);
+
+/** JSON that neither ends the script element nor starts a comment in it. */
+function embed(data: unknown, replace: (key: string, value: unknown) => unknown): string {
+  return JSON.stringify(data, replace).replace(/</g, '\\u003c');
 }
+
+const liveSection = `<section aria-labelledby="live-heading"><h2 id="live-heading">Change the outline</h2>
+<p class="note">Drag a handle, or reach it by the tab key and move it by the arrow keys (with the shift key further). Stress, area and flow follow; strength of the joint is not told here: have the saved channel checked by the command.</p>
+<div id="live"></div></section>`;
 
 function cautions({ cautions: lines }: ReportRequest): string {
   const items = [caution, ...lines].map((line) => `<li>${escapeMarkup(line)}</li>`).join('');

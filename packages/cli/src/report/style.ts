@@ -124,6 +124,18 @@ button[aria-pressed="true"] { background: var(--accent); color: var(--on-accent)
 summary { cursor: pointer; color: var(--accent); }
 pre { overflow-x: auto; background: var(--code); padding: 12px; border-radius: 4px; font-size: 0.875rem; }
 footer { color: var(--quiet); font-size: 0.875rem; padding-bottom: 32px; }
+.live { display: grid; grid-template-columns: minmax(0, 1fr); gap: 20px; }
+@media (min-width: 1000px) { .live { grid-template-columns: minmax(0, 1.4fr) minmax(0, 1fr); } }
+.live-picture { position: relative; }
+.live-picture svg { display: block; max-width: none; }
+.handles { position: absolute; left: 0; top: 0; overflow: visible; pointer-events: none; }
+.handle { fill: var(--card); fill-opacity: 0.85; stroke: var(--accent); stroke-width: 2; cursor: grab; pointer-events: auto; touch-action: none; outline: none; }
+.handle:hover, .handle:focus-visible { fill: var(--accent); }
+.handle:focus-visible { stroke: var(--ink); stroke-width: 3; }
+.slider { display: grid; grid-template-columns: 4.5em minmax(0, 1fr) 5.5em; gap: 10px; align-items: center; }
+.slider input { accent-color: var(--accent); width: 100%; }
+.slider output { text-align: right; }
+.live-buttons { margin: 10px 0; display: flex; flex-wrap: wrap; gap: 8px; }
 @media (max-width: 480px) { header, main, footer { padding-left: 12px; padding-right: 12px; } section { padding: 14px; } }
 @media print { section { break-inside: avoid; } .designs { max-height: none; } button, .controls { display: none; } }
 `;

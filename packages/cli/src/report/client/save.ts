@@ -6,16 +6,16 @@ import type { MakeElement } from './element.js';
 export function saveFiles(
   make: MakeElement,
   { frames }: PageData,
-): (index: number, design: PageData['designs'][number]) => HTMLElement {
+): (index: number, design: PageData['designs'][number], prefix?: string) => HTMLElement {
   const save = (name: string, text: string) => {
     const link = make('a', { download: name, href: URL.createObjectURL(new Blob([text], { type: 'text/plain' })) });
     link.click();
     URL.revokeObjectURL(link.getAttribute('href')!);
   };
 
-  return (index, design) => {
+  return (index, design, prefix = '') => {
     const { files } = design;
-    const base = `design-${index + 1}`;
+    const base = `${prefix}design-${index + 1}`;
     if (files === undefined) return make('p', { class: 'save' });
     const vertices = files.csv
       .trim()

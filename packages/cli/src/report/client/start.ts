@@ -87,6 +87,7 @@ export function startReport(parts: PageParts): void {
     showJoint(state);
     showFields?.(state);
     mark?.(chosen);
+    document.dispatchEvent(new CustomEvent('design', { detail: chosen }));
     for (const button of document.querySelectorAll('[data-design]')) {
       const own = button.getAttribute('data-design') === String(chosen);
       button.setAttribute('aria-pressed', String(own));

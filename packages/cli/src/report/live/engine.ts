@@ -1,0 +1,146 @@
+import {
+  type ChannelTask,
+  type Curve,
+  createChannelReporter,
+  createCurveNodes,
+  createTask,
+  curvatureFamily,
+  curvatureParameters,
+  decodeModel,
+  edgePart,
+  encodeModel,
+  fitCurvature,
+  hostOf,
+  InputError,
+  type OutlineData,
+  outlineOf,
+  type TaskBrief,
+  UnmetError,
+} from '@lumenfront/core';
+import { createChannelEvaluator } from '@lumenfront/optimizer';
+import { prepareDrawing, toCsv } from '../../draw/index.js';
+import type { ReportChannel, ReportDesign } from '../data.js';
+
+/** What a page needs to solve outlines by itself: the edge part of the reduced model, and what fixes the task. */
+export interface LiveData {
+  /** `encodeModel`, base64. */
+  readonly model: string;
+  readonly brief: TaskBrief;
+  /** Outlines of the designs, in their order. */
+  readonly outlines: readonly OutlineData[];
+}
+
+const source = 'report';
+
+/** Of a task whose model holds for all designs. */
+export function liveData(task: ChannelTask, outlines: readonly OutlineData[]): LiveData {
+  const { joint, loads, cases, channel, strength, objective } = task;
+  const bytes = encodeModel(source, edgePart(task.model));
+  const parts: string[] = [];
+  for (let at = 0; at < bytes.length; at += 4096) parts.push(String.fromCharCode(...bytes.subarray(at, at + 4096)));
+  return {
+    model: btoa(parts.join('')),
+    brief: { joint, loads, cases, channel, strength, search: { objective } },
+    outlines,
+  };
+}
+
+/** What is drawn and told of an outline: a channel of the report without its strength, which the edge part does not know. */
+export type LiveChannel = Omit<ReportChannel, 'parameters' | 'field'>;
+
+/** Solves outlines in the page. */
+export interface LiveEngine {
+  /** The outline of a design. */
+  outline(index: number): Curve;
+  /** Its figures; a sentence where it cannot be solved. */
+  judge(curve: Curve): LiveChannel | string;
+  /** What is asked for and not kept, in words; empty where everything is. */
+  missed(channel: LiveChannel): string;
+  /** The locally best outline of no less area nearby, by exact slopes; a sentence where there is none. */
+  refine(curve: Curve): Promise<{ readonly curve: Curve; readonly data: OutlineData } | string>;
+  /** An outline as files hold it. */
+  files(curve: Curve, data: OutlineData | undefined): NonNullable<ReportDesign['files']>;
+}
+
+/** Coefficients and nodes of a refinement, its first step in mean radii, and its sets of slopes: a few, so that what is near is reached. */
+const refinement = { pieces: 24, nodes: 128, radius: 0.03, slopes: 8, most: 400 };
+const drawnPoints = 160;
+/** A design found by a search ends on its limits. */
+const rounding = 0.002;
+const savedPoints = 400;
+
+export function openEngine({ model, brief, outlines }: LiveData): LiveEngine {
+  const bytes = Uint8Array.from(atob(model), (c) => c.charCodeAt(0));
+  const task = createTask(brief, decodeModel(source, bytes));
+  const report = createChannelReporter(task);
+  const room = hostOf(brief.joint).wholeRoom({ mirror: brief.channel.mirror });
+  const evaluator = createChannelEvaluator(task);
+
+  const judge = (curve: Curve): LiveChannel | string => {
+    try {
+      const { design, edge, caseHoop } = report(curve);
+      const { count, x, y } = edge.nodes;
+      const stride = Math.ceil(count / drawnPoints);
+      const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
+      const { area, conductance, peak, cases, wall, minEdgeRadius, worstCase } = design;
+      return {
+        ...{ family: 'by hand', area, conductance, peak, cases, minEdgeRadius },
+        ...(Number.isFinite(wall) ? { wall } : {}),
+        outline: shown.map((j) => [x[j]!, y[j]!] as const),
+        edge: {
+          worstCase,
+          hoop: Object.fromEntries(
+            Object.entries(caseHoop).map(([name, values]) => [name, shown.map((j) => values[j]!)]),
+          ),
+        },
+      };
+    } catch (error) {
+      if (error instanceof InputError || error instanceof UnmetError) return error.message;
+      throw error;
+    }
+  };
+
+  return {
+    outline: (index) => outlineOf(outlines[index]!, room),
+    judge,
+    missed({ wall, minEdgeRadius }) {
+      const { channel } = brief;
+      const below = (name: string, value: number, least: number) =>
+        value < least * (1 - rounding) ? [`the ${name} is less than the ${least} mm asked for`] : [];
+      return [
+        ...below('wall', wall ?? Number.POSITIVE_INFINITY, channel.wall),
+        ...below('edge radius', minEdgeRadius, channel.edgeRadius),
+      ].join('; ');
+    },
+    async refine(curve) {
+      const before = judge(curve);
+      if (typeof before === 'string') return before;
+      const fit = fitCurvature(curve, refinement.pieces, 1.001 * brief.channel.edgeRadius);
+      if (fit === undefined)
+        return 'This outline cannot be refined: no smooth outline of bounded curvature comes near it.';
+      const start = { form: fit.outline.form, values: fit.values };
+      const [found] = await evaluator.refine([{ ...refinement, start, area: before.area }]);
+      if (found?.design === undefined) return `This outline cannot be refined: ${found?.stop}.`;
+      const data = { family: curvatureFamily, parameters: curvatureParameters(found.design) };
+      return { curve: outlineOf(data, room), data };
+    },
+    files(curve, data) {
+      const sample = (count: number) => {
+        const nodes = createCurveNodes(count);
+        curve.place(nodes);
+        return nodes;
+      };
+      const drawing = prepareDrawing({ outline: sample });
+      const { x, y } = sample(savedPoints);
+      const points = () => Array.from(x, (value, j) => [Number(value.toFixed(6)), Number(y[j]!.toFixed(6))]);
+      const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) =>
+        v.toFixed(6),
+      );
+      return {
+        csv: toCsv(drawing),
+        ...{ area: area!, perimeter: perimeter!, chordError: chordError! },
+        channel: JSON.stringify(data ?? { points: points() }),
+      };
+    },
+  };
+}
