@@ -7,7 +7,14 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
 const blocks = (text: string, language: string) =>
   text.split('```').flatMap((block) => (block.startsWith(`${language}\n`) ? [block.slice(language.length + 1)] : []));
+const helps = new Map<string, string>();
 const run = (...args: string[]) => execFileSync(process.execPath, args, { cwd: root, encoding: 'utf8' });
+
+function helpOf(command: string): string {
+  const known = helps.get(command) ?? run('packages/cli/bin/lumenfront.js', command, '--help');
+  helps.set(command, known);
+  return known;
+}
 
 describe('README', () => {
   it('opens with the two commands that package.json has', () => {
@@ -23,12 +30,16 @@ describe('README', () => {
     expect(named.sort()).toEqual(known.sort());
   });
 
-  it('names options that its commands have', () => {
-    for (const [, command, options] of readme.matchAll(/^npx lumenfront (\w+)(.*)$/gm)) {
-      const help = run('packages/cli/bin/lumenfront.js', command!, '--help');
-      for (const [option] of options!.matchAll(/--[a-z-]+/g)) expect(help).toContain(option);
-    }
-  });
+  it.each(['README.md', 'packages/cli/README.md', 'packages/cli/guide/joint.md', 'packages/cli/guide/sweeps.md'])(
+    'names options that the commands have: %s',
+    (file) => {
+      const page = readFileSync(new URL(`../${file}`, import.meta.url), 'utf8');
+      for (const [, command, options] of page.matchAll(/^(?:npx )?lumenfront (\w+)(.*)$/gm)) {
+        const help = helpOf(command!);
+        for (const [option] of options!.matchAll(/--[a-z-]+/g)) expect(help, command).toContain(option);
+      }
+    },
+  );
 
   it.each(['README.md', 'packages/core/README.md'])(
     'shows examples of the library that print what they say: %s',
