@@ -1,4 +1,12 @@
-import { hostOf, InputError } from '@lumenfront/core';
+import {
+  type Curve,
+  createCurveNodes,
+  hostOf,
+  InputError,
+  meshedSection,
+  outlineOf,
+  type ResolvedBrief,
+} from '@lumenfront/core';
 import { type Command, Option } from 'commander';
 import {
   DEFAULT_CHORD_ERROR,
@@ -8,18 +16,23 @@ import {
   prepareDrawing,
   toCsv,
   toDxf,
+  toMsh,
   toSvg,
+  toVtu,
 } from '../draw/index.js';
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { readChannelFile } from './channel-file.js';
 import { addChannelOptions, type ChannelOptions } from './common-options.js';
-import { givenOutline } from './given-outline.js';
+import { givenOutline, wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { refuseOtherBrief } from './result-file.js';
 
-const formats = ['dxf', 'svg', 'csv'] as const;
+const drawn = ['dxf', 'svg', 'csv'] as const;
+/** The whole section meshed with the channel in it, and solved. */
+const meshed = ['vtu', 'msh'] as const;
+const formats = [...drawn, ...meshed] as const;
 type Format = (typeof formats)[number];
 
 /** A search ends on its limits, up to the digits of a channel file. */
@@ -54,7 +67,10 @@ export function define(command: Command, streams: Streams): void {
       numberOption('--chord-error', { unit: 'mm', above: 0 }),
       DEFAULT_CHORD_ERROR,
     )
-    .option('--out <file>', 'write to a file (.dxf, .svg or .csv) instead of standard output')
+    .option(
+      '--out <file>',
+      'write to a file (.dxf, .svg or .csv; .vtu or .msh: the section, meshed and solved) instead of standard output',
+    )
     .option('--force', 'replace an existing file, and go on with a channel that was found for another brief')
     .action(async (file: string | undefined, options: DrawOptions) => {
       const output = createOutput(options, streams);
@@ -75,7 +91,9 @@ export function define(command: Command, streams: Streams): void {
           `note: wall ${measure.wall.toFixed(3)} mm and edge radius ${measure.edgeRadius.toFixed(3)} mm; the brief asks for ${wall} and ${edgeRadius} mm`,
         );
       refuseDie(options, format, drawing);
-      const text = render(drawing, format, { curve: options.curve, view: options.view, title: brief.title });
+      const text = isMeshed(format)
+        ? meshText(brief, outlineOf(channel.outline, wholeRoom(brief)), format)
+        : render(drawing, format, { curve: options.curve, view: options.view, title: brief.title });
       const facts = {
         format,
         area: drawing.area,
@@ -90,6 +108,18 @@ export function define(command: Command, streams: Streams): void {
       writeTextFile(options.out, text, { force: options.force === true });
       output.result({ ...facts, file: options.out }, () => describe(drawing, options.out!));
     });
+}
+
+const isMeshed = (format: Format): format is (typeof meshed)[number] => meshed.some((name) => name === format);
+
+/** Nodes of an outline from which the mesh is made. */
+const meshNodes = 256;
+
+function meshText({ joint, loads, cases }: ResolvedBrief, outline: Curve, format: 'vtu' | 'msh'): string {
+  const nodes = createCurveNodes(meshNodes);
+  outline.place(nodes);
+  const section = meshedSection(joint, loads, cases, nodes);
+  return format === 'vtu' ? toVtu(section) : toMsh(section);
 }
 
 function formatOf(out: string | undefined): Format {
