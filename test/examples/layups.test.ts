@@ -21,13 +21,14 @@ const outline = outlineOf(channel, room);
 beforeAll(() => void vi.stubEnv('LUMENFRONT_CACHE', ''));
 afterAll(() => vi.unstubAllEnvs());
 
-/** The table in the brief's comment, row by row. */
-const rows = [
+/** The tables in the brief's comment, row by row: first places, then clarity and the place that fails next. */
+const all = [
   ...text.matchAll(/^# +(-?[\d, -]*\d) {2,}([\d.]+) (\w+) \(([\d.]+) (\w+)\) +([\d.]+) (\w+) \(([\d.]+) (\w+)\)$/gm),
 ].map(([, layup, ...cells]) => {
   const entry = (first: number) => ({ factor: Number(cells[first]), place: cells[first + 1]! });
   return { layup: layup!, pulled: [entry(0), entry(2)], pushed: [entry(4), entry(6)] } as const;
 });
+const [rows, clarities] = [all.slice(0, 4), all.slice(4)];
 const quasiIsotropic = rows[0]!.layup;
 
 /** A place as the table calls it. */
@@ -47,6 +48,7 @@ async function strengthOf(layup: string) {
 
 describe('the example of four stackings', () => {
   it('has a table of four, whose places differ', () => {
+    expect(clarities.map(({ layup }) => layup)).toEqual(rows.map(({ layup }) => layup));
     expect(rows).toHaveLength(4);
     expect(new Set(rows.map(({ pulled }) => pulled[0].place)).size).toBeGreaterThan(1);
     expect(new Set(rows.map(({ pushed }) => pushed[0].place)).size).toBeGreaterThan(1);
@@ -54,12 +56,20 @@ describe('the example of four stackings', () => {
 
   it.each(rows)('fails first where the table says: $layup', async ({ layup, ...table }) => {
     const cases = await strengthOf(layup);
+    const clarity = clarities.find((one) => one.layup === layup)!;
     for (const name of ['pulled', 'pushed'] as const) {
       const [expected, without] = table[name];
       const { withoutChannel, ...one } = cases[name]!;
       expect([name, called(one.place), called(withoutChannel.place)]).toEqual([name, expected.place, without.place]);
       expect(one.loadFactor).toBeCloseTo(expected.factor, 2);
       expect(withoutChannel.loadFactor).toBeCloseTo(without.factor, 2);
+      for (const [told, found] of [
+        [clarity[name][0], one],
+        [clarity[name][1], withoutChannel],
+      ] as const) {
+        expect(found.clarity).toBeCloseTo(told.factor, 2);
+        expect(called(found.next!)).toBe(told.place);
+      }
     }
   });
 

@@ -40,4 +40,11 @@ export class InputError extends Error {
 /** The brief is sound but cannot be met (exit code 1): says by which constraint and how closely. */
 export class UnmetError extends Error {
   override readonly name = 'UnmetError';
+  /** The least peak that was found where the allowed one is too low, MPa. */
+  readonly leastPeak: number | undefined;
+
+  constructor(message: string, leastPeak?: number) {
+    super(message);
+    this.leastPeak = leastPeak;
+  }
 }

@@ -1,7 +1,7 @@
 import { type ChannelObjective, type DesignDocument, isVerified } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { timesText } from '../words/index.js';
-import { startText } from './start-text.js';
+import { clarityText, startText } from './start-text.js';
 import { percentText } from './strength-text.js';
 
 /** A row of a table of designs. */
@@ -46,6 +46,7 @@ export function formatDesigns(
       ? [
           { heading: 'strength retained', unit: '%', align: 'right' as const },
           { heading: 'failure starts', align: 'left' as const },
+          { heading: 'next fails at', align: 'left' as const },
         ]
       : []),
     ...(certified ? [{ heading: 'locally optimal within', unit: '%', align: 'right' as const }] : []),
@@ -89,7 +90,11 @@ function meshedCells(design: DesignDocument): (string | undefined)[] {
 }
 
 function strengthCells({ strength }: DesignDocument): (string | undefined)[] {
-  if (strength === undefined) return [undefined, undefined];
+  if (strength === undefined) return [undefined, undefined, undefined];
   const retained = percentText(strength.retained);
-  return [retained === undefined || strength.loadFactor >= 1 ? retained : `${retained} !`, startText(strength)];
+  return [
+    retained === undefined || strength.loadFactor >= 1 ? retained : `${retained} !`,
+    startText(strength),
+    clarityText(strength),
+  ];
 }

@@ -25,7 +25,7 @@ import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index
 import { givenOutline, wholeRoom } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
-import { startText } from './start-text.js';
+import { clarityText, startText } from './start-text.js';
 import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
 
@@ -230,9 +230,11 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
 
 function reportStrength(strength: StrengthReport): ReportStrength {
   const { retained, loadFactor, worstCase, cases } = strength;
+  const clearness = clarityText(strength);
   const starts = Object.entries(cases).filter(([, { place }]) => place !== 'none');
   return {
     ...{ retained, loadFactor, worstCase, startsAt: startText(strength) },
+    ...(clearness === undefined ? {} : { next: clearness }),
     cases: Object.fromEntries(
       starts.map(([name, one]) => [name, { place: placeLabel(one.place), loadFactor: one.loadFactor, at: one.at }]),
     ),

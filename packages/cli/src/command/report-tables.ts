@@ -1,6 +1,6 @@
 import { type DesignDocument, placeLabel, type StrengthReport } from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
-import { startText } from './start-text.js';
+import { clarityText, startText } from './start-text.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';
@@ -11,7 +11,15 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
   return [
     {
       heading: 'Strength of the joint',
-      columns: ['case', 'load factor', 'without channel', 'retained, %', 'failure starts', 'at x, y, mm'],
+      columns: [
+        'case',
+        'load factor',
+        'without channel',
+        'retained, %',
+        'failure starts',
+        'at x, y, mm',
+        'next place, times the load',
+      ],
       rows: entries.map(([name, one]) => [
         name,
         orDash(factorText(one.loadFactor)),
@@ -19,6 +27,7 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
         orDash(percentText(one.retained)),
         startText(one),
         orDash(placeText(one.at)),
+        orDash(clarityText(one)),
       ]),
       note: limits,
     },

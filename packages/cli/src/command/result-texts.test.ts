@@ -326,9 +326,24 @@ describe('a check for people', () => {
       edge: { distance: 0.3, average: true },
       cases: {
         pulled: {
-          ...{ scales: 'loads', loadFactor: 1.5, retained: 0.75, place: 'bend', at: [1, 2] },
+          ...{
+            scales: 'loads',
+            loadFactor: 1.5,
+            retained: 0.75,
+            place: 'bend',
+            at: [1, 2],
+            clarity: 1.2,
+            next: 'edge',
+          },
           places: [place('bend', 1.5), place('edge', 1.8), place('foot', 4), place('skin', 9)],
-          withoutChannel: { loadFactor: 2, place: 'foot', at: [6, 1], places: [place('foot', 2), place('bend', 3)] },
+          withoutChannel: {
+            loadFactor: 2,
+            place: 'foot',
+            at: [6, 1],
+            clarity: 1.5,
+            next: 'bend',
+            places: [place('foot', 2), place('bend', 3)],
+          },
           fatigue: { life: 57.7, ratio: 0.0563, place: 'bend', at: [1, 2] },
         },
         held: {
@@ -345,8 +360,10 @@ describe('a check for people', () => {
       },
     };
     const text = checkText({ ...plain, strength }, terminal);
-    expect(row(text, /^pulled /)).toMatch(/1\.500 +2\.000 +75\.0 +bend +1, 2 +foot +0\.0563/);
-    expect(row(text, /^held /)).toMatch(/held +- +- +- +nowhere +- +nowhere +-/);
+    expect(row(text, /^pulled /)).toMatch(
+      /1\.500 +2\.000 +75\.0 +bend +1, 2 +1\.20, channel edge +foot +1\.50, bend +0\.0563/,
+    );
+    expect(row(text, /^held /)).toMatch(/held +- +- +- +nowhere +- +- +nowhere +- +-/);
     expect(row(text, /^pulled +channel edge/)).toMatch(/1\.800 +- +1, 2/);
     expect(text).toMatch(/where failure starts: bend at 1, 2 mm/);
     expect(text).not.toMatch(/^pulled +skin/m);

@@ -1,6 +1,6 @@
 import { type CheckedStrength, type PlaceFactor, placeLabel } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { startText } from './start-text.js';
+import { clarityText, startText } from './start-text.js';
 
 /** Places of each case that a reader should know of. */
 const weakest = 3;
@@ -24,6 +24,10 @@ function describeEdge(edge: CheckedStrength['edge']): string {
     ? `the tension averaged over ${millimetres(edge.distance)} mm off it`
     : `the tension ${millimetres(edge.distance)} mm off it`;
 }
+
+/** What clarity says. */
+export const clearnessNote =
+  'note: next fails at: how many times the load factor of the first place the next place takes: the larger, the more clearly failure starts at one place';
 
 /** A factor, a share in percent or a life ratio; `undefined` where there is none. */
 export const factorText = (factor: number): string | undefined =>
@@ -51,7 +55,9 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     { heading: 'strength retained', unit: '%', align: 'right' },
     { heading: 'starts at', align: 'left' },
     { heading: 'at', unit: 'mm', align: 'right' },
+    { heading: 'next fails at', align: 'left' },
     { heading: 'starts without channel', align: 'left' },
+    { heading: 'next without channel', align: 'left' },
     { heading: 'life / without channel', align: 'right' },
   ];
   const rows = cases.map(([name, one]) => [
@@ -61,7 +67,9 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     percentText(one.retained),
     startText(one),
     placeText(one.at),
+    clarityText(one),
     placeLabel(one.withoutChannel.place),
+    clarityText(one.withoutChannel),
     ratioText(one.fatigue.ratio),
   ]);
   return [
@@ -94,6 +102,7 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
       ),
       { width, keys: 2 },
     ),
+    clearnessNote,
     ...cases.flatMap(([name, { reason }]) => (reason === undefined ? [] : [`note: case ${name}: ${reason}`])),
     `note: ${strengthLimits(strength)}`,
     `note: ${fatigueLimits}`,

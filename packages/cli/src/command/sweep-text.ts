@@ -1,5 +1,12 @@
 import { formatTable, type TableColumn } from '../show/index.js';
-import { type CaseFigures, valueText } from '../sweep/index.js';
+import {
+  type CaseFigures,
+  type SweepFigure,
+  type SweepFigureName,
+  statusText,
+  sweepFigures,
+  valueText,
+} from '../sweep/index.js';
 import { caution, timesText } from '../words/index.js';
 import type { Terminal } from './terminal.js';
 
@@ -9,7 +16,11 @@ const mostShown = 40;
 const number = (value: number | undefined | null, digits: number) => value?.toFixed(digits);
 
 const columns: ReadonlyArray<TableColumn & { readonly cell: (figures: CaseFigures) => string | undefined }> = [
-  { heading: 'family', align: 'left', cell: ({ design }) => design?.family },
+  {
+    heading: 'family',
+    align: 'left',
+    cell: ({ status, design }) => (status === 'done' ? design?.family : statusText(status)),
+  },
   { heading: 'area', unit: 'mm²', align: 'right', cell: ({ design }) => number(design?.area, 3) },
   {
     heading: 'area / reference',
@@ -23,13 +34,24 @@ const columns: ReadonlyArray<TableColumn & { readonly cell: (figures: CaseFigure
   },
   { heading: 'peak', unit: 'MPa', align: 'right', cell: ({ design }) => number(design?.peak, 1) },
   { heading: 'allowed', unit: 'MPa', align: 'right', cell: ({ allow }) => number(allow, 1) },
-  { heading: 'wall', unit: 'mm', align: 'right', cell: ({ design }) => number(design?.wall, 3) },
-  { heading: 'least edge radius', unit: 'mm', align: 'right', cell: ({ design }) => number(design?.minEdgeRadius, 3) },
+  { heading: 'failure starts', align: 'left', cell: ({ design }) => design?.startsAt },
+  ...(
+    ['strength-retained', 'load-factor', 'clarity', 'least-peak', 'locally-optimal', 'wall', 'edge-radius'] as const
+  ).map(columnOf),
 ];
+
+function columnOf(name: SweepFigureName) {
+  const { title, unit, of, digits }: SweepFigure = sweepFigures[name];
+  return {
+    ...{ heading: title, align: 'right' as const, ...(unit === undefined ? {} : { unit }) },
+    cell: (figures: CaseFigures) => number(of(figures), digits),
+  };
+}
 
 export interface SweepResult {
   readonly cases: number;
   readonly computed: number;
+  readonly unmet: number;
   readonly failed: number;
   readonly files: readonly string[];
   readonly figures: readonly CaseFigures[];
@@ -37,9 +59,11 @@ export interface SweepResult {
 
 /** A sweep for people: what came of each case, and where it stands. */
 export function sweepText(result: SweepResult, units: Readonly<Record<string, string>>, { width }: Terminal): string {
-  const { cases, computed, failed, files, figures } = result;
+  const { cases, computed, unmet, failed, files, figures } = result;
   const shown = figures.slice(0, mostShown);
   const paths = Object.keys(figures[0]?.vary ?? {});
+  // A column that no case has says nothing.
+  const told = columns.filter(({ cell }) => shown.some((one) => cell(one) !== undefined));
   const table = formatTable(
     [
       ...paths.map((path) => ({
@@ -47,12 +71,9 @@ export function sweepText(result: SweepResult, units: Readonly<Record<string, st
         align: 'left' as const,
         ...(units[path] === undefined ? {} : { unit: units[path] }),
       })),
-      ...columns,
+      ...told,
     ],
-    shown.map((one) => [
-      ...paths.map((path) => valueText(one.vary[path])),
-      ...columns.map(({ cell }, i) => (one.error !== undefined && i === 0 ? 'failed' : cell(one))),
-    ]),
+    shown.map((one) => [...paths.map((path) => valueText(one.vary[path])), ...told.map(({ cell }) => cell(one))]),
     { width, keys: paths.length },
   );
   const errors = new Map(shown.flatMap(({ error, vary }) => (error === undefined ? [] : [[error, vary]])));
@@ -65,7 +86,7 @@ export function sweepText(result: SweepResult, units: Readonly<Record<string, st
           .map(([path, value]) => `${path}=${valueText(value)}`)
           .join(' ')}: ${error}`,
     ),
-    `${cases} cases, ${failed} of them failed; ${computed} run now, the others before`,
+    `${cases} cases${unmet > 0 ? `, ${unmet} of them cannot be met` : ''}, ${failed} failed; ${computed} run now, the others before`,
     ...files.map((file) => `wrote ${file}`),
     '',
     caution,

@@ -15,8 +15,10 @@ import {
   runSweep,
   type Shard,
   type SweepEnd,
+  type SweepFigureName,
   serveQueue,
   summaryCsv,
+  sweepFigures,
   sweepPlot,
 } from '../sweep/index.js';
 import { readVersion } from '../version.js';
@@ -35,6 +37,8 @@ interface SweepOptions extends CommonOptions, SeedOption, PlanOptions {
   readonly queue?: string;
   readonly serve?: boolean;
   readonly lease: number;
+  readonly plot?: SweepFigureName;
+  readonly over?: string;
 }
 
 const help = `
@@ -69,6 +73,13 @@ export function define(command: Command, streams: Streams): void {
       numberOption('--workers', { unit: '1', atLeast: 1, integer: true }),
     )
     .option('--shard <i/n>', 'run only part i of n, with a file of results of its own', readShard)
+    .addOption(
+      new Option(
+        '--plot <figure>',
+        'what the plot shows of every case (default: of picks the area, of fronts the fronts); called again, a finished sweep only plots',
+      ).choices(Object.keys(sweepFigures)),
+    )
+    .option('--over <path>', 'the varied value that the plot goes along (default: the first with numbers)')
     .option('--retry', 'run cases again that failed before')
     .option('--queue <url>', 'have the cases run by the workers of a queue')
     .option('--serve', 'be a worker of the queue until stopped')
@@ -94,6 +105,7 @@ async function sweep(file: string | undefined, options: SweepOptions, output: Ou
       ? createLocalEngine(() => createCasePool(options.workers ?? availableParallelism()))
       : createQueueEngine(queueAddress(queue, version), output.note);
   const plan = await planCases(file, options, version);
+  refuseForeignPath(options, plan);
   const stop = listenForStop();
   let progress: Progress | undefined;
   try {
@@ -109,7 +121,11 @@ async function sweep(file: string | undefined, options: SweepOptions, output: Ou
         const label = shard === undefined ? 'sweep' : `shard ${shard.number}/${shard.count}`;
         progress = await startProgress({ label, total, unit: 'cases', quiet: output.quiet, stream: streams.stderr });
       },
-      onProgress: (done, failed) => progress?.update(done, failed > 0 ? `${failed} failed` : ''),
+      onProgress: (done, failed, unmet) =>
+        progress?.update(
+          done,
+          [...(unmet > 0 ? [`${unmet} cannot be met`] : []), ...(failed > 0 ? [`${failed} failed`] : [])].join(', '),
+        ),
     });
     progress?.stop();
     if (end.complete) await report(plan, end, options, output, streams);
@@ -123,6 +139,18 @@ async function sweep(file: string | undefined, options: SweepOptions, output: Ou
   }
 }
 
+/** A plot goes along what is varied. */
+function refuseForeignPath({ over }: SweepOptions, { cases }: SweepPlan): void {
+  const paths = Object.keys(cases[0]!.vary);
+  if (over === undefined || paths.includes(over)) return;
+  throw new InputError({
+    path: '--over',
+    expected: `a value that is varied: ${paths.join(', ')}`,
+    received: over,
+    remedy: 'name one of them, or leave --over out',
+  });
+}
+
 async function report(plan: SweepPlan, end: SweepEnd, options: SweepOptions, output: Output, { stdout }: Streams) {
   const { out: folder, shard } = options;
   const { figures, computed } = end;
@@ -131,26 +159,34 @@ async function report(plan: SweepPlan, end: SweepEnd, options: SweepOptions, out
   if (shard === undefined) {
     const texts = {
       'summary.csv': summaryCsv(figures),
-      'plot.svg': await seriesPicture(sweepPlot(plan.title, plan.kind, plan.units, figures)),
+      'plot.svg': await seriesPicture(
+        sweepPlot(plan.title, plan.kind, plan.units, figures, {
+          ...(options.plot === undefined ? {} : { figure: options.plot }),
+          ...(options.over === undefined ? {} : { over: options.over }),
+        }),
+      ),
     };
     for (const [name, text] of Object.entries(texts)) {
       writeTextFile(join(folder, name), text, { force: true });
       written.push(join(folder, name));
     }
   }
-  const failed = figures.filter(({ error }) => error !== undefined);
+  const failed = figures.filter(({ status }) => status === 'failed');
+  const unmet = figures.filter(({ status }) => status === 'unmet');
   const result = {
     folder,
     run: plan.kind,
     cases: figures.length,
     computed,
+    unmet: unmet.length,
     failed: failed.length,
     files: written,
     figures,
   };
   output.result(result, () => sweepText(result, plan.units, terminalOf(stdout)));
-  if (shard === undefined && failed.length === figures.length)
-    throw new UnmetError(`none of ${failed.length} cases; the first one: ${failed[0]!.error}`);
+  const without = [...unmet, ...failed];
+  if (shard === undefined && without.length === figures.length)
+    throw new UnmetError(`none of ${without.length} cases; the first one: ${without[0]!.error}`);
 }
 
 async function serve(file: string | undefined, options: SweepOptions, output: Output) {

@@ -34,6 +34,8 @@ export interface ReportStrength {
   readonly loadFactor: number;
   readonly worstCase: string;
   readonly startsAt: string;
+  /** `1.31, filler`: by how much the load factor of the place that fails next is larger, and which it is. */
+  readonly next?: string;
   /** Only cases in which something fails at some load. */
   readonly cases: Readonly<Record<string, ReportFailure>>;
 }

@@ -116,7 +116,7 @@ function strengthOf(found: Answered, design: DesignDocument): string[] {
   if (strength !== undefined)
     lines.push(
       Number.isFinite(strength.loadFactor)
-        ? `The joint with it fails at load factor ${strength.loadFactor.toFixed(2)} in ${strength.worstCase}, first at: ${placeLabel(strength.place)}.`
+        ? `The joint with it fails at load factor ${strength.loadFactor.toFixed(2)} in ${strength.worstCase}, first at: ${placeLabel(strength.place)}${clearness(strength)}.`
         : 'The joint with it fails at no load of the cases.',
     );
   if (fails(reference))
@@ -131,6 +131,12 @@ function strengthOf(found: Answered, design: DesignDocument): string[] {
     );
   }
   return lines;
+}
+
+/** How clearly it starts there. */
+function clearness({ clarity, next }: NonNullable<DesignDocument['strength']>): string {
+  if (clarity === undefined || next === undefined || !Number.isFinite(clarity)) return '';
+  return `; the next place (${placeLabel(next)}) fails at ${clarity.toFixed(2)} times that load`;
 }
 
 /** Why the front begins where it does. */

@@ -1,5 +1,4 @@
-import type { ChannelObjective, SweepLine } from '@lumenfront/core';
-import type { TradedFigures } from '@lumenfront/optimizer';
+import { type ChannelObjective, type DesignDocument, placeLabel, type SweepLine } from '@lumenfront/core';
 import { costFigure, sizeFigure } from '../show/index.js';
 
 /** mm2, MPa, mm, mm4 */
@@ -12,6 +11,13 @@ export interface DesignFigures {
   /** JSON's null on a plate, which has no border. */
   readonly wall: number | null;
   readonly minEdgeRadius: number;
+  /** Share of the joint's strength that is kept, least load factor and where failure starts, by how much later the next place fails. */
+  readonly retained?: number;
+  readonly loadFactor?: number;
+  readonly startsAt?: string;
+  readonly clarity?: number;
+  /** Certificate of a search by slopes. */
+  readonly locallyOptimalWithin?: number;
 }
 
 /** Of the reference channel that a design stands beside. */
@@ -21,8 +27,12 @@ export type ReferenceFigures = Pick<DesignFigures, 'area' | 'conductance' | 'pea
 export interface CaseFigures {
   readonly case: string;
   readonly vary: Readonly<Record<string, unknown>>;
-  /** Of a case that failed: why. */
+  /** Done, sound but not to be met, or failed. */
+  readonly status: SweepLine['status'];
+  /** Of a case that is not done: why. */
   readonly error?: string;
+  /** Of one that cannot be met: the least peak found, MPa. */
+  readonly leastPeak?: number;
   /** What was picked, or the largest design of a front within the allowed peak, if there is one. */
   readonly design?: DesignFigures;
   /** Allowed peak, MPa. */
@@ -34,10 +44,15 @@ export interface CaseFigures {
   readonly front: ReadonlyArray<{ readonly size: number; readonly against: number }>;
 }
 
+type JudgedDesign = Pick<
+  DesignDocument,
+  'family' | 'area' | 'conductance' | 'peak' | 'wall' | 'minEdgeRadius' | 'strength' | 'locallyOptimalWithin'
+>;
+
 /** What is read of the results of `pick` and `front`. */
 interface Result {
-  readonly design?: DesignFigures;
-  readonly designs?: readonly (DesignFigures & TradedFigures)[];
+  readonly design?: JudgedDesign;
+  readonly designs?: readonly JudgedDesign[];
   readonly allow?: number;
   readonly reference?: ReferenceFigures;
   readonly search?: { readonly objective?: ChannelObjective };
@@ -50,7 +65,13 @@ export const usualObjective: ChannelObjective = { size: 'area', cost: 'peak' };
  * @param vary what differs in the case as it was asked for; a record may have been made for another sweep
  */
 export function figuresOf(vary: Readonly<Record<string, unknown>>, record: SweepLine): CaseFigures {
-  if (record.status === 'failed') return { case: record.case, vary, error: record.error.message, front: [] };
+  if (record.status !== 'done') {
+    // Older versions called what cannot be met failed.
+    const status = record.error.kind === 'cannot be met' ? 'unmet' : record.status;
+    const { leastPeak } = record as { readonly leastPeak?: number };
+    const told = leastPeak === undefined ? {} : { leastPeak };
+    return { case: record.case, vary, status, error: record.error.message, ...told, front: [] };
+  }
   const { design, designs = [], allow, reference, search } = record.result as Result;
   const objective = search?.objective ?? usualObjective;
   const [size, cost] = [sizeFigure(objective), costFigure(objective)];
@@ -58,6 +79,7 @@ export function figuresOf(vary: Readonly<Record<string, unknown>>, record: Sweep
   return {
     case: record.case,
     vary,
+    status: 'done',
     ...(chosen === undefined ? {} : { design: designFigures(chosen) }),
     ...(allow === undefined ? {} : { allow }),
     ...(reference === undefined ? {} : { reference: referenceFigures(reference) }),
@@ -67,14 +89,26 @@ export function figuresOf(vary: Readonly<Record<string, unknown>>, record: Sweep
 }
 
 /** Without the rest of it: a sweep has many. */
-const designFigures = ({ family, area, conductance, peak, wall, minEdgeRadius }: DesignFigures): DesignFigures => ({
-  family,
-  area,
-  conductance,
-  peak,
-  wall,
-  minEdgeRadius,
-});
+function designFigures(design: JudgedDesign): DesignFigures {
+  const { family, area, conductance, peak, wall, minEdgeRadius, strength, locallyOptimalWithin } = design;
+  return {
+    ...{ family, area, conductance, peak, wall, minEdgeRadius },
+    ...(strength === undefined ? {} : strengthFigures(strength)),
+    ...(locallyOptimalWithin === undefined ? {} : { locallyOptimalWithin }),
+  };
+}
+
+/** A line of results is JSON: what is none or without bound is null there. */
+function strengthFigures({ retained, loadFactor, place, clarity }: NonNullable<DesignDocument['strength']>) {
+  const known = <Key extends string>(key: Key, value: number | null | undefined) =>
+    (typeof value === 'number' && Number.isFinite(value) ? { [key]: value } : {}) as { readonly [K in Key]?: number };
+  return {
+    ...known('retained', retained),
+    ...known('loadFactor', loadFactor),
+    startsAt: placeLabel(place),
+    ...known('clarity', clarity),
+  };
+}
 
 const referenceFigures = ({ area, conductance, peak }: ReferenceFigures): ReferenceFigures => ({
   area,
@@ -82,8 +116,8 @@ const referenceFigures = ({ area, conductance, peak }: ReferenceFigures): Refere
   peak,
 });
 
-function largestWithin(designs: readonly DesignFigures[], allow = Number.POSITIVE_INFINITY): DesignFigures | undefined {
+function largestWithin(designs: readonly JudgedDesign[], allow = Number.POSITIVE_INFINITY): JudgedDesign | undefined {
   return designs
     .filter(({ peak }) => peak <= allow)
-    .reduce<DesignFigures | undefined>((a, b) => (a === undefined || b.area > a.area ? b : a), undefined);
+    .reduce<JudgedDesign | undefined>((a, b) => (a === undefined || b.area > a.area ? b : a), undefined);
 }

@@ -1,4 +1,5 @@
 export { type CaseEngine, createLocalEngine } from './engine.js';
+export { type SweepFigure, type SweepFigureName, sweepFigures } from './figure-list.js';
 export type { CaseFigures } from './figures.js';
 export { checkPath } from './known-path.js';
 export { type Path, withValue, writePath } from './path.js';
@@ -12,4 +13,4 @@ export { serveQueue } from './queue/serve.js';
 export type { Shard } from './results.js';
 export { runSweep, type SweepEnd } from './run-sweep.js';
 export { readShard } from './shard.js';
-export { summaryCsv, valueText } from './summary.js';
+export { statusText, summaryCsv, valueText } from './summary.js';

@@ -4,6 +4,7 @@ import { sweepPlot } from './plot.js';
 
 const picked = (vary: CaseFigures['vary'], area?: number): CaseFigures => ({
   case: 'x',
+  status: area === undefined ? 'unmet' : 'done',
   vary,
   front: [],
   ...(area === undefined
@@ -37,6 +38,25 @@ describe('the plot of picks', () => {
     expect(plot.x.words).toBeUndefined();
   });
 
+  it('shows any figure along any varied value', () => {
+    const plot = sweepPlot(
+      'Joint',
+      'pick',
+      { allow: 'MPa' },
+      [
+        picked({ 'host.bendRadius': 6, allow: 30 }, 3),
+        { ...picked({ 'host.bendRadius': 6, allow: 5 }), leastPeak: 21 },
+      ],
+      { figure: 'least-peak', over: 'allow' },
+    );
+    expect(plot).toMatchObject({
+      x: { title: 'allow, MPa' },
+      y: { title: 'least peak found, MPa' },
+      series: [{ points: [{ x: 5, y: 21 }] }],
+      missing: { places: [30] },
+    });
+  });
+
   it('goes along words where there are no numbers, and joins nothing', () => {
     const plot = sweepPlot('Joint', 'pick', {}, [picked({ layup: [0, 90] }, 3), picked({ layup: 'smeared' }, 2)]);
     expect(plot).toMatchObject({ x: { title: 'layup', words: ['[0,90]', 'smeared'] }, joined: false });
@@ -58,7 +78,7 @@ describe('the plot of fronts', () => {
       { size: 2, against: 30 },
     ];
     const plot = sweepPlot('Joint', 'front', {}, [
-      { case: 'x', vary: { 'search.seed': 1, allow: 30 }, front },
+      { case: 'x', status: 'done', vary: { 'search.seed': 1, allow: 30 }, front },
       picked({ 'search.seed': 2, allow: 30 }),
     ]);
     expect(plot.series).toEqual([
@@ -79,6 +99,7 @@ describe('the plot of fronts', () => {
   it('names what the fronts trade, all of it where they differ', () => {
     const of = (objective: CaseFigures['objective']): CaseFigures => ({
       case: 'x',
+      status: 'done',
       vary: { 'search.against': objective!.cost },
       objective: objective!,
       front: [{ size: 1, against: 2 }],

@@ -2,11 +2,19 @@ import type { ChannelObjective } from '@lumenfront/core';
 import type { RunKind } from '@lumenfront/optimizer';
 import type { Place, SeriesPictureRequest } from '../picture/index.js';
 import { axisTitle, costFigure, sizeFigure } from '../show/index.js';
+import { figureTitle, type SweepFigure, type SweepFigureName, sweepFigures } from './figure-list.js';
 import { type CaseFigures, usualObjective } from './figures.js';
 import { valueText } from './summary.js';
 
+/** What is plotted, over which of the varied values; of fronts the fronts themselves where no figure is named. */
+export interface PlotWish {
+  readonly figure?: SweepFigureName;
+  /** A path of the brief; the first one with numbers if absent. */
+  readonly over?: string;
+}
+
 /**
- * What the plot of a sweep shows: of picks the area over the varied values, of fronts the fronts themselves.
+ * What the plot of a sweep shows: a figure over the varied values (of picks the area where none is named), or fronts.
  *
  * @param units of the varied values that have one, by path
  */
@@ -15,42 +23,50 @@ export function sweepPlot(
   kind: RunKind,
   units: Readonly<Record<string, string>>,
   figures: readonly CaseFigures[],
+  wish: PlotWish = {},
 ): SeriesPictureRequest {
-  return kind === 'pick' ? plotOfPicks(title, units, figures) : plotOfFronts(title, figures);
+  if (kind === 'front' && wish.figure === undefined) return plotOfFronts(title, figures);
+  return plotOfFigure(title, units, figures, wish);
 }
 
 const areaTitle = 'channel area, mm²';
 
-function plotOfPicks(
+function plotOfFigure(
   title: string,
   units: Readonly<Record<string, string>>,
   figures: readonly CaseFigures[],
+  { figure: name = 'area', over }: PlotWish,
 ): SeriesPictureRequest {
+  const figure: SweepFigure = sweepFigures[name];
   const paths = Object.keys(figures[0]?.vary ?? {});
   // Numbers along the axis where there are any: words tell series apart just as well.
-  const numeric = paths.find((path) => figures.every(({ vary }) => typeof vary[path] === 'number'));
-  const along = numeric ?? paths[0]!;
+  const isNumeric = (path: string) => figures.every(({ vary }) => typeof vary[path] === 'number');
+  const along = over ?? paths.find(isNumeric) ?? paths[0]!;
+  const numeric = isNumeric(along) ? along : undefined;
   const others = paths.filter((path) => path !== along);
   const placeOf = ({ vary }: CaseFigures): Place =>
     numeric === undefined ? valueText(vary[along]) : (vary[along] as number);
   const groups = groupBy(figures, (one) => labelOf(one, others));
   return {
-    title: `${title}: largest channel within the allowed peak`,
+    title: name === 'area' ? `${title}: largest channel within the allowed peak` : `${title}: ${figure.title}`,
     x: {
       title: units[along] === undefined ? along : `${along}, ${units[along]}`,
       ...(numeric === undefined ? { words: [...new Set(figures.map((one) => valueText(one.vary[along])))] } : {}),
     },
-    y: { title: areaTitle },
+    y: { title: figureTitle(figure) },
     series: [...groups].map(([label, members]) => ({
       ...(label === '' ? {} : { label }),
       points: members
-        .flatMap((one) => (one.design === undefined ? [] : [{ x: placeOf(one), y: one.design.area }]))
+        .flatMap((one) => {
+          const y = figure.of(one);
+          return y === undefined ? [] : [{ x: placeOf(one), y }];
+        })
         .sort((a, b) => (typeof a.x === 'number' && typeof b.x === 'number' ? a.x - b.x : 0)),
     })),
     joined: numeric !== undefined,
     missing: {
-      label: 'no channel: the case failed',
-      places: [...new Set(figures.filter(({ design }) => design === undefined).map(placeOf))],
+      label: name === 'area' ? 'no channel: see the summary' : 'none: see the summary',
+      places: [...new Set(figures.filter((one) => figure.of(one) === undefined).map(placeOf))],
     },
   };
 }

@@ -140,7 +140,7 @@ function indexRecords(path: string, places: Map<string, Place>): number {
 function parseRecord(line: string): SweepLine | undefined {
   try {
     const record = JSON.parse(line) as SweepLine;
-    const sound = /^[0-9a-f]{64}$/.test(record.case) && (record.status === 'done' || record.status === 'failed');
+    const sound = /^[0-9a-f]{64}$/.test(record.case) && ['done', 'unmet', 'failed'].includes(record.status);
     return sound ? record : undefined;
   } catch {
     return undefined;

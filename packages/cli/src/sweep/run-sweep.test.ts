@@ -18,7 +18,7 @@ const version = '1.2.3';
 /** A result that follows from the brief at once, and fails in the ways a case can fail. */
 const run: CaseRunner = async ({ allow, search: { seed }, joint }) => {
   if (joint.kind !== 'tee') throw new TypeError('a fault');
-  if (allow < 10) throw new UnmetError('no channel');
+  if (allow < 10) throw new UnmetError('no channel', 21.5);
   const area = (allow * (joint as TeeJoint).bendRadius) / 100 + seed;
   const pick = samplePick({
     ...sampleDesign(1, 1, 0.9 * allow),
@@ -138,7 +138,8 @@ describe('a sweep', () => {
   });
 
   it('runs failed cases again only when asked, and keeps no line of their failure', async () => {
-    const cases = await casesOf('allow=5,6,32');
+    // What cannot be met has not failed: it is not run again.
+    const cases = await casesOf('host.bendRadius=-1,8', 'allow=5,32');
     await sweep(cases);
     expect((await sweep(cases)).computed).toBe(0);
     const before = linesOf();
@@ -150,10 +151,10 @@ describe('a sweep', () => {
     const told: unknown[] = [];
     await sweep(await casesOf('allow=5,32,33'), {
       onStart: async (total) => void told.push(total),
-      onProgress: (done, failed) => told.push([done, failed]),
+      onProgress: (done, failed, unmet) => told.push([done, failed, unmet]),
     });
     expect(told[0]).toBe(3);
-    expect(told.at(-1)).toEqual([3, 1]);
+    expect(told.at(-1)).toEqual([3, 0, 1]);
   });
 });
 
@@ -301,13 +302,13 @@ describe('the summary', () => {
     const area = (32 * 8) / 100 + 1;
     const [header, ...rows] = summaryCsv(figures).trimEnd().split('\n');
     expect(header).toBe(
-      'host.overlaminate.layup,allow,status,family,area_mm2,conductance_mm4,peak_MPa,allow_MPa,wall_mm,min_edge_radius_mm,reference_area_mm2,reference_conductance_mm4,reference_peak_MPa,designs,error,case',
+      'host.overlaminate.layup,allow,status,family,area_mm2,conductance_mm4,peak_MPa,strength_retained_percent,load_factor,next_over_first,least_peak_MPa,locally_optimal_within_percent,wall_mm,min_edge_radius_mm,failure_starts,allow_MPa,reference_area_mm2,reference_conductance_mm4,reference_peak_MPa,designs,error,case',
     );
     expect(rows.map((row) => row.replace(/[0-9a-f]{64}$/, ''))).toEqual([
-      '"[45,-45]",5,failed,,,,,,,,,,,,no channel,',
-      `"[45,-45]",32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},32,0.2,0.3,0.5,0.0125,30,,,`,
-      '[0],5,failed,,,,,,,,,,,,no channel,',
-      `[0],32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},32,0.2,0.3,0.5,0.0125,30,,,`,
+      '"[45,-45]",5,cannot be met,,,,,,,,21.5,,,,,,,,,,no channel,',
+      `"[45,-45]",32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},,,,,,0.2,0.3,,32,0.5,0.0125,30,,,`,
+      '[0],5,cannot be met,,,,,,,,21.5,,,,,,,,,,no channel,',
+      `[0],32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},,,,,,0.2,0.3,,32,0.5,0.0125,30,,,`,
     ]);
   });
 

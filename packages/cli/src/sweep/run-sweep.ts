@@ -19,7 +19,7 @@ export interface SweepRequest {
   /** Told how many cases are missing, before the first of them is run. */
   readonly onStart?: (total: number) => Promise<void>;
   /** Told after each. */
-  readonly onProgress?: (done: number, failed: number) => void;
+  readonly onProgress?: (done: number, failed: number, unmet: number) => void;
 }
 
 export interface SweepEnd {
@@ -53,12 +53,14 @@ export async function runSweep(request: SweepRequest): Promise<SweepEnd> {
       }
       let done = 0;
       let failed = 0;
+      let unmet = 0;
       const tell = (id: string, outcome: CaseOutcome) => {
         results.append(recordOf(missing.get(id)!, outcome, version));
         missing.delete(id);
         done++;
         if (outcome.status === 'failed') failed++;
-        request.onProgress?.(done, failed);
+        if (outcome.status === 'unmet') unmet++;
+        request.onProgress?.(done, failed, unmet);
       };
       await request.onStart?.(missing.size);
       const requests: CaseRequest[] = [];

@@ -1,17 +1,15 @@
+import { type SweepFigure, sweepFigures } from './figure-list.js';
 import type { CaseFigures } from './figures.js';
 
 type Cell = string | number | undefined | null;
 
 /** What stands in a column after those of the varied values; every heading states its unit. */
 const columns: ReadonlyArray<readonly [heading: string, cell: (figures: CaseFigures) => Cell]> = [
-  ['status', ({ error }) => (error === undefined ? 'done' : 'failed')],
+  ['status', ({ status }) => statusText(status)],
   ['family', ({ design }) => design?.family],
-  ['area_mm2', ({ design }) => design?.area],
-  ['conductance_mm4', ({ design }) => design?.conductance],
-  ['peak_MPa', ({ design }) => design?.peak],
+  ...Object.values<SweepFigure>(sweepFigures).map(({ column, of }) => [column, of] as const),
+  ['failure_starts', ({ design }) => design?.startsAt],
   ['allow_MPa', ({ allow }) => allow],
-  ['wall_mm', ({ design }) => design?.wall],
-  ['min_edge_radius_mm', ({ design }) => design?.minEdgeRadius],
   ['reference_area_mm2', ({ reference }) => reference?.area],
   ['reference_conductance_mm4', ({ reference }) => reference?.conductance],
   ['reference_peak_MPa', ({ reference }) => reference?.peak],
@@ -19,6 +17,9 @@ const columns: ReadonlyArray<readonly [heading: string, cell: (figures: CaseFigu
   ['error', ({ error }) => error],
   ['case', (figures) => figures.case],
 ];
+
+/** As summary and table say it. */
+export const statusText = (status: CaseFigures['status']) => (status === 'unmet' ? 'cannot be met' : status);
 
 /** One line per case under a header, in the order of the plan (RFC 4180, but for its line ends). */
 export function summaryCsv(figures: readonly CaseFigures[]): string {

@@ -32,6 +32,11 @@ strength: { edge: { distance: 0.2 } }
     const factors = one.places.map(({ factor }) => factor);
     expect(factors).toEqual([...factors].sort((a, b) => a - b));
     expect(one.fatigue.ratio).toBeGreaterThan(0);
+    // The next place over the first, of the survey that tells every place.
+    for (const { clarity, next, places } of [one, one.withoutChannel]) {
+      expect(clarity).toBeCloseTo(places[1]!.factor / places[0]!.factor, 9);
+      expect(next).toBe(places[1]!.place);
+    }
   }
   expect(report.loadFactor).toBe(pulled!.loadFactor);
   expect(report.retained).toBe(pulled!.retained);

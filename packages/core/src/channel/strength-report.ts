@@ -3,7 +3,10 @@ import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSum
 import {
   type CaseStrength,
   type CaseSurvey,
+  type CrackCourse,
+  createCrackCourse,
   createStrengthModel,
+  type FirstFailure,
   fatigueLives,
   type JointStrength,
 } from '../strength/index.js';
@@ -26,16 +29,17 @@ export function createStrengthReporter({
   strength: wish,
 }: Omit<ChannelTask, 'objective'>): StrengthReporter {
   const strength = createStrengthModel(model, joint, loads, cases, wish);
+  const crack = createCrackCourse(model, loads, cases);
   const still = strength.surveyWithoutChannel();
   const cycled = strength.scaledWhole();
   const stillCycled = cycled.surveyWithoutChannel();
 
   return {
-    summarise: (edge) => summaryOf(strength.evaluate(edge), strength.withoutChannel, edge),
+    summarise: (edge) => summaryOf(strength.evaluate(edge, 'places'), strength.withoutChannel, edge, crack),
     report(edge) {
       const survey = strength.survey(edge);
       const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);
-      const found = strength.evaluate(edge);
+      const found = strength.evaluate(edge, 'places');
       const byCase = found.cases.map((one, c): [string, CaseReport] => {
         const without = strength.withoutChannel.cases[c]!;
         const { life, ratio, place, x, y } = lives[c]!;
@@ -43,21 +47,34 @@ export function createStrengthReporter({
           one.name,
           {
             ...startBeside(edge, one),
+            ...crackOf(crack.meets(edge, c, one)),
+            ...clearnessOf(survey[c]!),
             scales: one.scales,
             loadFactor: one.factor,
             ...retainedOf(one, without),
             places: weakestFirst(survey[c]!),
-            withoutChannel: { ...start(without), loadFactor: without.factor, places: weakestFirst(still[c]!) },
+            withoutChannel: {
+              ...start(without),
+              ...clearnessOf(still[c]!),
+              loadFactor: without.factor,
+              places: weakestFirst(still[c]!),
+            },
             fatigue: { ...start({ place, x, y }), life, ratio },
           },
         ];
       });
-      return { ...summaryOf(found, strength.withoutChannel, edge), cases: Object.fromEntries(byCase) };
+      return { ...summaryOf(found, strength.withoutChannel, edge, crack), cases: Object.fromEntries(byCase) };
     },
   };
 }
 
-function summaryOf(found: JointStrength, withoutChannel: JointStrength, edge: SolvedEdge): StrengthSummary {
+/** @param found judged place by place */
+function summaryOf(
+  found: JointStrength,
+  withoutChannel: JointStrength,
+  edge: SolvedEdge,
+  crack: CrackCourse,
+): StrengthSummary {
   const { retained, loadFactor, worstCase, cases } = found;
   const worst = cases[worstCase]!;
   const without = withoutChannel.cases[worstCase]!;
@@ -66,6 +83,8 @@ function summaryOf(found: JointStrength, withoutChannel: JointStrength, edge: So
     loadFactor,
     worstCase: worst.name,
     ...startBeside(edge, found),
+    ...crackOf(crack.meets(edge, worstCase, worst)),
+    ...clearnessOf(worst),
   };
 }
 
@@ -85,6 +104,19 @@ function retainedOf(
     return `${whole} breaks the joint${without < (scales === 'cure' ? 1 : Number.MIN_VALUE) ? ', without channel too' : ' with this channel'}`;
   };
   return share > 0 ? { retained: share } : { retained: share, reason: reason() };
+}
+
+const crackOf = (meets: boolean | undefined) => (meets === undefined ? {} : { crackMeets: meets });
+
+/** The place that fails next, and by how much later. */
+function clearnessOf({
+  places,
+}: {
+  readonly places: readonly Pick<FirstFailure, 'place' | 'factor'>[];
+}): Required<Pick<FailureStart, 'clarity' | 'next'>> {
+  const [first, second] = places.filter(({ place }) => place !== 'none').sort((a, b) => a.factor - b.factor);
+  if (first === undefined || second === undefined) return { clarity: Number.NaN, next: 'none' };
+  return { clarity: first.factor > 0 ? second.factor / first.factor : Number.NaN, next: second.place };
 }
 
 function start({ place, x, y }: { place: FailureStart['place']; x: number; y: number }): FailureStart {

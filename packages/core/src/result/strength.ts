@@ -21,6 +21,18 @@ function start(z: Zod) {
   };
 }
 
+/** How clearly it starts there. */
+function clearness(z: Zod) {
+  return {
+    clarity: undefinable(
+      z,
+      '1',
+      'How clearly failure starts at one place: load factor of the place that fails next over that of the first.',
+    ).exactOptional(),
+    next: text(z, 'The place that fails next; none where no other one fails.').exactOptional(),
+  };
+}
+
 function reason(z: Zod) {
   return { reason: text(z, 'Why there is no share to retain, or nothing of it left.').exactOptional() };
 }
@@ -34,6 +46,11 @@ function startBesideChannel(z: Zod) {
       'mm',
       'Distance from the edge of the channel to where failure starts: 0 at the edge itself. A channel heals only what opens it.',
     ).exactOptional(),
+    crackMeets: flag(
+      z,
+      'Whether a crack from there meets the channel: at its own edge, or straight across the largest principal stress. Left out where failure runs along an interface or a ply.',
+    ).exactOptional(),
+    ...clearness(z),
   };
 }
 
@@ -93,7 +110,11 @@ function caseReport(z: Zod) {
       retained: undefinable(z, '1', 'Share of the strength without channel.'),
       ...reason(z),
       places,
-      withoutChannel: group(z, { ...start(z), loadFactor: factor, places }, 'The joint without channel.'),
+      withoutChannel: group(
+        z,
+        { ...start(z), ...clearness(z), loadFactor: factor, places },
+        'The joint without channel.',
+      ),
       fatigue: group(
         z,
         {

@@ -48,6 +48,16 @@ export function sweepLine(z: Zod) {
       },
       'A case that was done, with what its command gives.',
     ),
+    group(
+      z,
+      {
+        ...line(z),
+        status: z.literal('unmet'),
+        error: failure(z),
+        leastPeak: figure(z, 'MPa', 'The least peak that was found, where the allowed one is too low.').exactOptional(),
+      },
+      'A case whose brief is sound and cannot be met.',
+    ),
     group(z, { ...line(z), status: z.literal('failed'), error: failure(z) }, 'A case that failed.'),
   ]);
 }

@@ -1,3 +1,4 @@
+export { type CrackCourse, createCrackCourse } from './crack-course.js';
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export type { CharacteristicDistance } from './distance-strength.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';

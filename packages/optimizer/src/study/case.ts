@@ -35,6 +35,7 @@ export interface CaseRequest {
 /** What became of a case; the same wherever and whenever it ran, so no times, places or traces in it. */
 export type CaseOutcome =
   | Pick<Extract<SweepLine, { status: 'done' }>, 'status' | 'result'>
+  | Pick<Extract<SweepLine, { status: 'unmet' }>, 'status' | 'error' | 'leastPeak'>
   | Pick<Extract<SweepLine, { status: 'failed' }>, 'status' | 'error'>;
 
 /** One case of a sweep. */
@@ -93,6 +94,13 @@ export function failedOutcome(error: unknown): CaseOutcome {
   const message = error instanceof Error ? error.message : String(error);
   if (error instanceof InputError)
     return { status: 'failed', error: { kind: 'bad input', message, problems: error.problems } };
-  const kind = error instanceof UnmetError ? 'cannot be met' : 'internal error';
-  return { status: 'failed', error: { kind, message } };
+  if (error instanceof UnmetError) {
+    const { leastPeak } = error;
+    return {
+      status: 'unmet',
+      error: { kind: 'cannot be met', message },
+      ...(leastPeak === undefined ? {} : { leastPeak }),
+    };
+  }
+  return { status: 'failed', error: { kind: 'internal error', message } };
 }

@@ -14,11 +14,9 @@ export async function runPick(brief: ResolvedBrief, options: RunOptions): Promis
   return withSession(picking, options, async ({ reference, evaluator, search, design }) => {
     const found = await pickLargest(evaluator, { ...search, allow: brief.allow });
     if (found.best === undefined)
-      throw new UnmetError(
-        found.nearest === undefined
-          ? describeLeastPeak(found.leastPeak, brief.allow)
-          : describeNearest(brief, found.nearest),
-      );
+      throw found.nearest === undefined
+        ? new UnmetError(describeLeastPeak(found.leastPeak, brief.allow), found.leastPeak)
+        : new UnmetError(describeNearest(brief, found.nearest));
     return {
       ...headerOf('pick', brief, options.workplace),
       design: design(found.best),

@@ -56,7 +56,12 @@ export function channelFacts(
         ];
       });
     const start = [channel, ...(beside === undefined ? [] : [beside])].map(({ strength }) => strength?.startsAt ?? '–');
-    if (channel.strength !== undefined) rows.push(['failure starts', ...start, ...(beside === undefined ? [] : [''])]);
+    const next = [channel, ...(beside === undefined ? [] : [beside])].map(({ strength }) => strength?.next ?? '–');
+    if (channel.strength !== undefined)
+      rows.push(
+        ['failure starts', ...start, ...(beside === undefined ? [] : [''])],
+        ['next fails at, times the load', ...next, ...(beside === undefined ? [] : [''])],
+      );
     const made = table(['', channel.name, ...(beside === undefined ? [] : [beside.name, 'ratio'])], rows);
     made.classList.replace('blocks', 'facts');
     if (allow !== undefined && channel.peak > allow) made.classList.add('beyond-allowed');
