@@ -13,7 +13,7 @@ import { createPackedProject, filesIn, type PackedProject } from './fixtures/pac
 const compiler = fileURLToPath(new URL('../node_modules/typescript/bin/tsc', import.meta.url));
 
 const programFolder = fileURLToPath(new URL('examples/programs', import.meta.url));
-const programNames = readdirSync(programFolder).map((file) => file.replace(/\.ts$/, ''));
+const programNames = readdirSync(programFolder).flatMap((file) => (file.endsWith('.ts') ? [file.slice(0, -3)] : []));
 
 let project: PackedProject;
 beforeAll(() => {
