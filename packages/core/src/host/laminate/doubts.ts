@@ -4,7 +4,7 @@ import type { LaminateSection } from './section.js';
 
 // Ranges: common practice, no source.
 
-/** What is hardly meant in the shape and the layup of a laminate. */
+/** What is hardly meant in the shape and the layup of a laminate, and what its model takes from its user. */
 export function laminateDoubts({ layup, plyThickness, width, pocket }: LaminateSection): string[] {
   const about = (of: string, key: string, value: number, from: number, to: number) =>
     doubtsAbout(of, key, value, 'mm', [from, to]);
@@ -20,5 +20,11 @@ export function laminateDoubts({ layup, plyThickness, width, pocket }: LaminateS
           ]),
     ]),
     ...doubtsAboutAngles('host.layup', layup),
+    'host.pocket: resin yields and relaxes while it cools; loads.cure.deltaT must be the effective change of temperature, less than that from its gel point',
+    ...(pocket.made === 'drape'
+      ? [
+          'host.pocket: at which stress plies kink where they drape is a first estimate; hold it against tests in compression',
+        ]
+      : []),
   ];
 }

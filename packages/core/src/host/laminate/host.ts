@@ -72,7 +72,7 @@ function openLaminate(joint: LaminateJoint): Host {
             [form.halfWidth, top],
           ]
         : [[form.halfWidth, form.lower.at(form.halfWidth)]],
-      usualDistance: isSlot ? 0.1 * height : 0.1 * form.halfWidth,
+      usualDistance: isSlot ? 0.2 * height : 0.1 * form.halfWidth,
       mostDistance: isSlot ? height / 2 : form.halfWidth / 2,
       words: isSlot
         ? { name: 'the corners of the slot', most: 'half its height' }
