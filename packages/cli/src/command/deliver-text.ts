@@ -1,4 +1,11 @@
-import type { AgentReport, DeliveredChannel, DeliveryDocument, Healing, HealingObstacle } from '@lumenfront/core';
+import {
+  type AgentReport,
+  type DeliveredChannel,
+  type DeliveryDocument,
+  type Healing,
+  type HealingObstacle,
+  placeLabel,
+} from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { caution } from '../words/index.js';
 import { materialsLine } from './materials-text.js';
@@ -27,12 +34,62 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
     '',
     healing(document, width),
     ...explained(document),
+    ...repairText(document, width),
     ...remarks(document),
     ...delivery.agents.flatMap(({ name, caution: said }) => (said === undefined ? [] : [`note: ${name}: ${said}`])),
     ...cautions.map((said) => `note: ${said}`),
     '',
     caution,
   ].join('\n');
+}
+
+/** What repair gives back where the joint fails first. */
+function repairText({ channel: { repair, healing: agents } }: DeliveryDocument, width: number): string[] {
+  if (repair === undefined) return [];
+  const { place, loadFactor, cycles } = repair;
+  const share = (value: number | undefined) => (value === undefined ? undefined : (100 * value).toFixed(0));
+  const unknown = repair.agents.filter(({ tensileStrength }) => tensileStrength === undefined);
+  return [
+    `what repair gives back where the joint fails first: ${placeLabel(place)} in case ${repair.case}, load factor ${number(loadFactor)} sound`,
+    '',
+    formatTable(
+      [
+        { heading: 'agent', align: 'left' },
+        { heading: 'fills before it gels', align: 'left' },
+        { heading: 'tension', unit: 'MPa', align: 'right' },
+        { heading: 'of sound', unit: '%', align: 'right' },
+        { heading: 'shear', unit: 'MPa', align: 'right' },
+        { heading: 'of sound', unit: '%', align: 'right' },
+        { heading: 'load factor', align: 'right' },
+        { heading: 'of sound joint', unit: '%', align: 'right' },
+        { heading: `at 10^${Math.round(Math.log10(cycles))} cycles`, unit: '%', align: 'right' },
+      ],
+      repair.agents.map((one, i) => [
+        one.agent,
+        fillsText(agents[i]!),
+        one.tensileStrength === undefined ? 'no data' : number(one.tensileStrength),
+        share(one.tensileShare),
+        one.shearStrength === undefined ? undefined : number(one.shearStrength),
+        share(one.shearShare),
+        one.loadFactor === undefined ? undefined : number(one.loadFactor),
+        share(one.share),
+        share(one.cycledShare),
+      ]),
+      { width, keys: 1 },
+    ),
+    'note: after repair the loads alone act at the healed place, as damage has released the stress of the cure there; beside it the joint is as before, so that it bears no more. The agent is taken to fill all of the damage and to stick to both faces',
+    'note: shares at many cycles go by stress-life slopes (common practice, no source): an agent as strong in a static test may do poorly in fatigue',
+    ...(unknown.length === 0
+      ? []
+      : [
+          `note: no strength after repair is told of ${unknown.map(({ agent }) => agent).join(', ')}: give tensileStrength and shearStrength of the data sheet (delivery.agents)`,
+        ]),
+  ];
+}
+
+function fillsText({ smallestDamage, largestDamage }: DeliveredChannel['healing'][number]): string {
+  if (largestDamage.healed) return 'all of the range';
+  return smallestDamage.healed ? 'a part of the range' : 'none of the range';
 }
 
 type Row = readonly [label: string, unit: string, value: (report: DeliveredChannel) => number | undefined];

@@ -1,6 +1,6 @@
 import type { HoopExtremes } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
-import { createConductance } from '../flow/index.js';
+import { createConductance, type HealingAgent } from '../flow/index.js';
 import { hostOf, type LoadName, modelBorder } from '../host/index.js';
 import {
   byCount,
@@ -10,8 +10,9 @@ import {
   curveNodesNeeded,
   measureOutline,
 } from '../outline/index.js';
-import type { ChannelDesign, EdgeExtremes, StrengthReport, StrengthSummary } from '../result/index.js';
+import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import { repairReport } from './repair.js';
 import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
 import { type ChannelTask, channelBorder, contourSlack } from './task.js';
 
@@ -26,6 +27,8 @@ export interface EvaluatedChannel {
   /** Strength of the whole joint, in brief and case by case; `undefined` on a plate, of which the edge is all that can fail. */
   readonly strengthSummary: () => StrengthSummary | undefined;
   readonly strength: () => StrengthReport | undefined;
+  /** What repair by each agent gives back where the joint fails first; `undefined` on a plate, and where nothing fails. */
+  readonly repair: (agents: readonly HealingAgent[]) => RepairReport | undefined;
 }
 
 /**
@@ -102,6 +105,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
       caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!])),
       strengthSummary: () => strengthOf()?.summarise(full),
       strength: () => strengthOf()?.report(full),
+      repair: (agents) => repairReport(task, full, agents),
     };
   };
 }

@@ -27,8 +27,11 @@ describe('healing agents', () => {
 
   it('are refused for every number that is NaN, missing or out of range, all at once', () => {
     for (const key of Object.keys(agentQuantities))
-      for (const value of [Number.NaN, Number.NEGATIVE_INFINITY, 1e99, undefined, '3'])
+      for (const value of [Number.NaN, Number.NEGATIVE_INFINITY, 1e99, undefined, '3']) {
+        // What an agent gives back may be unknown.
+        if (value === undefined && ['tensileStrength', 'shearStrength', 'fatigueSlope'].includes(key)) continue;
         expect(() => completeDelivery({ agents: [{ ...agent, [key]: value } as HealingAgent] })).toThrow(InputError);
+      }
     expect(() => completeDelivery({ agents: [{ ...agent, viscosity: 0, contactAngle: 200 }] })).toThrow(
       'delivery.agents[0].viscosity: expected a number above 0 and at most 10000000 mPa s, received 0; change it to a number in this range\n' +
         'delivery.agents[0].contactAngle: expected a number at least 0 and at most 180 deg, received 200',

@@ -22,6 +22,11 @@ export interface HealingAgent {
   readonly largestGap: number;
   /** kg/m3 */
   readonly density: number;
+  /** Of the hardened agent in the damage, or of its bond if that is less, MPa; left out: not known, and nothing is said of strength after repair. */
+  readonly tensileStrength?: number;
+  readonly shearStrength?: number;
+  /** Slope of its stress-life line `life = (strength / stress)^slope`; left out: nothing is said of fatigue. */
+  readonly fatigueSlope?: number;
   /** Shown wherever the agent's results are. */
   readonly caution?: string;
 }
@@ -58,6 +63,19 @@ export const agentQuantities: Quantities<HealingAgent> = {
     sentence: 'Widest gap that the agent hardens in and stays in.',
   },
   density: { unit: 'kg/m3', above: 0, atMost: 30_000, sentence: 'Density of the liquid.' },
+  tensileStrength: {
+    unit: 'MPa',
+    above: 0,
+    atMost: 1000,
+    sentence: 'Tensile strength of the hardened agent in the damage, or of its bond if that is less.',
+  },
+  shearStrength: { unit: 'MPa', above: 0, atMost: 1000, sentence: 'Shear strength of the same.' },
+  fatigueSlope: {
+    unit: '1',
+    above: 1,
+    atMost: 100,
+    sentence: 'Slope of its stress-life line, life = (strength / stress)^slope.',
+  },
 };
 
 /**
@@ -75,6 +93,9 @@ export const genericAgents = {
     contactAngle: 10,
     largestGap: 0.2,
     density: 1060,
+    tensileStrength: 15,
+    shearStrength: 12,
+    fatigueSlope: 6,
     caution: agentCaution,
   },
   'low-viscosity-epoxy': {
@@ -87,6 +108,9 @@ export const genericAgents = {
     contactAngle: 20,
     largestGap: 1,
     density: 1120,
+    tensileStrength: 45,
+    shearStrength: 30,
+    fatigueSlope: 10,
     caution: agentCaution,
   },
   'expanding-polyurethane-foam': {

@@ -156,7 +156,13 @@ function deliveryProblems({ length, supply, agents, damage, cooling, sensor }: D
   const problems = [
     ...problemsOf<Pick<Delivery, 'length'>>({ length }, deliveryQuantities, 'delivery'),
     ...problemsOf(supply, supplyQuantities, 'delivery.supply', ['reservoir', 'flowLimit']),
-    ...agents.flatMap((agent, i) => problemsOf<HealingAgent>(agent, agentQuantities, `delivery.agents[${i}]`)),
+    ...agents.flatMap((agent, i) =>
+      problemsOf<HealingAgent>(agent, agentQuantities, `delivery.agents[${i}]`, [
+        'tensileStrength',
+        'shearStrength',
+        'fatigueSlope',
+      ]),
+    ),
     ...problemsOf(damage, damageQuantities, 'delivery.damage'),
     ...problemsOf(cooling, coolantDriveQuantities, 'delivery.cooling', ['flowLimit']),
     ...problemsOf(cooling.coolant, coolantQuantities, 'delivery.cooling.coolant', ['conductivity']),

@@ -140,6 +140,9 @@ function delivered(z: Zod) {
         ),
         'One per agent, in the order of the brief.',
       ),
+      repair: repair(z)
+        .exactOptional()
+        .meta({ description: 'What repair gives back; left out on a plate and where nothing fails.' }),
       edge: group(
         z,
         {
@@ -152,6 +155,48 @@ function delivered(z: Zod) {
     'What one channel delivers.',
   );
 }
+
+function agentRepair(z: Zod) {
+  const share = (sentence: string) => figure(z, '1', sentence).exactOptional();
+  return group(
+    z,
+    {
+      agent: text(z, 'Name of the agent.'),
+      tensileStrength: figure(
+        z,
+        'MPa',
+        'Tension that the healed place bears; left out where the agent has no such data.',
+      ).exactOptional(),
+      shearStrength: figure(z, 'MPa', 'Shear that it bears.').exactOptional(),
+      tensileShare: share('The tension as a share of the sound place.'),
+      shearShare: share('The shear as a share of the sound place.'),
+      loadFactor: figure(z, '1', 'Load factor of the repaired joint.').exactOptional(),
+      share: share('The same over that of the sound joint, static.'),
+      cycledShare: share('The same of loads that act `cycles` times, by the stress-life slopes.'),
+    },
+    'What one agent gives back.',
+  );
+}
+
+/** What one agent gives back of a joint that failed. */
+export interface AgentRepair extends Of<typeof agentRepair> {}
+
+function repair(z: Zod) {
+  return group(
+    z,
+    {
+      case: text(z, 'The case of loads in which the joint fails first.'),
+      place: text(z, 'Where it fails first, and is repaired.'),
+      loadFactor: figure(z, '1', 'Load factor of the sound joint with its channel.'),
+      cycles: figure(z, '1', 'Cycles at which loads that act again and again are compared.'),
+      agents: listOf(z, agentRepair(z), 'One per agent, in the order of the brief.'),
+    },
+    'What repair gives back where the joint fails first, if the agent fills the damage.',
+  );
+}
+
+/** What repair gives back where a joint fails first. */
+export interface RepairReport extends Of<typeof repair> {}
 
 /** One channel with what it delivers: mm, N, MPa, s. */
 export interface DeliveredChannel extends Of<typeof delivered> {}
@@ -185,6 +230,9 @@ function wish(z: Zod) {
             contactAngle: figure(z, 'degrees', 'Contact angle.'),
             largestGap: figure(z, 'mm', 'Widest gap that it hardens in.'),
             density: figure(z, 'kg/m³', 'Density.'),
+            tensileStrength: figure(z, 'MPa', 'Of the hardened agent or its bond.').exactOptional(),
+            shearStrength: figure(z, 'MPa', 'Of the same.').exactOptional(),
+            fatigueSlope: figure(z, '1', 'Slope of its stress-life line.').exactOptional(),
             caution: text(z, 'Where its values come from.').exactOptional(),
           },
           'A healing agent.',

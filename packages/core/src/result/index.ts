@@ -1,5 +1,5 @@
 export type { CheckDocument } from './check.js';
-export type { DeliveredChannel, DeliveryDocument } from './delivery.js';
+export type { AgentRepair, DeliveredChannel, DeliveryDocument, RepairReport } from './delivery.js';
 export { type ChannelDesign, type DesignDocument, isVerified, type VerifiedDesign } from './design.js';
 export type { Agreement, EdgeExtremes, MeshedEdge, PeakDifference } from './edge.js';
 export type { FrontDocument, RepeatsDocument } from './front.js';

@@ -4,7 +4,7 @@ export type { CharacteristicDistance } from './distance-strength.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
 export { type PlaneStress, regularStress } from './filler-field.js';
 export type { FirstFailure } from './first-failure.js';
-export { cuspDistanceOf, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
+export { cuspDistanceOf, type HealedPlace, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 export {
   type CaseStrength,
   type CaseSurvey,

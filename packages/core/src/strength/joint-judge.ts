@@ -16,6 +16,15 @@ export interface StrengthOptions {
   readonly edge: 'peak' | CharacteristicDistance;
   /** Points nearer to one of the host's tips are not judged, mm. Default: the host's own. */
   readonly cuspDistance?: number;
+  /** A place that was repaired, and what it bears since. */
+  readonly healed?: HealedPlace;
+}
+
+/** A repaired place and what the agent in it bears, MPa; where the sound place bore less, that counts. */
+export interface HealedPlace {
+  readonly place: FailurePlace;
+  readonly tension: number;
+  readonly shear: number;
 }
 
 /** What is judged: until the first failure is known, or every place by itself, which takes longer. */
@@ -41,6 +50,26 @@ export interface JointJudge {
   ): void;
 }
 
+/** A host whose one place bears no more than what heals it. */
+function withHealed(host: Host, healed: HealedPlace | undefined): Host {
+  if (healed === undefined || healed.place === 'edge') return host;
+  return {
+    ...host,
+    strengthAt(point) {
+      const sound = host.strengthAt(point);
+      if (point.place !== healed.place) return sound;
+      // A criterion that does not apply there has no strength to be lowered.
+      const least = (strength: number, own: number) => (Number.isFinite(strength) ? Math.min(strength, own) : strength);
+      return {
+        ...sound,
+        tension: least(sound.tension, healed.tension),
+        shear: least(sound.shear, healed.shear),
+        principal: least(sound.principal, healed.tension),
+      };
+    },
+  };
+}
+
 export function createJointJudge(
   model: ReducedModel,
   joint: Joint,
@@ -48,8 +77,10 @@ export function createJointJudge(
   options: StrengthOptions,
 ): JointJudge {
   const symmetric = acting.every((load) => load.symmetric);
-  const host = hostOf(joint);
-  const strength = host.material.transverseTension;
+  const host = withHealed(hostOf(joint), options.healed);
+  const { transverseTension } = host.material;
+  const strength =
+    options.healed?.place === 'edge' ? Math.min(transverseTension, options.healed.tension) : transverseTension;
   const filler = createInnerFiller(model, strength, acting);
   const channel = createChannelStress(model, acting);
   const section = createSectionStrength(model, host, acting, channel, awayFromTips(host, options.cuspDistance));

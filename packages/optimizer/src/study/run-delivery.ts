@@ -27,11 +27,17 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
   const { delivery, allow } = brief;
   const supplied = withSupply(brief, delivery.during);
   const evaluate = prepareEvaluator(supplied, workplace);
+  const inService = prepareEvaluator(brief, { ...workplace, note: () => {} });
   const delivered = (curve: Curve, what: string): DeliveredChannel => {
     const edge = knownLimit(() => supplyLimit(evaluate(curve, what).design, allow), what, workplace);
     const nodes = createCurveNodes(nodeCount);
     curve.place(nodes);
-    return { ...deliver(nodes, delivery, edge), ...(edge === undefined ? {} : { edge }) };
+    const repair = edge === undefined ? undefined : inService(curve, what).repair(delivery.agents);
+    return {
+      ...deliver(nodes, delivery, edge),
+      ...(edge === undefined ? {} : { edge }),
+      ...(repair === undefined ? {} : { repair }),
+    };
   };
   const channel = delivered(outline, 'the channel');
   const reference = delivered(referenceCurve(brief.channel.reference), 'the reference channel');

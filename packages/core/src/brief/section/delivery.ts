@@ -94,6 +94,9 @@ function agent(z: Zod) {
       contactAngle: quantity(z, agentQuantities.contactAngle).default(90),
       largestGap: quantity(z, agentQuantities.largestGap),
       density: quantity(z, agentQuantities.density).default(1100),
+      tensileStrength: quantity(z, agentQuantities.tensileStrength).exactOptional(),
+      shearStrength: quantity(z, agentQuantities.shearStrength).exactOptional(),
+      fatigueSlope: quantity(z, agentQuantities.fatigueSlope).exactOptional(),
     },
     'An agent of your own. What has no default stands on its data sheet.',
   );

@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import { readBrief } from '../brief/index.js';
+import { genericAgents, type HealingAgent } from '../flow/index.js';
+import { hostOf } from '../host/index.js';
+import { outlineOf } from '../outline/index.js';
+import { channelRoom, createChannelReporter, createTask, reduceJoint } from './index.js';
+
+const {
+  'thin-cyanoacrylate': glue,
+  'low-viscosity-epoxy': epoxy,
+  'expanding-polyurethane-foam': foam,
+} = genericAgents as Readonly<Record<string, HealingAgent>>;
+
+const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
+loads: { pull: {}, cure: { deltaT: -80 } }
+cases: { pulled: { pull: 1 }, served: { pull: 1, cure: 1 } }
+`);
+const model = reduceJoint(brief.joint, brief.channel);
+const outline = outlineOf(
+  { family: 'ellipse', parameters: { y: 1.2, width: 1.4, height: 0.9 } },
+  channelRoom({ ...brief, joint: brief.joint }),
+);
+const reported = (cases: typeof brief.cases) =>
+  createChannelReporter(createTask({ ...brief, cases }, model))(outline).repair([glue!, epoxy!, foam!])!;
+
+describe('what repair gives back', () => {
+  const { joint, cases } = brief;
+  const sound = createTask(brief, model);
+  const [pulled, served] = cases;
+
+  it("is the agent's share of the strength where only tension of the loads acts", () => {
+    const repair = reported([pulled!]);
+    expect([repair.place, repair.case]).toEqual(['edge', 'pulled']);
+    const virgin = hostOf(joint).material.transverseTension;
+    const [byGlue, byEpoxy, byFoam] = repair.agents;
+    expect(byGlue!.tensileShare).toBeCloseTo(15 / virgin, 12);
+    // Stress grows with the load: half the strength bears half of it.
+    expect(byGlue!.share).toBeCloseTo(15 / virgin, 9);
+    expect(byGlue!.loadFactor).toBeCloseTo((repair.loadFactor * 15) / virgin, 9);
+    expect(byEpoxy!.share).toBeCloseTo(45 / virgin, 9);
+    // Lines of life = (strength / stress)^slope: at 1e6 cycles slope 10 leaves 10^-0.6 of the static strength, slope 6 leaves 10^-1.
+    expect(byGlue!.cycledShare! / byGlue!.share!).toBeCloseTo(10 ** (0.6 - 1), 9);
+    expect(byEpoxy!.cycledShare).toBeCloseTo(byEpoxy!.share!, 12);
+    expect(byFoam).toEqual({ agent: foam!.name });
+  });
+
+  it('counts no stress of the cure at the healed place, and no more than the sound joint bears', () => {
+    const repair = reported([served!]);
+    const strength = createChannelReporter({ ...sound, cases: [served!] })(outline).strength()!;
+    expect(repair.loadFactor).toBe(strength.loadFactor);
+    for (const { share, loadFactor } of repair.agents.slice(0, 2)) {
+      expect(share).toBeLessThanOrEqual(1);
+      expect(loadFactor).toBeCloseTo(share! * repair.loadFactor, 12);
+    }
+    // The cure pulls at this edge: what is healed without it bears more of the load than its share of the strength.
+    expect(repair.agents[0]!.share).toBeGreaterThan(15 / hostOf(joint).material.transverseTension);
+  });
+});
