@@ -15,6 +15,7 @@ export interface LaminateJoint {
   readonly resin: Ply;
 }
 
+/** Where the channel lies: a slot cut in plies, or a lens that plies drape over. */
 export type Pocket = Slot | Lens;
 
 /** Cut out of plies: a rectangle. */
