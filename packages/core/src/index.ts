@@ -199,6 +199,7 @@ export {
   type FailurePlace,
   type FatigueSlopes,
   type FirstFailure,
+  type HealedPlace,
   type JointStrength,
   meshedStrength,
   type StrengthDetail,
