@@ -86,6 +86,7 @@ export {
   delaminating,
   edgePart,
   encodeModel,
+  type FinerFields,
   type Host,
   type HostKind,
   type HostShape,

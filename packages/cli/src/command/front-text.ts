@@ -14,7 +14,14 @@ import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
-import { describeCautions, describeFamilies, describeSearch, nextCommands, quoted } from './search-text.js';
+import {
+  describeCautions,
+  describeErrors,
+  describeFamilies,
+  describeSearch,
+  nextCommands,
+  quoted,
+} from './search-text.js';
 import type { Terminal } from './terminal.js';
 
 /** Rows of the comparison of families. */
@@ -114,12 +121,11 @@ function detailsText({ designs, search }: FrontDocument): string[] {
   const cost = costFigure(search.objective);
   const hypervolumeUnit = `${size.unit}${cost.hypervolumeUnit}`;
   const within = (value: number) => `${cost.name} ${withUnit(cost, cost.ofCost(value))}`;
-  const change = Math.max(...designs.map((design) => Math.abs(design.change)));
   return [
     ...describeFamilies(search),
     `  hypervolume ${Number(search.hypervolume.toPrecision(6))} ${hypervolumeUnit}, within ${size.name} ${search.referencePoint[0]} ${size.unit} and ${within(search.referencePoint[1])}`,
     ...describeRepeats(search.repeats, hypervolumeUnit, within),
-    `  twice the nodes change a peak by at most ${(100 * change).toFixed(2)} %`,
+    describeErrors(designs),
   ];
 }
 

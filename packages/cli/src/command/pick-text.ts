@@ -4,7 +4,14 @@ import { caution } from '../words/index.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
-import { describeCautions, describeFamilies, describeSearch, nextCommands, quoted } from './search-text.js';
+import {
+  describeCautions,
+  describeErrors,
+  describeFamilies,
+  describeSearch,
+  nextCommands,
+  quoted,
+} from './search-text.js';
 import type { Terminal } from './terminal.js';
 
 /** What a pick is told beside. */
@@ -47,7 +54,7 @@ export function pickText(pick: PickDocument, told: PickTold, { width }: Terminal
     ...(details
       ? [
           ...describeFamilies(search),
-          `  twice the nodes change the peak by ${(100 * Math.abs(design.change)).toFixed(2)} %`,
+          describeErrors([design]),
           `  parameters: ${Object.entries(design.parameters)
             .map(([name, value]) => `${name} ${Number(value.toPrecision(6))}`)
             .join(', ')}`,

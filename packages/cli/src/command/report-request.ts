@@ -1,4 +1,5 @@
 import {
+  type ChannelDesign,
   type ChannelObjective,
   createFamily,
   curvatureFamily,
@@ -102,6 +103,7 @@ export function reportRequest(
     ...(without === undefined ? {} : { without }),
     validation: [
       describeMeshed(result.designs),
+      ...describeFiner(judged.map(({ design }) => design)),
       `Judged again for this report, the peaks change by at most ${(100 * change).toFixed(2)} %.`,
     ],
     cautions: [
@@ -109,6 +111,7 @@ export function reportRequest(
         ? []
         : ['The result was not found for this brief: peaks differ. Give the brief that was searched.']),
       ...brief.cautions,
+      ...result.cautions.filter((text) => !brief.cautions.includes(text)),
     ],
     search: [
       ['seed', String(search.seed)],
@@ -195,6 +198,16 @@ function describeMeshed(designs: readonly DesignDocument[]): string {
     `Stresses are those of the fast model. ${differences.length} of ${designs.length} designs were solved by the independent mesh as well: ` +
     `peaks of their cases differ by at most ${(100 * most).toFixed(2)} %. ${advice}`
   );
+}
+
+/** The fast model's own estimate of its error, which every design has. */
+function describeFiner(designs: readonly ChannelDesign[]): string[] {
+  const finer = designs.flatMap(({ accuracy }) => (accuracy === undefined ? [] : [accuracy]));
+  return finer.length === 0
+    ? []
+    : [
+        `Its own estimate of its error, the difference of a finer model, is at most ${(100 * Math.max(...finer)).toFixed(2)} % of the largest hoop stress.`,
+      ];
 }
 
 function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: ResolvedBrief): ReportChannel {

@@ -23,6 +23,7 @@ export interface ResultFile {
   readonly reference: DesignDocument;
   /** A pick has no objective of its own. */
   readonly search: SearchDocument & { readonly objective?: ChannelObjective };
+  readonly cautions: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
   /** Left out by older versions. */
   readonly brief?: BriefMark;

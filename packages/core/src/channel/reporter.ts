@@ -1,7 +1,7 @@
 import type { HoopExtremes } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { createConductance, type HealingAgent } from '../flow/index.js';
-import { hostOf, type LoadName, modelBorder } from '../host/index.js';
+import { finerModel, hostOf, type LoadName, modelBorder } from '../host/index.js';
 import {
   byCount,
   type Curve,
@@ -31,14 +31,21 @@ export interface EvaluatedChannel {
   readonly repair: (agents: readonly HealingAgent[]) => RepairReport | undefined;
 }
 
+/** Change of a peak, as a share of the largest hoop stress, below which twice the nodes are enough, and the most that are taken. */
+const enoughNodes = 0.005;
+const mostNodes = 1024;
+
 /**
- * Evaluates one outline for a report: with the nodes that it needs and with twice as many; the values are the latter's.
+ * Evaluates one outline for a report: with the nodes that it needs and with twice as many, and twice those as long as that changes a
+ * peak; the values are the latter's. The finer fields of the model, if it has any, tell its own error around the outline.
  *
  * Throws InputError for an outline that crosses itself or leaves the filler, and UnmetError for one that comes nearer to the
  * laminate than the task's wall and edge radius allow, where the reduced model does not hold.
  */
 export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
   const stress = createStressModel(task.model, task.loads, task.cases);
+  const finer = finerModel(task.model);
+  const judge = finer && createStressModel(finer, task.loads, task.cases);
   const border = channelBorder(task.joint);
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
@@ -51,9 +58,9 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
   };
 
   return (outline) => {
-    const count = curveNodesNeeded(outline);
+    let count = curveNodesNeeded(outline);
     const coarse = createCurveNodes(count);
-    const fine = createCurveNodes(2 * count);
+    let fine = createCurveNodes(2 * count);
     outline.place(coarse);
     outline.place(fine);
     measureOutline(fine, border, measure);
@@ -82,8 +89,19 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
     // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
     const { conductance } = flowOf(count)(coarse);
     const mirror = outline.mirror && stress.symmetric;
-    const half = stress.evaluate(coarse, mirror, 'cases').worst;
-    const full = copyOf(stress.evaluate(fine, mirror));
+    let half = extremesOf(stress.evaluate(coarse, mirror));
+    const accuracy = judge && largestDifference(half, extremesOf(judge.evaluate(coarse, mirror)));
+    let solved = stress.evaluate(fine, mirror);
+    let change = largestDifference(half, extremesOf(solved));
+    while (!(change <= enoughNodes) && 4 * count <= mostNodes) {
+      count *= 2;
+      half = extremesOf(solved);
+      fine = createCurveNodes(2 * count);
+      outline.place(fine);
+      solved = stress.evaluate(fine, mirror);
+      change = largestDifference(half, extremesOf(solved));
+    }
+    const full = copyOf(solved);
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
       edge: full,
@@ -99,7 +117,8 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
         worstCase: stress.cases[full.worstCase]!,
         ...named(stress.loads, stress.cases, full),
         nodes: 2 * count,
-        change: (half - full.worst) / full.worst,
+        change,
+        ...(accuracy === undefined ? {} : { accuracy }),
       },
       loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, full.hoop[l]!])),
       caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!])),
@@ -108,6 +127,26 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
       repair: (agents) => repairReport(task, full, agents),
     };
   };
+}
+
+/** Peak and least hoop stress under every load and case, one after the other. */
+function extremesOf({ loads, cases }: SolvedEdge): Float64Array {
+  return Float64Array.from([...loads, ...cases].flatMap(({ peak, least }) => [peak, least]));
+}
+
+/** A load that strains the edge by less than this share of the largest one is not looked at by itself. */
+const negligible = 1e-6;
+
+/** Of the peaks, as a share of the largest hoop stress under the same load or case; NaN where one was not solved. */
+function largestDifference(one: Float64Array, other: Float64Array): number {
+  const least = other.reduce((largest, value) => Math.max(largest, Math.abs(value)), Number.MIN_VALUE) * negligible;
+  let most = 0;
+  for (let i = 0; i < one.length; i += 2) {
+    const size = Math.max(Math.abs(other[i]!), Math.abs(other[i + 1]!), least);
+    const share = Math.abs(one[i]! - other[i]!) / size;
+    if (!(share <= most)) most = share;
+  }
+  return most;
 }
 
 function copyOf(edge: SolvedEdge): SolvedEdge {

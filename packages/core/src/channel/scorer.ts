@@ -7,6 +7,7 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   measureOutline,
+  nodeStep,
   nodesNeeded,
   type OutlineFamily,
 } from '../outline/index.js';
@@ -32,8 +33,14 @@ export interface ChannelScorer {
 
 /** Nodes of the first look, which measures. */
 const firstCount = 64;
-/** Nodes of the search at most: the outlines that it reports are evaluated again with as many as they need, and twice that. */
+/**
+ * Nodes of the search, of those that an outline needs: all of up to `mostNodes`, then this share. With six tenths a score is up to
+ * 9 % off what is reported of the outline, with seven 1 %, with eight 0.4 % (insets with tips of 0.004 to 0.02 bend radii).
+ */
 const mostNodes = 160;
+const leastShare = 0.8;
+const searchNodes = (needed: number) =>
+  Math.max(Math.min(needed, mostNodes), nodeStep * Math.ceil((leastShare * needed) / nodeStep));
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
@@ -154,7 +161,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       let nodes = nodesOf(firstCount);
       outline.place(values, nodes);
       let fine = admissible(nodes, out);
-      const count = fine ? Math.min(nodesNeeded(nodes, outline.fewestNodes), mostNodes) : firstCount;
+      const count = fine ? searchNodes(nodesNeeded(nodes, outline.fewestNodes)) : firstCount;
       if (count !== firstCount) {
         nodes = nodesOf(count);
         outline.place(values, nodes);

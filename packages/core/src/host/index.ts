@@ -20,13 +20,16 @@ export {
   type Loads,
   pressureLoad,
 } from './load.js';
-export { decodeModel, edgePart, encodeModel } from './model-bytes.js';
+export { decodeModel, encodeModel } from './model-bytes.js';
 export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './place.js';
 export type { PlaceMaps } from './place-maps.js';
 export { type PlateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
 export { delaminating, splitting } from './point-strength.js';
 export {
   type ContourData,
+  edgePart,
+  type FinerFields,
+  finerModel,
   isMirrored,
   type ReducedLoad,
   type ReducedModel,

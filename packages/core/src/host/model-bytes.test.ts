@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
 import { createStrengthModel } from '../strength/index.js';
-import { checksum, decodeModel, edgePart, encodeModel } from './model-bytes.js';
+import { checksum, decodeModel, encodeModel } from './model-bytes.js';
 import { plateHost } from './plate/index.js';
+import { edgePart } from './reduced-model.js';
 
 const joint = {
   kind: 'plate',

@@ -1,5 +1,4 @@
 import { InputError } from '../errors.js';
-import { withoutPlaces } from './place-maps.js';
 import { type ReducedModel, reducedModelVersion } from './reduced-model.js';
 
 /**
@@ -87,16 +86,6 @@ export function decodeModel(source: string, bytes: Uint8Array): ReducedModel {
     return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, restore(part)]));
   };
   return restore(model) as ReducedModel;
-}
-
-/** All that the stress at a channel's edge needs, a fortieth of the whole: for who asks for no strength. */
-export function edgePart(model: ReducedModel): ReducedModel {
-  const none = new Float64Array(0);
-  return {
-    ...model,
-    loads: model.loads.map((load) => ({ ...load, atPlaces: none })),
-    places: withoutPlaces(),
-  };
 }
 
 /** JSON as bytes of ASCII: what is beyond it is escaped. */

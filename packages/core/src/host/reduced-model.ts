@@ -1,6 +1,6 @@
 import type { HostResponse, RegularBasis } from '../edge/index.js';
 import type { LoadName } from './load.js';
-import type { PlaceMaps } from './place-maps.js';
+import { type PlaceMaps, withoutPlaces } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
 export const reducedModelVersion = 7;
@@ -43,14 +43,42 @@ export interface ReducedModel {
   /** Stresses outside the control contour. */
   readonly places: PlaceMaps;
   /**
-   * Largest difference of a hoop stress from that of a finer model, as a share of the largest around the same outline, over outlines at
-   * the limits of wall and edge radius; `undefined` where none was made.
+   * Largest difference of a peak from that of the finer model, as a share of the largest hoop stress around the same outline, over
+   * outlines at the limits of wall and edge radius; `undefined` where none was made.
    */
   readonly accuracy?: number;
-  /** Made more finely than usual, as this difference was too large. */
-  readonly finer?: true;
+  /** What tells the error of the model around any one edge. */
+  readonly finer?: FinerFields;
   /** Within which the model holds; `undefined`: everywhere. */
   readonly contour: ContourData | undefined;
+}
+
+/** The same host with regular fields of a higher degree: all of a finer model that the stress at an edge needs. */
+export interface FinerFields extends Pick<ReducedModel, 'basis' | 'responses'> {
+  /** In the order of the model's loads. */
+  readonly undisturbed: readonly Float64Array[];
+}
+
+/** The finer model of a model, for stresses at edges alone; `undefined` where none was made. */
+export function finerModel({ finer, ...model }: ReducedModel): ReducedModel | undefined {
+  if (finer === undefined) return undefined;
+  const { basis, responses, undisturbed } = finer;
+  return edgePart({
+    ...model,
+    basis,
+    responses,
+    loads: model.loads.map((load, l) => ({ ...load, undisturbed: undisturbed[l]! })),
+  });
+}
+
+/** All that the stress at a channel's edge needs, a fortieth of the whole: for who asks for no strength, and for no estimate of the error. */
+export function edgePart({ finer, ...model }: ReducedModel): ReducedModel {
+  const none = new Float64Array(0);
+  return {
+    ...model,
+    loads: model.loads.map((load) => ({ ...load, atPlaces: none })),
+    places: withoutPlaces(),
+  };
 }
 
 /** Whether the host is mirror-symmetric in `x = 0`: all its answers fall into two symmetry classes. */

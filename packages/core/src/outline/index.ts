@@ -18,7 +18,7 @@ export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
 export { areaRates, curvatureRates, distanceRates, extentRates, perimeterRates } from './measure-rates.js';
 export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.js';
-export { curveNodesNeeded, nodesNeeded } from './node-rule.js';
+export { curveNodesNeeded, nodeStep, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 export { outlineOf } from './outline-of.js';
 export { lift, reflect, turnAndMove } from './placement.js';

@@ -5,7 +5,8 @@ import { type CurveNodes, createCurveNodes } from './nodes.js';
 const largestSpacing = 0.3;
 const fewest = 48;
 const most = 512;
-const step = 16;
+/** Numbers of nodes are multiples of it. */
+export const nodeStep = 16;
 
 /**
  * How many nodes an outline needs for a peak stress within about 0.3 %: curvature times spacing below 0.6 and spacing
@@ -38,7 +39,7 @@ export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest): number
       if (fromThere > kernel * squared) kernel = fromThere / squared;
     }
   }
-  const needed = Math.ceil((2 * Math.PI * kernel) / (largestSpacing * step)) * step;
+  const needed = Math.ceil((2 * Math.PI * kernel) / (largestSpacing * nodeStep)) * nodeStep;
   return needed <= most ? Math.max(needed, atLeast) : most;
 }
 

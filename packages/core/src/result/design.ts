@@ -24,7 +24,16 @@ export function edgeFigures(z: Zod) {
     loads: byName(z, edgeExtremes(z), 'Per load at its given size.'),
     cases: byName(z, edgeExtremes(z), 'Per case, by its name.'),
     nodes: figure(z, '1', 'Nodes of the evaluation.'),
-    change: figure(z, '1', 'Relative change of the peak with half as many nodes.'),
+    change: figure(
+      z,
+      '1',
+      'Largest change of a peak with half as many nodes, over loads and cases, as a share of the largest hoop stress.',
+    ),
+    accuracy: figure(
+      z,
+      '1',
+      'Largest difference of a peak from that of a finer model, over loads and cases, as a share of the largest hoop stress: what the fast model is thought to be off by. Left out where no finer one was made.',
+    ).exactOptional(),
   };
 }
 

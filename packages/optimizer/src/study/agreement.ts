@@ -1,7 +1,5 @@
 import type { Agreement, ChannelDesign, EdgeExtremes, MeshedEdge, PeakDifference } from '@lumenfront/core';
-
-/** The difference of fast model and mesh that a user need not know of, as a share of the largest hoop stress. */
-export const tolerated = 0.01;
+import { tolerated } from './trust.js';
 
 /** Compares the two models of one outline, load by load and case by case. The mesh's own error is allowed for. */
 export function compareModels(

@@ -1,4 +1,3 @@
-export { tolerated } from './agreement.js';
 export {
   type CaseOutcome,
   type CaseRequest,
@@ -24,5 +23,6 @@ export { runPick } from './run-pick.js';
 export { runPickRepeats, runRepeats } from './run-repeats.js';
 export { runScatterFront, runScatterStudy } from './run-scatter.js';
 export type { RunOptions } from './session.js';
+export { tolerated } from './trust.js';
 export { type VerifyOptions, verifyFront } from './verify-front.js';
 export { type Meshing, openThread, type Scoring, type Workplace } from './workplace.js';

@@ -1,11 +1,12 @@
 import type { ReducedModel } from '@lumenfront/core';
+import { tolerated } from './trust.js';
 import type { Workplace } from './workplace.js';
 
-/** Says where a joint asked for a finer model than others: its limits of wall and edge radius are where the fast model is weakest. */
-export function noteModel({ accuracy, finer }: ReducedModel, { note }: Pick<Workplace, 'note'>): void {
-  if (!finer || accuracy === undefined) return;
+/** Says before a search where it would rest on a model that no degree makes good enough, and what would. */
+export function noteModel({ accuracy }: ReducedModel, { note }: Pick<Workplace, 'note'>): void {
+  if (accuracy === undefined || accuracy <= tolerated) return;
   note(
-    `note: in this joint the usual model would be up to ${(100 * accuracy).toPrecision(2)} % off at the limits of wall and edge radius; ` +
-      'a finer one was taken, at about twice the time an outline. Hold designs near these limits against the mesh (check)',
+    `note: at the limits of wall and edge radius the fast model of this joint is off by up to ${(100 * accuracy).toPrecision(2)} %; channels ` +
+      'around which it is off by more than 1 % are left out. More channel.wall or channel.edgeRadius makes it better',
   );
 }

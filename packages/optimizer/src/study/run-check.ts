@@ -3,6 +3,7 @@ import { compareModels } from './agreement.js';
 import { prepareEvaluator } from './evaluator.js';
 import { headerOf } from './header.js';
 import { meshNodes } from './mesh-nodes.js';
+import { doubtsOf } from './trust.js';
 import type { Workplace } from './workplace.js';
 
 /**
@@ -19,8 +20,10 @@ export async function runCheck(
   const judged = evaluate(outline, 'the channel');
   const { area, perimeter, conductance, width, height, wall, minEdgeRadius, ...fast } = judged.design;
   const strength = judged.strength();
+  const header = headerOf('check', brief, workplace);
   const common = {
-    ...headerOf('check', brief, workplace),
+    ...header,
+    cautions: [...header.cautions, ...doubtsOf(judged.design)],
     ...{ area, perimeter, conductance, width, height, wall, minEdgeRadius },
     fast,
   };

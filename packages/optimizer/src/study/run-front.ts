@@ -13,6 +13,7 @@ import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
 import { costOf, sizeOf } from './objective.js';
 import { type RunOptions, type Session, withSession } from './session.js';
+import { trustedOf } from './trust.js';
 
 /**
  * Searches the front of a brief, by its objective.
@@ -27,11 +28,17 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
     const found = await findFront(evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs, hypervolume, referencePoint } = found;
+    const header = headerOf('front', brief, options.workplace);
+    const { kept, cautions } = trustedOf(found.designs.map(design));
     return {
-      ...headerOf('front', brief, options.workplace),
-      designs: undominated(found.designs.map(design), objective),
+      ...header,
+      cautions: [...header.cautions, ...cautions],
+      designs: undominated(kept, objective),
       families: Object.fromEntries(
-        Object.entries(found.families).map(([name, members]) => [name, undominated(members.map(design), objective)]),
+        Object.entries(found.families).map(([name, members]) => [
+          name,
+          undominated(trustedOf(members.map(design)).kept, objective),
+        ]),
       ),
       reference,
       allow: brief.allow,

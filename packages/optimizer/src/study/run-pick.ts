@@ -1,8 +1,15 @@
-import { areaAgainstPeak, type PickDocument, type ResolvedBrief, UnmetError } from '@lumenfront/core';
+import {
+  areaAgainstPeak,
+  type DesignDocument,
+  type PickDocument,
+  type ResolvedBrief,
+  UnmetError,
+} from '@lumenfront/core';
 import { pickLargest } from '../channel/index.js';
 import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
 import { type RunOptions, withSession } from './session.js';
+import { doubtsOf, isTrusted } from './trust.js';
 
 /**
  * Searches the largest channel whose peak stays within what the brief allows.
@@ -17,19 +24,38 @@ export async function runPick(brief: ResolvedBrief, options: RunOptions): Promis
       throw found.nearest === undefined
         ? new UnmetError(describeLeastPeak(found.leastPeak, brief.allow), found.leastPeak)
         : new UnmetError(describeNearest(brief, found.nearest));
-    return {
-      ...headerOf('pick', brief, options.workplace),
-      design: design(found.best),
-      families: Object.fromEntries(
-        Object.entries(found.families).flatMap(([name, member]) =>
-          member === undefined ? [] : [[name, design(member)]],
-        ),
+    const families = Object.fromEntries(
+      Object.entries(found.families).flatMap(([name, member]) =>
+        member === undefined ? [] : [[name, design(member)]],
       ),
+    );
+    const best = design(found.best);
+    const picked = isTrusted(best) ? best : (largestTrusted(Object.values(families), brief.allow) ?? best);
+    const header = headerOf('pick', brief, options.workplace);
+    return {
+      ...header,
+      cautions: [...header.cautions, ...doubtsOf(picked), ...(picked === best ? [] : [describeLeftOut(best)])],
+      design: picked,
+      families,
       reference,
       allow: brief.allow,
       search: { seed: search.seed, evaluations: found.evaluations, runs: found.runs },
     };
   });
+}
+
+/** Of each family's largest, the largest whose figures count. */
+function largestTrusted(designs: readonly DesignDocument[], allow: number): DesignDocument | undefined {
+  return designs
+    .filter((design) => isTrusted(design) && design.peak <= allow)
+    .reduce<DesignDocument | undefined>(
+      (best, one) => (best === undefined || one.area > best.area ? one : best),
+      undefined,
+    );
+}
+
+function describeLeftOut(design: DesignDocument): string {
+  return `a channel of ${Number(design.area.toPrecision(4))} mm² was left out: around it the fast model is off by more than 1 %; ask for more channel.wall or channel.edgeRadius`;
 }
 
 function describeLeastPeak(least: number, allow: number): string {

@@ -15,6 +15,20 @@ import type { Workplace } from './workplace.js';
 /** Sides 2.5 times the usual: a third of the time and memory, and still errors of some 0.1 %, a tenth of a disagreement. */
 const coarseness = 2.5;
 
+/** Share of the meshed designs that may disagree before the others are in doubt as well: one of twelve is a matter of that one. */
+const mostInDoubt = 0.1;
+
+/** What the meshed designs of a front say of the others. */
+function doubtsOfFront(verified: readonly VerifiedDesign[]): string[] {
+  const off = verified.filter(({ difference }) => !difference.holds).length;
+  return off <= mostInDoubt * verified.length
+    ? []
+    : [
+        `the whole front is in doubt: ${off} of the ${verified.length} designs that were meshed differ from the fast model by more than 1 %; ` +
+          'check every design before use (check --channel), or search again with more channel.wall or channel.edgeRadius',
+      ];
+}
+
 /** Who meshes, and who is told. */
 export interface VerifyOptions {
   readonly workplace: Workplace;
@@ -46,7 +60,12 @@ export async function verifyFront(
       ...places.map((place) => verify(front.designs[place]!, outlineOf(front.designs[place]!, room))),
     ]);
     const byPlace = new Map(places.map((place, i) => [place, verified[i]!]));
-    return { ...front, designs: front.designs.map((design, i) => byPlace.get(i) ?? design), reference: reference! };
+    return {
+      ...front,
+      cautions: [...front.cautions, ...doubtsOfFront(verified)],
+      designs: front.designs.map((design, i) => byPlace.get(i) ?? design),
+      reference: reference!,
+    };
   } finally {
     await meshing.close();
   }

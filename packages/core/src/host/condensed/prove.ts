@@ -11,7 +11,7 @@ export interface Probe {
 }
 
 /** Difference of peaks, as a share of the largest hoop stress, up to which a solution is good enough. */
-export const wantedAccuracy = 0.01;
+export const wantedAccuracy = 0.005;
 
 /** Largest difference of the peaks around any probe, as a share of the largest hoop stress around the same edge; NaN where one was not solved. */
 export function differenceAround(probes: readonly Probe[], coarse: SolvedHost, fine: SolvedHost): number {

@@ -15,7 +15,7 @@ import type { ReducedModel } from '../reduced-model.js';
 import { condenseOnContour, solveOnContour } from './reduce.js';
 
 const degree = 16;
-const tee = condenseOnContour(referenceJoint, 0.12, 0.12, 60);
+const tee = condenseOnContour(referenceJoint, 0.12, 0.12, { edges: 60, refinement: 1 });
 const split = solveOnContour(tee, degree);
 const whole = unfolded(tee.host);
 

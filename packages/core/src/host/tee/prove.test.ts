@@ -27,9 +27,10 @@ const loads = { pull: { force: 100 } };
 
 describe('proveTee', () => {
   it('condenses an ordinary joint as usual', () => {
-    const { basis, accuracy } = proveTee(referenceJoint, 0.12, 0.12);
+    const { basis, accuracy, finer } = proveTee(referenceJoint, 0.12, 0.12);
     expect(basis.degree).toBe(usualFineness.degree);
     expect(accuracy).toBeLessThan(0.005);
+    expect(finer!.basis.degree).toBeGreaterThan(basis.degree);
   });
 
   it('condenses a joint with a stiff filler more finely, so that a channel at its wall agrees with the mesh', () => {
@@ -38,7 +39,8 @@ describe('proveTee', () => {
       createStressModel(model, loads, []).evaluate(channel, true, 'loads').loads[0]!.peak;
     const meshed = meshedStress(joint, loads, [], channel).loads.pull!.peak;
     const proved = proveTee(joint, 0.12, 0.12);
-    expect(proved.accuracy).toBeGreaterThan(0.01);
+    expect(proved.basis.degree).toBeGreaterThan(usualFineness.degree);
+    expect(proved.accuracy).toBeLessThan(0.005);
     expect(Math.abs(peakOf(reduceTee(joint, 0.12, 0.12)) / meshed - 1)).toBeGreaterThan(0.01);
     expect(Math.abs(peakOf(proved) / meshed - 1)).toBeLessThan(0.005);
   });

@@ -13,7 +13,7 @@ import { layupFromPlies, type Ply } from '../../material/index.js';
 import { type CurveNodes, createCurveNodes } from '../../outline/index.js';
 import { createStressModel, meshedStress, type StressModel } from '../../stress/index.js';
 import { teeFamilies } from './inset.js';
-import { reduceTee } from './reduce.js';
+import { reduceTee, usualFineness } from './reduce.js';
 import type { TeeJoint } from './tee.js';
 
 const everyLoad = {
@@ -118,7 +118,7 @@ describe('reduceTee', () => {
 
   it('converges with the degree of its polynomials', () => {
     const at = (degree: number) =>
-      createStressModel(reduceTee(referenceJoint, 0.12, 0.12, { edges: 110, degree }), referenceLoads, []);
+      createStressModel(reduceTee(referenceJoint, 0.12, 0.12, { ...usualFineness, degree }), referenceLoads, []);
     const finest = peaks(at(36), tilted);
     const errors = [12, 16, 20, 24, 28].map((degree) =>
       Math.max(...peaks(at(degree), tilted).map((peak, l) => Math.abs(peak / finest[l]! - 1))),

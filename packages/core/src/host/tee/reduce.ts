@@ -14,14 +14,21 @@ import { placeRows } from './place-rows.js';
 import { roundedFiller } from './rounded-filler.js';
 import type { TeeJoint } from './tee.js';
 
-/** How finely a tee is condensed: quadratic edges of the whole control contour, degree of the regular fields inside it. */
-export interface Fineness {
+/** How finely a tee is meshed outside its control contour. */
+export interface HostFineness {
+  /** Quadratic edges of the whole control contour. */
   readonly edges: number;
+  /** Divides every other size. */
+  readonly refinement: number;
+}
+
+/** And the degree of the regular fields inside it. */
+export interface Fineness extends HostFineness {
   readonly degree: number;
 }
 
 /** 0.3 to 0.5 % of the peak in the worst outlines of ordinary joints, 0.1 % in most. */
-export const usualFineness: Fineness = { edges: 110, degree: 28 };
+export const usualFineness: Fineness = { edges: 140, refinement: 1.5, degree: 28 };
 
 /** A tee with its control contour, and what lies outside it condensed onto it: as its ends are held under mechanical loads, and free. */
 export interface TeeOnContour {
@@ -33,10 +40,15 @@ export interface TeeOnContour {
 const held = 0;
 const free = 1;
 
-/** `wall`, `edgeRadius` in mm; `edges`: of the whole contour. Throws InputError for a joint or walls that leave no room. */
-export function condenseOnContour(joint: TeeJoint, wall: number, edgeRadius: number, edges: number): TeeOnContour {
+/** `wall`, `edgeRadius` in mm. Throws InputError for a joint or walls that leave no room. */
+export function condenseOnContour(
+  joint: TeeJoint,
+  wall: number,
+  edgeRadius: number,
+  { edges, refinement }: HostFineness,
+): TeeOnContour {
   const contour = controlContour(joint.bendRadius, wall, edgeRadius, edges);
-  const { halves, sectionPoints } = condenseTee(joint, contour);
+  const { halves, sectionPoints } = condenseTee(joint, contour, { refinement });
   const [symmetric, freelySymmetric, antisymmetric, freelyAntisymmetric] = halves as [
     TeeHalf,
     TeeHalf,
@@ -72,10 +84,10 @@ export function reduceTee(
   joint: TeeJoint,
   wall: number,
   edgeRadius: number,
-  { edges, degree }: Fineness = usualFineness,
+  fineness: Fineness = usualFineness,
 ): ReducedModel {
-  const condensed = condenseOnContour(joint, wall, edgeRadius, edges);
-  return modelOf(condensed, solveOnContour(condensed, degree));
+  const condensed = condenseOnContour(joint, wall, edgeRadius, fineness);
+  return modelOf(condensed, solveOnContour(condensed, fineness.degree));
 }
 
 export function modelOf(
