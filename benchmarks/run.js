@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 const quick = ['linear.js', 'outline.js', 'stress.js', 'flow.js', 'sizes.js'];
-const long = ['optimizer-anchors.js', 'search.js', 'agreement.js', 'sweep.js', 'fuzz.js'];
+const long = ['optimizer-anchors.js', 'search.js', 'agreement.js', 'agreement-families.js', 'sweep.js', 'fuzz.js'];
 
 for (const name of quick) {
   console.log(`\n== ${name}`);
