@@ -61,14 +61,14 @@ describe('the example of a channel with seven times the area', () => {
     ]);
   });
 
-  it('has a peak 48 % below that of the circle, by the mesh as well', async () => {
+  it('has a peak 47.5 % below that of the circle, by the mesh as well', async () => {
     // Common practice, no source: 40 to 60 % lower at seven times the area.
     writeFileSync(join(folder, 'circle.json'), JSON.stringify(circleData));
     const circle = await document<CheckDocument>('check', join(folder, 'circle.json'));
     expect(circle.fast.peak.toFixed(1)).toBe(/the circle has ([\d.]+) MPa/.exec(reading('delivery.yaml'))![1]);
-    expect(check.fast.peak / circle.fast.peak).toBeCloseTo(1 - 0.48, 2);
+    expect(check.fast.peak / circle.fast.peak).toBeCloseTo(1 - 0.475, 2);
     const meshedPeak = ({ meshed }: CheckDocument) => Math.max(...Object.values(meshed!.cases).map(({ peak }) => peak));
-    expect(meshedPeak(check) / meshedPeak(circle)).toBeCloseTo(1 - 0.48, 2);
+    expect(meshedPeak(check) / meshedPeak(circle)).toBeCloseTo(1 - 0.475, 2);
   });
 
   it('carries what finite differences say too, and check the same as deliver', () => {
