@@ -44,8 +44,15 @@ export function solveHost(
   if (host.supports.some((support) => 'whole' in support !== host.contour.closed))
     throw new Error('a closed contour is answered as a whole, half a contour by symmetry classes');
   const inside = insideContour(host.contour, material, basis);
-  const supports = host.supports.map((outside) =>
-    mapClasses(inside.trials, (trial) => joinedSystem(inside, trial, inClass(outside, trial.of !== 'antisymmetric'))),
+  // Supports that differ in one class share the other: it is solved once.
+  const joined = new Map<Condensed, System>();
+  const supports = host.supports.map((support) =>
+    mapClasses(inside.trials, (trial) => {
+      const outside = inClass(support, trial.of !== 'antisymmetric');
+      const known = joined.get(outside) ?? joinedSystem(inside, trial, outside);
+      joined.set(outside, known);
+      return known;
+    }),
   );
   const units = loads.map((load) =>
     'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined },
@@ -54,16 +61,28 @@ export function solveHost(
     basis,
     shearModulus: inside.shearModulus,
     kappa: inside.kappa,
-    responses: supports.map((support) => mapClasses(support, hostAnswer)),
+    responses: ofEach(supports, hostAnswer),
     loads: units.map(({ load }) => load),
     stresses: (chosen) => ({
       loads: units.map(({ load, acting }) => ({
         ...load,
         atPlaces: acting ? stressesAt(acting.on, chosen, [acting.state]) : new Float64Array(3 * chosen.length),
       })),
-      change: supports.map((support) => mapClasses(support, (system) => changeMap(system, chosen))),
+      change: ofEach(supports, (system) => changeMap(system, chosen)),
     }),
   };
+}
+
+/** Worked out once for a system that several supports share. */
+function ofEach<T>(supports: readonly ByClass<System>[], workOut: (system: System) => T): ByClass<T>[] {
+  const known = new Map<System, T>();
+  return supports.map((support) =>
+    mapClasses(support, (system) => {
+      const value = known.get(system) ?? workOut(system);
+      known.set(system, value);
+      return value;
+    }),
+  );
 }
 
 /** A unit load, and the state of the outside that gives its stresses there. */

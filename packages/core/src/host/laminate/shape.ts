@@ -3,7 +3,7 @@ import { type LaminateJoint, plyBorders } from './laminate.js';
 import { pocketForm } from './pocket.js';
 
 /** Points along half a lens. */
-const steps = 48;
+const steps = 32;
 
 /** What pictures and drawings show of a laminate. */
 export function laminateShape(joint: LaminateJoint): HostShape {
@@ -21,6 +21,12 @@ export function laminateShape(joint: LaminateJoint): HostShape {
     xs.map((x) => [x, form.place(x, level, above)]);
   const isCut = (ply: number) => pocket.made === 'cut' && ply >= pocket.first && ply < pocket.first + pocket.count;
   const isAbove = (ply: number) => ply >= (pocket.made === 'drape' ? pocket.below : pocket.first);
+  /** Borders of the plies next to the pocket. */
+  const [lowest, highest] =
+    pocket.made === 'drape'
+      ? [pocket.below - 1, pocket.below + 1]
+      : [pocket.first - 1, pocket.first + pocket.count + 1];
+  const isNext = (border: number) => border >= lowest && border <= highest;
   const layers = layup.flatMap(({ angle }, ply): ShapeLayer[] => {
     const [bottom, top] = [borders[ply]!, borders[ply + 1]!];
     const piece = (xs: readonly number[]): ShapeLayer => ({
@@ -46,9 +52,8 @@ export function laminateShape(joint: LaminateJoint): HostShape {
       layer: 'PLIES',
       arcs: [],
       straight: borders.flatMap((level, k) => {
-        const above = pocket.made === 'drape' ? k > pocket.below : true;
-        const xs = bent ? [-view, ...inside, view] : [-view, view];
-        const points = row(level, above, xs);
+        if (!isNext(k)) return [];
+        const points = row(level, isAbove(k), bent ? [-view, ...inside, view] : [-view, view]);
         return points.slice(1).map((to, i) => [points[i]!, to] as const);
       }),
     },
