@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { readBrief } from '../../brief/index.js';
+import { InputError } from '../../errors.js';
+import type { LaminateJoint } from './laminate.js';
+
+const layup = '[90, 90, 0, 0, 0, 0, 90, 90, 90, 90, 0, 0]';
+const brief = (pocket: string, more = '') => `title: Pocket
+host: { kind: laminate, layup: ${layup}, pocket: ${pocket}${more} }
+loads: { cure: { deltaT: -100 } }
+channel: { wall: 0.04, edgeRadius: 0.06 }
+`;
+
+async function refusal(text: string): Promise<string> {
+  try {
+    await readBrief(text);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return error.problems.map((one) => `${one.path}: ${one.expected}; ${one.remedy}`).join('\n');
+  }
+  return 'accepted';
+}
+
+describe('a pocket that cannot be', () => {
+  it.each([
+    [
+      'deeper than the thinner stack',
+      '{ made: drape, above: 2, height: 0.9 }',
+      /pocket\.height: .*at most 0\.5 mm.*deeper/,
+    ],
+    ['on the last ply', '{ made: drape, above: 12 }', /pocket\.above: a ply with one above it: 1 to 11 of 12/],
+    ['under a film that is too thin', '{ made: drape, height: 0.8, film: 0.01 }', /pocket\.film: at least 0\.0246 mm/],
+    ['too short for its height', '{ made: drape, length: 1 }', /pocket\.length: at least 2\.9 mm/],
+    ['wider than the laminate', '{ made: cut, plies: [6, 7], width: 60 }', /pocket\.width: at most 34 mm/],
+    ['cut in no ply', '{ made: cut, plies: [7, 6] }', /pocket\.plies: .*write \[6, 7\]/],
+    ['cut through', '{ made: cut, plies: [1, 12] }', /pocket\.plies: plies 2 to 11 of 12.*deeper/],
+    ['made in another way', '{ made: laser }', /pocket\.made: cut or drape/],
+  ])('is refused: %s', async (_name, pocket, says) => {
+    expect(await refusal(brief(pocket))).toMatch(says);
+  });
+});
+
+describe('a pocket after its brief', () => {
+  const pocketOf = async (pocket: string, more?: string) =>
+    ((await readBrief(brief(pocket, more))).joint as LaminateJoint).pocket;
+
+  it('holds the preform with its film on both sides', async () => {
+    expect(await pocketOf('{ made: drape, height: 0.42, film: 0.04 }')).toEqual({
+      made: 'drape',
+      below: 6,
+      height: 0.5,
+      halfLength: 2,
+      faces: 'both-flat',
+    });
+  });
+
+  it('is longer where plies of one side alone give way: by the fourth root of two', async () => {
+    const pocket = await pocketOf('{ made: drape, height: 0.42, film: 0.04 }', ', faces: bottom-flat');
+    expect(pocket.made === 'drape' && pocket.halfLength / 2).toBeCloseTo(Math.sqrt(Math.SQRT2), 12);
+  });
+
+  it('counts cut plies from one at the bottom', async () => {
+    expect(await pocketOf('{ made: cut, plies: [6, 7], width: 3 }')).toEqual({
+      made: 'cut',
+      first: 5,
+      count: 2,
+      halfWidth: 1.5,
+    });
+  });
+});
