@@ -9,17 +9,24 @@ import { type CurveNodes, createCurveNodes } from './nodes.js';
 export interface CurvatureFit {
   readonly outline: CurvatureOutline;
   readonly values: Float64Array;
+  /** Nodes that a peak stress needs, and a descent with so many coefficients. A multiple of 16. */
+  readonly nodes: number;
 }
 
 /** Nodes of the outline that is fitted, and even steps along it at which it is compared. */
 const nodesRead = 512;
 const steps = 1024;
-/** Weight of curvature against even spread: knots crowd at tips, nodes less, or a descent finds what few nodes do not see. */
-const knotWeight = 1;
+/**
+ * Weight of curvature, for knots against even spread, for nodes against what thickness asks for: knots crowd at tips, nodes less, or a descent finds
+ * what few nodes do not see.
+ */
+const knotWeight = 2;
 const nodeWeight = 0.35;
-/** Smoothing of the curvature for the two, in edge radii, within these shares of the length. */
-const knotWidth = 0.8;
-const nodeWidth = 1.6;
+/** Largest spacing over the thickness where the channel is straight, and nodes to a coefficient, of which fewer hide false gains. */
+const thinSpacing = 0.42;
+const nodesPerPiece = 2.3;
+/** Smoothing of both densities, in edge radii, within these shares of the length. */
+const width = 0.8;
 const leastWidth = 0.004;
 const mostWidth = 0.03;
 /** Weight of curvature against angle, in lengths of the outline. */
@@ -34,7 +41,8 @@ export function fitCurvature(curve: Curve, pieces: number, edgeRadius: number): 
   const nodes = createCurveNodes(nodesRead);
   curve.place(nodes);
   const read = readEvenly(nodes);
-  const outline = curvatureOutline(formOf(read, mirror, pieces, edgeRadius));
+  const { form, count } = formOf(read, mirror, pieces, edgeRadius);
+  const outline = curvatureOutline(form);
   const bound = edgeRadius > 0 ? 1 / edgeRadius : Number.POSITIVE_INFINITY;
   const { turn, coefficients } = leastSquares(outline, read, bound);
   const values = Float64Array.of(...(mirror ? [0] : [0, 0, (turn * 180) / Math.PI]), read.length, ...coefficients);
@@ -45,7 +53,7 @@ export function fitCurvature(curve: Curve, pieces: number, edgeRadius: number): 
   const [x, y] = middleOf(nodes);
   if (mirror) values[0] = wantedY - y;
   else values.set([wantedX - x, wantedY - y]);
-  return { outline, values };
+  return { outline, values, nodes: count };
 }
 
 /** An outline at the middles of even steps along it, from its bottom on. */
@@ -54,9 +62,12 @@ interface EvenReading {
   /** Angle of the tangent, without jumps. */
   readonly angle: Float64Array;
   readonly curvature: Float64Array;
+  /** One over the local thickness of channel or material. */
+  readonly thinness: Float64Array;
 }
 
-function readEvenly({ count, dx, dy, ddx, ddy }: CurveNodes): EvenReading {
+function readEvenly(nodes: CurveNodes): EvenReading {
+  const { count, dx, dy, ddx, ddy } = nodes;
   const h = (2 * Math.PI) / count;
   const speed = Float64Array.from({ length: count }, (_, j) => Math.hypot(dx[j]!, dy[j]!));
   const change = speed.map((v, j) => (dx[j]! * ddx[j]! + dy[j]! * ddy[j]!) / v);
@@ -75,6 +86,8 @@ function readEvenly({ count, dx, dy, ddx, ddy }: CurveNodes): EvenReading {
   const begin = along[1]! / 2;
   const angle = new Float64Array(steps);
   const curvature = new Float64Array(steps);
+  const thinness = new Float64Array(steps);
+  const thin = thinnessAt(nodes);
   for (let m = 0, j = 0; m < steps; m++) {
     let at = begin + ((m + 0.5) / steps) * length;
     const round = at >= length ? 2 * Math.PI : 0;
@@ -85,31 +98,59 @@ function readEvenly({ count, dx, dy, ddx, ddy }: CurveNodes): EvenReading {
     const t = (at - along[j]!) / step;
     const [a, b] = [bend[(j + last) % count]!, bend[j]!];
     curvature[m] = (1 - t) * a + t * b;
+    thinness[m] = (1 - t) * thin[(j + last) % count]! + t * thin[j]!;
     const rise = turned[j + 1]! - turned[j]!;
     angle[m] = turned[j]! + rise * t * t * (3 - 2 * t) + step * t * (1 - t) * ((1 - t) * a - t * b) + round;
   }
-  return { length, angle, curvature };
+  return { length, angle, curvature, thinness };
 }
 
+/** One over the thickness at every node, as `nodesNeeded` measures it: `|n d| / |d|^2`, largest of the vectors `d` to other nodes. */
+function thinnessAt({ count, x, y, dx, dy }: CurveNodes): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => {
+    let most = 0;
+    for (let j = 0; j < count; j++) {
+      const ex = x[j]! - x[i]!;
+      const ey = y[j]! - y[i]!;
+      const across = Math.abs(dx[i]! * ey - dy[i]! * ex);
+      const squared = ex * ex + ey * ey;
+      if (across > most * squared) most = across / squared;
+    }
+    return most / Math.hypot(dx[i]!, dy[i]!);
+  });
+}
+
+/**
+ * Nodes are as dense as the channel is thin: a thin slot is nearly as soft as the hydrostatic null vector of the edge equation, in every mode in
+ * which it can bend, so that few nodes across it are wrong by any amount.
+ */
 function formOf(
-  { length, curvature }: EvenReading,
+  { length, curvature, thinness }: EvenReading,
   mirror: boolean,
   pieces: number,
   edgeRadius: number,
-): CurvatureForm {
+): { form: CurvatureForm; count: number } {
   const bends = curvature.map(Math.abs);
-  const mean = bends.reduce((a, b) => a + b) / steps;
-  const density = (weight: number, width: number): Float64Array => {
-    const share = Math.min(mostWidth, Math.max(leastWidth, (width * edgeRadius) / length));
-    return smoothedRing(bends, share * steps).map((bend) => 1 + (weight * bend) / mean);
-  };
-  const knots = density(knotWeight, knotWidth);
-  return {
+  const [meanBend, meanThinness] = [meanOf(bends), meanOf(thinness)];
+  const share = Math.min(mostWidth, Math.max(leastWidth, (width * edgeRadius) / length));
+  const density = (of: (step: number) => number): Float64Array =>
+    smoothedRing(
+      bends.map((_, m) => of(m)),
+      share * steps,
+    );
+  const knots = density((m) => 1 + (knotWeight * bends[m]!) / meanBend);
+  const nodes = density((m) => thinness[m]! / meanThinness + (nodeWeight * bends[m]!) / meanBend);
+  const form = {
     mirror,
     knots: quantiles(mirror ? knots.subarray(0, steps / 2) : knots, pieces, 0).slice(1),
-    spacing: spacingOf(density(nodeWeight, nodeWidth), mirror),
+    spacing: spacingOf(nodes, mirror),
   };
+  const across = (length * meanThinness * (1 + nodeWeight)) / thinSpacing;
+  const along = nodesPerPiece * (mirror ? 2 : 1) * pieces;
+  return { form, count: 16 * Math.ceil(Math.max(across, along) / 16) };
 }
+
+const meanOf = (values: Float64Array): number => values.reduce((a, b) => a + b) / values.length;
 
 /** Angle at the beginning and coefficients; those that pass the bound are held there, and the others found again. */
 function leastSquares(

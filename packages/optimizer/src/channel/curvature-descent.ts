@@ -1,9 +1,23 @@
-import { type CurvatureFit, type EdgeProfile, type EdgeProfiler, slopesCost } from '@lumenfront/core';
-import { type Linearised, limitsOf, linearisedStep, penalty, shiftedBack } from './curvature-program.js';
+import {
+  type CurvatureOutline,
+  type EdgeProfile,
+  type EdgeProfiler,
+  type ProfileSlopes,
+  slopesCost,
+} from '@lumenfront/core';
+import { type Linearised, limitsOf, linearisedStep, penalty, shiftedBack, tight } from './curvature-program.js';
 
-/** Asks for the least peak at no less than an area, from a fitted outline on. */
+/** What is known of an outline where a descent ends: the next one need not find it again. */
+export interface SlopesAt {
+  readonly profile: EdgeProfile;
+  readonly slopes: ProfileSlopes;
+}
+
+/** Asks for the least peak at no less than an area, from an outline by curvature on. */
 export interface CurvatureDescentRequest {
-  readonly fit: CurvatureFit;
+  readonly outline: CurvatureOutline;
+  readonly values: Float64Array;
+  readonly known?: SlopesAt | undefined;
   /** Least area, mm2. */
   readonly area: number;
   /** Least radius of curvature, mm. */
@@ -25,6 +39,8 @@ export interface CurvatureDescent {
    * of a local optimum, where it is nearly 0. NaN where no slopes were taken at the outline reached.
    */
   readonly locallyOptimalWithin: number;
+  /** Undefined where no slopes were taken at the outline reached. */
+  readonly known: SlopesAt | undefined;
   readonly stop: string;
   readonly evaluations: number;
 }
@@ -38,7 +54,7 @@ const goodShare = 0.7;
 const poorShare = 0.25;
 const leastShare = 0.05;
 /** Foretold gain, as a share of the merit, below which the outline counts as the best nearby. */
-const nothing = 1e-5;
+const nothing = 1e-4;
 const mostTries = 8;
 
 /**
@@ -47,66 +63,86 @@ const mostTries = 8;
  * Practical Methods of Optimization, 2nd ed. 1987, section 14.4). The bound on curvature is a box of the coefficients, exact everywhere.
  */
 export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDescentRequest): CurvatureDescent {
-  const { fit, nodes, area, edgeRadius, most } = request;
-  const { outline } = fit;
-  const size = fit.values.length;
-  const limits = limitsOf(outline, fit.values, area, edgeRadius);
+  const { outline, nodes, area, edgeRadius, most, known } = request;
+  const size = request.values.length;
+  const limits = limitsOf(outline, request.values, area, edgeRadius);
   const { unit, bound } = limits;
-  let values = fit.values.map((value, k) => (k > outline.lengthAt ? Math.max(-bound, Math.min(bound, value)) : value));
+  let values = request.values;
   let evaluations = 0;
   const profileOf = (at: Float64Array): EdgeProfile | undefined => {
     evaluations++;
     return profiler.profile(outline, at, nodes);
   };
-  const ended = (stop: string, locallyOptimalWithin = Number.NaN): CurvatureDescent => ({
+  const ended = (stop: string, here?: SlopesAt, locallyOptimalWithin = Number.NaN): CurvatureDescent => ({
     values,
     locallyOptimalWithin,
+    known: here,
     stop,
     evaluations,
   });
-  const first = outline.close(values, bound) ? profileOf(values) : undefined;
+  let first = known?.profile;
+  if (first === undefined) {
+    values = values.map((value, k) => (k > outline.lengthAt ? Math.max(-bound, Math.min(bound, value)) : value));
+    if (outline.close(values, bound)) first = profileOf(values);
+  }
   if (first === undefined) return ended('start has no profile');
   let here = first;
   const scale = here.peak;
   const meritOf = (profile: EdgeProfile) => profile.peak / scale + penalty * limits.lackOf(profile);
   /** The outline a step away, closed, with its profile. */
-  const tried = (step: Float64Array) => {
-    const at = values.map((value, k) => value + step[k]!);
+  const tried = (step: Float64Array, from = values) => {
+    const at = from.map((value, k) => value + step[k]!);
     const profile = outline.close(at, bound) ? profileOf(at) : undefined;
     return profile === undefined ? undefined : { at, profile, merit: meritOf(profile) };
   };
 
   let radius = request.radius * unit;
   let merit = meritOf(here);
+  const holding = new Set<number>();
   for (let taken = 1; ; taken++) {
     // Slopes and the steps of one try.
     if (evaluations + slopesCost(size) + 2 > most) return ended('budget spent');
-    const slopes = profiler.slopes(outline, values, nodes);
-    evaluations += slopes.evaluations;
+    const again = taken === 1 ? known?.slopes : undefined;
+    const slopes = again ?? profiler.slopes(outline, values, nodes);
+    if (again === undefined) evaluations += slopes.evaluations;
     const closures = new Float64Array(outline.closures * size);
     outline.closure(values, new Float64Array(outline.closures), closures);
-    const linearised: Linearised = { slopes, closures, values, scale, limits };
-    const certificate = () => Math.max(0, 1 - linearisedStep(linearised, here, certified * unit).merit / merit);
-    if (taken > request.slopes) return ended('slopes taken', certificate());
+    const linearised: Linearised = { slopes, closures, values, scale, limits, holding };
+    const endedHere = (stop: string): CurvatureDescent => {
+      const lower = linearisedStep(linearised, here, certified * unit, tight).merit;
+      return ended(stop, { profile: here, slopes }, Math.max(0, 1 - lower / merit));
+    };
+    if (taken > request.slopes) return endedHere('slopes taken');
     let moved = false;
     for (let tries = 0; tries < mostTries && !moved && radius >= smallest * unit; tries++) {
-      if (evaluations + 2 > most) return ended('budget spent', certificate());
+      if (evaluations + 2 > most) return endedHere('budget spent');
       const step = linearisedStep(linearised, here, radius);
       const promised = merit - step.merit;
-      if (promised < nothing * merit && radius >= certified * unit) return ended('locally optimal', certificate());
+      if (promised < nothing * merit && radius >= certified * unit) return endedHere('locally optimal');
       let best = tried(step.move);
       if (best !== undefined && merit - best.merit < goodShare * promised) {
-        const again = tried(linearisedStep(linearised, shiftedBack(best.profile, slopes, step.move), radius).move);
-        if (again !== undefined && again.merit < best.merit) best = again;
+        const second = tried(linearisedStep(linearised, shiftedBack(best.profile, slopes, step.move), radius).move);
+        if (second !== undefined && second.merit < best.merit) best = second;
       }
       const share = best === undefined ? -1 : (merit - best.merit) / promised;
       if (best !== undefined && share > leastShare) {
+        const begin = values;
+        for (let far = 2; far <= 4; far++) {
+          const stretched = begin.map((value, k) => (far - 1) * (best!.at[k]! - value));
+          const reached = tried(stretched, best.at);
+          if (reached === undefined) break;
+          const back = linearisedStep({ ...linearised, values: reached.at }, reached.profile, radius);
+          const corrected = tried(back.move, reached.at);
+          const further = corrected !== undefined && corrected.merit < reached.merit ? corrected : reached;
+          if (!(merit - further.merit > 1.1 * (merit - best.merit))) break;
+          best = further;
+        }
         ({ at: values, profile: here, merit } = best);
         moved = true;
       }
       if (share > goodShare) radius = Math.min(largest * unit, 2 * radius);
       else if (share < poorShare) radius *= moved ? 0.5 : 0.35;
     }
-    if (!moved) return ended('no more gain', certificate());
+    if (!moved) return endedHere('no more gain');
   }
 }

@@ -51,14 +51,28 @@ export interface Linearised {
   /** Peak that counts as 1. */
   readonly scale: number;
   readonly limits: OutlineLimits;
+  /** Rows that held the last program's answer: the next one begins with them. Overwritten. */
+  readonly holding: Set<number>;
 }
 
 /** Hoop rows within this share of the peak are in a program from the start. */
 const near = 0.1;
-/** By so much a row may be missed: tight programs cost more and end in corners, from which they jump. */
-const slack = 1e-3;
+/** …one of so many neighbours, which say nearly the same, and of the moves one of so many. */
+const hoopStride = 3;
+const roomStride = 4;
+const moveStride = 8;
+/** Multipliers above this share of the largest count as holding. */
+const holds = 1e-4;
+/** How well a program is solved: by so much a row may be missed, and the gap to its best. */
+export interface Exactness {
+  readonly slack: number;
+  readonly gap: number;
+}
+/** For steps: tight programs cost more and end in corners, from which they jump. */
+export const loose: Exactness = { slack: 1e-4, gap: 1e-5 };
+/** For certificates. */
+export const tight: Exactness = { slack: 1e-6, gap: 1e-7 };
 const moveSlack = 0.05;
-const gap = 1e-5;
 const mostRounds = 5;
 const hair = 1e-9;
 
@@ -77,9 +91,10 @@ interface Row {
  * in the program: those that its answer violates are added, again and again.
  */
 export function linearisedStep(
-  { slopes, closures, values, scale, limits }: Linearised,
+  { slopes, closures, values, scale, limits, holding }: Linearised,
   from: EdgeProfile,
   radius: number,
+  { slack, gap }: Exactness = loose,
 ): { move: Float64Array; merit: number } {
   const size = values.length;
   const width = size + 2;
@@ -97,6 +112,7 @@ export function linearisedStep(
     isChosen[row] = 1;
   };
   first.forEach(choose);
+  holding.forEach(choose);
   const cost = new Float64Array(width);
   cost[size] = 1;
   cost[size + 1] = penalty;
@@ -116,17 +132,22 @@ export function linearisedStep(
     const start = new Float64Array(width);
     start[size] = highest + 0.01;
     start[size + 1] = lack + 0.001;
-    const { z } = linearProgram({ cost, rows, limits: ends, lower, upper, kept, gap }, start);
+    const { z, multipliers } = linearProgram({ cost, rows, limits: ends, lower, upper, kept, gap }, start);
     const before = chosen.length;
     for (let index = 0; index < count; index++) {
       if (isChosen[index] === 1) continue;
       const row = rowAt(index);
       let over = -row.limit - row.top * z[size]! - row.lack * z[size + 1]!;
       for (let k = 0; k < size; k++) over += row.factor * row.slopes[row.at * size + k]! * box[k]! * z[k]!;
-      if (over > (row.top === 0 && row.lack === 0 ? moveSlack : slack)) choose(index);
+      if (over > (row.top === 1 ? slack : row.lack === 1 ? slack / penalty : moveSlack)) choose(index);
     }
-    if (chosen.length === before || round === mostRounds)
-      return { move: z.slice(0, size).map((share, k) => share * box[k]!), merit: z[size]! + penalty * z[size + 1]! };
+    if (chosen.length > before && round < mostRounds) continue;
+    holding.clear();
+    const least = holds * multipliers.reduce((a, b) => Math.max(a, b));
+    multipliers.forEach((one, i) => {
+      if (one > least) holding.add(chosen[i]!);
+    });
+    return { move: z.slice(0, size).map((share, k) => share * box[k]!), merit: z[size]! + penalty * z[size + 1]! };
   }
 }
 
@@ -192,9 +213,9 @@ function rowsOf(
   };
   const highest = from.hoop.reduce((a, b) => Math.max(a, b));
   const first = [areaAt];
-  for (let i = 0; i < hoops; i++) if (from.hoop[i]! > (1 - near) * highest) first.push(i);
-  for (let i = 0; i < rooms; i++) if (from.room[i]! < radius) first.push(hoops + i);
-  for (let side = 0; side < 2 * normals; side += 4) first.push(areaAt + 1 + side);
+  for (let i = 0; i < hoops; i += hoopStride) if (from.hoop[i]! > (1 - near) * highest) first.push(i);
+  for (let i = 0; i < rooms; i += roomStride) if (from.room[i]! < radius) first.push(hoops + i);
+  for (let side = 0; side < 2 * normals; side += moveStride) first.push(areaAt + 1 + side);
   return { rowAt, count, first };
 }
 

@@ -10,7 +10,8 @@ import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { FamilySearch } from './family-search.js';
 import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js';
-import { leastForRefinement, type Refined, refineFront } from './refine-front.js';
+import { followFront } from './follow-front.js';
+import { type KnownOutline, leastForRefinement, type Refined, type RefinePlan, refineFront } from './refine-front.js';
 import {
   type ChannelFront,
   type FoundChannel,
@@ -22,7 +23,12 @@ import {
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
 /** Share of the budget of a search that refines its front, which goes to the families; the rest refines what they found. */
-const wideShare = 0.25;
+const wideShare = 0.1;
+/** …and so many at least. */
+const leastWide = 1500;
+
+/** Evaluations of the families of a task whose front is refined. */
+export const wideBudget = (evaluations: number): number => Math.max(leastWide, Math.floor(wideShare * evaluations));
 
 /**
  * Searches the front of the evaluator's task, by its objective, over all its families (see `searchFamilies`); then outlines of free curvature
@@ -31,17 +37,19 @@ const wideShare = 0.25;
  */
 export async function findFront(given: ChannelEvaluator, options: SearchOptions): Promise<ChannelFront> {
   const evaluator = checkedEvaluator(given);
-  const refines = isRefined(evaluator.task) && (1 - wideShare) * options.evaluations >= leastForRefinement;
-  const share = refines ? wideShare : 1;
-  const all = await searchFamilies(evaluator, options, Math.floor(share * options.evaluations));
+  const refines = isRefined(evaluator.task, options.evaluations);
+  const wide = refines ? wideBudget(options.evaluations) : options.evaluations;
+  const all = await searchFamilies(evaluator, options, wide);
   const runs: SearchRun[] = [];
-  const refined = refines ? await refinedFront(all, evaluator, options, runs) : [];
+  const refined = refines ? await refinedFront(all, refinePlan(all, evaluator, options, runs)) : [];
   return frontOf(all, refined, runs, searchStop(options));
 }
 
-function isRefined(task: ChannelTask): boolean {
+/** Whether outlines of free curvature serve a task, and a budget is worth it. */
+export function isRefined(task: ChannelTask, evaluations: number): boolean {
   const { channel, objective } = task;
   return (
+    evaluations - wideBudget(evaluations) >= leastForRefinement &&
     channel.families.includes(curvatureFamily) &&
     channel.mirror &&
     objective.size === 'area' &&
@@ -50,21 +58,24 @@ function isRefined(task: ChannelTask): boolean {
   );
 }
 
-/** Refines what the families found; adds its runs to `runs`. */
-async function refinedFront(
-  { common, searches, spent }: FamilySearches,
-  evaluator: ChannelEvaluator,
-  { evaluations, signal, onProgress }: SearchOptions,
-  runs: SearchRun[],
-): Promise<Refined[]> {
-  const known = common.front().map((found) => ({
+/** What the families found, as starts of a refinement. */
+export const knownTo = ({ common, searches }: FamilySearches): KnownOutline[] =>
+  common.front().map((found) => ({
     start: { family: searches.indexOf(found.owner), x: found.x },
     size: sizeOf(found),
     cost: costOf(found),
   }));
+
+/** A refinement with what the families have left of the budget; adds its runs to `runs`. */
+export function refinePlan(
+  { common, spent }: FamilySearches,
+  evaluator: ChannelEvaluator,
+  { evaluations, signal, onProgress }: SearchOptions,
+  runs: SearchRun[],
+): RefinePlan {
   const before = spent();
   let used = 0;
-  return refineFront(known, {
+  return {
     refine: (requests) => evaluator.refine(requests),
     left: () => evaluations - before - used,
     note({ stop, evaluations }) {
@@ -75,7 +86,12 @@ async function refinedFront(
       onProgress?.({ evaluations: before + used, designs: common.front().length });
       return signal?.aborted !== true;
     },
-  });
+  };
+}
+
+async function refinedFront(all: FamilySearches, plan: RefinePlan): Promise<Refined[]> {
+  const found = await refineFront(knownTo(all), plan);
+  return plan.goOn() ? followFront(found, plan) : found;
 }
 
 function frontOf(
@@ -84,15 +100,7 @@ function frontOf(
   runs: readonly SearchRun[],
   stop: SearchStop,
 ): ChannelFront {
-  const free = refined.map(
-    ({ design, size, cost, locallyOptimalWithin }): FoundChannel => ({
-      family: curvatureFamily,
-      parameters: curvatureParameters(design),
-      size,
-      cost,
-      ...(Number.isFinite(locallyOptimalWithin) && { locallyOptimalWithin }),
-    }),
-  );
+  const free = refined.map(refinedChannel);
   const designs = bySize([...common.front().map((member) => foundChannel(member.owner.family, member)), ...free]);
   const referencePoint = [0, 1.1 * Math.max(0, ...designs.map(({ cost }) => cost))] as const;
   return {
@@ -116,6 +124,11 @@ function frontOf(
     referencePoint,
     nearest: designs.length === 0 ? nearestOf(searches) : undefined,
   };
+}
+
+function refinedChannel({ design, size, cost, locallyOptimalWithin }: Refined): FoundChannel {
+  const certificate = Number.isFinite(locallyOptimalWithin) && { locallyOptimalWithin };
+  return { family: curvatureFamily, parameters: curvatureParameters(design), size, cost, ...certificate };
 }
 
 const bySize = (designs: readonly FoundChannel[]): FoundChannel[] =>

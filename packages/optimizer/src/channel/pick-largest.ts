@@ -3,17 +3,23 @@ import {
   type ChannelTask,
   channelRoom,
   createChannelReporter,
+  curvatureFamily,
+  curvatureParameters,
   InputError,
   type OutlineData,
   outlineOf,
+  type SearchRun,
 } from '@lumenfront/core';
 import { checkedEvaluator } from './checked-evaluator.js';
+import { closeIn, closingCost } from './close-in.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
-import { nearestOf } from './find-front.js';
-import { type ChannelPick, type PickedChannel, type SearchOptions, searchStop } from './result.js';
-import { searchFamilies } from './search-families.js';
+import { isRefined, knownTo, nearestOf, refinePlan, wideBudget } from './find-front.js';
+import { followFront } from './follow-front.js';
+import { mostValues, refineFront } from './refine-front.js';
+import { type ChannelPick, type PickedChannel, type SearchOptions, type SearchStop, searchStop } from './result.js';
+import { type FamilySearches, searchFamilies } from './search-families.js';
 
 /** Share of the budget that looks at the whole front before the descents aim at the allowed peak. */
 const frontShare = 0.5;
@@ -40,6 +46,7 @@ export async function pickLargest(
   const evaluator = checkedEvaluator(given);
   const { task } = evaluator;
   refuseOtherObjective(task);
+  if (isRefined(task, evaluations - closingCost(mostValues))) return pickRefined(evaluator, options);
   const all = await searchFamilies(evaluator, options, Math.floor(frontShare * evaluations));
   const peak = allow * (1 - aimBelow);
   const byLead = [...all.searches].sort((a, b) => leadOf(a, allow) - leadOf(b, allow));
@@ -55,23 +62,70 @@ export async function pickLargest(
     }
   }
 
+  return pickOf(all, verifiedFamilies(all, task, allow), [], [], searchStop(options));
+}
+
+/** From the refined front: around the allowed peak it is followed, then the area closes in on it. */
+async function pickRefined(
+  evaluator: ChannelEvaluator,
+  options: SearchOptions & { readonly allow: number },
+): Promise<ChannelPick> {
+  const { allow, evaluations } = options;
+  const { task } = evaluator;
+  const all = await searchFamilies(evaluator, options, wideBudget(evaluations));
+  const runs: SearchRun[] = [];
+  const plan = refinePlan(all, evaluator, options, runs);
+  const reserved = { ...plan, left: () => plan.left() - closingCost(mostValues) };
+  const found = await followFront(await refineFront(knownTo(all), reserved), reserved, allow);
+  const families = verifiedFamilies(all, task, allow);
+  const report = createChannelReporter(task);
+  const room = channelRoom(task);
+  const closed = await closeIn(found, allow, plan, (design) => {
+    const outline = { family: curvatureFamily, parameters: curvatureParameters(design) };
+    const { area, peak } = report(outlineOf(outline, room)).design;
+    return { ...outline, area, peak };
+  });
+  const free = families[curvatureFamily];
+  if (closed !== undefined && !(free !== undefined && free.area > closed.area)) families[curvatureFamily] = closed;
+  return pickOf(
+    all,
+    families,
+    runs,
+    found.map(({ cost }) => cost),
+    searchStop(options),
+  );
+}
+
+type Families = Record<string, PickedChannel | undefined>;
+
+/** Each family's largest within what is allowed, as a report sees it. */
+function verifiedFamilies(all: FamilySearches, task: ChannelTask, allow: number): Families {
   const verify = verifier(task, allow);
-  const families = Object.fromEntries(
+  return Object.fromEntries(
     all.searches.map((search) => {
       const members = search.front.front().map((found): Owned => ({ ...found, owner: search }));
       return [search.family.name, verify(members)];
     }),
   );
+}
+
+function pickOf(
+  all: FamilySearches,
+  families: Families,
+  runs: readonly SearchRun[],
+  costs: readonly number[],
+  stop: SearchStop,
+): ChannelPick {
   const found = Object.values(families).filter((one) => one !== undefined);
   const best = found.length === 0 ? undefined : found.reduce((a, b) => (b.area > a.area ? b : a));
   return {
     best,
     families,
-    stop: searchStop(options),
-    evaluations: all.spent(),
-    runs: all.searches.flatMap(({ runs }) => runs),
+    stop,
+    evaluations: all.spent() + runs.reduce((sum, { evaluations }) => sum + evaluations, 0),
+    runs: [...all.searches.flatMap((search) => search.runs), ...runs],
     nearest: best === undefined && all.common.front().length === 0 ? nearestOf(all.searches) : undefined,
-    leastPeak: Math.min(...all.common.front().map(costOf)),
+    leastPeak: Math.min(...all.common.front().map(costOf), ...costs),
   };
 }
 

@@ -1,19 +1,20 @@
-import { type CurvatureDesign, slopesCost } from '@lumenfront/core';
+import { slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
-import type { RefineRequest, RefineResult, RefineStart } from './refine.js';
+import type { RefineRequest, RefineResult, RefineStart, SolvedDesign } from './refine.js';
 
-/** An outline to begin from, with its figures. */
-export interface KnownOutline {
-  readonly start: RefineStart;
+interface Sized {
   readonly size: number;
   readonly cost: number;
 }
 
+/** An outline to begin from, with its figures. */
+export interface KnownOutline extends Sized {
+  readonly start: RefineStart;
+}
+
 /** A refined design; its cost with twice the nodes of the descent. */
-export interface Refined {
-  readonly design: CurvatureDesign;
-  readonly size: number;
-  readonly cost: number;
+export interface Refined extends Sized {
+  readonly design: SolvedDesign;
   readonly locallyOptimalWithin: number;
 }
 
@@ -27,113 +28,173 @@ export interface RefinePlan {
   goOn(): boolean;
 }
 
-/** Coefficients of a half outline and its nodes over the whole turn: 2.7 to a coefficient, fewer than 2.2 hide false gains. */
-const pieces = 24;
-const nodes = 128;
-/** What a set of slopes and the steps after it cost, in evaluations. */
-const perSlopes = slopesCost(pieces + 2) + 4;
-const mostPlaces = 40;
-const fewestPlaces = 8;
-/** Evaluations to a place: two sweeps. */
-const perPlace = 12 * perSlopes;
-/** Fewer evaluations are not worth a refinement. */
-export const leastForRefinement = fewestPlaces * perPlace;
-/** First descents, spread over the front, go to their ends; the sweeps between them are short. */
+/** First descents, spread over the front, as the budget allows. */
 const firstPlaces = 8;
-const firstSlopes = 14;
-const sweepSlopes = 5;
+const fewestPlaces = 5;
+/**
+ * Their stages: coefficients of a half outline, and slopes after which knots go to where the curvature has gone. Fewer coefficients are quicker on the
+ * way, and an outline that has far to go comes there sooner when it is fitted anew every ten slopes than when it is not.
+ */
+const stages = [
+  { pieces: 16, slopes: 10 },
+  { pieces: 20, slopes: 10 },
+  { pieces: 24, slopes: 10 },
+] as const;
+/** …the last of them again, so often at most, as long as that brings a share of the cost. */
+const settling = 6;
+const worthIt = 0.003;
+/** Coefficients and slopes of the designs that count. */
+const finish = { pieces: 40, slopes: 8 };
+/** Values of such a design. */
+export const mostValues = finish.pieces + 2;
+/** What a set of slopes and the steps after it cost, in evaluations. */
+const perSlopes = (pieces: number): number => slopesCost(pieces + 2) + 4;
+const perFirst = stages.reduce((sum, { pieces, slopes }) => sum + slopes * perSlopes(pieces), 0);
+const perFinish = finish.slopes * perSlopes(finish.pieces);
+/** Fewer evaluations are not worth a refinement. */
+export const leastForRefinement = fewestPlaces * perFirst;
+const mostPlaces = 29;
 const radius = 0.05;
-/** Parts of the front that are swept side by side. */
-const lanes = 4;
-/** Mean gain of the places by a pair of sweeps, as a share, below which another is not worth it. */
-const leastGain = 5e-4;
+/** Steps in area by which the largest outline grows, so many in one form. */
+const growth = 1.015;
+const growths = 3;
+const growSlopes = 5;
+/** Evaluations left for what follows a front. */
+const reserveShare = 0.3;
 /** A design may lack as much of its area, as a share, or of its walls, mm. */
 const mostLack = 1e-5;
 
-interface Place {
-  /** Least area, mm2. */
-  readonly area: number;
-  best?: Refined;
-  /** Designs from which a descent to this place has begun. */
-  readonly tried: Set<CurvatureDesign>;
-}
-
 /**
- * Brings a front down by outlines of free curvature: places along it, evenly by size and cost; a few descents to their ends; then sweeps
- * up and down, each place beginning from what its neighbour has just reached, until they bring nothing more or the budget is spent.
+ * Brings a front down by outlines of free curvature. Some places along it, by descents to their ends in stages; the largest goes on until no more fits;
+ * then places between them, each from the neighbour that is nearer.
  */
 export async function refineFront(known: readonly KnownOutline[], plan: RefinePlan): Promise<Refined[]> {
   const front = bestBySize(known, sizeOf, costOf);
-  const count = Math.min(mostPlaces, Math.floor(plan.left() / perPlace));
-  if (front.length === 0 || count < fewestPlaces || !plan.goOn()) return [];
-  const places = evenly(front, count).map((area): Place => ({ area, tried: new Set() }));
   const found: Refined[] = [];
-
-  const refine = async (wanted: readonly { place: Place; start: RefineStart }[], slopes: number): Promise<void> => {
-    const affordable = wanted.slice(0, Math.floor(plan.left() / (slopes * perSlopes)));
-    if (affordable.length === 0) return;
-    const most = Math.floor(plan.left() / affordable.length);
+  if (front.length === 0 || plan.left() < leastForRefinement) return found;
+  const refine = async (wanted: readonly Wanted[], { pieces, slopes }: Way): Promise<void> => {
+    const most = slopes * perSlopes(pieces);
+    const places = wanted.reduce((sum, { areas }) => sum + areas.length, 0);
+    if (places === 0 || plan.left() < most * places || !plan.goOn()) return;
     const results = await plan.refine(
-      affordable.map(({ place, start }) => ({ start, area: place.area, pieces, nodes, radius, slopes, most })),
+      wanted.map(({ areas, start }) => ({
+        start,
+        areas,
+        pieces,
+        radius,
+        slopes,
+        slopesBeyond: slopes,
+        most: most * areas.length,
+      })),
     );
     for (const result of results) {
       plan.note(result);
-      const { design, peak: cost, area: size, violation, locallyOptimalWithin } = result;
-      if (design === undefined || !(violation <= mostLack && cost > 0)) continue;
-      const one = { design, size, cost, locallyOptimalWithin };
-      found.push(one);
-      for (const place of places)
-        if (size >= place.area && (place.best === undefined || cost < place.best.cost)) place.best = one;
+      found.push(...refinedOf(result));
     }
   };
-  /** From the neighbour, or where that was tried, on from the place's own best. */
-  const nextStart = (place: Place, beside: Place | undefined) => {
-    const from = [beside?.best, place.best].find((one) => one !== undefined && !place.tried.has(one.design));
-    if (from === undefined) return [];
-    place.tried.add(from.design);
-    return [{ place, start: from.design }];
-  };
+  /** The best of an area. */
+  const bestAt = (area: number): Refined | undefined =>
+    found.reduce<Refined | undefined>(
+      (a, b) => (b.size >= area && (a === undefined || b.cost < a.cost) ? b : a),
+      undefined,
+    );
+  const goneOn = (areas: readonly number[]): Wanted[] =>
+    areas.map((area) => ({ areas: [area], start: bestAt(area)?.design ?? nearestTo(area, front).start }));
 
-  const firsts = Array.from({ length: firstPlaces }, (_, k) => Math.round((k * (count - 1)) / (firstPlaces - 1)));
-  await refine(
-    firsts.map((k) => ({ place: places[k]!, start: nearestTo(places[k]!.area, front).start })),
-    firstSlopes,
-  );
-  if (!plan.goOn()) return found;
-  const perLane = Math.ceil(count / lanes);
-  for (;;) {
-    const before = places.map(({ best }) => best?.cost ?? Number.POSITIVE_INFINITY);
-    for (const way of [1, -1])
-      for (let step = 0; step < perLane; step++) {
-        const now = Array.from({ length: lanes }, (_, lane) => lane * perLane + (way > 0 ? step : perLane - 1 - step));
-        await refine(
-          now.filter((k) => k < count).flatMap((k) => nextStart(places[k]!, places[k - way])),
-          sweepSlopes,
-        );
-        if (!plan.goOn()) return found;
-      }
-    const gains = places.map(({ best }, k) => (best === undefined ? 0 : Math.min(1, 1 - best.cost / before[k]!)));
-    if (!(gains.reduce((a, b) => a + b) / count >= leastGain) || plan.left() < lanes * sweepSlopes * perSlopes)
-      return found;
+  const last = stages.at(-1)!;
+  /** Descents go on as long as they gain. */
+  const settle = async (areas: readonly number[]): Promise<void> => {
+    let costs = new Map<number, number>();
+    for (let again = 0; again < settling; again++) {
+      const moving = areas.filter(
+        (area) => !((bestAt(area)?.cost ?? 0) > (1 - worthIt) * (costs.get(area) ?? Number.POSITIVE_INFINITY)),
+      );
+      if (moving.length === 0) return;
+      costs = new Map(moving.map((area) => [area, bestAt(area)?.cost ?? Number.POSITIVE_INFINITY]));
+      await refine(goneOn(moving), last);
+    }
+  };
+  const firsts = evenly(front, Math.min(firstPlaces, Math.floor(plan.left() / perFirst)));
+  for (const stage of stages) await refine(goneOn(firsts), stage);
+  await settle(firsts);
+  if (found.length === 0) return found;
+  // The largest goes on until no more fits.
+  for (let end = 0; plan.goOn(); ) {
+    const largest = found.reduce<Refined | undefined>(
+      (a, b) => (a === undefined || b.size > a.size ? b : a),
+      undefined,
+    );
+    if (largest === undefined || !(largest.size > end)) break;
+    end = largest.size;
+    let area = end;
+    const areas = Array.from({ length: growths }, () => {
+      area *= growth;
+      return area;
+    });
+    await refine([{ areas, start: largest.design }], { ...last, slopes: growSlopes });
   }
+  const outlines = () => bestBySize<Sized>(found, sizeOf, costOf);
+  const between = evenly(outlines(), 2 * firsts.length - 1);
+  const beside = (area: number, way: 1 | -1) => found.filter(({ size }) => way * (size - area) > 0);
+  for (const way of [1, -1] as const)
+    await refine(
+      between.flatMap((area) => {
+        const others = beside(area, way);
+        return others.length === 0
+          ? []
+          : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
+      }),
+      last,
+    );
+  await settle(between);
+  await refine(goneOn(between), finish);
+  const places = evenly(outlines(), mostPlaces).filter((_, k) => k % 2 === 1);
+  if (plan.left() * (1 - reserveShare) > places.length * perFinish)
+    await refine(
+      places.map((area) => ({ areas: [area], start: nearestTo(area, bestBySize(found, sizeOf, costOf)).design })),
+      finish,
+    );
+  return found;
 }
 
-const sizeOf = ({ size }: { readonly size: number }): number => size;
-const costOf = ({ cost }: { readonly cost: number }): number => cost;
+interface Wanted {
+  readonly start: RefineStart;
+  readonly areas: readonly number[];
+}
 
-function nearestTo(size: number, known: readonly KnownOutline[]): KnownOutline {
+interface Way {
+  readonly pieces: number;
+  readonly slopes: number;
+}
+
+/** The designs of a result that keep their limits. */
+export function refinedOf({ reached }: RefineResult): Refined[] {
+  return reached
+    .filter(({ violation, peak }) => violation <= mostLack && peak > 0)
+    .map(({ design, area, peak, locallyOptimalWithin }) => ({ design, size: area, cost: peak, locallyOptimalWithin }));
+}
+
+const sizeOf = ({ size }: Sized): number => size;
+const costOf = ({ cost }: Sized): number => cost;
+
+function nearestTo<T extends Sized>(size: number, known: readonly T[]): T {
   return known.reduce((a, b) => (Math.abs(b.size - size) < Math.abs(a.size - size) ? b : a));
 }
 
-/** Sizes along a front, by growing size: evenly spread by size and cost together, both ends among them. */
-function evenly(front: readonly KnownOutline[], count: number): number[] {
+/**
+ * Sizes along a front, by growing size, both ends among them: evenly spread by size, its logarithm (an outline that is to shrink or grow by much crawls)
+ * and cost together.
+ */
+function evenly(front: readonly Sized[], count: number): number[] {
   const [first, last] = [front[0]!, front.at(-1)!];
-  const shareOf = ({ size, cost }: KnownOutline) =>
-    (size - first.size) / (last.size - first.size) + (cost - first.cost) / (last.cost - first.cost);
   if (!(last.size > first.size)) return Array.from({ length: count }, () => first.size);
+  const shareOf = ({ size, cost }: Sized) =>
+    (size - first.size) / (last.size - first.size) +
+    Math.log(size / first.size) / Math.log(last.size / first.size) +
+    (cost - first.cost) / (last.cost - first.cost);
   let i = 0;
   return Array.from({ length: count }, (_, k) => {
-    const wanted = (2 * k) / (count - 1);
+    const wanted = (3 * k) / (count - 1);
     while (i < front.length - 2 && shareOf(front[i + 1]!) < wanted) i++;
     const [below, above] = [shareOf(front[i]!), shareOf(front[i + 1]!)];
     const share = Math.min(1, Math.max(0, (wanted - below) / (above - below)));

@@ -7,30 +7,40 @@ import {
   fitCurvature,
   taskFamilies,
 } from '@lumenfront/core';
-import { descendCurvature } from './curvature-descent.js';
+import { descendCurvature, type SlopesAt } from './curvature-descent.js';
 
-/** An outline of a family, by its number in the task, or one by curvature. Plain data. */
-export type RefineStart = { readonly family: number; readonly x: Float64Array } | CurvatureDesign;
+/** An outline of a family, by its number in the task. Plain data. */
+interface FamilyStart {
+  readonly family: number;
+  readonly x: Float64Array;
+}
+
+/** An outline by curvature, and the nodes that it needs. Plain data. */
+export interface SolvedDesign extends CurvatureDesign {
+  readonly nodes: number;
+}
+
+export type RefineStart = FamilyStart | SolvedDesign;
 
 /** Asks for the least peak at no less than an area, by an outline of free curvature that begins where another one is. Plain data. */
 export interface RefineRequest {
   readonly start: RefineStart;
-  /** Least area, mm2. */
-  readonly area: number;
-  /** Coefficients of the curvature. */
-  readonly pieces: number;
-  readonly nodes: number;
+  /** Least areas, mm2: that of the start, then others, each from where the last one came to. */
+  readonly areas: readonly number[];
+  /** Coefficients of the curvature; undefined: the start's own form is kept. */
+  readonly pieces: number | undefined;
   /** First radius of trust, in mean radii. */
   readonly radius: number;
+  /** Slopes for the first area, and for each of the others. */
   readonly slopes: number;
+  readonly slopesBeyond: number;
   /** Evaluations to spend at most. */
   readonly most: number;
 }
 
-/** What was reached. Plain data. */
-export interface RefineResult {
-  /** Undefined where the start could not be fitted or solved. */
-  readonly design: CurvatureDesign | undefined;
+/** Where a refinement came to. Plain data. */
+export interface RefinedOutline {
+  readonly design: SolvedDesign;
   /** With twice the nodes: mm2, MPa. */
   readonly area: number;
   readonly peak: number;
@@ -38,14 +48,22 @@ export interface RefineResult {
   readonly violation: number;
   /** See `CurvatureDescent`. */
   readonly locallyOptimalWithin: number;
+}
+
+/** What was reached. Plain data. */
+export interface RefineResult {
+  /** One to an area, in their order; fewer where one could not be fitted or solved or the budget was spent. */
+  readonly reached: readonly RefinedOutline[];
   readonly stop: string;
   readonly evaluations: number;
 }
 
 /** Kept from the least radius by a fit: a descent needs room to move. */
 const fitMargin = 1.001;
+/** Violation from which on an area counts as too large. */
+const hopeless = 1e-3;
 
-/** Refines outlines of one task. Each begins with a fit: the knots go to where the curvature has gone. */
+/** Refines outlines of one task. Each begins with a fit, or where it has come to: then knots go to where the curvature has gone. */
 export function createRefiner(task: ChannelTask): (request: RefineRequest) => RefineResult {
   const families = taskFamilies(task);
   const profiler = createEdgeProfiler(task);
@@ -59,39 +77,48 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     const family = families[start.family]!;
     return { mirror: family.mirror, place: (nodes) => family.place(start.x, nodes) };
   };
+  const begin = (start: RefineStart, pieces: number | undefined) => {
+    if (pieces !== undefined) return fitCurvature(curveOf(start), pieces, fitMargin * edgeRadius);
+    if (!('form' in start)) throw new Error('only an outline by curvature has a form to keep');
+    return { outline: curvatureOutline(start.form), values: start.values, nodes: start.nodes };
+  };
 
-  return ({ start, area, pieces, nodes, radius, slopes, most }) => {
-    const failed = (stop: string, evaluations: number): RefineResult => ({
-      design: undefined,
-      area: 0,
-      peak: Number.NaN,
-      violation: Number.POSITIVE_INFINITY,
-      locallyOptimalWithin: Number.NaN,
-      stop,
-      evaluations,
-    });
-    const fit = fitCurvature(curveOf(start), pieces, fitMargin * edgeRadius);
-    if (fit === undefined) return failed('no fit', 0);
-    const { outline } = fit;
-    const { values, stop, evaluations, locallyOptimalWithin } = descendCurvature(profiler, {
-      fit,
-      area,
-      edgeRadius,
-      nodes,
-      radius,
-      slopes,
-      most: most - 1,
-    });
-    const seen = profiler.profile(outline, values, 2 * nodes);
-    if (seen === undefined) return failed(stop, evaluations + 1);
-    return {
-      design: { form: outline.form, values },
-      area: seen.area,
-      peak: seen.peak,
-      violation: Math.max(0, 1 - seen.area / area, -seen.room.reduce((a, b) => Math.min(a, b))),
-      locallyOptimalWithin,
-      stop,
-      evaluations: evaluations + 1,
-    };
+  return ({ start, areas, pieces, radius, slopes, slopesBeyond, most }) => {
+    const fit = begin(start, pieces);
+    if (fit === undefined) return { reached: [], stop: 'no fit', evaluations: 0 };
+    const { outline, nodes } = fit;
+    const reached: RefinedOutline[] = [];
+    let { values } = fit;
+    let known: SlopesAt | undefined;
+    let stop = 'budget spent';
+    let evaluations = 0;
+    for (const [k, area] of areas.entries()) {
+      const descent = descendCurvature(profiler, {
+        outline,
+        values,
+        known,
+        area,
+        edgeRadius,
+        nodes,
+        radius,
+        slopes: k === 0 ? slopes : slopesBeyond,
+        most: most - evaluations - 1,
+      });
+      ({ values, known, stop } = descent);
+      evaluations += descent.evaluations + 1;
+      const seen = profiler.profile(outline, values, 2 * nodes);
+      if (seen === undefined) break;
+      const violation = Math.max(0, 1 - seen.area / area, -seen.room.reduce((a, b) => Math.min(a, b)));
+      reached.push({
+        design: { form: outline.form, values, nodes },
+        area: seen.area,
+        peak: seen.peak,
+        violation,
+        locallyOptimalWithin: descent.locallyOptimalWithin,
+      });
+      // What does not fit will not fit with more area.
+      if (known === undefined || (violation > hopeless && areas[k + 1]! > area)) break;
+    }
+    return { reached, stop, evaluations };
   };
 }

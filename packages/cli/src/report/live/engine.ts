@@ -62,8 +62,9 @@ export interface LiveEngine {
   files(curve: Curve, data: OutlineData | undefined): NonNullable<ReportDesign['files']>;
 }
 
-/** Coefficients and nodes of a refinement, its first step in mean radii, and its sets of slopes: a few, so that what is near is reached. */
-const refinement = { pieces: 24, nodes: 128, radius: 0.03, slopes: 8, most: 400 };
+/** Coefficients of a refinement; its first step in mean radii, and its sets of slopes: a few, so that what is near is reached. */
+const pieces = 24;
+const refinement = { pieces: undefined, radius: 0.03, slopes: 8, slopesBeyond: 0, most: 400 };
 const drawnPoints = 160;
 /** A design found by a search ends on its limits. */
 const rounding = 0.002;
@@ -115,13 +116,14 @@ export function openEngine({ model, brief, outlines }: LiveData): LiveEngine {
     async refine(curve) {
       const before = judge(curve);
       if (typeof before === 'string') return before;
-      const fit = fitCurvature(curve, refinement.pieces, 1.001 * brief.channel.edgeRadius);
+      const fit = fitCurvature(curve, pieces, 1.001 * brief.channel.edgeRadius);
       if (fit === undefined)
         return 'This outline cannot be refined: no smooth outline of bounded curvature comes near it.';
-      const start = { form: fit.outline.form, values: fit.values };
-      const [found] = await evaluator.refine([{ ...refinement, start, area: before.area }]);
-      if (found?.design === undefined) return `This outline cannot be refined: ${found?.stop}.`;
-      const data = { family: curvatureFamily, parameters: curvatureParameters(found.design) };
+      const start = { form: fit.outline.form, values: fit.values, nodes: fit.nodes };
+      const [found] = await evaluator.refine([{ ...refinement, start, areas: [before.area] }]);
+      const best = found?.reached[0];
+      if (best === undefined) return `This outline cannot be refined: ${found?.stop}.`;
+      const data = { family: curvatureFamily, parameters: curvatureParameters(best.design) };
       return { curve: outlineOf(data, room), data };
     },
     files(curve, data) {
