@@ -5,9 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { starterBrief } from '@lumenfront/core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-
-/** The built command, in a process of its own, as a user meets it. */
-const command = fileURLToPath(new URL('../packages/cli/bin/lumenfront.js', import.meta.url));
+import { runCommand } from './fixtures/command.js';
 
 let folder: string;
 beforeAll(() => {
@@ -15,11 +13,12 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-function check(file: string) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [command, 'brief', '--check', file], {
-    encoding: 'utf8',
-  });
-  return { status, stdout, stderr };
+const check = (file: string) => runCommand('brief', '--check', file);
+
+/** The same in a process of its own, as a user meets it. */
+function checkBuilt(file: string) {
+  const command = fileURLToPath(new URL('../packages/cli/bin/lumenfront.js', import.meta.url));
+  return spawnSync(process.execPath, [command, 'brief', '--check', file], { encoding: 'utf8' });
 }
 
 function checkText(content: string | Uint8Array) {
@@ -171,8 +170,8 @@ const table: readonly BadBrief[] = [
 ];
 
 describe('a bad brief ends the command with exit code 2 and says', () => {
-  it.each(table)('%s', (_name, text, line, path, expected, received, remedy) => {
-    const { status, stdout, stderr } = checkText(text);
+  it.each(table)('%s', async (_name, text, line, path, expected, received, remedy) => {
+    const { status, stdout, stderr } = await checkText(text);
     expect(status).toBe(2);
     expect(stdout).toBe('');
     const lines = stderr.trimEnd().split('\n');
@@ -189,7 +188,10 @@ describe('a bad brief ends the command with exit code 2 and says', () => {
     const text = edit('bendRadius: 8', 'bendRadius: 0')
       .replace('support: clamped', 'support: glued')
       .replace('seed: 1', 'sed: 1');
-    const { stderr } = checkText(text);
+    const file = join(folder, 'wrong.yaml');
+    writeFileSync(file, text);
+    const { status, stderr } = checkBuilt(file);
+    expect(status).toBe(2);
     for (const path of ['host.bendRadius', 'host.support', 'search.sed']) expect(stderr).toContain(`${path}: expected`);
   });
 });
@@ -209,8 +211,8 @@ describe('a file that is no brief ends the command with exit code 2', () => {
       },
       /a file of 47.7 MiB; check/,
     ],
-  ])('that %s', (_name, file, says) => {
-    const { status, stdout, stderr } = check(file());
+  ])('that %s', async (_name, file, says) => {
+    const { status, stdout, stderr } = await check(file());
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(/expected a brief, a readable text file of at most 1 MiB, received/);
     expect(stderr).toMatch(says);

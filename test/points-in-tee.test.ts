@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { reduceTee } from '../packages/core/src/host/index.js';
 import { type CurveNodes, createCurveNodes, fitPoints, nodesNeeded } from '../packages/core/src/outline/index.js';
 import { createStressModel, type StressModel } from '../packages/core/src/stress/index.js';
+import { reducedTee } from './fixtures/reduced.js';
 import { reference, referenceJoint, referenceLoads, referenceNodes } from './fixtures/tee-reference.js';
 
 /** Value of a function of the nodes at the place of the edge nearest to a point: a cubic through four nodes. */
@@ -29,7 +29,7 @@ function valueNear({ count, x, y }: CurveNodes, values: Float64Array, px: number
 
 let model: StressModel;
 beforeAll(() => {
-  model = createStressModel(reduceTee(referenceJoint, 0.12, 0.12), referenceLoads, [
+  model = createStressModel(reducedTee(referenceJoint, 0.12, 0.12), referenceLoads, [
     { name: 'pulled', factors: { pull: 1 } },
   ]);
 });

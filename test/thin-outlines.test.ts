@@ -1,12 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { reduceTee } from '../packages/core/src/host/index.js';
 import { type CurveNodes, createCurveNodes, curveNodesNeeded, fitPoints } from '../packages/core/src/outline/index.js';
 import { createStressModel, meshedStress, type StressModel } from '../packages/core/src/stress/index.js';
+import { reducedTee } from './fixtures/reduced.js';
 import { bentNodes, referenceJoint, referenceLoads } from './fixtures/tee-reference.js';
 
 let model: StressModel;
 beforeAll(() => {
-  model = createStressModel(reduceTee(referenceJoint, 0.12, 0.12), referenceLoads, []);
+  model = createStressModel(reducedTee(referenceJoint, 0.12, 0.12), referenceLoads, []);
 });
 
 const meshed = (nodes: CurveNodes): number[] => {

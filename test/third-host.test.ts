@@ -48,7 +48,6 @@ describe('the command line with such a host', () => {
   let folder: string;
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'lumenfront-third-host-'));
-    vi.stubEnv('LUMENFRONT_CACHE', join(folder, 'cache'));
     writeFileSync(
       join(folder, 'joint.yaml'),
       `title: Round filler

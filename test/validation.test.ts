@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Check, differenceOf, publications } from './published/index.js';
+import { type Check, checkMeshedJoint, differenceOf, publications } from './published/index.js';
 
 /** Computed values as the tests below find them. */
 const computed = new Map<Check, number>();
@@ -15,6 +15,8 @@ describe('published values', () => {
           expect(Math.abs(differenceOf(check, value))).toBeLessThan(check.tolerance);
         });
     });
+
+  describe('the meshed joint against an independent finite-element solution', checkMeshedJoint);
 
   // Rewritten by `npx vitest run test/validation.test.ts --update`.
   it('are what test/validation.md says', async (context) => {

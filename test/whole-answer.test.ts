@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { createEdgeSolver } from '../packages/core/src/edge/index.js';
-import { hostOf, isMirrored, reduceTee, registerHost } from '../packages/core/src/host/index.js';
+import { hostOf, isMirrored, registerHost } from '../packages/core/src/host/index.js';
 import { createCurveRates } from '../packages/core/src/outline/index.js';
 import { createStrengthModel } from '../packages/core/src/strength/index.js';
 import { actingLoads, createStressModel } from '../packages/core/src/stress/index.js';
+import { reducedTee } from './fixtures/reduced.js';
 import { roundFillerHost, roundFillerSample } from './fixtures/round-filler.js';
 import { ellipseNodes, referenceJoint, referenceLoads } from './fixtures/tee-reference.js';
 import { shiftedModel, wholeModel } from './fixtures/whole-model.js';
@@ -13,7 +14,7 @@ const cases = [
   { name: 'all', factors: { pull: 1, cure: 1, side: 1, moment: 1, pressure: 1 } },
   { name: 'side', factors: { side: -1 } },
 ];
-const split = reduceTee(referenceJoint, 0.12, 0.12);
+const split = reducedTee(referenceJoint, 0.12, 0.12);
 const whole = wholeModel(split);
 const tilted = ellipseNodes(0.7, 0.3, [0.3, 1.2], 0.5, 128);
 const low = ellipseNodes(0.8, 0.25, [-0.4, 0.5], 0.1, 128);

@@ -11,7 +11,7 @@ import {
   type OutlineData,
   outlineOf,
 } from '@lumenfront/core';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../packages/cli/src/run.js';
 import { flowByDifferences } from '../fixtures/duct-flow.js';
 
@@ -40,12 +40,10 @@ let delivery: DeliveryDocument;
 let check: CheckDocument;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'lumenfront-delivery-'));
-  vi.stubEnv('LUMENFRONT_CACHE', folder);
   delivery = await document('deliver', example('delivery-channel.json'));
   check = await document('check', example('delivery-channel.json'));
 });
 afterAll(() => {
-  vi.unstubAllEnvs();
   rmSync(folder, { recursive: true });
 });
 

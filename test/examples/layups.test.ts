@@ -8,7 +8,7 @@ import {
   readBrief,
 } from '@lumenfront/core';
 import { runCheck } from '@lumenfront/optimizer';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { prepareTask } from '../../packages/cli/src/prepare/index.js';
 import { openWorkplace } from '../../packages/cli/src/workplace.js';
 
@@ -17,9 +17,6 @@ const text = read('layups.yaml');
 const channel = JSON.parse(read('layups-channel.json')) as OutlineData;
 const room = { mirror: true, xMin: -5, xMax: 5, yMin: 0, yMax: 5, edgeRadius: 0, bendRadius: 5 };
 const outline = outlineOf(channel, room);
-
-beforeAll(() => void vi.stubEnv('LUMENFRONT_CACHE', ''));
-afterAll(() => vi.unstubAllEnvs());
 
 /** The tables in the brief's comment, row by row: first places, then clarity and the place that fails next. */
 const all = [

@@ -1,6 +1,6 @@
-import { reduceTee } from '../../packages/core/src/host/index.js';
 import { createStrengthModel } from '../../packages/core/src/strength/index.js';
-import { createStressModel, meshedStress } from '../../packages/core/src/stress/index.js';
+import { createStressModel } from '../../packages/core/src/stress/index.js';
+import { reducedTee } from '../fixtures/reduced.js';
 import {
   type ReferenceOutline,
   reference,
@@ -9,12 +9,13 @@ import {
   referenceNodes,
 } from '../fixtures/tee-reference.js';
 import { type Check, once, type Publication } from './check.js';
+import { meshedOutline } from './meshed-joint.js';
 
 const loads = ['pull', 'cure'] as const;
 const cases = loads.map((name) => ({ name, factors: { [name]: 1 } }));
-const model = once(() => reduceTee(referenceJoint, 0.12, 0.12));
+const model = once(() => reducedTee(referenceJoint, 0.12, 0.12));
 
-/** `test/meshed-joint.test.ts` meshes all outlines; the page needs a round, an upright and a cornered one. */
+/** `checkMeshedJoint` meshes all outlines; the page needs a round, an upright and a cornered one. */
 const alsoMeshed = ['circle 1.0', 'ellipse upright', 'curvilinear triangle, wall 0.6'];
 
 function checksOf(outline: ReferenceOutline): Check[] {
@@ -23,7 +24,6 @@ function checksOf(outline: ReferenceOutline): Check[] {
     const nodes = referenceNodes(outline, shape.kind === 'ellipse' ? 96 : 128);
     return createStressModel(model(), referenceLoads, cases).evaluate(nodes, true).cases;
   });
-  const meshed = once(() => meshedStress(referenceJoint, referenceLoads, [], referenceNodes(outline)).loads);
   return loads.flatMap((load, l) => [
     {
       quantity: `fast: ${name}, peak under ${load}`,
@@ -36,7 +36,7 @@ function checksOf(outline: ReferenceOutline): Check[] {
           {
             quantity: `mesh: ${name}, peak under ${load}`,
             published: outline[load].peak,
-            compute: () => meshed()[load]!.peak,
+            compute: () => meshedOutline(outline).loads[load]!.peak,
             tolerance: 0.001,
           },
         ]

@@ -15,9 +15,10 @@ import { maps } from './maps.js';
 import { notchedStrength } from './notched-strength.js';
 import { pagano } from './pagano.js';
 
-/** Everything that is checked against a published value or a fact of mechanics, in the order of the page. */
 export { type Check, differenceOf } from './check.js';
+export { checkMeshedJoint } from './meshed-joint.js';
 
+/** Everything that is checked against a published value or a fact of mechanics, in the order of the page. */
 export const publications: readonly Publication[] = [
   kirsch,
   inglis,

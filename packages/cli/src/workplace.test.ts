@@ -1,17 +1,13 @@
 import { type FrontDocument, isVerified, type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
 import { runFront, verifyFront } from '@lumenfront/optimizer';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { openWorkplace } from './workplace.js';
 
 let brief: ResolvedBrief;
 let front: FrontDocument;
 beforeAll(async () => {
-  vi.stubEnv('LUMENFRONT_CACHE', '');
   brief = await readBrief(starterBrief.replace(/evaluations: \d+/, 'evaluations: 400'));
   front = await runFront(brief, { workplace: openWorkplace(1, () => {}) });
-});
-afterAll(() => {
-  vi.unstubAllEnvs();
 });
 
 describe('verifying a front', () => {

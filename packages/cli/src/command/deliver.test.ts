@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
 import { run } from '../run.js';
 import { caution } from '../words/index.js';
@@ -10,12 +10,8 @@ import { caution } from '../words/index.js';
 let folder: string;
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'lumenfront-deliver-'));
-  vi.stubEnv('LUMENFRONT_CACHE', join(folder, 'cache'));
 });
-afterAll(() => {
-  vi.unstubAllEnvs();
-  rmSync(folder, { recursive: true });
-});
+afterAll(() => rmSync(folder, { recursive: true }));
 
 function file(name: string, content: string): string {
   writeFileSync(join(folder, name), content);

@@ -3,23 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
 import type { PageData } from '../report/index.js';
 import { preferredDesign } from '../show/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
-
-/** The starter brief's joint is solved once for all tests. */
-let cache: string;
-beforeAll(() => {
-  cache = mkdtempSync(join(tmpdir(), 'lumenfront-report-cache-'));
-  vi.stubEnv('LUMENFRONT_CACHE', cache);
-});
-afterAll(() => {
-  vi.unstubAllEnvs();
-  rmSync(cache, { recursive: true });
-});
 
 let folder: string;
 beforeEach(() => {

@@ -3,22 +3,24 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { starterBrief } from '@lumenfront/core';
+import { readBrief, starterBrief } from '@lumenfront/core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 
 /** The built command, in a process of its own: signals go to processes. */
 const command = fileURLToPath(new URL('../../bin/lumenfront.js', import.meta.url));
 
 let folder: string;
 let brief: string;
-beforeAll(() => {
+beforeAll(async () => {
+  preparedTask(await readBrief(starterBrief));
   folder = mkdtempSync(join(tmpdir(), 'lumenfront-stop-'));
   brief = join(folder, 'joint.yaml');
   writeFileSync(brief, starterBrief.replace('evaluations: 20000', 'evaluations: 100000000'));
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-/** Sends Ctrl-C after some seconds: the search would take hours, and finds channels with its first outlines. */
+/** Sends Ctrl-C some time after the joint is known: the search would take hours, and finds channels with its first outlines. */
 function interrupted(...argv: readonly string[]) {
   return new Promise<{ code: number | null; stdout: string; stderr: string }>((resolve) => {
     const child = spawn(process.execPath, [command, ...argv], { stdio: ['ignore', 'pipe', 'pipe'] });
@@ -26,10 +28,11 @@ function interrupted(...argv: readonly string[]) {
     child.stdout.on('data', (chunk) => {
       stdout += chunk;
     });
+    let timer: NodeJS.Timeout | undefined;
     child.stderr.on('data', (chunk) => {
       stderr += chunk;
+      if (stderr.includes('joint solved before')) timer ??= setTimeout(() => child.kill('SIGINT'), 2500);
     });
-    const timer = setTimeout(() => child.kill('SIGINT'), 5000);
     child.on('close', (code) => {
       clearTimeout(timer);
       resolve({ code, stdout, stderr });

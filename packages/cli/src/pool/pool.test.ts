@@ -1,15 +1,8 @@
 import { existsSync } from 'node:fs';
-import {
-  type ChannelTask,
-  createTask,
-  readBrief,
-  reduceJoint,
-  scoreSize,
-  starterBrief,
-  taskFamilies,
-} from '@lumenfront/core';
+import { type ChannelTask, readBrief, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { createScoring, openThreads } from './index.js';
 
 let task: ChannelTask;
@@ -18,7 +11,7 @@ beforeAll(async () => {
     true,
   );
   const brief = await readBrief(starterBrief);
-  task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+  task = preparedTask(brief);
 });
 
 function vectorsOf(family: number, count: number): Float64Array[] {

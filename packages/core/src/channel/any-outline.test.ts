@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { readBrief } from '../brief/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { type Curve, createFamily, familyNames, fitPoints, outlineOf } from '../outline/index.js';
-import { channelRoom, createChannelReporter, createTask, reduceJoint } from './index.js';
+import { channelRoom, createChannelReporter } from './index.js';
 
 /** A few seconds in the suite; `benchmarks/fuzz.js` asks for more. */
 const runs = (usual: number) => ({
@@ -15,7 +16,7 @@ const brief = await readBrief(`host: { kind: plate }
 loads: { farField: { sx: 10, sy: 4 }, pressure: { pressure: 1 } }
 channel: { families: [ellipse], largest: { width: 8, height: 8 }, edgeRadius: 0.05, mirror: false }
 `);
-const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+const task = preparedTask(brief);
 const report = createChannelReporter(task);
 
 /** Either a finite design, or an error that says what to do: nothing else may come out. */

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { largestDifference } from '../../../../test/fixtures/numbers.js';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { readBrief } from '../brief/index.js';
 import { fitCurvature, outlineOf } from '../outline/index.js';
-import { channelRoom, createEdgeProfiler, createTask, type EdgeProfile, reduceJoint } from './index.js';
+import { channelRoom, createEdgeProfiler, type EdgeProfile } from './index.js';
 
 const tee = (mirror: boolean) => `host: { kind: tee, bendRadius: 5 }
 loads: { pull: { force: 100 }, ${mirror ? '' : 'side: { force: 5 }, '}cure: { deltaT: -155 } }
@@ -22,7 +23,7 @@ describe('slopes of a profile', () => {
     ['in a plate, its pressure without a rate', plate, { y: 0.1, width: 1.6, height: 1.2 }],
   ])('are those of central differences %s', async (_, text, parameters) => {
     const brief = await readBrief(text);
-    const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+    const task = preparedTask(brief);
     const profiler = createEdgeProfiler(task);
     const ellipse = outlineOf({ family: 'ellipse', parameters }, channelRoom(task));
     const { outline, values } = fitCurvature(ellipse, 16, task.channel.edgeRadius)!;

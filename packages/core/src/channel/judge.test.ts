@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { readBrief, type StrengthWish } from '../brief/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import {
@@ -6,9 +7,7 @@ import {
   type ChannelTask,
   createChannelReporter,
   createChannelScorer,
-  createTask,
   limitsStrength,
-  reduceJoint,
   scoreAt,
   scoreSize,
 } from './index.js';
@@ -23,7 +22,7 @@ channel: { families: [ellipse], wall: 0.15, edgeRadius: 0.15 }
 strength: { edge: { distance: 0.1, average: true } }
 `);
   wish = brief.strength;
-  plain = createTask(brief, reduceJoint(brief.joint, brief.channel));
+  plain = preparedTask(brief);
 });
 
 /** Scores of a centred ellipse, without and with what is asked of strength. */

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { type ChannelObjective, readBrief, type StrengthWish } from '../brief/index.js';
 import { hostOf } from '../host/index.js';
 import { createCurveNodes } from '../outline/index.js';
@@ -25,7 +26,7 @@ const tasks = new Map<boolean, ChannelTask>();
 beforeAll(async () => {
   for (const mirror of [true, false]) {
     const brief = await readBrief(briefOf(mirror));
-    tasks.set(mirror, createTask(brief, reduceJoint(brief.joint, brief.channel)));
+    tasks.set(mirror, preparedTask(brief));
   }
 });
 

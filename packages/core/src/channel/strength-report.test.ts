@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { readBrief } from '../brief/index.js';
 import { hostOf } from '../host/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
-import { channelRoom, createChannelReporter, createTask, reduceJoint } from './index.js';
+import { channelRoom, createChannelReporter } from './index.js';
 
 it('reports every case of a brief: factor, place, share without channel, life', async () => {
   const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
@@ -10,7 +11,7 @@ loads: { pull: {}, cure: { deltaT: -80 } }
 cases: { cured: { cure: 1 }, pulled: { pull: 0.2, cure: 1 } }
 strength: { edge: { distance: 0.2 } }
 `);
-  const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+  const task = preparedTask(brief);
   const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.2, width: 1.4, height: 0.9 } }, channelRoom(task));
   const evaluate = createChannelReporter(task);
   const evaluated = evaluate(outline);
@@ -49,7 +50,7 @@ it('judges an inset with the nodes that its family asks for, as its stress is re
   const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
 loads: { pull: {} }
 `);
-  const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+  const task = preparedTask(brief);
   const parameters = { sideWall: 0.5, baseWall: 0.5, sideRadius: 0.5, topRadius: 0.5 };
   const outline = outlineOf({ family: 'inset', parameters }, channelRoom(task));
   const evaluated = createChannelReporter(task)(outline);
@@ -62,7 +63,7 @@ loads: { pull: {} }
 describe('a share that is none, or nothing', () => {
   const reportOf = async (loads: string, cases: string) => {
     const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }\nloads: ${loads}\ncases: ${cases}\n`);
-    const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+    const task = preparedTask(brief);
     const parameters = { y: 1.2, width: 1.4, height: 0.9 };
     return createChannelReporter(task)(outlineOf({ family: 'ellipse', parameters }, channelRoom(task))).strength()!;
   };
@@ -104,7 +105,7 @@ loads: { pull: {}, side: {} }
 cases: { pulled: { pull: 1 }, pushed: { pull: -1 }, sideways: { side: 1 } }
 strength: { edge: { distance: 0.3 } }
 `);
-  const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+  const task = preparedTask(brief);
   const outline = outlineOf({ family: 'ellipse', parameters: { y: 1, width: 0.6, height: 0.4 } }, channelRoom(task));
   const nodes = createCurveNodes(20_000);
   outline.place(nodes);

@@ -1,8 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { reducedTee } from '../../../../test/fixtures/reduced.js';
 import { ellipseNodes, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
 import type { ChannelWish } from '../brief/index.js';
 import { channelRoom } from '../channel/index.js';
-import { type ReducedModel, reduceTee } from '../host/index.js';
+import type { ReducedModel } from '../host/index.js';
 import { type CurveNodes, createCurveNodes, outlineOf } from '../outline/index.js';
 import { createStressModel } from '../stress/index.js';
 import { createStrengthModel, type StrengthOptions } from './index.js';
@@ -22,7 +23,7 @@ const channel: ChannelWish = {
 
 let model: ReducedModel;
 beforeAll(() => {
-  model = reduceTee(referenceJoint, 0.12, 0.12);
+  model = reducedTee(referenceJoint, 0.12, 0.12);
 });
 
 /** Load factors of the edge and of the weakest other place, case by case. */

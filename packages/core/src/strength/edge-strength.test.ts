@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { reducedTee } from '../../../../test/fixtures/reduced.js';
 import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
-import { type LoadCase, type Loads, type ReducedModel, reducePlate, reduceTee } from '../host/index.js';
+import { type LoadCase, type Loads, type ReducedModel, reducePlate } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createPeakStrength } from './edge-strength.js';
@@ -55,7 +56,7 @@ describe('an edge by its peak', () => {
   describe('in a tee', () => {
     let model: ReducedModel;
     beforeAll(() => {
-      model = reduceTee(referenceJoint, 0.12, 0.12);
+      model = reducedTee(referenceJoint, 0.12, 0.12);
     });
     const outlines: readonly (readonly [string, CurveNodes, boolean])[] = [
       ['low and wide', ellipseNodes(0.8, 0.45, [0, 1.1], 0, 64), true],

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { reducedTee } from '../../../../test/fixtures/reduced.js';
 import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
 import {
   type LoadCase,
@@ -74,7 +75,7 @@ describe('a tee', () => {
   ];
   let model: ReducedModel;
   beforeAll(() => {
-    model = reduceTee(referenceJoint, 0.12, 0.12);
+    model = reducedTee(referenceJoint, 0.12, 0.12);
   });
 
   const judge = (

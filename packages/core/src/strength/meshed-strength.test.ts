@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import { reducedTee } from '../../../../test/fixtures/reduced.js';
 import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
-import { reduceTee } from '../host/index.js';
 import { createStressModel } from '../stress/index.js';
 import { createStrengthModel, meshedStrength } from './index.js';
 
@@ -10,7 +10,7 @@ it('agrees with the whole section meshed, for a tilted channel under pull, side 
     { name: 'cured', factors: { cure: 1 } },
     { name: 'pushed', factors: { cure: 0.3, pull: 1, side: 1 } },
   ];
-  const model = reduceTee(referenceJoint, 0.12, 0.12);
+  const model = reducedTee(referenceJoint, 0.12, 0.12);
   const nodes = ellipseNodes(0.6, 0.35, [0.2, 1.1], 0.3, 256);
   const stress = createStressModel(model, loads, cases).evaluate(nodes, false);
   const fast = createStrengthModel(model, referenceJoint, loads, cases, { edge: 'peak' }).survey(stress);

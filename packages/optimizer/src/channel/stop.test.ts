@@ -1,9 +1,10 @@
-import { createTask, readBrief, reduceJoint, scoreSize } from '@lumenfront/core';
+import { readBrief, scoreSize } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { type ChannelEvaluator, createChannelEvaluator, findFront, pickLargest } from './index.js';
 
 const brief = await readBrief('host: { kind: plate }\nloads: { farField: { sx: 10 } }\n');
-const evaluator = createChannelEvaluator(createTask(brief, reduceJoint(brief.joint, brief.channel)));
+const evaluator = createChannelEvaluator(preparedTask(brief));
 
 describe('a search in one thread', () => {
   it('lets timers through, one of which calls it off', async () => {

@@ -1,5 +1,6 @@
-import { type ChannelTask, createTask, readBrief, reduceJoint, type ScatterWish } from '@lumenfront/core';
+import { type ChannelTask, readBrief, type ScatterWish } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import type { PickedChannel } from '../channel/index.js';
 import { findScatterFront, type ScatteredChannel, withRoomForScatter } from './index.js';
 
@@ -29,7 +30,7 @@ describe('a front on the quantile of the peak', () => {
 loads: { farField: { sx: 10 } }
 channel: { families: [ellipse], largest: { width: 4, height: 2 }, edgeRadius: 0.1 }
 `);
-    task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+    task = preparedTask(brief);
   });
   const given = [flat(1, 0.4), flat(2, 0.8), flat(2.5, 1.2), flat(3.2, 1.6), flat(4, 2)];
   const find = (scatter: Partial<ScatterWish>, evaluations = 1500, seed = 1) =>

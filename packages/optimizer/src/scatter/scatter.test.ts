@@ -5,16 +5,15 @@ import {
   createOutlineMeasure,
   createStrengthModel,
   createStressModel,
-  createTask,
   measureOutline,
   nodeParameter,
   type Ply,
   readBrief,
-  reduceJoint,
   type ScatterWish,
   type TeeJoint,
 } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { randomFrom } from '../random.js';
 import { deviate, studyScatter, withRoomForScatter } from './index.js';
 import { createMadeChannels } from './made-channels.js';
@@ -44,7 +43,7 @@ function ellipse(a: number, b: number, y: number, turn = 0): Curve {
 
 async function taskOf(text: string): Promise<ChannelTask> {
   const brief = await readBrief(text);
-  return createTask(brief, reduceJoint(brief.joint, brief.channel));
+  return preparedTask(brief);
 }
 
 const plate = `host: { kind: plate }

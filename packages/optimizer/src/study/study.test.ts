@@ -9,6 +9,7 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import {
   openThread,
   runCheck,
@@ -22,7 +23,8 @@ import {
 import { describeNearest } from './nearest.js';
 import { referenceCurve, referenceData } from './reference.js';
 
-const workplace = openThread();
+/** This thread, its joints solved once in a run of all tests. */
+const workplace = { ...openThread(), prepare: preparedTask };
 let brief: ResolvedBrief;
 /** Of the brief, with the evaluations told on the way. */
 let front: FrontDocument;
@@ -107,7 +109,7 @@ describe('a front', () => {
     });
     const retained = ({ designs }: FrontDocument) => designs.map(({ strength }) => strength!.retained);
     const least = (Math.min(...retained(front)) + Math.max(...retained(front))) / 2;
-    const strong = await runFront(asking(least, 2000), { workplace });
+    const strong = await runFront(asking(least, 1000), { workplace });
     expect(strong.designs.length).toBeGreaterThan(0);
     expect(Math.min(...retained(strong))).toBeGreaterThanOrEqual(least);
     await expect(runFront(asking(5, 400), { workplace })).rejects.toThrow(

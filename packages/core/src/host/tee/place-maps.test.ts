@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { reducedTee } from '../../../../../test/fixtures/reduced.js';
 import {
   reference,
   referenceJoint,
@@ -9,7 +10,6 @@ import {
 import { responseBlocks } from '../../edge/index.js';
 import { createStressModel, type StressModel } from '../../stress/index.js';
 import type { ReducedModel } from '../index.js';
-import { reduceTee } from './reduce.js';
 
 const sizes = { pull: referenceLoads.pull.force, cure: referenceLoads.cure.deltaT };
 /** The reference leaves out what is nearer to a cusp, mm. */
@@ -23,7 +23,7 @@ const small = 0.48;
 let model: ReducedModel;
 let stress: StressModel;
 beforeAll(() => {
-  model = reduceTee(referenceJoint, 0.12, 0.12);
+  model = reducedTee(referenceJoint, 0.12, 0.12);
   stress = createStressModel(model, referenceLoads, []);
 });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { reducedTee } from '../../../../../test/fixtures/reduced.js';
 import {
   ellipseNodes,
   reference,
@@ -23,7 +24,7 @@ const everyLoad = {
   pressure: { pressure: 5 },
 } as const;
 
-const model = reduceTee(referenceJoint, 0.12, 0.12);
+const model = reducedTee(referenceJoint, 0.12, 0.12);
 const stress = createStressModel(model, everyLoad, []);
 
 /** Ellipses that are hard on the model: along the base, close to an arc, tilted between both. */
