@@ -93,7 +93,8 @@ function ringOf(outline: CurveNodes, fibre: Circle) {
   const count = outer + inner;
   const buffer = () => new Float64Array(count);
   const [x, y, dx, dy, bend, slope, slopeRate] = [buffer(), buffer(), buffer(), buffer(), buffer(), buffer(), buffer()];
-  const put = (i: number, p: number, q: number, dp: number, dq: number, ddp: number, ddq: number) => {
+  type Pair = readonly [number, number];
+  const put = (i: number, [p, q]: Pair, [dp, dq]: Pair, [ddp, ddq]: Pair) => {
     const speed2 = dp * dp + dq * dq;
     x[i] = p;
     y[i] = q;
@@ -106,19 +107,16 @@ function ringOf(outline: CurveNodes, fibre: Circle) {
   for (let j = 0; j < outer; j++)
     put(
       j,
-      outline.x[j]! - middleX,
-      outline.y[j]! - middleY,
-      outline.dx[j]! * h,
-      outline.dy[j]! * h,
-      outline.ddx[j]! * h * h,
-      outline.ddy[j]! * h * h,
+      [outline.x[j]! - middleX, outline.y[j]! - middleY],
+      [outline.dx[j]! * h, outline.dy[j]! * h],
+      [outline.ddx[j]! * h * h, outline.ddy[j]! * h * h],
     );
   const [fibreX, fibreY] = [fibre.x - middleX, fibre.y - middleY];
   const step = (2 * Math.PI) / inner;
   for (let k = 0; k < inner; k++) {
     const c = fibre.radius * Math.cos(k * step);
     const s = -fibre.radius * Math.sin(k * step);
-    put(outer + k, fibreX + c, fibreY + s, s * step, -c * step, -c * step * step, -s * step * step);
+    put(outer + k, [fibreX + c, fibreY + s], [s * step, -c * step], [-c * step * step, -s * step * step]);
   }
   return { outer, count, x, y, dx, dy, bend, slope, slopeRate, fibreX, fibreY };
 }

@@ -98,18 +98,19 @@ export function createStressModel(
   tolerance = 1e-11,
 ): StressModel {
   const acting = actingLoads(model, loads);
+  const together: Acting = { loads: acting, length: model.basis.length };
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
   const solvers = new Map<string, Workspace>();
   /** What combinations are worked out in, by node count. */
-  const combined = new Map<number, { readonly slope: Float64Array; readonly hoop: Float64Array }>();
+  const combined = new Map<number, Combination>();
 
   const workspace = (count: number, mirror: boolean): Workspace => {
     const key = `${count} ${mirror}`;
     let found = solvers.get(key);
     if (found === undefined) {
-      found = createWorkspace(model, count, mirror, acting.length, cases.length, tolerance);
+      found = createWorkspace(model, { count, mirror }, acting.length, cases.length, tolerance);
       solvers.set(key, found);
     }
     return found;
@@ -128,7 +129,7 @@ export function createStressModel(
       space.edge.nodes = nodes;
       space.edge.inner.x = solution.inner.x;
       space.edge.inner.y = solution.inner.y;
-      fillEdge(space, solution, model.basis.length, acting, factors, detail);
+      fillEdge(space, solution, together, factors, detail);
       return space.edge;
     },
     slopes({ nodes, mirror }, motions, howMany) {
@@ -140,14 +141,14 @@ export function createStressModel(
         for (let c = 0; c < cases.length; c++) writeWeighted(byLoad[at], factors[c]!, size, space.caseSlopes[at][c]!);
       return space.caseSlopes;
     },
-    combine({ nodes, slopes }, factors, out) {
-      const { count } = nodes;
+    combine(edge, factors, out) {
+      const { count } = edge.nodes;
       let into = combined.get(count);
       if (into === undefined) {
-        into = { slope: new Float64Array(2 * count), hoop: new Float64Array(count) };
+        into = { slope: new Float64Array(2 * count), hoop: new Float64Array(count), seen: count };
         combined.set(count, into);
       }
-      combineLoads(slopes, nodes, model.basis.length, acting, factors, into.slope, into.hoop, out);
+      combineLoads(edge, together, factors, into, out);
     },
   };
 }
@@ -213,17 +214,20 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
     });
 }
 
-/** Superposes the loads into `slope` and `hoop`, both overwritten, and finds the extremes of their sum. Returns its offset. */
+/** What a combination of loads is worked out in, and over how many of the nodes its extremes are looked for. */
+interface Combination {
+  readonly slope: Float64Array;
+  readonly hoop: Float64Array;
+  readonly seen: number;
+}
+
+/** Superposes the loads into a combination and finds the extremes of their sum. Returns its offset. */
 function combineLoads(
-  slopes: readonly Float64Array[],
-  nodes: CurveNodes,
-  length: number,
-  loads: readonly ActingLoad[],
+  { slopes, nodes }: Pick<SolvedEdge, 'slopes' | 'nodes'>,
+  { loads, length }: Acting,
   factors: ArrayLike<number>,
-  slope: Float64Array,
-  hoop: Float64Array,
+  { slope, hoop, seen }: Combination,
   out: HoopExtremes,
-  seen = nodes.count,
 ): number {
   slope.fill(0);
   let offset = 0;
@@ -260,18 +264,24 @@ function createCaseSlopes(cases: number, size: number): CaseSlopes {
   return { hoop: arrays(), halfway: arrays() };
 }
 
+/** The loads that act, and the length of the basis. */
+interface Acting {
+  readonly loads: readonly ActingLoad[];
+  readonly length: number;
+}
+
 interface Workspace {
   readonly solver: EdgeSolver;
   /** Grown when slopes are asked for. */
   caseSlopes: CaseSlopes;
-  readonly caseSlope: Float64Array;
+  /** One a case; they share their slope. */
+  readonly combinations: readonly Combination[];
   readonly edge: SolvedEdge;
 }
 
 function createWorkspace(
   model: ReducedModel,
-  count: number,
-  mirror: boolean,
+  { count, mirror }: Pick<CurveNodes, 'count'> & Pick<SolvedEdge, 'mirror'>,
   loads: number,
   cases: number,
   tolerance: number,
@@ -279,10 +289,12 @@ function createWorkspace(
   const solver = createEdgeSolver(model.basis, count, mirror, loads, tolerance);
   const arrays = (howMany: number, size: number) => Array.from({ length: howMany }, () => new Float64Array(size));
   const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
+  const slope = new Float64Array(2 * count);
+  const caseHoop = arrays(cases, count);
   return {
     solver,
     caseSlopes: createCaseSlopes(cases, 0),
-    caseSlope: new Float64Array(2 * count),
+    combinations: caseHoop.map((hoop) => ({ slope, hoop, seen: mirror ? count / 2 : count })),
     edge: {
       nodes: createCurveNodes(count),
       mirror,
@@ -290,7 +302,7 @@ function createWorkspace(
       loads: extremes(loads),
       cases: extremes(cases),
       hoop: arrays(loads, count),
-      caseHoop: arrays(cases, count),
+      caseHoop,
       caseHalfway: arrays(cases, count),
       slopes: arrays(loads, 2 * count),
       moments: arrays(loads, mirror ? 2 * model.basis.degree : 4 * model.basis.degree),
@@ -302,13 +314,13 @@ function createWorkspace(
 }
 
 function fillEdge(
-  { caseSlope, edge }: Workspace,
+  { combinations, edge }: Workspace,
   solution: EdgeSolution,
-  length: number,
-  loads: readonly ActingLoad[],
+  acting: Acting,
   factors: readonly Float64Array[],
   detail: StressDetail,
 ): void {
+  const { loads, length } = acting;
   const { nodes, slopes } = edge;
   const rule = hoopRule(nodes.count);
   const seen = edge.mirror ? nodes.count / 2 : nodes.count;
@@ -324,10 +336,10 @@ function fillEdge(
   }
   edge.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
-    const hoop = edge.caseHoop[c]!;
+    const combination = combinations[c]!;
     const extremes = edge.cases[c]!;
-    const offset = combineLoads(slopes, nodes, length, loads, factors[c]!, caseSlope, hoop, extremes, seen);
-    if (detail === 'halfway') rule.halfway(nodes, caseSlope, length, offset, seen, edge.caseHalfway[c]!);
+    const offset = combineLoads(edge, acting, factors[c]!, combination, extremes);
+    if (detail === 'halfway') rule.halfway(nodes, combination.slope, length, offset, seen, edge.caseHalfway[c]!);
     if (!(extremes.peak <= edge.worst)) {
       edge.worst = extremes.peak;
       edge.worstCase = c;

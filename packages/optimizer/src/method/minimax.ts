@@ -256,7 +256,8 @@ export class Minimax {
   }
 
   #linearStep(values: Profile): Float64Array {
-    return linearStep(this.#bounds, this.#x, values, this.#slopes, this.#radius, this.#scale, this.#penalty);
+    const size = { radius: this.#radius, scale: this.#scale, penalty: this.#penalty };
+    return linearStep(this.#bounds, this.#x, values, this.#slopes, size);
   }
 
   #range(k: number): number {
@@ -327,15 +328,20 @@ function along(values: Profile, slopes: Slopes, step: Float64Array, times: numbe
 /** Room that keeps the start of a linear program strictly inside; a step beyond a bound by this share of the box is cut off. */
 const hair = 1e-3;
 
+/** Radius of trust, size of the largest function, and what a violation costs. */
+interface StepSize {
+  readonly radius: number;
+  readonly scale: number;
+  readonly penalty: number;
+}
+
 /** Step of the linearised problem within the box of trust, as shares of the variables' ranges. */
 function linearStep(
   bounds: Bounds,
   x: Float64Array,
   here: Profile,
   slopes: Slopes,
-  radius: number,
-  scale: number,
-  penalty: number,
+  { radius, scale, penalty }: StepSize,
 ): Float64Array {
   const n = x.length;
   // Unknowns: step / radius, largest function / scale, violation.

@@ -160,8 +160,13 @@ export function sourceContourFields(
   sources: SourcePoints,
 ): ContourFields {
   const count = sources.x.length;
+  const points = Array.from({ length: count }, (_, s): Source => {
+    const [x, y, dx, dy] = [sources.x[s]!, sources.y[s]!, sources.dx[s]!, sources.dy[s]!];
+    return { x, y, dx, dy };
+  });
   // The image: t -> -conj t, dt -> conj dt, p -> -conj p (symmetric) or conj p.
   const sign = of === 'symmetric' ? -1 : 1;
+  const images = of === 'whole' ? [] : points.map(({ x, y, dx, dy }): Source => ({ x: -x, y, dx, dy: -dy }));
   return contourFields(nodes, medium, 2 * count, (zx, zy, visit) => {
     for (let s = 0; s < count; s++)
       for (let part = 0; part < 2; part++) {
@@ -173,25 +178,24 @@ export function sourceContourFields(
         value.psiY = 0;
         const px = part === 0 ? 1 : 0;
         const py = 1 - px;
-        addSource(zx, zy, sources.x[s]!, sources.y[s]!, sources.dx[s]!, sources.dy[s]!, px, py);
-        if (of !== 'whole')
-          addSource(zx, zy, -sources.x[s]!, sources.y[s]!, sources.dx[s]!, -sources.dy[s]!, sign * px, -sign * py);
+        addSource(zx, zy, points[s]!, px, py);
+        const image = images[s];
+        if (image !== undefined) addSource(zx, zy, image, sign * px, -sign * py);
         visit(2 * s + part, value);
       }
   });
 }
 
+/** Point and step of a source. */
+interface Source {
+  readonly x: number;
+  readonly y: number;
+  readonly dx: number;
+  readonly dy: number;
+}
+
 /** Adds one source's phi, phi' and psi at z to `value`. */
-function addSource(
-  zx: number,
-  zy: number,
-  tx: number,
-  ty: number,
-  dx: number,
-  dy: number,
-  px: number,
-  py: number,
-): void {
+function addSource(zx: number, zy: number, { x: tx, y: ty, dx, dy }: Source, px: number, py: number): void {
   const ex = tx - zx;
   const ey = ty - zy;
   const squared = ex * ex + ey * ey;
