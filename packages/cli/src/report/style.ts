@@ -93,7 +93,8 @@ tbody th { overflow-wrap: anywhere; min-width: 4.6em; }
 .pair .wide { display: none; }
 .words { white-space: normal; overflow-wrap: anywhere; min-width: 4em; }
 .facts th:first-child { color: var(--quiet); }
-.facts td { white-space: normal; overflow-wrap: anywhere; }
+.facts td { white-space: normal; }
+.facts td:nth-child(4) { white-space: nowrap; }
 .facts td:nth-child(2) { font-weight: 600; }
 .facts thead th:nth-child(2) { color: var(--ink); }
 #tables { display: grid; grid-template-columns: minmax(0, 1fr); gap: 24px 32px; }

@@ -11,11 +11,14 @@ import {
 import { beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import {
+  judgeMade,
   openThread,
   runCheck,
   runDelivery,
   runFront,
+  runMadePick,
   runPick,
+  runPickRepeats,
   runRepeats,
   runScatterFront,
   runScatterStudy,
@@ -52,6 +55,35 @@ const plate = (largest: number) =>
       search: { evaluations: 400 },
     }),
   );
+
+describe('a pick as it is made', () => {
+  const quickly = (): ResolvedBrief => ({
+    ...brief,
+    scatter: { ...brief.scatter, samples: 60 },
+    channel: { ...brief.channel, families: ['ellipse'] },
+  });
+
+  it('is kept by fewer made channels than one that was picked for them, which is smaller', async () => {
+    const usual = await runPick(quickly(), { workplace });
+    expect(judgeMade(quickly(), usual, workplace).withinAllowed).toBeLessThan(0.5);
+    const { design, made, allow, ...rest } = await runMadePick(quickly(), { workplace });
+    expect(allow).toBe(brief.allow);
+    expect(made!.withinAllowed).toBeGreaterThanOrEqual(0.95);
+    expect(made!.peak).toBeLessThanOrEqual(allow);
+    expect(design.area).toBeLessThan(usual.design.area);
+    // A result of the same brief, that is read again.
+    expect(rest.brief!.fingerprint).toBe(usual.brief!.fingerprint);
+    await readResult(JSON.parse(JSON.stringify({ ...rest, design, made, allow })), ['pick'], 'made.json');
+  });
+
+  it('is the largest over the seeds, which are told', async () => {
+    const { design, search } = await runPickRepeats(quickly(), 2, { workplace });
+    const { seeds, least, median, most } = search.repeats!;
+    expect(seeds.map(({ seed }) => seed)).toEqual([brief.search.seed, brief.search.seed + 1]);
+    expect(design.area).toBe(most);
+    expect(median).toBeCloseTo((least + most) / 2, 12);
+  });
+});
 
 describe('a front', () => {
   it('holds admissible designs by growing area, none dominated, evaluated with more nodes than the search took', () => {
