@@ -1,4 +1,5 @@
 import { slopesCost } from '@lumenfront/core';
+import { margin } from './curvature-program.js';
 import { type Refined, type RefinePlan, refinedOf } from './refine-front.js';
 import type { PickedChannel } from './result.js';
 
@@ -51,7 +52,7 @@ export async function closeIn(
     const most = (slopes + 1) * (slopesCost(start.design.values.length) + 4);
     if (plan.left() < most) break;
     const [result] = await plan.refine([
-      { start: start.design, areas: [target], pieces: undefined, radius, slopes, slopesBeyond: 0, most },
+      { start: start.design, areas: [target / (1 + margin)], pieces: undefined, radius, slopes, slopesBeyond: 0, most },
     ]);
     plan.note(result!);
     const [one] = refinedOf(result!);

@@ -18,7 +18,7 @@ export interface OutlineLimits {
 /** What lacks, against the peak as a share of that at the start: above what more area costs, or it would be traded. */
 export const penalty = 10;
 /** Kept from every limit, so that an outline that has come to it is admissible after rounding and between the nodes. */
-const margin = 0.0005;
+export const margin = 0.0005;
 /** A missing mean radius of room counts as so many areas. */
 const roomWeight = 5;
 
