@@ -106,7 +106,7 @@ describe('draw', () => {
   });
 
   it.each([
-    [ellipse, [], /--format: expected a format: dxf, svg, csv, received neither/],
+    [ellipse, [], /--format: expected a format: dxf, svg, csv, vtu, msh, received neither/],
     [ellipse, ['--out', 'channel.pdf'], /--out: expected a format/],
     [ellipse, ['--format', 'csv', '--design', '1'], /expected a front, with several designs/],
     [sampleFront([design]), ['--format', 'csv'], /--design 1 to 1, received no --design/],

@@ -37,6 +37,11 @@ export interface ProfileSlopes {
 
 /** What a descent of outlines by curvature asks for, of one task. */
 export interface EdgeProfiler {
+  /**
+   * Forgets the solutions that the next outlines would start from: what is asked from here on has the same answers to the last bit, whatever
+   * was asked before.
+   */
+  forget(): void;
   /** Undefined where the outline cannot be solved. */
   profile(outline: CurvatureOutline, values: Float64Array, count: number): EdgeProfile | undefined;
   /** Slopes at an outline that has a profile; it is solved again. */
@@ -78,6 +83,9 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   let buffers: ReturnType<typeof createSlopeBuffers> | undefined;
 
   return {
+    forget() {
+      key = '';
+    },
     profile(outline, values, count) {
       const { mirror } = outline.form;
       const nodes = createCurveNodes(count);

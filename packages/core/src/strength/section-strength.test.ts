@@ -130,8 +130,8 @@ describe('without channel', () => {
 
   it('the limit around the tips is judged itself, wherever the mesh has its points', () => {
     let before = 0;
-    for (let distance = 0.48; distance < 0.525; distance += 0.01) {
-      const { factor, x, y } = surveyAt(distance)[1]!.places.find(({ place }) => place === 'web')!;
+    for (let distance = 0.85; distance < 1.5; distance += 0.05) {
+      const { factor, x, y } = surveyAt(distance)[1]!.places.find(({ place }) => place === 'base-interface')!;
       expect(Math.min(Math.hypot(x - 5, y), Math.hypot(x, y - 5))).toBeCloseTo(distance, 9);
       // Each farther from the tip than the one before; between two points of the mesh all were the same.
       expect(factor).toBeGreaterThan(before);

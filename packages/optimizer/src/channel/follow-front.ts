@@ -3,7 +3,7 @@ import { bestBySize } from '../front/index.js';
 import { type Refined, type RefinePlan, refinedOf } from './refine-front.js';
 
 /** Neighbours of a front differ in cost by less than this share… */
-const step = 0.005;
+const step = 0.01;
 /** …as far as these rounds bring it. A later round begins where an earlier one has found something better. */
 const rounds = 5;
 /** Around a cost means within this factor. */

@@ -84,6 +84,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
   };
 
   return ({ start, areas, pieces, radius, slopes, slopesBeyond, most }) => {
+    profiler.forget();
     const fit = begin(start, pieces);
     if (fit === undefined) return { reached: [], stop: 'no fit', evaluations: 0 };
     const { outline, nodes } = fit;
