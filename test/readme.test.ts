@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { markOf, readBrief, starterBrief } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -21,6 +22,15 @@ describe('README', () => {
     const { scripts } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
     for (const [, name] of readme.matchAll(/^npm run (\w+)/gm)) expect(scripts).toHaveProperty(name!);
     expect(scripts).toHaveProperty('test');
+  });
+
+  it('shows pictures of the starter brief as it is', async () => {
+    for (const [, file] of readme.matchAll(/!\[[^\]]*\]\((.*?)\)/g))
+      expect(readFileSync(new URL(`../${file}`, import.meta.url), 'utf8')).toContain('<svg');
+    const drawnOf = readFileSync(new URL('../packages/cli/guide/pictures/of-brief.txt', import.meta.url), 'utf8');
+    expect(drawnOf.trim(), 'draw them anew: node scripts/pictures.js').toBe(
+      markOf(await readBrief(starterBrief)).fingerprint,
+    );
   });
 
   it('names the commands that there are, all of them', () => {
