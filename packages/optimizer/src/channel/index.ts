@@ -9,7 +9,7 @@ export {
 } from './evaluator.js';
 export { findFront } from './find-front.js';
 export { pickLargest } from './pick-largest.js';
-export type { RefinedOutline, RefineRequest, RefineResult, RefineStart, SolvedDesign } from './refine.js';
+export type { FamilyStart, RefinedOutline, RefineRequest, RefineResult, RefineStart, SolvedDesign } from './refine.js';
 export type {
   ChannelFront,
   ChannelPick,

@@ -10,7 +10,7 @@ import {
 import { descendCurvature, type SlopesAt } from './curvature-descent.js';
 
 /** An outline of a family, by its number in the task. Plain data. */
-interface FamilyStart {
+export interface FamilyStart {
   readonly family: number;
   readonly x: Float64Array;
 }
@@ -20,6 +20,7 @@ export interface SolvedDesign extends CurvatureDesign {
   readonly nodes: number;
 }
 
+/** What a refinement begins with. */
 export type RefineStart = FamilyStart | SolvedDesign;
 
 /** Asks for the least peak at no less than an area, by an outline of free curvature that begins where another one is. Plain data. */
