@@ -50,7 +50,6 @@ export function define(command: Command, streams: Streams): void {
     const output = createOutput(options, streams);
     refuseContradiction(options);
     refuseTarget(options);
-    refuseTarget(options);
     const brief = await loadBrief(file, options);
     const workplace = openWorkplace(1, output.note);
     const { width } = terminalOf(streams.stdout);

@@ -15,7 +15,7 @@ import { clearTemporaries, replaceFile } from '../files/index.js';
 const ending = '.model';
 
 /** Bytes of models that are kept, the last ones used: some fifty joints. */
-export const mostBytes = 256 * 1024 * 1024;
+const mostBytes = 256 * 1024 * 1024;
 
 /** What fixes a reduced model: joint, contour, and the code that makes it. */
 export function modelKey(brief: ResolvedBrief): string {

@@ -3,7 +3,7 @@ import {
   type Block,
   graded,
   growing,
-  joinBlocks,
+  joinParts,
   type PlacedBlock,
   type SectionBody,
   withMiddles,
@@ -183,19 +183,7 @@ export function meshLaminate(joint: LaminateJoint, contour: ControlContour, refi
         axes: draped,
       },
     ]);
-  const { mesh, placed } = joinBlocks(
-    blocks.map(([, block]) => block),
-    1e-10 * thickness,
-  );
-  const parts: Partial<Record<LaminatePart, PlacedBlock>> = {};
-  blocks.forEach(([part], b) => {
-    parts[part] = placed[b]!;
-  });
-
-  const nodeOf = (part: LaminatePart, column: number, row: number, a: number, b: number) => {
-    const block = parts[part]!;
-    return mesh.elements[9 * (block.first + row * block.columns + column) + 3 * b + a]!;
-  };
+  const { mesh, parts, nodeOf } = joinParts(blocks, 1e-10 * thickness);
   const contourNodes = new Int32Array(last + 1);
   let at = 0;
   for (const part of ['ring-below', 'ring-end', 'ring-above'] as const)

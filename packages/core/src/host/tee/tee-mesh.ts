@@ -3,7 +3,7 @@ import {
   type Block,
   graded,
   growing,
-  joinBlocks,
+  joinParts,
   type PlacedBlock,
   type SectionBody,
   withMiddles,
@@ -164,19 +164,7 @@ export function meshTee(joint: TeeJoint, contour: ContourPath, refinement = 1): 
     const beyond = columnsAlong(free, runOut, coarsest).map((s) => R + joint.footLength + s);
     blocks.push(['skin-free', strip(beyond, skinUp, skinLayers, skinMaterial)]);
   }
-  const { mesh, placed } = joinBlocks(
-    blocks.map(([, block]) => block),
-    1e-9 * R,
-  );
-  const parts: Partial<Record<TeePart, PlacedBlock>> = {};
-  blocks.forEach(([part], b) => {
-    parts[part] = placed[b]!;
-  });
-
-  const nodeOf = (part: TeePart, column: number, row: number, a: number, b: number) => {
-    const block = parts[part]!;
-    return mesh.elements[9 * (block.first + row * block.columns + column) + 3 * b + a]!;
-  };
+  const { mesh, parts, nodeOf } = joinParts(blocks, 1e-9 * R);
   const contourNodes = new Int32Array(last + 1);
   let at = 0;
   for (const part of ['ring-base', 'ring-tip-below', 'ring-tip-above', 'ring-side', 'ring-top'] as const)

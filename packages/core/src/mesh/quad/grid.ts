@@ -68,3 +68,33 @@ export function joinBlocks(
     placed,
   };
 }
+
+/** A mesh of named blocks, where each went, and what stands at a node of an element: `a` and `b` from 0 to 2 along its columns and rows. */
+export interface JoinedParts<Part extends string> {
+  readonly mesh: SectionMesh;
+  readonly parts: Readonly<Partial<Record<Part, PlacedBlock>>>;
+  nodeOf(part: Part, column: number, row: number, a: number, b: number): number;
+}
+
+/** Joins blocks that have names, see `joinBlocks`. */
+export function joinParts<Part extends string>(
+  blocks: readonly (readonly [part: Part, block: Block])[],
+  tolerance: number,
+): JoinedParts<Part> {
+  const { mesh, placed } = joinBlocks(
+    blocks.map(([, block]) => block),
+    tolerance,
+  );
+  const parts: Partial<Record<Part, PlacedBlock>> = {};
+  blocks.forEach(([part], b) => {
+    parts[part] = placed[b]!;
+  });
+  return {
+    mesh,
+    parts,
+    nodeOf(part, column, row, a, b) {
+      const block = parts[part]!;
+      return mesh.elements[9 * (block.first + row * block.columns + column) + 3 * b + a]!;
+    },
+  };
+}
