@@ -16,10 +16,12 @@ import { type ChannelTask, channelBorder, channelRoom } from './task.js';
 export interface EdgeProfile {
   /** mm2 */
   readonly area: number;
-  /** Hoop stress at the nodes that are seen and half way to the next, case by case, MPa. */
-  readonly hoop: Float64Array;
+  /** Smooth in the outline; their largest is the cost: hoop stress at the nodes that are seen and half way to the next, case by case, MPa. */
+  readonly functions: Float64Array;
   /** Largest of them. */
-  readonly peak: number;
+  readonly cost: number;
+  /** Limits on strength, each met at 0 and below; none where nothing is asked. */
+  readonly limits: Float64Array;
   /** Room that is left at four places to a node, mm: wall beyond what is asked for, and distance from the sides of the box. */
   readonly room: Float64Array;
 }
@@ -27,7 +29,8 @@ export interface EdgeProfile {
 /** Exact rates of a profile, for every value of the outline: one row to a value of the profile. */
 export interface ProfileSlopes {
   readonly area: Float64Array;
-  readonly hoop: Float64Array;
+  readonly functions: Float64Array;
+  readonly limits: Float64Array;
   readonly room: Float64Array;
   /** Velocities along the outward normal at the nodes that are seen. */
   readonly normal: Float64Array;
@@ -49,6 +52,7 @@ export interface EdgeProfiler {
 }
 
 const roomPlaces = 4;
+const none = new Float64Array(0);
 
 /** What the slopes of an outline of `size` values cost, in evaluations of a profile of 128 nodes, as `benchmarks/slopes.js` measures it. */
 export const slopesCost = (size: number): number => Math.ceil(4 + size / 5);
@@ -62,10 +66,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   const measure = createOutlineMeasure();
   const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
   /** Distance beyond the wall that is asked for, and from the sides of the box. */
-  const room: Border = {
+  const left: Border = {
     distance(x, y) {
-      const left = border.distance(x, y) - wall;
-      return box === undefined ? left : Math.min(left, box.xMax - x, x - box.xMin, box.yMax - y, y - box.yMin);
+      const beyond = border.distance(x, y) - wall;
+      return box === undefined ? beyond : Math.min(beyond, box.xMax - x, x - box.xMin, box.yMax - y, y - box.yMin);
     },
   };
   const memory = createEdgeMemory();
@@ -103,9 +107,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
           hoop[at++] = caseHoop[c]![j]!;
           hoop[at++] = caseHalfway[c]![j]!;
         }
-      const left = new Float64Array(roomPlaces * (mirror ? count / 2 : count));
-      for (let j = 0; j < left.length; j++) left[j] = room.distance(fine.x[j]!, fine.y[j]!);
-      return { area: measure.area, hoop, peak: hoop.reduce((a, b) => Math.max(a, b)), room: left };
+      const room = new Float64Array(roomPlaces * (mirror ? count / 2 : count));
+      for (let j = 0; j < room.length; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
+      const cost = hoop.reduce((a, b) => Math.max(a, b));
+      return { area: measure.area, functions: hoop, cost, limits: none, room };
     },
     slopes(outline, values, count) {
       const { mirror } = outline.form;
@@ -127,7 +132,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       outline.place(values, fine);
       outline.rates(values, fine, fineRates);
       const places = roomPlaces * seen;
-      distanceRates(fine, room, fineRates, size, places, roomByValue);
+      distanceRates(fine, left, fineRates, size, places, roomByValue);
       const edge = solve(nodes, mirror);
       const byCase = stress.slopes(edge, rates, size);
       const solved = edge.mirror ? count / 2 : count;
@@ -138,7 +143,9 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
             hoop[to] = byCase.hoop[c]![from]!;
             hoop[to + size] = byCase.halfway[c]![from]!;
           }
-      return { area, hoop, room: transposed(roomByValue, size, places), normal, evaluations: slopesCost(size) };
+      const functions = hoop;
+      const room = transposed(roomByValue, size, places);
+      return { area, functions, limits: none, room, normal, evaluations: slopesCost(size) };
     },
   };
 }

@@ -57,8 +57,8 @@ describe('descendCurvature', () => {
     const request = { ...fit, area: 2, edgeRadius: 0.05, radius: 0.05, slopes: 40, most: 5000 };
     const found = descendCurvature(profiler, request);
     const seen = profiler.profile(fit.outline, found.values, 2 * fit.nodes)!;
-    expect(seen.peak).toBeLessThan(3.003);
-    expect(seen.peak).toBeGreaterThan(2.9999);
+    expect(seen.cost).toBeLessThan(3.003);
+    expect(seen.cost).toBeGreaterThan(2.9999);
     expect(seen.area).toBeGreaterThanOrEqual(2);
     expect(found.locallyOptimalWithin).toBeLessThan(1e-3);
     const short = descendCurvature(profiler, { ...request, most: 60 });
@@ -79,8 +79,8 @@ describe('createRefiner', () => {
       createRefiner(sheet(s))({ ...request, areas: [2 * s ** 2, 2.1 * s ** 2], start: start(s) }).reached;
     const one = reachedAt(1);
     expect(one.map(({ violation }) => violation)).toEqual([0, 0]);
-    reachedAt(scale).forEach(({ peak, area }, k) => {
-      expect(peak / one[k]!.peak).toBeCloseTo(1, 3);
+    reachedAt(scale).forEach(({ cost, area }, k) => {
+      expect(cost / one[k]!.cost).toBeCloseTo(1, 3);
       expect(area / scale ** 2 / one[k]!.area).toBeCloseTo(1, 3);
     });
   });

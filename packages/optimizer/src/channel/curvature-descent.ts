@@ -87,8 +87,8 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
   }
   if (first === undefined) return ended('start has no profile');
   let here = first;
-  const scale = here.peak;
-  const meritOf = (profile: EdgeProfile) => profile.peak / scale + penalty * limits.lackOf(profile);
+  const scale = here.cost;
+  const meritOf = (profile: EdgeProfile) => profile.cost / scale + penalty * limits.lackOf(profile);
   /** The outline a step away, closed, with its profile. */
   const tried = (step: Float64Array, from = values) => {
     const at = from.map((value, k) => value + step[k]!);

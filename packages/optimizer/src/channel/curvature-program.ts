@@ -11,7 +11,7 @@ export interface OutlineLimits {
   readonly area: number;
   /** Index of the first coefficient among the values. */
   readonly first: number;
-  /** The worst that a profile lacks: of the area as a share, of the room in mean radii, weighted; 0 where it keeps all. */
+  /** The worst that a profile lacks: of the area as a share, of the room in mean radii, weighted, of the strength as a share; 0 where it keeps all. */
   lackOf(profile: EdgeProfile): number;
 }
 
@@ -36,6 +36,7 @@ export function limitsOf(
     first: lengthAt + 1,
     lackOf(profile) {
       let lack = 1 + margin - profile.area / area;
+      for (const excess of profile.limits) lack = Math.max(lack, excess + margin);
       for (const room of profile.room) lack = Math.max(lack, roomWeight * (margin - room / unit));
       return Math.max(0, lack);
     },
@@ -55,10 +56,10 @@ export interface Linearised {
   readonly holding: Set<number>;
 }
 
-/** Hoop rows within this share of the peak are in a program from the start. */
+/** Rows of the cost within this share of the peak are in a program from the start. */
 const near = 0.1;
 /** …one of so many neighbours, which say nearly the same, and of the moves one of so many. */
-const hoopStride = 3;
+const costStride = 3;
 const roomStride = 4;
 const moveStride = 8;
 /** Multipliers above this share of the largest count as holding. */
@@ -116,7 +117,7 @@ export function linearisedStep(
   const cost = new Float64Array(width);
   cost[size] = 1;
   cost[size + 1] = penalty;
-  const highest = from.hoop.reduce((a, b) => Math.max(a, b)) / scale;
+  const highest = from.cost / scale;
   for (let round = 0; ; round++) {
     const rows = new Float64Array(chosen.length * width);
     const ends = new Float64Array(chosen.length);
@@ -176,7 +177,7 @@ function endsOf(values: Float64Array, { first, bound }: OutlineLimits, box: Floa
   return { lower, upper };
 }
 
-/** All rows of a program by number: hoop, room, area, normal moves outwards, inwards; and those to begin with. */
+/** All rows of a program by number: cost, room, limits on strength, area, normal moves outwards, inwards; and those to begin with. */
 function rowsOf(
   slopes: ProfileSlopes,
   from: EdgeProfile,
@@ -185,18 +186,24 @@ function rowsOf(
   radius: number,
   size: number,
 ) {
-  const hoops = from.hoop.length;
-  const rooms = from.room.length;
+  const costs = from.functions.length;
+  const limitsAt = costs + from.room.length;
+  const areaAt = limitsAt + from.limits.length;
   const normals = slopes.normal.length / size;
-  const areaAt = hoops + rooms;
   const count = areaAt + 1 + 2 * normals;
   const rowAt = (index: number): Row => {
-    if (index < hoops)
-      return { slopes: slopes.hoop, at: index, factor: 1 / scale, limit: -from.hoop[index]! / scale, top: 1, lack: 0 };
-    if (index < areaAt) {
-      const at = index - hoops;
+    if (index < costs) {
+      const limit = -from.functions[index]! / scale;
+      return { slopes: slopes.functions, at: index, factor: 1 / scale, limit, top: 1, lack: 0 };
+    }
+    if (index < limitsAt) {
+      const at = index - costs;
       const limit = roomWeight * (from.room[at]! / unit - margin);
       return { slopes: slopes.room, at, factor: -roomWeight / unit, limit, top: 0, lack: 1 };
+    }
+    if (index < areaAt) {
+      const at = index - limitsAt;
+      return { slopes: slopes.limits, at, factor: 1, limit: -from.limits[at]! - margin, top: 0, lack: 1 };
     }
     if (index === areaAt)
       return { slopes: slopes.area, at: 0, factor: -1 / area, limit: from.area / area - 1 - margin, top: 0, lack: 1 };
@@ -211,10 +218,9 @@ function rowsOf(
       lack: 0,
     };
   };
-  const highest = from.hoop.reduce((a, b) => Math.max(a, b));
   const first = [areaAt];
-  for (let i = 0; i < hoops; i += hoopStride) if (from.hoop[i]! > (1 - near) * highest) first.push(i);
-  for (let i = 0; i < rooms; i += roomStride) if (from.room[i]! < radius) first.push(hoops + i);
+  for (let i = 0; i < costs; i += costStride) if (from.functions[i]! > (1 - near) * from.cost) first.push(i);
+  for (let i = 0; i < from.room.length; i += roomStride) if (from.room[i]! < radius) first.push(costs + i);
   for (let side = 0; side < 2 * normals; side += moveStride) first.push(areaAt + 1 + side);
   return { rowAt, count, first };
 }
@@ -227,10 +233,12 @@ export function shiftedBack(seen: EdgeProfile, slopes: ProfileSlopes, move: Floa
     for (let k = 0; k < size; k++) change += rows[row * size + k]! * move[k]!;
     return value - change;
   };
+  const functions = seen.functions.map((value, i) => before(value, slopes.functions, i));
   return {
     area: before(seen.area, slopes.area, 0),
-    hoop: seen.hoop.map((value, i) => before(value, slopes.hoop, i)),
-    peak: seen.peak,
+    functions,
+    cost: functions.reduce((a, b) => Math.max(a, b)),
+    limits: seen.limits.map((value, i) => before(value, slopes.limits, i)),
     room: seen.room.map((value, i) => before(value, slopes.room, i)),
   };
 }

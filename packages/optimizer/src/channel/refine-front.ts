@@ -170,8 +170,8 @@ interface Way {
 /** The designs of a result that keep their limits. */
 export function refinedOf({ reached }: RefineResult): Refined[] {
   return reached
-    .filter(({ violation, peak }) => violation <= mostLack && peak > 0)
-    .map(({ design, area, peak, locallyOptimalWithin }) => ({ design, size: area, cost: peak, locallyOptimalWithin }));
+    .filter(({ violation, cost }) => violation <= mostLack && cost > 0)
+    .map(({ design, area, cost, locallyOptimalWithin }) => ({ design, size: area, cost, locallyOptimalWithin }));
 }
 
 const sizeOf = ({ size }: Sized): number => size;

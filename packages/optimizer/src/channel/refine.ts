@@ -42,10 +42,10 @@ export interface RefineRequest {
 /** Where a refinement came to. Plain data. */
 export interface RefinedOutline {
   readonly design: SolvedDesign;
-  /** With twice the nodes: mm2, MPa. */
+  /** With twice the nodes: mm2, MPa or what else the task keeps small. */
   readonly area: number;
-  readonly peak: number;
-  /** What is missing of the area, as a share, or of the room, mm. */
+  readonly cost: number;
+  /** What is missing of the area, as a share, of the room, mm, or of what is asked of the strength. */
   readonly violation: number;
   /** See `CurvatureDescent`. */
   readonly locallyOptimalWithin: number;
@@ -110,11 +110,16 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
       evaluations += descent.evaluations + 1;
       const seen = profiler.profile(outline, values, 2 * nodes);
       if (seen === undefined) break;
-      const violation = Math.max(0, 1 - seen.area / area, -seen.room.reduce((a, b) => Math.min(a, b)));
+      const violation = Math.max(
+        0,
+        1 - seen.area / area,
+        -seen.room.reduce((a, b) => Math.min(a, b)),
+        seen.limits.reduce((a, b) => Math.max(a, b), 0),
+      );
       reached.push({
         design: { form: outline.form, values, nodes },
         area: seen.area,
-        peak: seen.peak,
+        cost: seen.cost,
         violation,
         locallyOptimalWithin: descent.locallyOptimalWithin,
       });
