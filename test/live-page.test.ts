@@ -34,7 +34,7 @@ describe.runIf(browserPath !== undefined)('a report that computes', () => {
     const hoop = Object.fromEntries(Object.entries(caseHoop).map(([name, values]) => [name, Array.from(values)]));
     const { shape } = hostOf(brief.joint);
     const one: ReportDesign = {
-      ...{ family: 'ellipse', parameters: {}, outline, edge: { worstCase: design.worstCase, hoop } },
+      ...{ family: 'ellipse', parameters: data.parameters, outline, edge: { worstCase: design.worstCase, hoop } },
       ...design,
     };
     html = await reportPage({
@@ -42,7 +42,7 @@ describe.runIf(browserPath !== undefined)('a report that computes', () => {
       ...(shape === undefined ? {} : { shape }),
       live: {
         script: readFileSync(new URL('../packages/cli/dist/live.js', import.meta.url), 'utf8'),
-        data: liveData(task, [data]),
+        data: liveData(task),
       },
     });
     browser = await openBrowser();

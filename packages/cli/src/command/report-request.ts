@@ -19,7 +19,7 @@ import {
   type StrengthReport,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
-import { prepareDrawing, toCsv } from '../draw/index.js';
+import { polygonPoints, prepareDrawing } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
 import type { ReportChannel, ReportDesign, ReportRequest, ReportStrength } from '../report/index.js';
 import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
@@ -96,6 +96,7 @@ export function reportRequest(
       ...(shape === undefined ? {} : { files: filesOf(one, brief, path) }),
       ...(i === picked && field !== undefined ? { field } : {}),
     })),
+    units: Object.assign({}, ...[...result.designs, result.reference].map((one) => unitsOf(one, wholeRoom(brief)))),
     ...(result.kind === 'front' ? { families: familiesBelow(result, axes) } : {}),
     ...(axes === undefined ? {} : { axes: axes.titles }),
     allow: allow ?? brief.allow,
@@ -167,12 +168,10 @@ function familiesBelow(
 /** What the page needs to save the drawings that `draw` writes. */
 function filesOf(design: DesignDocument, brief: ResolvedBrief, path: string): NonNullable<ReportDesign['files']> {
   const drawing = prepareDrawing({ outline: givenOutline(design, brief, path).sample });
-  const { family, parameters } = design;
   const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) => v.toFixed(6));
   return {
-    csv: toCsv(drawing),
+    vertices: polygonPoints(drawing),
     ...{ area: area!, perimeter: perimeter!, chordError: chordError! },
-    channel: JSON.stringify({ family, parameters }),
   };
 }
 
@@ -219,7 +218,6 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
   const strength = judged.strength();
   const { edge } = brief.strength;
   const limits = strengthLimits({ edge, cuspDistance: cuspDistanceOf(brief.joint, brief.strength.cuspDistance) });
-  const units = unitsOf(design, wholeRoom(brief));
   return {
     family: design.family,
     area: design.area,
@@ -227,9 +225,7 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     peak: design.peak,
     cases: design.cases,
     minEdgeRadius: design.minEdgeRadius,
-    parameters: Object.fromEntries(
-      Object.entries(design.parameters).map(([name, value]) => [name, { value, unit: units.get(name) ?? '1' }]),
-    ),
+    parameters: design.parameters,
     outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
     edge: {
       worstCase,
@@ -254,9 +250,9 @@ function reportStrength(strength: StrengthReport): ReportStrength {
   };
 }
 
-function unitsOf({ family, parameters }: DesignDocument, room: OutlineRoom): Map<string, string> {
+function unitsOf({ family, parameters }: DesignDocument, room: OutlineRoom): Record<string, string> {
   if (family === curvatureFamily && isCurvature(parameters))
-    return new Map(Object.keys(parameters).map((name) => [name, curvatureUnit(name)]));
+    return Object.fromEntries(Object.keys(parameters).map((name) => [name, curvatureUnit(name)]));
   const { parameters: known } = createFamily(family, { ...room, mirror: !Object.hasOwn(parameters, 'x') });
-  return new Map(known.map(({ name, unit }) => [name, unit]));
+  return Object.fromEntries(known.map(({ name, unit }) => [name, unit]));
 }

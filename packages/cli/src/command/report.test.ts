@@ -5,7 +5,7 @@ import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
-import type { PageData } from '../report/index.js';
+import { readPage } from '../report/client/read-page.js';
 import { preferredDesign } from '../show/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
@@ -55,7 +55,7 @@ describe('report', () => {
       expect(html).toContain(text);
     expect(html).toContain('"picked":1');
     // Ellipses of 1 x 1, 1.5 x 1 and 2 x 1 mm: pi a^3 b^3 / (4 (a^2 + b^2)).
-    const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
+    const data = readPage(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!);
     const conductances = data.designs.map(({ conductance }) => conductance);
     conductances.forEach((value, i) => {
       const a = [0.5, 0.75, 1][i]!;
@@ -67,9 +67,7 @@ describe('report', () => {
 
   it('solves the stress around the design shown first, the reference and without channel', async () => {
     await reportWith('--channel', result(sampleFront([design(1, 25)])), '--out', at('report.html'));
-    const data = JSON.parse(
-      /id="report-data">(.*?)<\/script>/s.exec(readFileSync(at('report.html'), 'utf8'))![1]!,
-    ) as PageData;
+    const data = readPage(/id="report-data">(.*?)<\/script>/s.exec(readFileSync(at('report.html'), 'utf8'))![1]!);
     for (const cells of [data.designs[0]!.field, data.reference!.field, data.fields!.without]) {
       expect(Object.keys(cells!)).toEqual(['cured', 'pulled', 'limit']);
       expect(atob(cells!.limit!)).toHaveLength(data.fields!.columns * data.fields!.rows);
@@ -102,7 +100,7 @@ describe('report', () => {
     const content = result({ ...front, search, reference });
     await report('--channel', content, '--out', at('report.html'), '--pictures', folder);
     const html = readFileSync(at('report.html'), 'utf8');
-    const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
+    const data = readPage(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!);
     expect(data.axes).toEqual({ x: 'conductance, mm⁴', y: 'strength retained, %' });
     expect(data.limit).toBeUndefined();
     expect(data.reference!.place).toEqual([0.02, 25]);
@@ -142,7 +140,7 @@ describe('report', () => {
   it('judges the designs again: stress along the edge, strength, where failure starts', async () => {
     await report('--channel', result(front), '--out', at('report.html'), '--pictures', folder);
     const html = readFileSync(at('report.html'), 'utf8');
-    const data = JSON.parse(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!) as PageData;
+    const data = readPage(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!);
     for (const { outline, edge, strength, tables } of data.designs) {
       expect(edge!.worstCase).toBe('limit');
       expect(Object.keys(edge!.hoop)).toEqual(['cured', 'pulled', 'limit']);

@@ -56,8 +56,7 @@ export function define(command: Command, streams: Streams): void {
       });
       const script = liveScript();
       if (script === undefined) output.note('note: this build has no live.js; outlines in the page cannot be changed');
-      const outlines = result.designs.map(({ family, parameters }) => ({ family, parameters }));
-      const request = script === undefined ? found : { ...found, live: { script, data: liveData(task, outlines) } };
+      const request = script === undefined ? found : { ...found, live: { script, data: liveData(task) } };
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);

@@ -1,5 +1,11 @@
 import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
 
+/** Vertices of the polygon with the digits of a drawing, mm. */
+export function polygonPoints({ vertices }: Drawing): Array<readonly [x: number, y: number]> {
+  const rounded = (i: number) => Number(vertices[i]!.toFixed(COORDINATE_DIGITS));
+  return Array.from({ length: vertices.length / 2 }, (_, i) => [rounded(2 * i), rounded(2 * i + 1)] as const);
+}
+
 /** The polygon's vertices, one a line under a header that states the unit; the first is not repeated at the end. */
 export function toCsv({ vertices }: Drawing): string {
   const lines = ['x_mm,y_mm'];

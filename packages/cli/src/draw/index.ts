@@ -1,4 +1,4 @@
-export { toCsv } from './csv.js';
+export { polygonPoints, toCsv } from './csv.js';
 export { type Extent, type OutlineSample, type OutlineSampler, polygonExtent } from './curve.js';
 export { DEFAULT_CHORD_ERROR, type Drawing, type DrawingRequest, prepareDrawing } from './drawing.js';
 export { type DxfCurve, toDxf } from './dxf.js';

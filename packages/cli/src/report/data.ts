@@ -1,4 +1,4 @@
-import type { HostShape, MeshedField } from '@lumenfront/core';
+import type { HostShape, MeshedField, OutlineData } from '@lumenfront/core';
 import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
 import type { LiveData } from './live/engine.js';
 
@@ -45,8 +45,8 @@ export interface ReportChannel extends FrontPoint {
   readonly family: string;
   /** Laminar flow rate times viscosity over pressure gradient, mm4. */
   readonly conductance: number;
-  /** With the unit of each, as a reader should see them. */
-  readonly parameters: Readonly<Record<string, { readonly value: number; readonly unit: string }>>;
+  /** As files hold them. */
+  readonly parameters: Readonly<Record<string, number>>;
   readonly cases: Readonly<Record<string, ReportCase>>;
   /** Absent on a plate, which has no border. mm */
   readonly wall?: number;
@@ -66,14 +66,14 @@ export interface ReportChannel extends FrontPoint {
 export interface ReportDesign extends ReportChannel {
   /** Files that the page offers to save, beside drawings that it makes of the vertices. */
   readonly files?: {
-    /** The outline's vertices, as the drawings have them: lines of `x,y` under a header. */
-    readonly csv: string;
+    /** Of the drawing's polygon, mm with six decimals. */
+    readonly vertices: readonly Point[];
     /** Of the drawing, with six decimals; mm² and mm. */
     readonly area: string;
     readonly perimeter: string;
     readonly chordError: string;
-    /** Family and parameters to the last digit: what commands read as a channel. */
-    readonly channel: string;
+    /** What commands read as a channel, where the design's family and parameters do not tell. */
+    readonly channel?: OutlineData | { readonly points: readonly Point[] };
   };
 }
 
@@ -90,6 +90,8 @@ export interface ReportRequest {
   /** A front of designs, or what a pick chose among. */
   readonly kind?: 'front' | 'pick';
   readonly designs: readonly ReportDesign[];
+  /** Units of the designs' parameters, by name. */
+  readonly units?: Readonly<Record<string, string>>;
   /** What each family has by itself, below the front. */
   readonly families?: Readonly<Record<string, readonly FrontPoint[]>>;
   readonly reference?: ReportChannel;
@@ -157,6 +159,8 @@ export interface PageData {
   readonly title: string;
   readonly designs: ReadonlyArray<PageChannel & Pick<ReportDesign, 'files'>>;
   readonly reference?: PageChannel;
+  /** Units of parameters, by name. */
+  readonly units: Readonly<Record<string, string>>;
   /** Points of the families' own fronts. */
   readonly others: ReadonlyArray<PagePoint & { readonly family: string }>;
   /** Titles of the chart's axes, with units. */

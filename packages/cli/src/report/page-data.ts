@@ -8,7 +8,19 @@ import { signsOf } from './signs.js';
 
 /** What the page's script reads of a request. */
 export function pageData(request: ReportRequest): PageData {
-  const { title, designs, reference, families = {}, axes, allow, picked = 0, shape, without, kind = 'front' } = request;
+  const {
+    title,
+    designs,
+    units = {},
+    reference,
+    families = {},
+    axes,
+    allow,
+    picked = 0,
+    shape,
+    without,
+    kind = 'front',
+  } = request;
   const channels = [...designs, ...(reference === undefined ? [] : [reference])];
   const scale = { ...scaleOf(channels, allow), ...(allow === undefined ? {} : { allow }) };
   const channel = (one: ReportChannel, name: string): PageChannel => {
@@ -27,6 +39,7 @@ export function pageData(request: ReportRequest): PageData {
     title,
     designs: designs.map((design, i) => channel(design, `design ${i + 1}`)),
     ...(reference === undefined ? {} : { reference: channel(reference, 'reference') }),
+    units,
     others: Object.entries(families).flatMap(([family, points]) =>
       points.map((point) => ({ family, place: frontPlace(point) })),
     ),

@@ -10,7 +10,7 @@ import { browserPath, noteMissingBrowser, openBrowser } from '../../../../test/f
 import { pathExtent } from '../../../../test/fixtures/drawing-readers.js';
 import { TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
 import { teeShapeOf } from '../../../../test/fixtures/tee-shape.js';
-import { type Drawing, polygonExtent, toDxf } from '../draw/index.js';
+import { type Drawing, polygonExtent, toCsv, toDxf } from '../draw/index.js';
 import { type ReportDesign, type ReportRequest, reportPage } from './index.js';
 
 const families = ['ellipse', 'teardrop', 'spline', 'inset'];
@@ -24,7 +24,7 @@ function design(i: number): ReportDesign {
     area: 0.2 + 0.12 * i,
     conductance: 0.002 * (1 + i),
     peak,
-    parameters: { width: { value: 1.234567 + i, unit: 'mm' }, turn: { value: 12, unit: 'deg' } },
+    parameters: { width: 1.2345678912345 + i, turn: 12 },
     cases: {
       'pull-off': { peak, at: [0, 1.6], least: -90.1 },
       service: { peak: 0.8 * peak, at: [0.3, 1.1], least: 3 },
@@ -44,9 +44,8 @@ function design(i: number): ReportDesign {
       cases: { 'pull-off': { place: 'bend', loadFactor: 1.8 - 0.02 * i, at: [0.53, 2.76] } },
     },
     files: {
-      csv: `x_mm,y_mm\n${outline.map(([a, b]) => `${a.toFixed(6)},${b.toFixed(6)}`).join('\n')}\n`,
+      vertices: outline.map(([a, b]) => [Number(a.toFixed(6)), Number(b.toFixed(6))] as const),
       ...{ area: '0.200000', perimeter: '4.000000', chordError: '0.000900' },
-      channel: JSON.stringify({ family: 'ellipse', parameters: { y: 1.25, width: 1, height: 1 } }),
     },
     tables: [
       {
@@ -102,11 +101,12 @@ const hostileRequest: ReportRequest = {
   title: hostile,
   brief: [[hostile, hostile]],
   briefText: hostile,
+  units: { [hostile]: hostile },
   designs: [
     {
       ...design(1),
       family: hostile,
-      parameters: { [hostile]: { value: 1, unit: hostile } },
+      parameters: { [hostile]: 1 },
       cases: { [hostile]: { peak: 1, at: [0, 1], least: 0 } },
       edge: { worstCase: hostile, hoop: { [hostile]: design(1).edge!.hoop.service! } },
       strength: {
@@ -349,21 +349,21 @@ describe.runIf(browserPath)('a report in a browser', () => {
       ]);
       return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
     };
-    const { csv, area, perimeter, chordError } = request.designs[30]!.files!;
-    const vertices = Float64Array.from(csv.trim().split('\n').slice(1).join(',').split(','), Number);
+    const { vertices: points, area, perimeter, chordError } = request.designs[30]!.files!;
+    const vertices = Float64Array.from(points.flat());
     const drawing: Drawing = {
       vertices,
       curves: new Float64Array(6),
       shape: request.shape!,
       ...{ area: Number(area), perimeter: Number(perimeter), chordError: Number(chordError) },
     };
-    expect(await saved('CSV')).toEqual({ name: 'design-31.csv', text: csv });
+    expect(await saved('CSV')).toEqual({ name: 'design-31.csv', text: toCsv(drawing) });
     expect((await saved('DXF')).text).toBe(toDxf(drawing, { title: request.title }));
     expect(pathExtent((await saved('SVG')).text).area).toBeCloseTo(polygonExtent(vertices).area, 9);
     const figures = JSON.parse((await saved('JSON')).text);
     expect(figures).toMatchObject({
-      family: 'ellipse',
-      parameters: { width: 1 },
+      family: 'spline',
+      parameters: { width: 31.2345678912345, turn: 12 },
       peak: 96,
       strength: { loadFactor: 1.2 },
     });

@@ -9,6 +9,7 @@ import { fieldDrawing } from './client/field.js';
 import { fieldsShown } from './client/fields.js';
 import { fitWidth } from './client/fit-width.js';
 import { jointShown } from './client/joint.js';
+import { readPage } from './client/read-page.js';
 import { saveFiles } from './client/save.js';
 import { overviewDrawing, sectionDrawing } from './client/section.js';
 import { type PageParts, startReport } from './client/start.js';
@@ -16,11 +17,13 @@ import { stressBar } from './client/stress-bar.js';
 import { channelTables, tableMaker } from './client/tables.js';
 import { designTip } from './client/tip.js';
 import type { PageData, ReportChannel, ReportRequest, Sign } from './data.js';
+import { packPage } from './packed-page.js';
 import { pageData } from './page-data.js';
 import { STYLE } from './style.js';
 
 /** By value, not by name: a bundler may have renamed them. */
 const parts: PageParts = {
+  readPage,
   makeElement,
   fitWidth,
   frontDrawing,
@@ -88,7 +91,7 @@ ${rowsSection('Search', request.search, folded('How each run of the search ended
 <footer><p>${Object.entries(request.versions)
     .map(([name, version]) => `${escapeMarkup(name)} ${escapeMarkup(version)}`)
     .join(' · ')}</p></footer>
-<script type="application/json" id="report-data">${embed(data, short)}</script>
+<script type="application/json" id="report-data">${embed(packPage(data), short)}</script>
 <script>${script}</script>${live === undefined ? '' : `\n<script type="application/json" id="live-data">${embed(live.data, (_, value) => value)}</script>\n<script>${live.script}</script>`}
 </body>
 </html>

@@ -17,19 +17,16 @@ export function saveFiles(
     const { files } = design;
     const base = `${prefix}design-${index + 1}`;
     if (files === undefined) return make('p', { class: 'save' });
-    const vertices = files.csv
-      .trim()
-      .split('\n')
-      .slice(1)
-      .map((line) => line.split(',').map(Number) as [number, number]);
+    const { vertices } = files;
+    const csv = () => `x_mm,y_mm\n${vertices.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}\n`).join('')}`;
     const fill = (frame: string) =>
       frame
         .replaceAll('{{area}}', files.area)
         .replaceAll('{{perimeter}}', files.perimeter)
         .replaceAll('{{chordError}}', files.chordError);
     const figures = () => {
-      const { area, conductance, peak, cases, wall, minEdgeRadius, strength } = design;
-      return `${JSON.stringify({ ...JSON.parse(files.channel), area, conductance, peak, cases, wall, minEdgeRadius, strength }, null, 2)}\n`;
+      const { family, parameters, area, conductance, peak, cases, wall, minEdgeRadius, strength } = design;
+      return `${JSON.stringify({ ...(files.channel ?? { family, parameters }), area, conductance, peak, cases, wall, minEdgeRadius, strength }, null, 2)}\n`;
     };
     const kinds: [string, () => string][] = [
       ...(frames === undefined
@@ -51,7 +48,7 @@ export function saveFiles(
                   .replace('{{vertices}}', vertices.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n')),
             ],
           ] as [string, () => string][])),
-      ['CSV', () => files.csv],
+      ['CSV', csv],
       ['JSON', figures],
     ];
     return make('p', { class: 'save' }, [

@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import type { PageChannel, PageData } from '../data.js';
+import type { PageChannel } from '../data.js';
 import type { frontChart } from './chart.js';
 import type { frontDrawing } from './drawing.js';
 import type { MakeElement } from './element.js';
@@ -8,6 +8,7 @@ import type { fieldDrawing } from './field.js';
 import type { fieldsShown } from './fields.js';
 import type { FitWidth } from './fit-width.js';
 import type { jointShown } from './joint.js';
+import type { ReadPage } from './read-page.js';
 import type { saveFiles } from './save.js';
 import type { overviewDrawing, sectionDrawing } from './section.js';
 import type { stressBar } from './stress-bar.js';
@@ -16,6 +17,7 @@ import type { designTip } from './tip.js';
 
 /** What the page is made of, by value. */
 export interface PageParts {
+  readonly readPage: ReadPage;
   readonly makeElement: MakeElement;
   readonly fitWidth: FitWidth;
   readonly frontDrawing: typeof frontDrawing;
@@ -44,12 +46,12 @@ export interface PageState {
 /** Wires chart, panel, pictures, controls and the buttons of the table together. */
 export function startReport(parts: PageParts): void {
   const byId = (id: string) => document.getElementById(id)!;
-  const data = JSON.parse(byId('report-data').textContent!) as PageData;
+  const data = parts.readPage(byId('report-data').textContent!);
   if (data.designs.length === 0) return;
   const make = parts.makeElement;
   const table = parts.tableMaker(make);
   const facts = parts.channelFacts(table, data);
-  const tables = parts.channelTables(make, table);
+  const tables = parts.channelTables(make, table, data);
   const overview = parts.overviewDrawing(make, data);
   const files = parts.saveFiles(make, data);
   const showJoint = parts.jointShown(

@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import type { PageChannel } from '../data.js';
+import type { PageChannel, PageData } from '../data.js';
 import type { MakeElement } from './element.js';
 
 type Cell = string | number;
@@ -39,6 +39,7 @@ export function tableMaker(
 export function channelTables(
   make: MakeElement,
   table: ReturnType<typeof tableMaker>,
+  { units }: PageData,
 ): (channel: PageChannel) => HTMLElement[] {
   const block = (heading: string, children: ReadonlyArray<Node | string>) =>
     make('div', { class: 'block' }, [make('h3', {}, [heading]), ...children]);
@@ -62,7 +63,7 @@ export function channelTables(
       make('summary', {}, [`${Object.keys(parameters).length} parameters of the outline`]),
       table(
         ['parameter', 'value', 'unit'],
-        Object.entries(parameters).map(([name, { value, unit }]) => [name, Number(value.toPrecision(6)), unit]),
+        Object.entries(parameters).map(([name, value]) => [name, Number(value.toPrecision(6)), units[name] ?? '1']),
       ),
     ]),
   ];

@@ -18,7 +18,7 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { createChannelEvaluator } from '@lumenfront/optimizer';
-import { prepareDrawing, toCsv } from '../../draw/index.js';
+import { polygonPoints, prepareDrawing } from '../../draw/index.js';
 import type { ReportChannel, ReportDesign } from '../data.js';
 
 /** What a page needs to solve outlines by itself: the edge part of the reduced model, and what fixes the task. */
@@ -26,14 +26,12 @@ export interface LiveData {
   /** `encodeModel`, base64. */
   readonly model: string;
   readonly brief: TaskBrief;
-  /** Outlines of the designs, in their order. */
-  readonly outlines: readonly OutlineData[];
 }
 
 const source = 'report';
 
 /** Of a task whose model holds for all designs. */
-export function liveData(task: ChannelTask, outlines: readonly OutlineData[]): LiveData {
+export function liveData(task: ChannelTask): LiveData {
   const { joint, loads, cases, channel, strength, objective } = task;
   const bytes = encodeModel(source, edgePart(task.model));
   const parts: string[] = [];
@@ -41,7 +39,6 @@ export function liveData(task: ChannelTask, outlines: readonly OutlineData[]): L
   return {
     model: btoa(parts.join('')),
     brief: { joint, loads, cases, channel, strength, search: { objective } },
-    outlines,
   };
 }
 
@@ -70,7 +67,8 @@ const drawnPoints = 160;
 const rounding = 0.002;
 const savedPoints = 400;
 
-export function openEngine({ model, brief, outlines }: LiveData): LiveEngine {
+/** @param outlines of the designs, in their order */
+export function openEngine({ model, brief }: LiveData, outlines: readonly OutlineData[]): LiveEngine {
   const bytes = Uint8Array.from(atob(model), (c) => c.charCodeAt(0));
   const task = createTask(brief, decodeModel(source, bytes));
   const report = createChannelReporter(task);
@@ -134,14 +132,14 @@ export function openEngine({ model, brief, outlines }: LiveData): LiveEngine {
       };
       const drawing = prepareDrawing({ outline: sample });
       const { x, y } = sample(savedPoints);
-      const points = () => Array.from(x, (value, j) => [Number(value.toFixed(6)), Number(y[j]!.toFixed(6))]);
+      const points = () => Array.from(x, (value, j) => [Number(value.toFixed(6)), Number(y[j]!.toFixed(6))] as const);
       const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) =>
         v.toFixed(6),
       );
       return {
-        csv: toCsv(drawing),
+        vertices: polygonPoints(drawing),
         ...{ area: area!, perimeter: perimeter!, chordError: chordError! },
-        channel: JSON.stringify(data ?? { points: points() }),
+        channel: data ?? { points: points() },
       };
     },
   };

@@ -1,0 +1,31 @@
+import type { PageChannel, PageData } from '../data.js';
+import type { PackedChannel, PackedPage } from '../packed-page.js';
+
+/** @param text JSON of what `packPage` made short */
+export function readPage(text: string): PageData {
+  const points = (packed: string) => {
+    let [x, y] = [0, 0];
+    const steps = packed === '' ? [] : packed.split(' ').map((step) => Number.parseInt(step, 36));
+    return Array.from({ length: steps.length / 2 }, (_, i) => {
+      x += steps[2 * i]!;
+      y += steps[2 * i + 1]!;
+      return [x / 1e6, y / 1e6] as const;
+    });
+  };
+  const channel = (one: PackedChannel): PageChannel => ({
+    ...one,
+    parameters: JSON.parse(one.parameters),
+    outline: points(one.outline),
+  });
+  const { designs, reference, ...rest } = JSON.parse(text) as PackedPage;
+  return {
+    ...rest,
+    designs: designs.map(({ files, ...one }) => ({
+      ...channel(one),
+      ...(files === undefined ? {} : { files: { ...files, vertices: points(files.vertices) } }),
+    })),
+    ...(reference === undefined ? {} : { reference: channel(reference) }),
+  };
+}
+
+export type ReadPage = typeof readPage;
