@@ -10,10 +10,13 @@ const alias = {
   '@lumenfront/optimizer': source('packages/optimizer/src/index.ts'),
 };
 
+/** They register hosts and change the folder. */
+const alone = ['test/third-host.test.ts', 'test/whole-answer.test.ts', 'test/guide.test.ts'];
+
 /** `isolate`: every file in a process of its own; else the files of a project share processes and load modules once. */
-const project = (name: string, include: string[], isolate: boolean) => ({
+const project = (name: string, include: string[], isolate: boolean, exclude: string[] = []) => ({
   resolve: { alias },
-  test: { name, include, isolate, testTimeout: 60_000, hookTimeout: 60_000 },
+  test: { name, include, exclude, isolate, testTimeout: 60_000, hookTimeout: 60_000 },
 });
 
 export default defineConfig({
@@ -25,9 +28,9 @@ export default defineConfig({
       // Nothing there outlives a call but tables that depend on nothing else.
       project('core', ['packages/core/src/**/*.test.ts'], false),
       project('optimizer', ['packages/optimizer/src/**/*.test.ts'], false),
-      // Those change the environment and register hosts.
-      project('cli', ['packages/cli/src/**/*.test.ts'], true),
-      project('across', ['test/**/*.test.ts'], true),
+      project('cli', ['packages/cli/src/**/*.test.ts'], false),
+      project('across', ['test/**/*.test.ts'], false, alone),
+      project('alone', alone, true),
     ],
   },
 });

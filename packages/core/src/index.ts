@@ -14,6 +14,8 @@ export {
   canonicalJson,
   type DeliveryWish,
   differencesOf,
+  type Effort,
+  estimateEffort,
   type FamilyName,
   markOf,
   objectiveCosts,

@@ -5,7 +5,7 @@ import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
-import { readPage } from '../report/client/read-page.js';
+import { readPage } from '../report/index.js';
 import { preferredDesign } from '../show/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';

@@ -1,11 +1,11 @@
-import { hostKind, hostOf, type ResolvedBrief } from '@lumenfront/core';
+import { estimateEffort, hostKind, hostOf, type ResolvedBrief } from '@lumenfront/core';
 import { describeMaterials } from './materials-text.js';
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
 
 /** What a brief comes to once defaults are filled in, in a few lines for people. */
 export function summariseBrief(brief: ResolvedBrief): string {
-  const rows = briefRows(brief);
+  const rows = [...briefRows(brief), ...effortRow(brief)];
   const width = Math.max(...rows.map(([label]) => label.length));
   return `${rows.map(([label, text]) => `${label.padEnd(width)}  ${text}`).join('\n')}\n`;
 }
@@ -29,6 +29,19 @@ export function briefRows(brief: ResolvedBrief): [label: string, text: string][]
     ['search', `seed ${search.seed}, ${search.evaluations} evaluations`],
   );
   return lines;
+}
+
+/** What the joint takes, before it is spent. */
+function effortRow(brief: ResolvedBrief): [label: string, text: string][] {
+  const effort = estimateEffort(brief);
+  if (effort === undefined) return [];
+  const [least, most] = effort.reduction.map(Math.ceil);
+  return [
+    [
+      'effort',
+      `about ${least} to ${most} s and at most ${(effort.memory / 1000).toFixed(1)} GB for the joint, once; ${Math.ceil(effort.check)} s for each channel that is checked by mesh`,
+    ],
+  ];
 }
 
 function describeLoads({ joint, loads }: ResolvedBrief): string {

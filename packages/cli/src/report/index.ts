@@ -1,3 +1,4 @@
+export { readPage } from './client/read-page.js';
 export type {
   PageData,
   ReportCase,

@@ -60,6 +60,8 @@ export interface Host {
   reduce(wish: Omit<RoomWish, 'mirror'>): ReducedModel;
   /** The independent check: the section with the channel in it (or without) in triangles, every load solved at its given size. */
   mesh(loads: Loads, curve: EdgeCurve | undefined, coarseness: number): MeshedLoads;
+  /** About how many elements are condensed and how many triangles check a channel, known before either is made; none where that is no matter. */
+  readonly size?: { readonly elements: number; readonly triangles: number };
   /** Whether more than the edge of the channel is judged for strength. */
   readonly judgesSection: boolean;
   /** What a point of the section can bear. */

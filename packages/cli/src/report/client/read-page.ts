@@ -1,7 +1,11 @@
 import type { PageChannel, PageData } from '../data.js';
 import type { PackedChannel, PackedPage } from '../packed-page.js';
 
-/** @param text JSON of what `packPage` made short */
+/**
+ * The data of a page.
+ *
+ * @param text of its element `report-data`
+ */
 export function readPage(text: string): PageData {
   const points = (packed: string) => {
     let [x, y] = [0, 0];

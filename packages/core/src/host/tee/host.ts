@@ -10,6 +10,7 @@ import { proveTee } from './prove.js';
 import { roundedFiller } from './rounded-filler.js';
 import { resolveTee, type TeeSection, teeSection } from './section.js';
 import { teeShape } from './shape.js';
+import { estimateSize } from './size.js';
 import type { TeeJoint } from './tee.js';
 
 /** A web pulled off a skin: the channel lies in the filler between the bends. */
@@ -58,6 +59,7 @@ function openTee(joint: TeeJoint): Host {
     condensed: true,
     reduce: ({ wall, edgeRadius }) => proveTee(joint, wall, edgeRadius),
     mesh: (loads, curve, coarseness) => meshTeeLoads(joint, loads, curve, coarseness),
+    size: estimateSize(joint),
     judgesSection: true,
     strengthAt: (point) => teeStrengthAt(joint, point),
     tips: {
