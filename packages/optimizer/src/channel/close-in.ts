@@ -1,5 +1,5 @@
 import { slopesCost } from '@lumenfront/core';
-import { margin } from './curvature-program.js';
+import { margin } from './outline-limits.js';
 import { type Refined, type RefinePlan, refinedOf } from './refine-front.js';
 import type { PickedChannel } from './result.js';
 

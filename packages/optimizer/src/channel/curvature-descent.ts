@@ -5,7 +5,9 @@ import {
   type ProfileSlopes,
   slopesCost,
 } from '@lumenfront/core';
-import { type Linearised, limitsOf, linearisedStep, penalty, shiftedBack, tight } from './curvature-program.js';
+import { bestMove, type Holding, type Linearised, shiftedBack } from './curvature-program.js';
+import { firstBend, learnBend, noBend } from './lagrangian-bend.js';
+import { limitsOf, penalty } from './outline-limits.js';
 
 /** What is known of an outline where a descent ends: the next one need not find it again. */
 export interface SlopesAt {
@@ -45,7 +47,7 @@ export interface CurvatureDescent {
   readonly evaluations: number;
 }
 
-/** Moves of the certificate, and where a radius of trust is too small to go on; in mean radii. */
+/** Moves of the certificate, and radii of trust: where it is too small to go on, and the largest; in mean radii. */
 const certified = 0.01;
 const smallest = 2e-5;
 const largest = 0.2;
@@ -58,15 +60,16 @@ const nothing = 1e-4;
 const mostTries = 8;
 
 /**
- * Sequential linear programs: hoop stress of all cases at and between the nodes, walls, area and closure are linearised, the peak is made small within a
- * radius of trust; a step that keeps less than it promised is solved again with the values seen at its end (second-order correction: Fletcher,
- * Practical Methods of Optimization, 2nd ed. 1987, section 14.4). The bound on curvature is a box of the coefficients, exact everywhere.
+ * Sequential quadratic programs: hoop stress of all cases at and between the nodes, walls, area and closure are linearised, the Lagrangian's second derivatives
+ * are learnt from the slopes, and the peak is made small within a radius of trust; a step that keeps less than it promised is solved again with the values seen
+ * at its end (second-order correction: Fletcher, Practical Methods of Optimization, 2nd ed. 1987, section 14.4). The bound on curvature is a box
+ * of the coefficients, exact everywhere.
  */
 export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDescentRequest): CurvatureDescent {
   const { outline, nodes, area, edgeRadius, most, known } = request;
   const size = request.values.length;
   const limits = limitsOf(outline, request.values, area, edgeRadius);
-  const { unit, bound } = limits;
+  const { bound } = limits;
   let values = request.values;
   let evaluations = 0;
   const profileOf = (at: Float64Array): EdgeProfile | undefined => {
@@ -90,15 +93,17 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
   const scale = here.cost;
   const meritOf = (profile: EdgeProfile) => profile.cost / scale + penalty * limits.lackOf(profile);
   /** The outline a step away, closed, with its profile. */
-  const tried = (step: Float64Array, from = values) => {
-    const at = from.map((value, k) => value + step[k]!);
+  const tried = (step: Float64Array) => {
+    const at = values.map((value, k) => value + step[k]!);
     const profile = outline.close(at, bound) ? profileOf(at) : undefined;
     return profile === undefined ? undefined : { at, profile, merit: meritOf(profile) };
   };
 
-  let radius = request.radius * unit;
+  let { radius } = request;
   let merit = meritOf(here);
-  const holding = new Set<number>();
+  const hints: number[] = [];
+  let bend: Float64Array | undefined;
+  let before: { readonly linearised: Linearised; readonly holding: Holding } | undefined;
   for (let taken = 1; ; taken++) {
     // Slopes and the steps of one try.
     if (evaluations + slopesCost(size) + 2 > most) return ended('budget spent');
@@ -107,40 +112,32 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
     if (again === undefined) evaluations += slopes.evaluations;
     const closures = new Float64Array(outline.closures * size);
     outline.closure(values, new Float64Array(outline.closures), closures);
-    const linearised: Linearised = { slopes, closures, values, scale, limits, holding };
+    const linearised: Linearised = { slopes, closures, values, scale, limits, hints };
     const endedHere = (stop: string): CurvatureDescent => {
-      const lower = linearisedStep(linearised, here, certified * unit, tight).merit;
+      const lower = bestMove(linearised, here, certified, noBend(size)).linear;
       return ended(stop, { profile: here, slopes }, Math.max(0, 1 - lower / merit));
     };
     if (taken > request.slopes) return endedHere('slopes taken');
+    bend ??= firstBend(linearised);
+    if (before !== undefined) learnBend(bend, before.linearised, linearised, before.holding);
     let moved = false;
-    for (let tries = 0; tries < mostTries && !moved && radius >= smallest * unit; tries++) {
+    for (let tries = 0; tries < mostTries && !moved && radius >= smallest; tries++) {
       if (evaluations + 2 > most) return endedHere('budget spent');
-      const step = linearisedStep(linearised, here, radius);
-      const promised = merit - step.merit;
-      if (promised < nothing * merit && radius >= certified * unit) return endedHere('locally optimal');
-      let best = tried(step.move);
+      const { step, holding, ...foretold } = bestMove(linearised, here, radius, bend);
+      const promised = merit - foretold.merit;
+      if (promised < nothing * merit && radius >= certified) return endedHere('locally optimal');
+      let best = tried(step);
       if (best !== undefined && merit - best.merit < goodShare * promised) {
-        const second = tried(linearisedStep(linearised, shiftedBack(best.profile, slopes, step.move), radius).move);
+        const second = tried(bestMove(linearised, shiftedBack(best.profile, slopes, step), radius, bend).step);
         if (second !== undefined && second.merit < best.merit) best = second;
       }
       const share = best === undefined ? -1 : (merit - best.merit) / promised;
       if (best !== undefined && share > leastShare) {
-        const begin = values;
-        for (let far = 2; far <= 4; far++) {
-          const stretched = begin.map((value, k) => (far - 1) * (best!.at[k]! - value));
-          const reached = tried(stretched, best.at);
-          if (reached === undefined) break;
-          const back = linearisedStep({ ...linearised, values: reached.at }, reached.profile, radius);
-          const corrected = tried(back.move, reached.at);
-          const further = corrected !== undefined && corrected.merit < reached.merit ? corrected : reached;
-          if (!(merit - further.merit > 1.1 * (merit - best.merit))) break;
-          best = further;
-        }
+        before = { linearised, holding };
         ({ at: values, profile: here, merit } = best);
         moved = true;
       }
-      if (share > goodShare) radius = Math.min(largest * unit, 2 * radius);
+      if (share > goodShare) radius = Math.min(largest, 2 * radius);
       else if (share < poorShare) radius *= moved ? 0.5 : 0.35;
     }
     if (!moved) return endedHere('no more gain');

@@ -11,6 +11,7 @@ export {
   type SavedCorner,
 } from './nelder-mead.js';
 export { Polish, type PolishOptions, type PolishStart, type PolishState } from './polish.js';
+export { type ProgramRows, quadraticProgram } from './quadratic-program.js';
 export {
   type AbortFlag,
   aborted,

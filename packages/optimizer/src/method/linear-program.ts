@@ -7,17 +7,6 @@ export interface LinearProgram {
   readonly lower: Float64Array;
   /** May be Infinity. */
   readonly upper: Float64Array;
-  /** Rows (row-major) on which `z` keeps the value that it has at the start. */
-  readonly kept?: Float64Array;
-  /** Ends when the products of slacks and multipliers sum to less; 1e-7 where left out. */
-  readonly gap?: number;
-}
-
-/** Where a linear program ends. */
-export interface LinearSolution {
-  readonly z: Float64Array;
-  /** Multipliers of the rows, 0 and above: how fast the least cost falls as a limit is raised. */
-  readonly multipliers: Float64Array;
 }
 
 /**
@@ -25,8 +14,8 @@ export interface LinearSolution {
  * For the small dense programs of a linearised search: tens of unknowns, hundreds of rows. The feasible set must be bounded where
  * the cost falls. Ends with the last iterate, which is feasible.
  */
-export function linearProgram(program: LinearProgram, start: Float64Array): LinearSolution {
-  const { cost, rows, limits, kept = new Float64Array(), gap: wantedGap = smallGap } = program;
+export function linearProgram(program: LinearProgram, start: Float64Array): Float64Array {
+  const { cost, rows, limits } = program;
   const n = start.length;
   const general = limits.length;
   const sides = sidesOf(program);
@@ -40,7 +29,6 @@ export function linearProgram(program: LinearProgram, start: Float64Array): Line
   const normal = new Float64Array(n * n);
   const step = new Float64Array(n);
   const weight = new Float64Array(m);
-  const keeping = createKeeping(kept, n);
 
   for (let i = 0; i < general; i++) slack[i] = limits[i]! - rowTimes(rows, i, z, n);
   sides.forEach(({ variable, sign, limit }, k) => {
@@ -66,7 +54,6 @@ export function linearProgram(program: LinearProgram, start: Float64Array): Line
       step[variable]! -= (sign * pull[general + s]!) / slack[general + s]!;
     }
     substitute(normal, step, n);
-    keeping.apply(step);
     for (let i = 0; i < general; i++) slackStep[i] = -rowTimes(rows, i, step, n);
     for (let s = 0; s < sides.length; s++) slackStep[general + s] = -sides[s]!.sign * step[sides[s]!.variable]!;
     for (let i = 0; i < m; i++) dualStep[i] = (pull[i]! - dual[i]! * slackStep[i]!) / slack[i]! - dual[i]!;
@@ -77,7 +64,7 @@ export function linearProgram(program: LinearProgram, start: Float64Array): Line
     for (let i = 0; i < m; i++) weight[i] = dual[i]! / slack[i]!;
     writeNormal(rows, weight, n, normal);
     for (let s = 0; s < sides.length; s++) normal[sides[s]!.variable * (n + 1)]! += weight[general + s]!;
-    if (!factor(normal, n) || !keeping.take(normal)) break;
+    if (!factor(normal, n)) break;
     pull.fill(0);
     solveStep();
     // How far the plain Newton step comes tells how much centring the corrected one needs.
@@ -98,9 +85,9 @@ export function linearProgram(program: LinearProgram, start: Float64Array): Line
       slack[i]! += primalStep * slackStep[i]!;
       dual[i]! += dualLength * dualStep[i]!;
     }
-    if (gap < wantedGap && dualLength > 0.9) break;
+    if (gap < smallGap && dualLength > 0.9) break;
   }
-  return { z, multipliers: dual.subarray(0, general) };
+  return z;
 }
 
 const mostIterations = 40;
@@ -121,30 +108,6 @@ function sidesOf({ lower, upper }: LinearProgram): Side[] {
     if (lower[variable]! > Number.NEGATIVE_INFINITY) sides.push({ variable, sign: -1, limit: -lower[variable]! });
   }
   return sides;
-}
-
-/** Takes from steps what would change the rows that keep their value: few rows, by their Schur complement. */
-function createKeeping(kept: Float64Array, n: number) {
-  const count = kept.length / n;
-  const answers = new Float64Array(kept.length);
-  const schur = new Float64Array(count * count);
-  const along = new Float64Array(count);
-  return {
-    /** False where rows depend on each other. */
-    take(factored: Float64Array): boolean {
-      answers.set(kept);
-      for (let r = 0; r < count; r++) substitute(factored, answers.subarray(r * n, (r + 1) * n), n);
-      for (let r = 0; r < count; r++)
-        for (let q = 0; q <= r; q++) schur[r * count + q] = rowTimes(kept, r, answers.subarray(q * n, (q + 1) * n), n);
-      return factor(schur, count);
-    },
-    apply(step: Float64Array): void {
-      if (count === 0) return;
-      for (let r = 0; r < count; r++) along[r] = rowTimes(kept, r, step, n);
-      substitute(schur, along, count);
-      for (let r = 0; r < count; r++) for (let k = 0; k < n; k++) step[k]! -= along[r]! * answers[r * n + k]!;
-    },
-  };
 }
 
 /** `normal = sum of weight times row times row`, its lower triangle; four rows at a time share the loads and stores of the sum. */

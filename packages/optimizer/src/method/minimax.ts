@@ -376,7 +376,7 @@ function linearStep(
   const start = new Float64Array(width);
   start[n] = Math.max(...functions.map((i) => here.functions[i]!)) / scale + hair;
   start[n + 1] = Math.max(0, ...constraints.map((i) => here.constraints[i]!)) + hair;
-  const { z } = linearProgram({ cost, rows, limits, lower, upper }, start);
+  const z = linearProgram({ cost, rows, limits, lower, upper }, start);
   return z.subarray(0, n).map((value) => value * radius);
 }
 
