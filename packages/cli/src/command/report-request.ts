@@ -43,24 +43,35 @@ export interface SearchedBrief {
   readonly briefText: string;
 }
 
+export interface ReportWish {
+  /** Shown first, from 1; the largest within the allowed peak if absent. */
+  readonly design?: number;
+  /** Whether the mesh solves the stress around it, without channel, around the reference, and around these designs. */
+  readonly fields: boolean;
+  readonly around?: readonly number[];
+}
+
 /**
  * What the report and the pictures show of a result. Every design is judged again, for the stress along its edge and for the strength.
  *
- * @param options which design is shown first, from 1; whether the mesh solves the stress around it
  * @throws InputError if the result does not belong to the brief
  */
 export function reportRequest(
   { result, path, brief, briefText }: SearchedBrief,
   judge: JudgeChannel,
-  { design, fields }: { readonly design?: number; readonly fields: boolean },
+  { design, around = [], fields }: ReportWish,
 ): ReportRequest {
-  if (design !== undefined && design > result.designs.length)
-    throw new InputError({
-      path: '--design',
-      expected: `1 to ${result.designs.length}, a design of ${path}`,
-      received: String(design),
-      remedy: 'name one of its designs, or leave --design out',
-    });
+  const known = (option: string, number: number) => {
+    if (number > result.designs.length)
+      throw new InputError({
+        path: option,
+        expected: `1 to ${result.designs.length}, a design of ${path}`,
+        received: String(number),
+        remedy: `name one of its designs, or leave ${option} out`,
+      });
+  };
+  if (design !== undefined) known('--design', design);
+  for (const number of around) known('--around', number);
   const { search, versions, allow } = result;
   const outlines = result.designs.map((one) => {
     givenOutline(one, brief, path);
@@ -78,9 +89,14 @@ export function reportRequest(
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
   const axes = axesOf(search.objective);
   const { shape } = hostOf(brief.joint);
-  const field = fields ? outlines[picked] && channelField(brief, outlines[picked]) : undefined;
-  const referenceField = field && channelField(brief, referenceOutline);
-  const without = field && channelField(brief, undefined);
+  const solved = new Map(
+    [picked, ...around.map((number) => number - 1)].flatMap((i) => {
+      const field = fields && outlines[i] ? channelField(brief, outlines[i]) : undefined;
+      return field === undefined ? [] : [[i, field] as const];
+    }),
+  );
+  const referenceField = solved.size > 0 ? channelField(brief, referenceOutline) : undefined;
+  const without = solved.size > 0 ? channelField(brief, undefined) : undefined;
   return {
     title: brief.title,
     answer: answerOf(
@@ -94,7 +110,7 @@ export function reportRequest(
       ...reportChannel(one, judged[i]!, brief),
       ...axes?.place(withStrength(judged[i]!)),
       ...(shape === undefined ? {} : { files: filesOf(one, brief, path) }),
-      ...(i === picked && field !== undefined ? { field } : {}),
+      ...(solved.has(i) ? { field: solved.get(i)! } : {}),
     })),
     units: Object.assign({}, ...[...result.designs, result.reference].map((one) => unitsOf(one, wholeRoom(brief)))),
     ...(result.kind === 'front' ? { families: familiesBelow(result, axes) } : {}),

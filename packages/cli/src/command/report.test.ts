@@ -65,13 +65,15 @@ describe('report', () => {
     expect(html).toContain('flow / reference');
   });
 
-  it('solves the stress around the design shown first, the reference and without channel', async () => {
-    await reportWith('--channel', result(sampleFront([design(1, 25)])), '--out', at('report.html'));
+  it('solves the stress around the design shown first, those asked for, the reference and without channel', async () => {
+    const designs = result(sampleFront([design(1, 25), design(1.2, 26), design(1.5, 27)]));
+    await reportWith('--channel', designs, '--design', '1', '--around', '3', '--out', at('report.html'));
     const data = readPage(/id="report-data">(.*?)<\/script>/s.exec(readFileSync(at('report.html'), 'utf8'))![1]!);
-    for (const cells of [data.designs[0]!.field, data.reference!.field, data.fields!.without]) {
+    for (const cells of [data.designs[0]!.field, data.designs[2]!.field, data.reference!.field, data.fields!.without]) {
       expect(Object.keys(cells!)).toEqual(['cured', 'pulled', 'limit']);
       expect(atob(cells!.limit!)).toHaveLength(data.fields!.columns * data.fields!.rows);
     }
+    expect(data.designs[1]!.field).toBeUndefined();
   });
 
   it('sets the flow of each design against the reference', async () => {
@@ -222,6 +224,7 @@ describe('report', () => {
       /search\.runs\[0\]: expected a mapping of family, method/,
     ],
     [front, ['--design', '4'], /--design: expected 1 to 3/],
+    [front, ['--around', '1,4'], /--around: expected 1 to 3/],
     [{ ...front, designs: [{ ...design(1, 20), parameters: { y: 2 } }] }, [], /parameters\.width: expected/],
   ])('refuses %j with %j', async (content, argv, says) => {
     await expect(report('--channel', result(content), '--out', at('report.html'), ...argv)).rejects.toThrow(says);

@@ -17,11 +17,14 @@ import { readResultFile, refuseOtherBrief } from './result-file.js';
 interface ReportOptions extends CommonOptions {
   readonly channel: string;
   readonly design?: number;
+  readonly around?: readonly number[];
   readonly out: string;
   readonly pictures?: string;
   readonly force?: boolean;
   readonly fast?: boolean;
 }
+
+const designNumber = (option: string) => numberOption(option, { unit: '1', atLeast: 1, integer: true });
 
 export function define(command: Command, streams: Streams): void {
   command
@@ -31,11 +34,16 @@ export function define(command: Command, streams: Streams): void {
     .option(
       '--design <number>',
       'design to show first, from 1 (without it: the largest within the allowed peak)',
-      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
+      designNumber('--design'),
     )
     .option(
       '--pictures <folder>',
       'write front.svg, outlines.svg and joint.svg there as well; made where there is none',
+    )
+    .option(
+      '--around <numbers>',
+      'further designs around which the mesh solves the stress, some seconds each: 12,40',
+      (text: string) => text.split(',').map(designNumber('--around')),
     )
     .option('--fast', 'without the stress around the channel, which the independent mesh takes some seconds for')
     .option('--force', 'replace existing files, and go on with a result of another brief')
@@ -53,6 +61,7 @@ export function define(command: Command, streams: Streams): void {
       const found = reportRequest({ result, path: options.channel, brief, briefText }, judge, {
         fields: options.fast !== true,
         ...(options.design === undefined ? {} : { design: options.design }),
+        ...(options.around === undefined ? {} : { around: options.around }),
       });
       const script = liveScript();
       if (script === undefined) output.note('note: this build has no live.js; outlines in the page cannot be changed');

@@ -43,7 +43,7 @@ export function fieldsShown(
       ),
       ...missing.map((name) =>
         make('p', { class: 'note' }, [
-          `The field around ${name} was not solved; ${solved.length === 0 ? 'none was' : `that of ${solved.join(', ')} was`}. The command report with --design solves that of the design it names.`,
+          `The field around ${name} was not solved; ${solved.length === 0 ? 'none was' : `that of ${solved.join(', ')} was`}. The command report with --around solves those of the designs it names.`,
         ]),
       ),
     );
