@@ -3,10 +3,12 @@ import {
   hostKind,
   type LaminateJoint,
   type PlateHost,
+  type SectionJoint,
   type TeeJoint,
 } from '../packages/core/src/host/index.js';
 import { checkHost } from './fixtures/host-checks.js';
 import { drapedLaminate } from './fixtures/laminates.js';
+import { discJoint } from './fixtures/section-joints.js';
 import { referenceJoint, referencePly } from './fixtures/tee-reference.js';
 
 const longer = (layup: TeeJoint['skin'], scale: number) =>
@@ -77,4 +79,23 @@ checkHost<LaminateJoint>({
   loads: laminateLoads,
   // Across the laminate, beside the pocket.
   cut: () => ({ from: [3, 0], to: [3, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
+});
+
+checkHost<SectionJoint>({
+  host: hostKind('section') as HostKind<SectionJoint>,
+  joint: discJoint,
+  wall: 0.15,
+  edgeRadius: 0.1,
+  channels: [
+    { at: [0.5, -0.3], halfAxes: [0.7, 0.35], turn: 0.4 },
+    { at: [-0.4, 0.9], halfAxes: [0.5, 0.4], turn: 0.2 },
+  ],
+  loads: {
+    cure: { deltaT: -100 },
+    pressure: { pressure: 5 },
+    lift: { force: 100 },
+    spread: { force: 50 },
+  },
+  // Across the block, above the filler: what pulls on its top, and the upper quarter of what spreads its sides.
+  cut: () => ({ from: [8, 4], to: [-8, 4], carries: { lift: [0, 100], spread: [0, 2.5] } }),
 });

@@ -30,6 +30,7 @@ export {
   type StrengthWish,
   sha256Hex,
   starterBrief,
+  textsByHash,
   type UsedMaterial,
 } from './brief/index.js';
 export * from './channel/index.js';
@@ -105,6 +106,7 @@ export {
   type LoadName,
   type LoadSizes,
   type Loads,
+  loadsOf,
   type MaterialBook,
   type MeshedLoads,
   modelBorder,

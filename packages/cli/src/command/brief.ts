@@ -1,4 +1,4 @@
-import { briefSchema, type ResolvedBrief, readBriefText, starterBrief } from '@lumenfront/core';
+import { briefSchema, type ResolvedBrief, readBriefText, starterBrief, textsByHash } from '@lumenfront/core';
 import type { Command } from 'commander';
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
@@ -43,7 +43,7 @@ async function answer(options: BriefOptions, output: Output): Promise<[document:
   if (options.check !== undefined) {
     const brief: ResolvedBrief = await loadBrief(options.check, options);
     for (const caution of brief.cautions) output.note(`note: ${caution}`);
-    return [brief, summariseBrief(brief)];
+    return [textsByHash(brief), summariseBrief(brief)];
   }
   const text = options.seed === undefined ? starterBrief : starterBrief.replace(/\bseed: \d+/, `seed: ${options.seed}`);
   return [(await readBriefText(text)).data, text];

@@ -1,5 +1,5 @@
 import { briefSizeLimit, type ResolvedBrief, readBrief, starterBrief } from '@lumenfront/core';
-import { readTextFile } from '../files/index.js';
+import { readTextFile, textsBeside } from '../files/index.js';
 
 /**
  * The brief of a file, or the starter brief without one; `seed` overrides the seed of its search.
@@ -13,6 +13,9 @@ export async function loadBrief(
   const brief =
     file === undefined
       ? await readBrief(starterBrief, { file: 'starter brief' })
-      : await readBrief(readTextFile(file, { what: 'a brief', limit: briefSizeLimit }), { file });
+      : await readBrief(readTextFile(file, { what: 'a brief', limit: briefSizeLimit }), {
+          file,
+          textOf: textsBeside(file),
+        });
   return options.seed === undefined ? brief : { ...brief, search: { ...brief.search, seed: options.seed } };
 }

@@ -1,4 +1,4 @@
-import { estimateEffort, hostKind, hostOf, type ResolvedBrief } from '@lumenfront/core';
+import { estimateEffort, hostOf, loadsOf, type ResolvedBrief } from '@lumenfront/core';
 import { describeMaterials } from './materials-text.js';
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
@@ -45,7 +45,7 @@ function effortRow(brief: ResolvedBrief): [label: string, text: string][] {
 }
 
 function describeLoads({ joint, loads }: ResolvedBrief): string {
-  const known = hostKind(joint.kind).loads;
+  const known = loadsOf(joint);
   return Object.entries(loads)
     .map(([name, load]) => {
       const units = known.find((one) => one.name === name)?.sizes;

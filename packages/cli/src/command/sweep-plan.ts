@@ -7,7 +7,7 @@ import {
   starterBrief,
 } from '@lumenfront/core';
 import { openCase, type RunKind, type SweepCase } from '@lumenfront/optimizer';
-import { readTextFile } from '../files/index.js';
+import { readTextFile, textsBeside } from '../files/index.js';
 import { checkPath, combine, readPlanFile, readVariation, withValue, writePath } from '../sweep/index.js';
 
 export interface PlanOptions {
@@ -47,10 +47,11 @@ export async function planCases(file: string | undefined, options: PlanOptions, 
     const unit = await checkPath(path, data, place);
     if (unit !== undefined) units[writePath(path)] = unit;
   }
+  const textOf = textsBeside(file);
   const cases: SweepCase[] = [];
-  for (const variant of variants) cases.push(await openCase(variant, kind, version));
+  for (const variant of variants) cases.push(await openCase(variant, kind, version, textOf));
   const sound = cases.find(({ brief }) => !(brief instanceof InputError));
   // Then it is the brief, or every value: better said at once, with file and line.
-  if (sound === undefined) await resolveBrief(variants[0]!.data, origin);
+  if (sound === undefined) await resolveBrief(variants[0]!.data, { ...origin, textOf });
   return { title: (sound!.brief as ResolvedBrief).title, kind, units, cases };
 }

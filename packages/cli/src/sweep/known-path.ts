@@ -22,7 +22,7 @@ interface Schema {
  * @throws InputError naming what there is instead
  */
 export async function checkPath(path: Path, data: unknown, place: string): Promise<string | undefined> {
-  let schemas = flatten([(await briefSchema()) as Schema]);
+  let schemas = flatten([(await briefSchema(data)) as Schema]);
   let value = data;
   for (const [depth, step] of path.entries()) {
     const refuse = (expected: string, remedy: string) =>

@@ -22,6 +22,7 @@ const strengths = ['transverseTension', 'interlaminarShear'] satisfies (keyof Pl
 function withoutStrengths(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withoutStrengths);
   if (typeof value !== 'object' || value === null) return value;
+  if (isText(value)) return byHash(value);
   return Object.fromEntries(
     Object.entries(value).flatMap(([key, part]) =>
       strengths.some((name) => name === key) ? [] : [[key, withoutStrengths(part)]],
@@ -29,10 +30,24 @@ function withoutStrengths(value: unknown): unknown {
   );
 }
 
+/** A text of a file, whose hash stands for it. */
+const isText = (value: object): value is { readonly text: string; readonly sha256: string } =>
+  'text' in value && 'sha256' in value;
+
+const byHash = ({ text: _text, ...rest }: { readonly text: string; readonly sha256: string }) => rest;
+
+/** Plain data in which the hash of every file's text stands for it, as in results: a mesh is a thousand times as long as all else. */
+export function textsByHash<Of>(value: Of): Of {
+  if (Array.isArray(value)) return value.map(textsByHash) as Of;
+  if (typeof value !== 'object' || value === null) return value;
+  const told = isText(value) ? byHash(value) : value;
+  return Object.fromEntries(Object.entries(told).map(([key, part]) => [key, textsByHash(part)])) as Of;
+}
+
 /** All of a brief that can change a result, as canonical JSON: everything but its title, cautions and the names of its materials. */
 export function canonicalBrief(brief: ResolvedBrief): string {
   const { title: _title, cautions: _cautions, materials: _materials, ...rest } = brief;
-  return canonicalJson(rest);
+  return canonicalJson(textsByHash(rest));
 }
 
 /** JSON with sorted keys and no white space: equal data gives equal text. Arrays keep their order. */

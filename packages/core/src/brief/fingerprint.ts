@@ -1,6 +1,6 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
-import { canonicalJson } from './canonical.js';
+import { canonicalJson, textsByHash } from './canonical.js';
 import type { ResolvedBrief } from './resolved.js';
 
 /** What a result says of the brief that it belongs to. */
@@ -20,7 +20,7 @@ export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes
 export function markOf({ joint, loads, cases, strength }: ResolvedBrief): BriefMark {
   const { edge, cuspDistance, fatigue } = strength;
   const decides = {
-    host: joint,
+    host: textsByHash(joint),
     loads,
     cases,
     strength: { edge, ...(cuspDistance === undefined ? {} : { cuspDistance }), fatigue },

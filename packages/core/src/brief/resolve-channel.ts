@@ -15,7 +15,8 @@ export function resolveChannel(
   host: Host | undefined,
   problems: ProblemList,
 ): ChannelWish {
-  const { families, wall, edgeRadius, mirror } = channel;
+  const { families, wall, edgeRadius } = channel;
+  const mirror = problems.isGiven(['channel', 'mirror']) ? channel.mirror : (host?.usual.mirror ?? channel.mirror);
   families.forEach((family, i) => {
     if (families.indexOf(family) !== i)
       problems.add(['channel', 'families', i], 'each family once', 'remove the repeated one');

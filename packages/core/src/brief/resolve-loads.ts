@@ -1,30 +1,33 @@
 import {
   cureLoad,
-  type HostKind,
   hostKinds,
   hostLoads,
+  type Joint,
   type LoadCase,
   type LoadName,
   type Loads,
+  loadsOf,
 } from '../host/index.js';
 import { nearestName, type ProblemList } from '../input/index.js';
 import type { BriefData } from './schema.js';
 
-/** @param kind `undefined` if the host is faulty: then any load passes */
-export function resolveLoads(loads: BriefData['loads'], kind: HostKind | undefined, problems: ProblemList): Loads {
+/** @param host as the brief gives it; `undefined` if it is faulty: then any load passes */
+export function resolveLoads(loads: BriefData['loads'], host: Joint | undefined, problems: ProblemList): Loads {
   // The schema gives absent loads as keys that hold undefined, or not at all; the result has only loads that act.
   const acting = Object.fromEntries(Object.entries(loads).filter(([, load]) => load !== undefined)) as Loads;
   const names = Object.keys(acting);
-  const known = kind?.loads ?? hostLoads();
+  const known = host === undefined ? hostLoads() : loadsOf(host);
   const list = known.map(({ name }) => name).join(', ');
-  if (kind !== undefined)
+  if (host !== undefined)
     for (const name of names) {
       if (known.some((load) => load.name === name)) continue;
       const others = hostKinds().filter((other) => other.loads.some((load) => load.name === name));
       problems.add(
         ['loads', name],
-        `one of the loads of a ${kind.kind}: ${list}`,
-        `remove it, or use ${others.map((other) => `host.kind: ${other.kind}`).join(' or ')}`,
+        `one of the loads of a ${host.kind}: ${list}`,
+        others.length === 0
+          ? 'remove it'
+          : `remove it, or use ${others.map((other) => `host.kind: ${other.kind}`).join(' or ')}`,
         `the load ${name}`,
       );
     }

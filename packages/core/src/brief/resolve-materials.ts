@@ -1,6 +1,7 @@
 import type { MaterialBook } from '../host/index.js';
 import { type BriefPath, formatPath, formatReceived, nearestName, type ProblemList } from '../input/index.js';
 import { defaultMaterial, genericCaution, genericMaterials, type Ply } from '../material/index.js';
+import { sha256Hex } from './fingerprint.js';
 import type { UsedMaterial } from './resolved.js';
 import type { BriefData } from './schema.js';
 
@@ -51,6 +52,10 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
         formatReceived(name),
       );
       return standIn;
+    },
+    text(file, path) {
+      const text = problems.textOf(file, path);
+      return text === undefined ? undefined : { text, sha256: sha256Hex(text) };
     },
     used: () => used,
     cautions: () => used.filter(({ source }) => source !== 'own').map(cautionOf),

@@ -186,7 +186,13 @@ describe('a faulty brief', () => {
     ],
     ['skin too short', edit('halfSpan: 40', 'halfSpan: 20'), 'host.skin.halfSpan', 8, /at least .* 25 mm/],
     ['wrong support', edit('clamped', 'clammped'), 'host.support', 10, /did you mean 'clamped'/],
-    ['wrong kind', edit('kind: tee', 'kind: pipe'), 'host.kind', 3, /tee or plate or laminate, received "pipe"/],
+    [
+      'wrong kind',
+      edit('kind: tee', 'kind: pipe'),
+      'host.kind',
+      3,
+      /tee or plate or laminate or section, received "pipe"/,
+    ],
     [
       'absent material',
       edit('filler: { ply: carbon-epoxy', 'filler: { ply: carbon-epxy'),
@@ -245,7 +251,7 @@ describe('a faulty brief', () => {
       edit(/host:\n(?: {2}.*\n)+/, ''),
       'host',
       1,
-      /kind: tee or kind: plate or kind: laminate, received nothing/,
+      /kind: tee or kind: plate or kind: laminate or kind: section, received nothing/,
     ],
     ['a list', '[1, 2]', 'brief', 1, /a mapping of title/],
     ['a word', 'hello', 'brief', 1, /received "hello"/],

@@ -1,5 +1,5 @@
 import { InputError } from '../errors.js';
-import { hostKind, hostOf } from '../host/index.js';
+import { hostKind, hostOf, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
 import {
   implausibleAllow,
@@ -22,11 +22,16 @@ import { type BriefData, type BriefSchema, loadSchema } from './schema.js';
  * Reads and resolves the text of a brief, YAML or JSON.
  *
  * @param options.file name for messages
+ * @param options.textOf text of a file that the brief names (the mesh of a section), by its name there
  * @throws InputError with every problem found, each with file, line, path, what was expected and received, and a remedy
  */
-export async function readBrief(text: string, options: { readonly file?: string } = {}): Promise<ResolvedBrief> {
+export async function readBrief(
+  text: string,
+  options: Pick<BriefOrigin, 'file' | 'textOf'> = {},
+): Promise<ResolvedBrief> {
   const { data, origin } = await readBriefText(text, options);
-  return resolveBrief(data, origin);
+  const { textOf } = options;
+  return resolveBrief(data, textOf === undefined ? origin : { ...origin, textOf });
 }
 
 /**
@@ -35,7 +40,7 @@ export async function readBrief(text: string, options: { readonly file?: string 
  * @throws InputError with every problem found; sections that are sound are checked further even if others are not
  */
 export async function resolveBrief(data: unknown, origin: BriefOrigin = {}): Promise<ResolvedBrief> {
-  const { schema } = await loadSchema();
+  const { schema } = await loadSchema(data);
   const problems = new ProblemList(data, origin);
   const whole = schema.safeParse(data);
   if (!whole.success) problems.addIssues(whole.error.issues);
@@ -60,7 +65,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const kind = host && hostKind(host.kind);
   const joint = kind?.resolve(host!, book, problems);
   const around = joint && hostOf(joint);
-  const acting = loads && resolveLoads(loads, kind, problems);
+  const acting = loads && resolveLoads(loads, host, problems);
   const combined = acting && resolveCases(cases, acting, problems);
   const wish = channel && resolveChannel(channel, around, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
@@ -84,7 +89,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...book.cautions(),
       ...implausibleMaterials(materials ?? {}),
       ...kind!.doubts(host!),
-      ...implausibleLoads(acting, combined, kind!.loads, (path) => problems.isGiven(path)),
+      ...implausibleLoads(acting, combined, loadsOf(joint), (path) => problems.isGiven(path)),
       ...cureCautions(acting, combined),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),

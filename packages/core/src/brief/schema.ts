@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { hostKinds } from '../host/index.js';
+import { hostKinds, hostLoads, type Joint, type LoadDefinition, loadsOf } from '../host/index.js';
 import { loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { deliverySection } from './section/delivery.js';
@@ -11,15 +11,16 @@ import { searchSection } from './section/search.js';
 import { strengthSection } from './section/strength.js';
 
 /** The whole brief; a further section is one file in `section/` and one line here. */
-function buildSchema(z: Zod) {
+function buildSchema(z: Zod, own: readonly LoadDefinition[] = []) {
+  const known = [...new Map([...hostLoads(), ...own].map((load) => [load.name, load])).values()];
   return section(
     z,
     {
       title: textLine(z, 200, 'What this brief is about, one line.').default('Untitled brief'),
       host: hostSection(z),
       materials: materialsSection(z),
-      loads: loadsSection(z),
-      cases: casesSection(z),
+      loads: loadsSection(z, known),
+      cases: casesSection(z, known),
       channel: channelSection(z),
       allow: quantity(z, {
         unit: 'MPa',
@@ -46,8 +47,15 @@ let loaded:
   | { readonly kinds: number; readonly ready: Promise<{ readonly zod: Zod; readonly schema: BriefSchema }> }
   | undefined;
 
-/** Made on first use, and anew once a further kind of host is known. */
-export function loadSchema() {
+/**
+ * Made on first use, and anew once a further kind of host is known; for a brief whose host names loads itself, with those.
+ *
+ * @param data of the brief, as it is written
+ */
+export function loadSchema(data?: unknown) {
+  const own = ownLoads(data);
+  if (own.length > 0)
+    return loadSchemaLibrary().then(({ buildWith }) => buildWith((zod) => ({ zod, schema: buildSchema(zod, own) })));
   const kinds = hostKinds().length;
   if (loaded?.kinds !== kinds)
     loaded = {
@@ -57,8 +65,20 @@ export function loadSchema() {
   return loaded.ready;
 }
 
-/** The brief as JSON Schema (draft 2020-12) for editors; `unit` is an extra keyword beside range and default. */
-export async function briefSchema(): Promise<Record<string, unknown>> {
-  const { zod, schema } = await loadSchema();
+/** Loads that the host of a brief names itself, whatever else is wrong with it. */
+function ownLoads(data: unknown): readonly LoadDefinition[] {
+  const host = typeof data === 'object' && data !== null ? (data as { host?: unknown }).host : undefined;
+  const kind = typeof host === 'object' && host !== null ? (host as { kind?: unknown }).kind : undefined;
+  const known = hostKinds().find((one) => one.kind === kind);
+  return known?.ownLoads === undefined ? [] : loadsOf(host as Joint).slice(known.loads.length);
+}
+
+/**
+ * The brief as JSON Schema (draft 2020-12) for editors; `unit` is an extra keyword beside range and default.
+ *
+ * @param data of a brief, whose own loads the schema then knows
+ */
+export async function briefSchema(data?: unknown): Promise<Record<string, unknown>> {
+  const { zod, schema } = await loadSchema(data);
   return { ...zod.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }), title: 'lumenfront brief' };
 }

@@ -25,6 +25,8 @@ export interface RoomWish {
 export interface MaterialBook {
   /** A stand-in, with a problem added, if there is no such material. */
   find(name: string, path: BriefPath): Ply;
+  /** Of a file beside the brief, and its SHA-256; `undefined`, with a problem added, if there is none. */
+  text(file: string, path: BriefPath): { readonly text: string; readonly sha256: string } | undefined;
 }
 
 /** One section, made ready: all that is particular to it. Lengths in mm, MPa. */
@@ -47,6 +49,8 @@ export interface Host {
   readonly usual: {
     readonly reference: { readonly at: readonly [number, number]; readonly width: number; readonly height: number };
     readonly largest?: { readonly width: number; readonly height: number };
+    /** Whether outlines are mirror-symmetric in `x = 0`. Left out: they are. */
+    readonly mirror?: boolean;
   };
   /** The room of a search, and all of it, for outlines that need not keep what a brief asks for. */
   room(wish: RoomWish): OutlineRoom;
@@ -95,14 +99,16 @@ export interface HostKind<Of extends Joint = Joint, Section extends Joint = Join
   /** With its article, for sentences: 'an infinite sheet'. */
   readonly name: string;
   readonly loads: readonly LoadDefinition[];
+  /** Loads that a section of a brief, or a joint, names itself, beside those of all; before anything of it is checked. */
+  ownLoads?(written: unknown): readonly LoadDefinition[];
   /** By the names that its points carry. */
   readonly places: Readonly<Record<string, PlaceDefinition>>;
   /** Families of outlines that only rooms of this kind have: names of `OutlineRoom.families`. */
   readonly families: readonly string[];
   /** Section `host` of a brief; its `kind` is a literal. */
   section(z: Zod): z.ZodObject;
-  /** A section after its schema as plain data; `problems` takes what is wrong with its geometry. */
-  resolve(section: Section, book: MaterialBook, problems: ProblemList): Of;
+  /** A section after its schema as plain data; `problems` takes what is wrong with its geometry. `undefined` where nothing can stand in for it. */
+  resolve(section: Section, book: MaterialBook, problems: ProblemList): Of | undefined;
   /** What may be given but hardly can be meant, one sentence each. */
   doubts(section: Section): readonly string[];
   /** The border of a control contour, as signed distance, positive inside. */

@@ -35,7 +35,8 @@ export {
   type ReducedModel,
   reducedModelVersion,
 } from './reduced-model.js';
-export { hostKind, hostKinds, hostLoads, hostOf, modelBorder, placeLabel, registerHost } from './registry.js';
+export { hostKind, hostKinds, hostLoads, hostOf, loadsOf, modelBorder, placeLabel, registerHost } from './registry.js';
+export type { CurveForce, CurveSupport, MeshText, SectionJoint, SurfaceMaterial } from './section/index.js';
 export type {
   HostShape,
   ShapeArc,

@@ -6,6 +6,7 @@ import type { LoadDefinition } from './load.js';
 import type { PlaceDefinition } from './place.js';
 import { type PlateHost, plateHost } from './plate/index.js';
 import type { ReducedModel } from './reduced-model.js';
+import { type SectionJoint, sectionHost } from './section/index.js';
 import { type TeeJoint, teeHost } from './tee/index.js';
 
 /** The kinds of host that are built in, each with its data. A kind without its host does not compile. */
@@ -13,12 +14,14 @@ interface BuiltIn {
   readonly tee: TeeJoint;
   readonly plate: PlateHost;
   readonly laminate: LaminateJoint;
+  readonly section: SectionJoint;
 }
 
 const builtIn: { readonly [Kind in keyof BuiltIn]: HostKind<BuiltIn[Kind]> } = {
   tee: teeHost,
   plate: plateHost,
   laminate: laminateHost,
+  section: sectionHost,
 };
 
 const known = new Map<string, HostKind>(Object.entries(builtIn));
@@ -64,7 +67,13 @@ export function hostOf(joint: Joint): Host {
   return hostKind(joint.kind).open(joint);
 }
 
-/** Definitions of every load of any host, each once. */
+/** Loads of one joint, or of the host of a brief as it is written: those of its kind and its own. */
+export function loadsOf(host: Joint): readonly LoadDefinition[] {
+  const { loads, ownLoads } = hostKind(host.kind);
+  return [...loads, ...(ownLoads?.(host) ?? [])];
+}
+
+/** Definitions of every load of any host, each once; those that a joint names itself are left out. */
 export function hostLoads(): readonly LoadDefinition[] {
   return [...new Map(hostKinds().flatMap(({ loads }) => loads.map((load) => [load.name, load]))).values()];
 }

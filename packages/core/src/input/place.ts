@@ -6,6 +6,8 @@ export interface BriefOrigin {
   readonly file?: string;
   /** Line (from 1) of a value, or of the nearest value around it that exists. */
   readonly lineOf?: (path: BriefPath) => number | undefined;
+  /** Text of a file that the brief names, as its name stands there. Throws InputError where there is no such text. */
+  readonly textOf?: (file: string) => string;
 }
 
 /** `host.overlaminate.layup[2]`. */

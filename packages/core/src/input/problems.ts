@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { InputError, InputProblem } from '../errors.js';
+import { InputError, type InputProblem } from '../errors.js';
 import { suggestionIn } from './nearest-name.js';
 import { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';
 
@@ -37,6 +37,26 @@ export class ProblemList {
   /** Whether the brief itself gives a value, and not a default. */
   isGiven(path: BriefPath): boolean {
     return valueAt(this.#data, path) !== undefined;
+  }
+
+  /** Text of a file that the brief names; `undefined`, with a problem added, where there is none. */
+  textOf(file: string, path: BriefPath): string | undefined {
+    const { textOf } = this.#origin;
+    if (textOf === undefined) {
+      this.add(
+        path,
+        'a file that was handed over with the brief',
+        'hand over its text: textOf of the origin of the brief',
+      );
+      return undefined;
+    }
+    try {
+      return textOf(file);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      for (const { expected, received, remedy } of error.problems) this.add(path, expected, remedy, received);
+      return undefined;
+    }
   }
 
   /** Takes over what code that knows no files has refused. */

@@ -1,4 +1,5 @@
 import {
+  type BriefOrigin,
   canonicalBrief,
   canonicalJson,
   type FrontDocument,
@@ -61,14 +62,15 @@ export function identifyCase(
   return sha256Hex(canonicalJson({ ...content, kind, version }));
 }
 
-/** Resolves the brief of a variant; one that does not resolve is a case that has failed already. */
+/** Resolves the brief of a variant; one that does not resolve is a case that has failed already. `textOf`: of the files that it names. */
 export async function openCase(
   { vary, data }: { readonly vary: SweepCase['vary']; readonly data: unknown },
   kind: RunKind,
   version: string,
+  textOf?: BriefOrigin['textOf'],
 ): Promise<SweepCase> {
   try {
-    const brief = await resolveBrief(data);
+    const brief = await resolveBrief(data, textOf === undefined ? {} : { textOf });
     return { id: identifyCase(brief, kind, version), kind, vary, brief };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;

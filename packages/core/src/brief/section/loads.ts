@@ -1,8 +1,8 @@
-import { hostLoads, type LoadDefinition } from '../../host/index.js';
+import type { LoadDefinition } from '../../host/index.js';
 import { expectation, quantity, section, userName, type Zod } from '../../input/index.js';
 
 /** Section `loads`: what acts, at its given size. A load that is left out does not act. */
-export function loadsSection(z: Zod) {
+export function loadsSection(z: Zod, known: readonly LoadDefinition[]) {
   const sized = ({ sizes, sentence }: LoadDefinition) =>
     section(
       z,
@@ -13,13 +13,13 @@ export function loadsSection(z: Zod) {
     ).optional();
   return section(
     z,
-    Object.fromEntries(hostLoads().map((load) => [load.name, sized(load)] as const)),
+    Object.fromEntries(known.map((load) => [load.name, sized(load)] as const)),
     'What acts on the joint. A load that is left out does not act.',
   );
 }
 
 /** Section `cases`: name -> factor per load. */
-export function casesSection(z: Zod) {
+export function casesSection(z: Zod, known: readonly LoadDefinition[]) {
   const factor = (load: string) =>
     quantity(z, {
       unit: '1',
@@ -32,7 +32,7 @@ export function casesSection(z: Zod) {
       userName(z),
       section(
         z,
-        Object.fromEntries(hostLoads().map(({ name }) => [name, factor(name)] as const)),
+        Object.fromEntries(known.map(({ name }) => [name, factor(name)] as const)),
         'One state to survive: a factor per load.',
       ),
       { error: () => expectation('a mapping of case to factors', 'write, for example, pull-off: { pull: 1 }') },

@@ -1,5 +1,5 @@
 import type { ElementMatrices } from '../../linear/index.js';
-import { addElementStiffness, elementOrder, placeIn } from './element.js';
+import { addElementStiffness, addTriangleStiffness, elementOrder, placeIn, triangleOrder } from './element.js';
 import type { SectionBody } from './section-mesh.js';
 
 /** A load as an unknown of its own: `force` per unit of it on each of `dofs`. */
@@ -30,42 +30,55 @@ export function numberUnknowns(nodeCount: number, loadCount: number): Unknowns {
 /** Element matrices of a body (generalised plane strain) with its loads bordered in: ready for `factorize`. */
 export function assembleBody(body: SectionBody, loads: readonly BorderedLoad[] = []): ElementMatrices {
   const { mesh } = body;
-  const count = mesh.material.length;
+  const quads = mesh.material.length;
+  const triangles = mesh.triangles?.material.length ?? 0;
   const unknowns = numberUnknowns(mesh.x.length, loads.length);
-  const square = elementOrder ** 2;
-  const loadSizes = loads.map((load) => load.dofs.length + 1);
-  const offsets = new Int32Array(count + loads.length + 1);
-  for (let e = 0; e < count; e++) offsets[e + 1] = offsets[e]! + elementOrder;
-  loadSizes.forEach((size, l) => {
-    offsets[count + l + 1] = offsets[count + l]! + size;
+  const orders = [
+    ...Array.from({ length: quads }, () => elementOrder),
+    ...Array.from({ length: triangles }, () => triangleOrder),
+    ...loads.map((load) => load.dofs.length + 1),
+  ];
+  const offsets = new Int32Array(orders.length + 1);
+  const starts = new Float64Array(orders.length + 1);
+  orders.forEach((order, e) => {
+    offsets[e + 1] = offsets[e]! + order;
+    starts[e + 1] = starts[e]! + order * order;
   });
-  const dofs = new Int32Array(offsets[offsets.length - 1]!);
-  const matrices = new Float64Array(count * square + loadSizes.reduce((sum, size) => sum + size * size, 0));
-  const x = new Float64Array(count + loads.length);
-  const y = new Float64Array(count + loads.length);
-  for (let e = 0; e < count; e++) {
-    const at = e * elementOrder;
-    for (let i = 0; i < 9; i++) {
-      const node = mesh.elements[9 * e + i]!;
+  const dofs = new Int32Array(offsets[orders.length]!);
+  const matrices = new Float64Array(starts[orders.length]!);
+  const x = new Float64Array(orders.length);
+  const y = new Float64Array(orders.length);
+  const number = (e: number, nodes: Int32Array) => {
+    const at = offsets[e]!;
+    nodes.forEach((node, i) => {
       dofs[at + 2 * i] = 2 * node;
       dofs[at + 2 * i + 1] = 2 * node + 1;
-    }
-    dofs[at + 18] = unknowns.strainZ;
-    dofs[at + 19] = unknowns.deltaT;
-    addElementStiffness(body, e, matrices, e * square);
+    });
+    dofs[at + 2 * nodes.length] = unknowns.strainZ;
+    dofs[at + 2 * nodes.length + 1] = unknowns.deltaT;
+  };
+  for (let e = 0; e < quads; e++) {
+    number(e, mesh.elements.subarray(9 * e, 9 * e + 9));
+    addElementStiffness(body, e, matrices, starts[e]!);
     [x[e], y[e]] = placeIn(mesh, e, 0, 0) as [number, number];
   }
-  let start = count * square;
+  for (let e = 0; e < triangles; e++) {
+    const nodes = mesh.triangles!.elements.subarray(6 * e, 6 * e + 6);
+    number(quads + e, nodes);
+    addTriangleStiffness(body, e, matrices, starts[quads + e]!);
+    x[quads + e] = (mesh.x[nodes[0]!]! + mesh.x[nodes[1]!]! + mesh.x[nodes[2]!]!) / 3;
+    y[quads + e] = (mesh.y[nodes[0]!]! + mesh.y[nodes[1]!]! + mesh.y[nodes[2]!]!) / 3;
+  }
   loads.forEach((load, l) => {
-    const size = loadSizes[l]!;
-    dofs.set(load.dofs, offsets[count + l]!);
-    dofs[offsets[count + l]! + size - 1] = unknowns.load(l);
+    const e = quads + triangles + l;
+    const size = orders[e]!;
+    dofs.set(load.dofs, offsets[e]!);
+    dofs[offsets[e]! + size - 1] = unknowns.load(l);
     load.force.forEach((force, i) => {
-      matrices[start + (size - 1) * size + i] = -force;
+      matrices[starts[e]! + (size - 1) * size + i] = -force;
     });
-    x[count + l] = load.x;
-    y[count + l] = load.y;
-    start += size * size;
+    x[e] = load.x;
+    y[e] = load.y;
   });
   return { dofCount: unknowns.count, offsets, dofs, matrices, x, y };
 }

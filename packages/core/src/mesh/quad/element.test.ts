@@ -4,7 +4,7 @@ import { referencePly } from '../../../../../test/fixtures/tee-reference.js';
 import { factorize } from '../../linear/index.js';
 import { inPlaneConstants, sectionStiffness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from './assemble.js';
-import { addElementStiffness, elementOrder, stressRows } from './element.js';
+import { addElementStiffness, elementOrder, stressRows, triangleOrder, triangleStress } from './element.js';
 import { type Block, joinBlocks } from './grid.js';
 import type { SectionBody } from './section-mesh.js';
 
@@ -249,5 +249,59 @@ describe('rings', () => {
     const above = stressAt(body, u, (columns * rows) / 3 + 3, 0, -1);
     expect(Math.abs(below[1]! / pressure - 1)).toBeLessThan(1.5e-3);
     expect(Math.abs(above[1]! / pressure - 1)).toBeLessThan(1.5e-3);
+  });
+});
+
+describe('the six-node triangle', () => {
+  /** The curved patch with every second element in two triangles. */
+  const mixed = (): SectionBody => {
+    const { mesh, materials } = curvedPatch();
+    const [quads, triangles]: [number[], number[]] = [[], []];
+    for (let e = 0; e < 16; e++) {
+      const at = (...places: readonly number[]) => places.map((i) => mesh.elements[9 * e + i]!);
+      if (e % 2 === 0) quads.push(...mesh.elements.subarray(9 * e, 9 * e + 9));
+      else triangles.push(...at(0, 2, 8, 1, 5, 4), ...at(0, 8, 6, 4, 7, 3));
+    }
+    const many = (count: number) => ({
+      material: new Int32Array(count),
+      axes: Array.from({ length: count }, () => mesh.axes[0]!),
+    });
+    return {
+      materials,
+      mesh: {
+        ...mesh,
+        elements: Int32Array.from(quads),
+        ...many(quads.length / 9),
+        triangles: { elements: Int32Array.from(triangles), ...many(triangles.length / 6) },
+      },
+    };
+  };
+
+  it('passes the patch test beside nine-node elements, and tells the uniform stress', () => {
+    const body = mixed();
+    const { mesh } = body;
+    const unknowns = numberUnknowns(mesh.x.length, 0);
+    const linear = (x: number, y: number) => [2e-3 * x - 1e-3 * y, 5e-4 * x + 3e-3 * y] as const;
+    const border = Array.from(mesh.x.keys()).filter(
+      (node) => node % 9 === 0 || node % 9 === 8 || node < 9 || node > 71,
+    );
+    const retained = [...border.flatMap((node) => [2 * node, 2 * node + 1]), unknowns.strainZ, unknowns.deltaT];
+    const values = [...border.flatMap((node) => linear(mesh.x[node]!, mesh.y[node]!)), 1e-3, 20];
+    const u = factorize(assembleBody(body), { retained }).expand(Float64Array.from(values), 1);
+    for (let node = 0; node < mesh.x.length; node++) {
+      const [ux, uy] = linear(mesh.x[node]!, mesh.y[node]!);
+      expect(Math.abs(u[2 * node]! - ux) + Math.abs(u[2 * node + 1]! - uy)).toBeLessThan(1e-15);
+    }
+    const expected = stressAt(body, u, 0, 0, 0);
+    const count = mesh.triangles!.material.length;
+    for (let e = 0; e < count; e++) {
+      const { rows } = triangleStress(body, e);
+      [0, 1, 2].forEach((c) => {
+        const row = rows.subarray(c * triangleOrder, (c + 1) * triangleOrder);
+        let sum = row[12]! * u[unknowns.strainZ]! + row[13]! * u[unknowns.deltaT]!;
+        for (let i = 0; i < 12; i++) sum += row[i]! * u[2 * mesh.triangles!.elements[6 * e + (i >> 1)]! + (i & 1)]!;
+        expect(Math.abs(sum - expected[c]!)).toBeLessThan(1e-10 * largest(expected));
+      });
+    }
   });
 });

@@ -1,5 +1,19 @@
 export { assembleBody, type BorderedLoad, edgeLoad, numberUnknowns, type Unknowns } from './assemble.js';
-export { addElementStiffness, elementOrder, placeIn, strainRows, stressRows } from './element.js';
+export {
+  addElementStiffness,
+  elementOrder,
+  placeIn,
+  strainRows,
+  stressRows,
+  triangleOrder,
+  triangleStress,
+} from './element.js';
 export { graded, growing, withMiddles } from './grading.js';
 export { type Block, joinBlocks, joinParts, type PlacedBlock } from './grid.js';
-export { type MaterialAxes, type SectionBody, type SectionMesh, tangentAngle } from './section-mesh.js';
+export {
+  type MaterialAxes,
+  type SectionBody,
+  type SectionMesh,
+  type SectionTriangles,
+  tangentAngle,
+} from './section-mesh.js';

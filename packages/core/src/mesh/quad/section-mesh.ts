@@ -1,7 +1,7 @@
 import type { SectionStiffness } from '../../material/index.js';
 
 /**
- * Nine-node quadrilaterals of a cross-section. The nodes of an element are a 3 x 3 grid, `3 * row + column`, columns along
+ * Nine-node quadrilaterals of a cross-section, and six-node triangles where there are any. The nodes of an element are a 3 x 3 grid, `3 * row + column`, columns along
  * its first direction. Lengths in mm, angles in radians.
  */
 export interface SectionMesh {
@@ -10,6 +10,17 @@ export interface SectionMesh {
   /** Nine node numbers per element; a side may be collapsed to one node. */
   readonly elements: Int32Array;
   /** Index into the materials, one per element. */
+  readonly material: Int32Array;
+  readonly axes: readonly MaterialAxes[];
+  /** Elements of three sides beside them. */
+  readonly triangles?: SectionTriangles;
+}
+
+/** Six-node triangles of a section mesh: three corners counter-clockwise, then the middles of the sides 1-2, 2-3, 3-1. */
+export interface SectionTriangles {
+  /** Six node numbers per element. */
+  readonly elements: Int32Array;
+  /** As those of the quadrilaterals, one per element. */
   readonly material: Int32Array;
   readonly axes: readonly MaterialAxes[];
 }

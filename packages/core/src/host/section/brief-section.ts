@@ -1,0 +1,304 @@
+import type { z } from 'zod';
+import { InputError } from '../../errors.js';
+import {
+  choice,
+  expectation,
+  list,
+  nearestName,
+  type ProblemList,
+  quantity,
+  section,
+  textLine,
+  userName,
+  type Zod,
+} from '../../input/index.js';
+import type { MaterialBook } from '../contract.js';
+import type { LoadDefinition } from '../load.js';
+import { materialName } from '../material-name.js';
+import { inFile, readSection } from './body.js';
+import type { CurveForce, SectionJoint, SurfaceMaterial } from './joint.js';
+import { forceLoad, sectionLoads } from './loads.js';
+import { readMesh } from './read-mesh.js';
+
+const place = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', atLeast: -100_000, atMost: 100_000, sentence });
+
+const direction = (z: Zod, sentence: string) => quantity(z, { unit: '1', atLeast: -1000, atMost: 1000, sentence });
+
+const tangentField = (z: Zod) =>
+  z
+    .union(
+      [
+        quantity(z, { unit: 'deg', atLeast: -360, atMost: 360, sentence: 'From x, counter-clockwise.' }),
+        section(
+          z,
+          {
+            around: z
+              .tuple([place(z, 'Centre, across.'), place(z, 'Centre, up.')])
+              .meta({ description: 'Plies bend round this point [x, y]. Unit: mm.', unit: 'mm' }),
+          },
+          'Round a point.',
+        ),
+        section(
+          z,
+          { along: userName(z).meta({ description: 'Plies run as this named curve does, where it is nearest.' }) },
+          'Along a named curve.',
+        ),
+      ],
+      {
+        error: () =>
+          expectation(
+            'an angle from x in degrees, or a mapping of around or along',
+            'write, for example, tangent: 90, tangent: { around: [5, 5] } or tangent: { along: bend }',
+          ),
+      },
+    )
+    .default(0)
+    .meta({
+      description:
+        'Direction of the plies in the section, from which `angle` counts: degrees from x, round a point, or along a named curve.',
+    });
+
+function surfaceField(z: Zod) {
+  return section(
+    z,
+    {
+      material: materialName(z, 'Material of the surface, a name under `materials` or a built-in one.'),
+      angle: z
+        .union(
+          [
+            quantity(z, {
+              unit: 'deg',
+              atLeast: -90,
+              atMost: 90,
+              sentence: 'As in a layup: 0 in the section, 90 along the channel.',
+            }),
+            z.literal('quasi-isotropic').meta({ description: 'Smeared over equal shares of 0, 45, -45 and 90.' }),
+          ],
+          {
+            error: () =>
+              expectation('an angle of -90 to 90 degrees, or quasi-isotropic', 'write, for example, angle: 45'),
+          },
+        )
+        .optional()
+        .meta({
+          description:
+            'Angle of the fibres from the tangent of the section, as in a layup: 0 in the section, 90 along the channel; or quasi-isotropic. Needed but for isotropic materials and the filler.',
+        }),
+      tangent: tangentField(z),
+    },
+    'What a named surface of the mesh is made of.',
+  );
+}
+
+/** Section `host` of a section that is meshed elsewhere. */
+export function sectionSection(z: Zod) {
+  const records = (what: string, example: string) => ({
+    error: () => expectation(what, `write, for example, ${example}`),
+  });
+  return section(
+    z,
+    {
+      kind: z.literal('section').meta({ description: 'A section of any form, meshed elsewhere.' }),
+      mesh: textLine(
+        z,
+        250,
+        'File with the mesh, beside the brief: MSH 4.1 text, elements of second order, every surface named, mm.',
+      ),
+      filler: userName(z).meta({
+        description:
+          'Surface of the mesh that channels lie in: of resin, or of fibres along the channel. In one piece, without holes.',
+      }),
+      surfaces: z
+        .record(
+          userName(z),
+          surfaceField(z),
+          records('a mapping of surface to material', 'web: { material: carbon, angle: 0, tangent: 90 }'),
+        )
+        .meta({ description: 'Every named surface of the mesh, and what it is made of.' }),
+      supports: z
+        .record(
+          userName(z),
+          section(
+            z,
+            {
+              hold: list(z, choice(z, ['x', 'y'], 'A displacement: across or up.'), {
+                of: 'x and y',
+                atLeast: 1,
+                atMost: 2,
+                sentence: 'Displacements that the curve keeps: [x, y], [x] or [y].',
+              }),
+              under: choice(
+                z,
+                ['loads', 'all'],
+                'loads: a cure finds the part free; all: a cure finds the support as well, as a plane of symmetry.',
+              ).default('loads'),
+            },
+            'What a named curve keeps.',
+          ),
+          records('a mapping of curve to what it keeps', 'flange-end: { hold: [x, y] }'),
+        )
+        .default({})
+        .meta({ description: 'Named curves that are held.' }),
+      loads: z
+        .record(
+          userName(z),
+          z
+            .record(
+              userName(z),
+              z
+                .tuple([direction(z, 'Across.'), direction(z, 'Up.')], records('a direction [x, y]', 'web-top: [0, 1]'))
+                .meta({
+                  description: 'Force on the curve at a load of 1 N/mm: across and up, N/mm. Spread evenly along it.',
+                }),
+              records('a mapping of curve to direction', '{ web-top: [0, 1] }'),
+            )
+            .meta({ description: 'Curves that the load acts on, each with its direction.' }),
+          records('a mapping of load to curves', 'pull: { web-top: [0, 1] }'),
+        )
+        .default({})
+        .meta({
+          description:
+            'Loads of your own: by name, the named curves that carry them and their directions. Their sizes stand under `loads`.',
+        }),
+    },
+    'A section of any form, from a mesh made elsewhere.',
+  );
+}
+
+/** The section after its schema. */
+export type SectionSection = z.output<ReturnType<typeof sectionSection>>;
+
+/** Loads that a brief's host names itself, from what is written there or from a joint: names are all that is looked at. */
+export function ownLoads(written: unknown): readonly LoadDefinition[] {
+  const loads = typeof written === 'object' && written !== null ? (written as { loads?: unknown }).loads : undefined;
+  if (typeof loads !== 'object' || loads === null || Array.isArray(loads)) return [];
+  return Object.keys(loads)
+    .filter((name) => !sectionLoads.some((load) => load.name === name))
+    .map(forceLoad);
+}
+
+/** Adds problems where there can be no such section; then there is none. */
+export function resolveSection(
+  host: SectionSection,
+  book: MaterialBook,
+  problems: ProblemList,
+): SectionJoint | undefined {
+  const before = problems.problems.length;
+  const surfaces = Object.fromEntries(
+    Object.entries(host.surfaces).map(([name, surface]) => [name, resolveSurface(name, surface, host, book, problems)]),
+  );
+  for (const name of Object.keys(host.loads))
+    if (sectionLoads.some((load) => load.name === name))
+      problems.add(
+        ['host', 'loads', name],
+        'a name that no other load has',
+        `rename it: ${name} is a load of every section`,
+        name,
+      );
+  for (const [name, forces] of Object.entries(host.loads))
+    if (!Object.values(forces).some(([x, y]) => x !== 0 || y !== 0))
+      problems.add(
+        ['host', 'loads', name],
+        'a force on at least one curve',
+        'write, for example, { web-top: [0, 1] }',
+        'none',
+      );
+  const mesh = book.text(host.mesh, ['host', 'mesh']);
+  if (mesh === undefined) return undefined;
+  const joint: SectionJoint = {
+    kind: 'section',
+    mesh: { file: host.mesh, ...mesh },
+    filler: host.filler,
+    surfaces,
+    supports: Object.entries(host.supports).map(([curve, { hold, under }]) => ({ curve, hold, under })),
+    loads: Object.fromEntries(
+      Object.entries(host.loads).map(([name, forces]) => [
+        name,
+        Object.entries(forces).map(([curve, force]): CurveForce => ({ curve, force })),
+      ]),
+    ),
+  };
+  try {
+    checkNames(host, problems, mesh.text);
+    if (problems.problems.length > before) return undefined;
+    readSection(joint);
+    return joint;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    // The faults of the mesh stand in its own file.
+    problems.problems.push(...error.problems);
+    return undefined;
+  }
+}
+
+function resolveSurface(
+  name: string,
+  { material, angle, tangent }: SectionSection['surfaces'][string],
+  { filler }: SectionSection,
+  book: MaterialBook,
+  problems: ProblemList,
+): SurfaceMaterial {
+  const path = ['host', 'surfaces', name];
+  const ply = book.find(material, [...path, 'material']);
+  const isotropic = ply.E1 === ply.E2;
+  if (name === filler && angle !== undefined && angle !== 90 && !isotropic)
+    problems.add(
+      [...path, 'angle'],
+      '90 in the filler: channels lie in what is isotropic in the section',
+      'leave it out, or name another surface as the filler',
+    );
+  if (angle === undefined && name !== filler && !isotropic)
+    problems.add(
+      [...path, 'angle'],
+      'an angle of the fibres, -90 to 90 degrees, or quasi-isotropic',
+      'add it: 0 in the section, 90 along the channel',
+    );
+  return { ply, angle: name === filler ? 90 : (angle ?? 90), tangent };
+}
+
+/** Every surface has a material, and what is named is there. */
+function checkNames(host: SectionSection, problems: ProblemList, text: string): void {
+  const mesh = inFile(host.mesh, () => readMesh(text));
+  const near = (name: string, known: readonly string[]) => {
+    const found = nearestName(name, known);
+    return found === undefined ? 'correct the name, or name it so in the mesh' : `did you mean '${found}'?`;
+  };
+  const curves = [...mesh.curves.keys()];
+  for (const name of mesh.surfaces)
+    if (!Object.hasOwn(host.surfaces, name))
+      problems.add(
+        ['host', 'surfaces'],
+        'a material for every surface of the mesh',
+        `add ${JSON.stringify(name)}`,
+        `none for ${JSON.stringify(name)}`,
+      );
+  for (const name of Object.keys(host.surfaces))
+    if (!mesh.surfaces.includes(name))
+      problems.add(
+        ['host', 'surfaces', name],
+        `a surface of the mesh: ${mesh.surfaces.join(', ')}`,
+        near(name, mesh.surfaces),
+        name,
+      );
+  if (!mesh.surfaces.includes(host.filler))
+    problems.add(
+      ['host', 'filler'],
+      `a surface of the mesh: ${mesh.surfaces.join(', ')}`,
+      near(host.filler, mesh.surfaces),
+    );
+  const expectCurve = (path: readonly string[], name: string) => {
+    if (!curves.includes(name))
+      problems.add(
+        path,
+        `a named curve of the mesh: ${curves.join(', ') || 'there are none'}`,
+        near(name, curves),
+        name,
+      );
+  };
+  for (const name of Object.keys(host.supports)) expectCurve(['host', 'supports', name], name);
+  for (const [load, forces] of Object.entries(host.loads))
+    for (const name of Object.keys(forces)) expectCurve(['host', 'loads', load, name], name);
+  for (const [name, { tangent }] of Object.entries(host.surfaces))
+    if (typeof tangent === 'object' && 'along' in tangent)
+      expectCurve(['host', 'surfaces', name, 'tangent', 'along'], tangent.along);
+}

@@ -1,0 +1,231 @@
+import { type Factor, factorize } from '../../linear/index.js';
+import {
+  assembleBody,
+  type BorderedLoad,
+  edgeLoad,
+  elementOrder,
+  numberUnknowns,
+  stressRows,
+  tangentAngle,
+  triangleOrder,
+  triangleStress,
+} from '../../mesh/quad/index.js';
+import type { Condensed, CondensedHost } from '../condensed/index.js';
+import type { SectionPoint } from '../place.js';
+import type { SectionBody } from './body.js';
+import type { ControlContour } from './contour.js';
+import { type HostMesh, meshHost } from './host-mesh.js';
+import type { CurveForce } from './joint.js';
+import { frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor, refuseUnbalanced, workOn } from './supports.js';
+
+/** Scalars of the condensed section: the uniform strains, then the user's loads by this name. */
+export const scalarOf = (load: string): string => `load ${load}`;
+
+/** A section condensed onto its control contour: held under loads (support 0), and free but for its symmetry (support 1). */
+export interface CondensedSection {
+  readonly host: CondensedHost;
+  readonly rows: readonly (readonly number[])[];
+}
+
+const holds = ['loads', 'free'] as const satisfies readonly Hold[];
+
+/** Throws InputError for loads that supports do not hold. */
+export function condenseSection(section: SectionBody, contour: ControlContour, refinement = 1): CondensedSection {
+  const mesh = meshHost(section, contour, refinement);
+  const { body } = mesh;
+  const frame = frameOf(section.file);
+  const loads = Object.entries(section.joint.loads).map(([, forces]) => forcesOn(mesh, forces));
+  const nodesOf = (curve: string) => new Set(mesh.curve(curve).flat());
+  const corners = farApart(body.mesh);
+  const candidates = corners.flatMap((node) =>
+    [0, 1].map((component): Held => ({ node, component: component as 0 | 1 })),
+  );
+  const held = holds.map((hold) => {
+    const own = heldBy(section.joint, hold, nodesOf);
+    const loose = looseMotions(body.mesh, own, frame);
+    return { own: [...own, ...pinsFor(body.mesh, loose, candidates, frame)], loose };
+  });
+  Object.keys(section.joint.loads).forEach((name, l) => {
+    const { dofs, force } = loads[l]!;
+    refuseUnbalanced(
+      name,
+      held[0]!.loose,
+      (motion) => workOn(body.mesh, dofs, force, motion, frame),
+      force.reduce((sum, value) => sum + Math.abs(value), 0),
+    );
+  });
+  const unknowns = numberUnknowns(body.mesh.x.length, loads.length);
+  const scalars = [unknowns.strainZ, unknowns.deltaT, ...loads.map((_, l) => unknowns.load(l))];
+  const dofOf = ({ node, component }: Held) => 2 * node + component;
+  const onContour = [...mesh.contourNodes].flatMap((node) => [2 * node, 2 * node + 1]);
+  const kept = [...new Set(held.flatMap(({ own }) => own.map(dofOf)))].filter((dof) => !onContour.includes(dof));
+  const factor = factorize(assembleBody(body, loads), { retained: [...onContour, ...scalars, ...kept] });
+  const recovery = recoveryOf(section, mesh);
+  const names = ['strainZ', 'deltaT', ...Object.keys(section.joint.loads).map(scalarOf)];
+  return {
+    host: {
+      contour: { x: contour.x, y: contour.y, closed: true },
+      supports: held.map(({ own }) => ({
+        whole: close(factor, onContour.length, names, new Set(own.map(dofOf)), recovery),
+      })),
+      sectionPoints: recovery.points,
+    },
+    rows: recovery.rows,
+  };
+}
+
+/** Two corners of the whole that lie far from each other. */
+function farApart({ x, y }: { readonly x: Float64Array; readonly y: Float64Array }): [number, number] {
+  const from = (node: number) => {
+    let far = node;
+    let most = 0;
+    for (let i = 0; i < x.length; i++) {
+      const away = (x[i]! - x[node]!) ** 2 + (y[i]! - y[node]!) ** 2;
+      if (away > most * (1 + 1e-9)) [far, most] = [i, away];
+    }
+    return far;
+  };
+  const first = from(0);
+  return [first, from(first)];
+}
+
+function forcesOn(mesh: HostMesh, forces: readonly CurveForce[]): BorderedLoad {
+  const sum = new Map<number, number>();
+  let [x, y] = [0, 0];
+  for (const { curve, force } of forces) {
+    const edges = mesh.curve(curve);
+    const unit = edgeLoad(mesh.body.mesh, edges, () => [1, 0]);
+    const length = unit.force.reduce((total, value) => total + value, 0);
+    const load = edgeLoad(mesh.body.mesh, edges, () => [force[0] / length, force[1] / length]);
+    load.dofs.forEach((dof, i) => {
+      sum.set(dof, (sum.get(dof) ?? 0) + load.force[i]!);
+    });
+    [x, y] = [load.x, load.y];
+  }
+  return { dofs: [...sum.keys()], force: [...sum.values()], x, y };
+}
+
+/** Holds what supports hold and eliminates all but contour and scalars. */
+function close(
+  factor: Factor,
+  contourSize: number,
+  names: readonly string[],
+  fixedDofs: ReadonlySet<number>,
+  recovery: SectionRecovery,
+): Condensed {
+  const order = factor.retained.length;
+  const size = contourSize + names.length;
+  const fixed = Array.from(factor.retained.keys()).filter((i) => i >= size && fixedDofs.has(factor.retained[i]!));
+  const small = factorize(
+    {
+      dofCount: order,
+      offsets: Int32Array.of(0, order),
+      dofs: Int32Array.from({ length: order }, (_, dof) => dof),
+      matrices: factor.schur,
+      x: Float64Array.of(0),
+      y: Float64Array.of(0),
+    },
+    { retained: Array.from({ length: size }, (_, dof) => dof), fixed },
+  );
+  return {
+    scalars: names,
+    matrix: small.schur,
+    recover: (a, columns) =>
+      recovery.stresses(
+        factor.expand(small.expand(a, columns), columns),
+        a.subarray(contourSize * columns, (contourSize + 1) * columns),
+        a.subarray((contourSize + 1) * columns, (contourSize + 2) * columns),
+        columns,
+      ),
+  };
+}
+
+/** Stresses in the middles of elements. */
+export interface SectionRecovery {
+  readonly points: readonly SectionPoint[];
+  /** One row of points to a surface. */
+  readonly rows: readonly (readonly number[])[];
+  stresses(displacements: Float64Array, strainZ: Float64Array, deltaT: Float64Array, columns: number): Float64Array;
+}
+
+/** Least distance between points: at the filler, in radii of its largest circle, and how it grows away from it. */
+const closest = 0.08;
+const spreading = 0.2;
+
+function recoveryOf(section: SectionBody, { body, quadSurface, triangleSurface }: HostMesh): SectionRecovery {
+  const { mesh } = body;
+  const points: SectionPoint[] = [];
+  const tellers: { readonly nodes: Int32Array; readonly order: number; readonly rows: Float64Array }[] = [];
+  const rows: number[][] = section.file.surfaces.map(() => []);
+  const { radius } = section.circle;
+  const taken = new Map<string, (readonly [number, number])[]>();
+  const isFree = (surface: number, x: number, y: number) => {
+    const away = Math.max(0, -section.border.distance(x, y));
+    // Distances by powers of two, so that neighbours compare in the same squares.
+    const apart = closest * radius * 2 ** Math.floor(Math.log2(1 + (spreading / closest) * (away / radius)));
+    const [i, j] = [Math.floor(x / apart), Math.floor(y / apart)];
+    for (let di = -1; di <= 1; di++)
+      for (let dj = -1; dj <= 1; dj++)
+        for (const [px, py] of taken.get(`${surface} ${apart} ${i + di} ${j + dj}`) ?? [])
+          if (Math.hypot(px - x, py - y) < apart) return false;
+    const key = `${surface} ${apart} ${i} ${j}`;
+    taken.set(key, [...(taken.get(key) ?? []), [x, y]]);
+    return true;
+  };
+  const add = (
+    surface: number,
+    nodes: Int32Array,
+    order: number,
+    found: { rows: Float64Array; x: number; y: number },
+  ) => {
+    const { x, y } = found;
+    if (!isFree(surface, x, y)) return;
+    const angle = tangentAngle(section.axes[surface]!, x, y);
+    rows[surface]!.push(points.length);
+    points.push({
+      place: surface === section.filler ? 'filler' : 'surface',
+      x,
+      y,
+      normalAngle: angle + Math.PI / 2,
+      layer: surface === section.filler ? -1 : surface,
+    });
+    tellers.push({ nodes, order, rows: found.rows });
+  };
+  for (let e = 0; e < quadSurface.length; e++) {
+    const nodes = mesh.elements.subarray(9 * e, 9 * e + 9);
+    add(quadSurface[e]!, nodes, elementOrder, {
+      rows: stressRows(body, e, 0, 0),
+      x: mesh.x[nodes[4]!]!,
+      y: mesh.y[nodes[4]!]!,
+    });
+  }
+  for (let e = 0; e < triangleSurface.length; e++)
+    add(
+      triangleSurface[e]!,
+      mesh.triangles!.elements.subarray(6 * e, 6 * e + 6),
+      triangleOrder,
+      triangleStress(body, e),
+    );
+  return {
+    points,
+    rows: rows.filter((row) => row.length > 0),
+    stresses(displacements, strainZ, deltaT, columns) {
+      const result = new Float64Array(points.length * 3 * columns);
+      tellers.forEach(({ nodes, order, rows: own }, p) => {
+        // Rows are (t, n, tn); points want (n, t, nt).
+        [1, 0, 2].forEach((component, c) => {
+          const out = (3 * p + c) * columns;
+          const row = component * order;
+          for (let i = 0; i < order - 2; i++) {
+            const dof = 2 * nodes[i >> 1]! + (i & 1);
+            const factor = own[row + i]!;
+            for (let k = 0; k < columns; k++) result[out + k]! += factor * displacements[dof * columns + k]!;
+          }
+          for (let k = 0; k < columns; k++)
+            result[out + k]! += own[row + order - 2]! * strainZ[k]! + own[row + order - 1]! * deltaT[k]!;
+        });
+      });
+      return result;
+    },
+  };
+}

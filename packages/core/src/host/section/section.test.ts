@@ -1,0 +1,126 @@
+import { describe, expect, it } from 'vitest';
+import { discInSheet, meshText } from '../../../../../test/fixtures/mesh-text.js';
+import { discJoint, meshOf } from '../../../../../test/fixtures/section-joints.js';
+import { ellipseNodes, referencePly } from '../../../../../test/fixtures/tee-reference.js';
+import { InputError } from '../../errors.js';
+import { createStressModel, meshedStress } from '../../stress/index.js';
+import { hostOf, type SectionJoint } from '../index.js';
+import { readSection } from './body.js';
+import { controlContour } from './contour.js';
+import { divide } from './division.js';
+import { areaOf } from './outline-border.js';
+
+const wish = { wall: 0.15, edgeRadius: 0.1 };
+
+describe('a section that is meshed elsewhere', () => {
+  // A channel in a disc of resin in plies along it, tension across or all round: two rings by closed potentials, computed independently of this
+  // engine; the axial strain, which they leave out, is a thousandth here.
+  it('has the peaks of a concentric channel in closed form', { timeout: 120_000 }, () => {
+    const joint: SectionJoint = {
+      ...discJoint(),
+      mesh: meshOf(meshText(discInSheet({ radius: 2, wrap: 0.5, half: 60, around: 48, rows: 14 }))),
+      surfaces: {
+        ...discJoint().surfaces,
+        wrap: { ply: referencePly, angle: 90, tangent: 0 },
+        sheet: { ply: referencePly, angle: 90, tangent: 0 },
+      },
+      supports: [],
+      loads: {
+        across: [
+          { curve: 'left', force: [-120, 0] },
+          { curve: 'right', force: [120, 0] },
+        ],
+        up: [
+          { curve: 'bottom', force: [0, -120] },
+          { curve: 'top', force: [0, 120] },
+        ],
+      },
+    };
+    const model = hostOf(joint).reduce(wish);
+    const cases = [
+      { name: 'across', factors: { across: 1 } },
+      { name: 'round', factors: { across: 1, up: 1 } },
+    ];
+    const stress = createStressModel(model, { across: { force: 1 }, up: { force: 1 } }, cases);
+    for (const [share, across, round] of [
+      [0.25, 1.74615, 1.40898],
+      [0.5, 1.50401, 1.17464],
+      [0.7, 1.38005, 0.96846],
+      [0.9, 1.22452, 0.78479],
+    ] as const) {
+      const { cases: found } = stress.evaluate(ellipseNodes(2 * share, 2 * share, [0, 0], 0, 128), false);
+      // The sheet is 30 radii wide to each side: a thousandth.
+      expect(Math.abs(found[0]!.peak / across - 1), `${share} across`).toBeLessThan(0.004);
+      expect(Math.abs(found[1]!.peak / round - 1), `${share} round`).toBeLessThan(0.004);
+    }
+  });
+
+  it('is the same with plies round a point, along the curve about it, and with quadrilaterals of eight nodes', () => {
+    const joint = discJoint();
+    const around: SectionJoint = {
+      ...joint,
+      mesh: meshOf(meshText(discInSheet({ radius: 2, wrap: 0.5, half: 8, around: 48, rows: 8, nodes: 8 }))),
+      surfaces: { ...joint.surfaces, wrap: { ...joint.surfaces.wrap!, tangent: { around: [0, 0] } } },
+    };
+    const loads = { cure: { deltaT: -100 }, lift: { force: 100 } };
+    const nodes = ellipseNodes(0.7, 0.35, [0.5, -0.3], 0.4, 128);
+    const [first, second] = [joint, around].map((one) =>
+      createStressModel(hostOf(one).reduce(wish), loads, [])
+        .evaluate(nodes, false)
+        .loads.map(({ peak }) => peak),
+    );
+    first!.forEach((peak, l) => {
+      expect(Math.abs(second![l]! / peak - 1)).toBeLessThan(1e-4);
+    });
+  });
+
+  it('keeps the contour between the border and every admissible channel', () => {
+    const { border, box } = readSection(discJoint());
+    const contour = controlContour(border, box, wish);
+    // The border is a circle of radius 2: so is the contour, inset by 0.6 walls.
+    for (let i = 0; i < contour.x.length; i++)
+      expect(Math.hypot(contour.x[i]!, contour.y[i]!)).toBeCloseTo(2 - 0.6 * wish.wall, 3);
+    expect(areaOf(contour)).toBeGreaterThan(0);
+    expect(contour.x.length / 2).toBeGreaterThanOrEqual(4 * contour.degree);
+    expect(contour.distance(0.4, 0.3)).toBeCloseTo(2 - 0.6 * wish.wall - 0.5, 3);
+    expect(() => controlContour(border, box, { wall: 1.5, edgeRadius: 0.5 })).toThrow(InputError);
+  });
+
+  it('divides elements without gaps: areas and named curves stay', () => {
+    const { file } = readSection(discJoint());
+    const division = divide(file);
+    const area = () =>
+      division.faces().reduce((sum, { corners }) => {
+        const of = (v: readonly number[]) => corners.map((corner) => v[corner]!);
+        return sum + areaOf({ x: of(division.x), y: of(division.y) });
+      }, 0);
+    const before = division.faces().length;
+    division.refine((x, y) => 0.02 + 0.2 * Math.abs(Math.hypot(x - 2, y) - 0.2));
+    expect(division.faces().length).toBeGreaterThan(2 * before);
+    // Corners on curved sides move outwards and inwards alike: the whole is a square.
+    expect(area()).toBeCloseTo(256, 9);
+    const round = division.curve('seam');
+    expect(round.length).toBeGreaterThan(48);
+    for (const corner of round.flat()) expect(Math.hypot(division.x[corner]!, division.y[corner]!)).toBeCloseTo(2, 3);
+    // Every side has one face or two, and none has a corner of another within it.
+    const least = Math.min(...division.faces().map(({ corners }) => corners.length));
+    expect(least).toBe(3);
+  });
+
+  it('refuses loads that nothing holds, in which direction', () => {
+    const joint = discJoint();
+    const bodyless = { ...joint, supports: [] };
+    expect(() => hostOf(bodyless).reduce(wish)).toThrow(/host.loads.lift: .* moving along y/);
+    const guided: SectionJoint = {
+      ...joint,
+      supports: [{ curve: 'bottom', hold: ['y'], under: 'loads' }],
+      loads: { ...joint.loads, shove: [{ curve: 'top', force: [1, 0] }] },
+    };
+    expect(() => hostOf(guided).reduce(wish)).toThrow(/host.loads.shove: .* moving along x/);
+  });
+
+  it('refuses a channel that leaves the filler', () => {
+    const nodes = ellipseNodes(0.7, 0.35, [1.6, -0.3], 0.4, 128);
+    expect(() => meshedStress(discJoint(), { cure: { deltaT: -1 } }, [], nodes, { coarseness: 2 })).toThrow(InputError);
+  });
+});
