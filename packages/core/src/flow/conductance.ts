@@ -1,5 +1,6 @@
 import { eliminate } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
+import { assemble, assembleHalf, createDuctEquation } from './duct-equation.js';
 
 /** What an outline is worth as a duct with laminar, fully developed flow. Filled again for every outline. */
 export interface Conductance {
@@ -44,14 +45,8 @@ const mirrorTolerance = 1e-12;
 export function createConductance(count: number): ConductanceSolver {
   if (!(count >= 8 && count % 2 === 0))
     throw new RangeError(`node count: expected an even number >= 8, received ${count}`);
-  const matrix = new Float64Array(count * count);
-  const density = new Float64Array(count);
-  const weight = new Float64Array(count);
-  /** Positions about a point near the middle of the outline: far-away origins cost no digits. */
-  const x = new Float64Array(count);
-  const y = new Float64Array(count);
-  /** First derivative of `q` at the nodes. */
-  const slope = new Float64Array(count);
+  const equation = createDuctEquation(count);
+  const { matrix, density, weight, x, y, slope } = equation;
   const result: Conductance = {
     area: Number.NaN,
     perimeter: Number.NaN,
@@ -100,11 +95,11 @@ export function createConductance(count: number): ConductanceSolver {
 
     let functional = 0;
     if (mirrored) {
-      assembleHalf(nodes);
+      assembleHalf(equation, nodes);
       eliminate(matrix, density, count / 2);
       for (let j = 0; j < count / 2; j++) functional += 2 * density[j]! * weight[j]!;
     } else {
-      assemble(nodes);
+      assemble(equation, nodes);
       eliminate(matrix, density, count);
       for (let j = 0; j < count; j++) functional += density[j]! * weight[j]!;
     }
@@ -116,70 +111,6 @@ export function createConductance(count: number): ConductanceSolver {
     result.poiseuilleNumber = (result.hydraulicDiameter ** 2 * area) / (2 * result.conductance);
     return result;
   };
-
-  /** `I + K1` and the functional's weights; each pair of nodes is visited once. */
-  function assemble({ dx, dy, ddx, ddy }: CurveNodes): void {
-    const scale = h / Math.PI;
-    for (let i = 0; i < count; i++) {
-      const xi = x[i]!;
-      const yi = y[i]!;
-      const ux = dx[i]!;
-      const uy = dy[i]!;
-      const si = slope[i]!;
-      let wi = weight[i]!;
-      matrix[i * count + i] = 1 + (scale * (ux * ddy[i]! - uy * ddx[i]!)) / (2 * (ux * ux + uy * uy));
-      for (let j = i + 1; j < count; j++) {
-        const ex = x[j]! - xi;
-        const ey = y[j]! - yi;
-        const vx = dx[j]!;
-        const vy = dy[j]!;
-        const inverse = 1 / (ex * ex + ey * ey);
-        matrix[i * count + j] = scale * (vy * ex - vx * ey) * inverse;
-        matrix[j * count + i] = scale * (ux * ey - uy * ex) * inverse;
-        // q'_i R_ij - q'_j R_ji belongs to j, its negative to i.
-        const share = (si * (vx * ex + vy * ey) + slope[j]! * (ux * ex + uy * ey)) * inverse;
-        wi -= share;
-        weight[j]! += share;
-      }
-      weight[i] = wi;
-    }
-  }
-
-  /** The same for half the nodes, each row folded onto them: the density of a mirror image is that of the node. */
-  function assembleHalf({ dx, dy, ddx, ddy }: CurveNodes): void {
-    const half = count / 2;
-    const scale = h / Math.PI;
-    for (let i = 0; i < half; i++) {
-      const xi = x[i]!;
-      const yi = y[i]!;
-      const ux = dx[i]!;
-      const uy = dy[i]!;
-      const si = slope[i]!;
-      let wi = weight[i]!;
-      const row = i * half;
-      for (let j = 0; j < half; j++) {
-        const vx = dx[j]!;
-        const vy = dy[j]!;
-        const sj = slope[j]!;
-        const ey = y[j]! - yi;
-        // Mirror image of j: position (-x_j, y_j), derivatives (x'_j, -y'_j), slope -q'_j.
-        const ex = -x[j]! - xi;
-        const inverse = 1 / (ex * ex + ey * ey);
-        let kernel = -(vy * ex + vx * ey) * inverse;
-        wi -= (si * (vx * ex - vy * ey) - sj * (ux * ex + uy * ey)) * inverse;
-        if (j === i) kernel += (ux * ddy[i]! - uy * ddx[i]!) / (2 * (ux * ux + uy * uy));
-        else {
-          const fx = x[j]! - xi;
-          const inverseNear = 1 / (fx * fx + ey * ey);
-          kernel += (vy * fx - vx * ey) * inverseNear;
-          wi -= (si * (vx * fx + vy * ey) + sj * (ux * fx + uy * ey)) * inverseNear;
-        }
-        matrix[row + j] = scale * kernel;
-      }
-      matrix[row + i]! += 1;
-      weight[i] = wi;
-    }
-  }
 }
 
 /** Whether node `j` and node `count - 1 - j` are mirror images in `x = 0`. */
