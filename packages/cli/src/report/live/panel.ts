@@ -7,19 +7,10 @@ import { saveFiles } from '../client/save.js';
 import { sectionDrawing } from '../client/section.js';
 import { tableMaker } from '../client/tables.js';
 import type { PageChannel, PageData } from '../data.js';
-import { deform, handleCount, handlePlaces, undeformed, withHandle } from './deform.js';
+import { deform, undeformed, withHandle } from './deform.js';
 import type { LiveEngine } from './engine.js';
-
-/** Steps of the arrow keys, mm; with the shift key. */
-const keyStep = 0.02;
-const wideStep = 0.1;
-
-const sliders = [
-  { key: 'width', text: 'width', unit: '×', least: 0.5, most: 1.8, step: 0.01 },
-  { key: 'height', text: 'height', unit: '×', least: 0.5, most: 1.8, step: 0.01 },
-  { key: 'up', text: 'up', unit: 'mm', least: -1, most: 1, step: 0.01 },
-  { key: 'right', text: 'right', unit: 'mm', least: -1, most: 1, step: 0.01 },
-] as const;
+import { outlineHandles, type PictureScale } from './handles.js';
+import { outlineSliders } from './sliders.js';
 
 /** Fills `host` with the outline of a design to be changed by handles and sliders; returns what shows another design. */
 export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine): (index: number) => void {
@@ -48,59 +39,22 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
   let channel: PageChannel | undefined;
   let waiting = false;
   let solved = true;
-  let scale = { size: 1, left: 0, top: 0 };
+  let scale: PictureScale = { size: 1, left: 0, top: 0 };
 
-  const handles = Array.from({ length: handleCount }, (_, k) => {
-    const handle = make('circle', {
-      class: 'handle',
-      ...{ r: 7, tabindex: 0, role: 'button' },
-      'aria-label': `handle ${k + 1} of ${handleCount}: arrow keys move it`,
-    });
-    const move = (x: number, y: number) => {
-      deformation = withHandle(deformation, base.mirror, k, x, y);
+  const placeHandles = outlineHandles(overlay, {
+    scale: () => scale,
+    move(handle, x, y) {
+      deformation = withHandle(deformation, base.mirror, handle, x, y);
       changed();
-    };
-    handle.addEventListener('keydown', (event) => {
-      const step = event.shiftKey ? wideStep : keyStep;
-      const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-      if (way === undefined) return;
-      event.preventDefault();
-      move(step * way[0]!, step * way[1]!);
-      settle();
-    });
-    handle.addEventListener('pointerdown', (event) => {
-      event.preventDefault();
-      handle.setPointerCapture(event.pointerId);
-      let [x, y] = [event.clientX, event.clientY];
-      const drag = (next: PointerEvent) => {
-        move((next.clientX - x) / scale.size, (y - next.clientY) / scale.size);
-        [x, y] = [next.clientX, next.clientY];
-      };
-      handle.addEventListener('pointermove', drag);
-      const drop = () => {
-        handle.removeEventListener('pointermove', drag);
-        settle();
-      };
-      handle.addEventListener('lostpointercapture', drop, { once: true });
-    });
-    return handle;
+    },
+    settle,
   });
-  overlay.append(...handles);
-
-  const inputs = sliders.map(({ key, text, unit, least, most, step }) => {
-    const input = make('input', { type: 'range', min: least, max: most, step, 'data-slider': key }) as HTMLInputElement;
-    const output = make('output');
-    input.addEventListener('input', () => {
-      deformation = { ...deformation, [key]: Number(input.value) };
+  const inputs = outlineSliders({
+    change(part) {
+      deformation = { ...deformation, ...part };
       changed();
-    });
-    input.addEventListener('change', settle);
-    const show = () => {
-      input.value = String(deformation[key]);
-      output.textContent = `${deformation[key].toFixed(2)} ${unit}`;
-      input.disabled = key === 'right' && base.mirror;
-    };
-    return { show, row: make('label', { class: 'slider' }, [make('span', {}, [text]), input, output]) };
+    },
+    settle,
   });
 
   /** At most one solve to a frame. */
@@ -126,7 +80,7 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
       channel = { ...judged, parameters: {}, name: 'changed', place: [0, 0], caption: `${name}, changed by hand` };
       show();
     }
-    for (const { show } of inputs) show();
+    inputs.show(deformation, base.mirror);
     placeHandles(curve);
     performance.measure('outline update', 'outline changed');
   }
@@ -145,13 +99,6 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     if (box === undefined) overlay.setAttribute('hidden', '');
     else scale = { size: wide / box.width, left: box.left, top: box.top };
     figures.replaceChildren(facts(channel, design));
-  }
-
-  function placeHandles(curve: Curve): void {
-    for (const [k, [x, y]] of handlePlaces(curve).entries()) {
-      handles[k]!.setAttribute('cx', (scale.size * (x - scale.left)).toFixed(2));
-      handles[k]!.setAttribute('cy', (scale.size * (-y - scale.top)).toFixed(2));
-    }
   }
 
   /** What takes longer than a frame, once a change has come to rest. */
@@ -190,7 +137,7 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     make('div', { class: 'live' }, [
       picture,
       make('div', {}, [
-        ...inputs.map(({ row }) => row),
+        ...inputs.rows,
         make('p', { class: 'live-buttons' }, [
           button('refine to the nearest locally best outline', () => void refine()),
           button('back to the design', () => begin(index)),
