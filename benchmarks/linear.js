@@ -9,6 +9,7 @@ import {
   factorize,
   multiply,
   solveCyclicBand,
+  timesTransposed,
 } from '../packages/core/dist/linear/index.js';
 import { createRandom, summary, times } from './timing.js';
 
@@ -75,6 +76,12 @@ function product(size) {
   const out = new Float64Array(size);
   const [matrix, right] = [square(entries, size), column(x)];
   return [() => multiply(entries, size, size, x, out), () => matrix.mmul(right)];
+}
+
+/** As many rows as a reduction has fields, twice as long as its contour has nodes. */
+function fieldsProduct(size) {
+  const [a, b] = [30, size].map((rows) => Matrix.from1DArray(rows, 562, vector(rows * 562)));
+  return [() => timesTransposed(a, b), () => a.mmul(b.transpose())];
 }
 
 function elimination(size) {
@@ -145,6 +152,7 @@ function mesh(side) {
 console.log('routine                   size  ours, ms  ratio: minima  medians');
 for (const [name, make, sizes] of [
   ['multiply: product', product, [32, 64, 128]],
+  ['timesTransposed: product', fieldsProduct, [30, 562]],
   ['eliminate: LU', elimination, [24, 48, 96]],
   ['gmres: LU', iteration, [64, 128, 256]],
   ['cyclic band: Cholesky', ring, [32, 64, 128]],

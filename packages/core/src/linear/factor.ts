@@ -217,7 +217,7 @@ function eliminateLoads(front: Front, panel: Float64Array, block: Float64Array, 
   }
 }
 
-/** `x_p = L11^-T (y_p - L21^T x_border)`, in place; four rows at a time share the loads and stores of a row. */
+/** `x_p = L11^-T (y_p - L21^T x_border)`, in place; two rows by four at a time share their loads and stores. */
 function substituteBack(front: Front, panel: Float64Array, block: Float64Array, columns: number): void {
   const { pivots, border } = front;
   const stride = tiled(pivots.length);
@@ -232,24 +232,46 @@ function substituteBack(front: Front, panel: Float64Array, block: Float64Array, 
     below[count + b] = dof * columns;
     at[count + b] = (stride + b) * stride;
   });
-  for (let p = count - 1; p >= 0; p--) {
-    const row = pivots[p]! * columns;
+  const divide = (p: number) => {
+    const row = below[p]!;
+    const scale = 1 / panel[at[p]! + p]!;
+    for (let c = 0; c < columns; c++) block[row + c]! *= scale;
+  };
+  let p = count - 1;
+  for (; p > 0; p -= 2) {
+    const [row, above] = [below[p]!, below[p - 1]!];
     let k = p + 1;
     for (; k + 3 < below.length; k += 4) {
-      const f0 = panel[at[k]! + p]!;
-      const f1 = panel[at[k + 1]! + p]!;
-      const f2 = panel[at[k + 2]! + p]!;
-      const f3 = panel[at[k + 3]! + p]!;
-      const r0 = below[k]!;
-      const r1 = below[k + 1]!;
-      const r2 = below[k + 2]!;
-      const r3 = below[k + 3]!;
-      for (let c = 0; c < columns; c++)
-        block[row + c]! -= f0 * block[r0 + c]! + f1 * block[r1 + c]! + f2 * block[r2 + c]! + f3 * block[r3 + c]!;
+      const [a0, a1, a2, a3] = [at[k]! + p, at[k + 1]! + p, at[k + 2]! + p, at[k + 3]! + p];
+      const f0 = panel[a0]!;
+      const f1 = panel[a1]!;
+      const f2 = panel[a2]!;
+      const f3 = panel[a3]!;
+      const g0 = panel[a0 - 1]!;
+      const g1 = panel[a1 - 1]!;
+      const g2 = panel[a2 - 1]!;
+      const g3 = panel[a3 - 1]!;
+      const [r0, r1, r2, r3] = [below[k]!, below[k + 1]!, below[k + 2]!, below[k + 3]!];
+      for (let c = 0; c < columns; c++) {
+        const x0 = block[r0 + c]!;
+        const x1 = block[r1 + c]!;
+        const x2 = block[r2 + c]!;
+        const x3 = block[r3 + c]!;
+        block[row + c]! -= f0 * x0 + f1 * x1 + f2 * x2 + f3 * x3;
+        block[above + c]! -= g0 * x0 + g1 * x1 + g2 * x2 + g3 * x3;
+      }
     }
-    for (; k < below.length; k++) addMultiple(block, row, below[k]!, -panel[at[k]! + p]!, columns);
-    const scale = 1 / panel[p * stride + p]!;
-    for (let c = 0; c < columns; c++) block[row + c]! *= scale;
+    for (; k < below.length; k++) {
+      addMultiple(block, row, below[k]!, -panel[at[k]! + p]!, columns);
+      addMultiple(block, above, below[k]!, -panel[at[k]! + p - 1]!, columns);
+    }
+    divide(p);
+    addMultiple(block, above, row, -panel[at[p]! + p - 1]!, columns);
+    divide(p - 1);
+  }
+  if (p === 0) {
+    for (let k = 1; k < below.length; k++) addMultiple(block, below[0]!, below[k]!, -panel[at[k]!]!, columns);
+    divide(0);
   }
 }
 

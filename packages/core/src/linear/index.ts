@@ -7,5 +7,6 @@ export { type ElementMatrices, type Factor, type FactorOptions, factorize } from
 export { createGmres, type GmresResult } from './gmres.js';
 export { type LowRank, lowRank } from './low-rank.js';
 export { factorLu, solveLu } from './lu.js';
+export { times, timesTransposed } from './product.js';
 export { gauss2, gauss3, gauss4, gauss5, onUnitInterval } from './quadrature.js';
 export { type TrigonometricRule, trigonometricRule } from './trigonometric.js';

@@ -1,4 +1,5 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
+import { times, timesTransposed } from '../../linear/index.js';
 import { type Condensed, type CondensedState, stressesAt } from './condensed.js';
 import type { Inside, Trial } from './inside.js';
 import { leftDivide, rightDivide, rowsOf } from './orthonormal.js';
@@ -19,9 +20,9 @@ export function joinedSystem(inside: Inside, trial: Trial, outside: Condensed): 
   const { orthonormal, factor, force } = trial;
   const size = orthonormal.columns;
   const matrix = rowsOf(outside.matrix, size + outside.scalars.length);
-  const stiffness = orthonormal.mmul(matrix.subMatrix(0, size - 1, 0, size - 1));
-  const own = rightDivide(orthonormal.mmul(force.transpose()), factor);
-  const A = stiffness.mmul(orthonormal.transpose()).add(own);
+  const stiffness = times(orthonormal, matrix.subMatrix(0, size - 1, 0, size - 1));
+  const own = rightDivide(timesTransposed(orthonormal, force), factor);
+  const A = timesTransposed(stiffness, orthonormal).add(own);
   const symmetricPart = Matrix.add(A, A.transpose()).mul(0.5);
   return { inside, trial, outside, stiffness, solve: new CholeskyDecomposition(symmetricPart) };
 }
@@ -29,7 +30,7 @@ export function joinedSystem(inside: Inside, trial: Trial, outside: Condensed): 
 /** The host's answer R: coefficients from moments, symmetrised. */
 export function hostAnswer({ inside, trial, stiffness, solve }: System): Float64Array {
   const { orthonormal, channel } = trial;
-  const load = stiffness.mmul(channel.displacement.transpose()).add(orthonormal.mmul(channel.force.transpose()));
+  const load = timesTransposed(stiffness, channel.displacement).add(timesTransposed(orthonormal, channel.force));
   // Coefficients of the plain fields; translations have no moment, their rows are dropped.
   const answer = leftDivide(trial.factor, solve.solve(load).mul(-momentUnit(inside)));
   if (trial.rotation >= 0) answer.mulRow(trial.rotation, 0);

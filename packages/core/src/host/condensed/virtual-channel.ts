@@ -1,5 +1,6 @@
 import type { Matrix } from 'ml-matrix';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
+import { times } from '../../linear/index.js';
 import type { ContourNodes, FieldClass } from './condensed.js';
 import {
   classesIn,
@@ -28,8 +29,8 @@ export function unitMoments(contour: ContourNodes, medium: Medium, of: FieldClas
   const channel = sourceContourFields(contour, medium, of, sources);
   const unit = unitCombinations(sourceMoments(medium, of, sources), rotation);
   return {
-    displacement: unit.mmul(rowsOf(channel.displacement, width)),
-    force: unit.mmul(rowsOf(channel.force, width)),
+    displacement: times(unit, rowsOf(channel.displacement, width)),
+    force: times(unit, rowsOf(channel.force, width)),
   };
 }
 
