@@ -35,6 +35,7 @@ export {
 } from './brief/index.js';
 export * from './channel/index.js';
 export type {
+  EdgeSlopes,
   HoopExtremes,
   HostResponse,
   InnerPoint,
@@ -197,6 +198,7 @@ export type { Quantities, Quantity } from './quantity.js';
 export * from './result/index.js';
 export {
   type CaseStrength,
+  type CaseStretch,
   type CaseSurvey,
   type CharacteristicDistance,
   createStrengthModel,
@@ -210,6 +212,7 @@ export {
   type StrengthDetail,
   type StrengthModel,
   type StrengthOptions,
+  type StrengthRows,
   type StrengthSurvey,
   usualFatigueSlopes,
 } from './strength/index.js';

@@ -1,3 +1,4 @@
+import { InputError } from '../errors.js';
 import {
   areaRates,
   type Border,
@@ -10,7 +11,8 @@ import {
   measureOutline,
 } from '../outline/index.js';
 import { createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
-import { type ChannelTask, channelBorder, channelRoom } from './task.js';
+import { createStrengthProfile } from './strength-profile.js';
+import { type ChannelTask, channelBorder, channelRoom, hasSlopes, tradesStrength } from './task.js';
 
 /** An outline by curvature as a descent sees it. */
 export interface EdgeProfile {
@@ -38,7 +40,7 @@ export interface ProfileSlopes {
   readonly evaluations: number;
 }
 
-/** What a descent of outlines by curvature asks for, of one task. */
+/** What a descent of outlines by curvature asks for, of one task that `hasSlopes`. */
 export interface EdgeProfiler {
   /**
    * Forgets the solutions that the next outlines would start from: what is asked from here on has the same answers to the last bit, whatever
@@ -57,8 +59,18 @@ const none = new Float64Array(0);
 /** What the slopes of an outline of `size` values cost, in evaluations of a profile of 128 nodes, as `benchmarks/slopes.js` measures it. */
 export const slopesCost = (size: number): number => Math.ceil(4 + size / 5);
 
+/** @throws InputError for a task of which no exact slopes are known: see `hasSlopes` */
 export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
+  if (!hasSlopes(task))
+    throw new InputError({
+      path: 'search',
+      expected: 'area against the peak, or against strength with strength.edge: peak',
+      received: 'a task of which no exact slopes are known',
+      remedy: 'search it by createChannelScorer',
+    });
   const stress = createStressModel(task.model, task.loads, task.cases, 1e-10);
+  const trades = tradesStrength(task);
+  const strength = createStrengthProfile(task);
   const border = channelBorder(task.joint);
   const { wall, largest } = task.channel;
   const box = largest === undefined ? undefined : channelRoom(task);
@@ -98,7 +110,8 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       outline.place(values, fine);
       measureOutline(nodes, nowhere, measure);
       if (!measure.simple) return undefined;
-      const { caseHoop, caseHalfway, worst, mirror: half } = solve(nodes, mirror);
+      const edge = solve(nodes, mirror);
+      const { caseHoop, caseHalfway, worst, mirror: half } = edge;
       if (!Number.isFinite(worst)) return undefined;
       const solved = half ? count / 2 : count;
       const hoop = new Float64Array(2 * cases * solved);
@@ -109,8 +122,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
         }
       const room = new Float64Array(roomPlaces * (mirror ? count / 2 : count));
       for (let j = 0; j < room.length; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
-      const cost = hoop.reduce((a, b) => Math.max(a, b));
-      return { area: measure.area, functions: hoop, cost, limits: none, room };
+      const judged = strength?.values(edge);
+      const functions = trades ? judged!.functions : hoop;
+      const cost = functions.reduce((a, b) => Math.max(a, b));
+      return { area: measure.area, functions, cost, limits: judged?.limits ?? none, room };
     },
     slopes(outline, values, count) {
       const { mirror } = outline.form;
@@ -134,7 +149,9 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const places = roomPlaces * seen;
       distanceRates(fine, left, fineRates, size, places, roomByValue);
       const edge = solve(nodes, mirror);
+      strength?.values(edge);
       const byCase = stress.slopes(edge, rates, size);
+      const judged = strength?.slopes(byCase);
       const solved = edge.mirror ? count / 2 : count;
       const hoop = new Float64Array(2 * cases * solved * size);
       for (let c = 0; c < cases; c++)
@@ -143,9 +160,9 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
             hoop[to] = byCase.hoop[c]![from]!;
             hoop[to + size] = byCase.halfway[c]![from]!;
           }
-      const functions = hoop;
+      const functions = trades ? judged!.functions : hoop;
       const room = transposed(roomByValue, size, places);
-      return { area, functions, limits: none, room, normal, evaluations: slopesCost(size) };
+      return { area, functions, limits: judged?.limits ?? none, room, normal, evaluations: slopesCost(size) };
     },
   };
 }

@@ -17,6 +17,7 @@ export {
   channelRoom,
   createTask,
   type EdgeCost,
+  hasSlopes,
   limitsStrength,
   type OwnFamily,
   reduceJoint,

@@ -114,6 +114,16 @@ export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boo
   return strength.leastRetained !== undefined || strength.startsAwayFromEdge;
 }
 
+/**
+ * Whether exact slopes are known of all that a task keeps small and within limits (see `createEdgeProfiler`): not of conductance, of a cost of one's own, nor of an
+ * edge that is judged at a distance.
+ */
+export function hasSlopes(task: Pick<ChannelTask, 'objective' | 'strength'>): boolean {
+  const { objective, strength } = task;
+  if (objective.size !== 'area' || typeof objective.cost === 'object') return false;
+  return strength.edge === 'peak' || !(tradesStrength(task) || limitsStrength(task));
+}
+
 /** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */
 export const contourSlack = 0.03;
 

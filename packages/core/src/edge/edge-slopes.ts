@@ -20,6 +20,9 @@ export interface EdgeSystem {
   readonly matrix: Float64Array;
   readonly fields: EdgeFields;
   readonly table: BasisTable;
+  /** What was solved, one array per load: values at all nodes, and what the host sees of them. */
+  readonly phi: readonly Float64Array[];
+  readonly moments: readonly Float64Array[];
 }
 
 /** Rates of what a solution says of an edge, for a batch of motions: one array per load, one row to a motion. Overwritten by the next call. */
@@ -30,6 +33,9 @@ export interface EdgeSlopes {
   readonly halfway: readonly Float64Array[];
   /** Of the moments that the host sees, of one load: worked out when asked for (the peak needs none), before the next solve. */
   moments(load: number): Float64Array;
+  /** Boundary values of phi as `EdgeSolution` has them, and their rates at the solved nodes, `(Re, Im)` node by node. */
+  readonly phi: readonly Float64Array[];
+  readonly phiRates: readonly Float64Array[];
 }
 
 /** Solves `(A - H R Q) x = right` for many right sides, one factorisation for responses that differ little. */
@@ -59,13 +65,7 @@ const mostProducts = 8;
 const negligible = 1e-12;
 
 export interface SlopeSolver {
-  slopes(
-    loads: readonly EdgeLoad[],
-    phi: readonly Float64Array[],
-    moments: readonly Float64Array[],
-    motions: NodeRates,
-    howMany: number,
-  ): EdgeSlopes;
+  slopes(loads: readonly EdgeLoad[], motions: NodeRates, howMany: number): EdgeSlopes;
 }
 
 /**
@@ -73,7 +73,7 @@ export interface SlopeSolver {
  * `c = c0 + R Q phi`. Buffers for up to `most` motions and `loadCount` loads.
  */
 export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: number): SlopeSolver {
-  const { count, mirror, length, local, inner, matrix, fields, table } = system;
+  const { count, mirror, length, local, inner, matrix, fields, table, phi, moments } = system;
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;
   const half = halfSize(table.basis.degree);
@@ -103,6 +103,8 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       complete[load] = 1;
       return all;
     },
+    phi,
+    phiRates: rates,
   };
   const factored: Factors[] = [];
   const corrections: Correction[] = [];
@@ -196,7 +198,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   };
 
   return {
-    slopes(loads, phi, moments, motions, howMany) {
+    slopes(loads, motions, howMany) {
       latest = howMany;
       complete.fill(0);
       packVelocities(motions, count, rows, howMany, 1 / length, velocities);

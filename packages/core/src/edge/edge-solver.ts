@@ -79,7 +79,7 @@ export function createEdgeSolver(
   const solution: EdgeSolution = { phi, moments, inner, iterations: 0, residual: 0 };
 
   const { length } = basis;
-  const system: EdgeSystem = { count, mirror, length, local, inner: localInner, matrix, fields, table };
+  const system: EdgeSystem = { count, mirror, length, local, inner: localInner, matrix, fields, table, phi, moments };
   let solved: readonly EdgeLoad[] = [];
   let slopeSolver: SlopeSolver | undefined;
   let most = 0;
@@ -130,7 +130,7 @@ export function createEdgeSolver(
         most = Math.max(most, howMany);
         slopeSolver = createSlopeSolver(system, loadCount, most);
       }
-      return slopeSolver.slopes(solved, phi, moments, motions, howMany);
+      return slopeSolver.slopes(solved, motions, howMany);
     },
   };
 }

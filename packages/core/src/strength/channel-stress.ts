@@ -3,6 +3,7 @@ import type { ReducedModel } from '../host/index.js';
 import { byCount, distanceToOutline } from '../outline/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
+import { createFillerRates, type FillerRates } from './filler-rates.js';
 
 /** Stress in the filler around a solved channel, of all loads. */
 export interface ChannelStress {
@@ -12,6 +13,8 @@ export interface ChannelStress {
   at(x: number, y: number): readonly PlaneStress[];
   /** Distance of a place from the edge, between nodes too, mm. */
   distance(x: number, y: number): number;
+  /** Rates of the stresses: take the slopes of the outline that was taken last. */
+  readonly rates: FillerRates;
 }
 
 export function createChannelStress(model: ReducedModel, loads: readonly ActingLoad[]): ChannelStress {
@@ -57,5 +60,6 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       return found;
     },
     distance: (x, y) => distanceToOutline(edge.nodes, x, y),
+    rates: createFillerRates(model, loads),
   };
 }

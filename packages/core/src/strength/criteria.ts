@@ -115,3 +115,10 @@ const leastLeft = 1e-3;
 export function inverseTensionFactor(t0: number, t1: number, strength: number): number {
   return t1 / Math.max(strength - t0, leastLeft * strength);
 }
+
+/** Its rates by the stress that is held and by the stress that is scaled, 1/MPa. */
+export function inverseTensionRates(t0: number, t1: number, strength: number): { held: number; scaled: number } {
+  const left = strength - t0;
+  const least = leastLeft * strength;
+  return left > least ? { held: t1 / (left * left), scaled: 1 / left } : { held: 0, scaled: 1 / least };
+}

@@ -122,6 +122,7 @@ export function createDistanceStrength(
       for (let j = 0; j < seen; j++)
         out[at + j] = weight * inverseTensionFactor(hand.fixed[j]!, hand.scaled[j]!, strength);
     },
+    writeInverseRates: undefined,
   };
 }
 

@@ -8,9 +8,9 @@ import {
   seenBefore,
 } from '../edge/index.js';
 import { byCount } from '../outline/index.js';
-import type { SolvedEdge } from '../stress/index.js';
+import type { CaseSlopes, SolvedEdge } from '../stress/index.js';
 import type { CaseFactors, SplitCase } from './case-split.js';
-import { inverseTensionFactor, tensionFactor } from './criteria.js';
+import { inverseTensionFactor, inverseTensionRates, tensionFactor } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
 
 /** Judges the edge of a channel by a tension along it against the strength of the material around. */
@@ -28,6 +28,13 @@ export interface EdgeStrength {
    * Writes `weight` over the load factor along the edge, smooth in the outline (see `inverseTensionFactor`), into `out` from `at` on.
    */
   writeInverse(factors: CaseFactors, weight: number, out: Float64Array, at: number): void;
+  /**
+   * Writes the rates of what `writeInverse` writes, one row to a value and one column to a motion, from row `row` of `out` on; `undefined`: they are not
+   * known.
+   */
+  readonly writeInverseRates:
+    | ((factors: CaseFactors, weight: number, slopes: CaseSlopes, out: Float64Array, row: number) => void)
+    | undefined;
   /** Whether a place of the filler is so near the edge that only `judge` has a say there; `undefined`: nowhere. */
   readonly covers: ((x: number, y: number) => boolean) | undefined;
 }
@@ -102,6 +109,8 @@ export function createPeakStrength(strength: number, length: number, offsets: re
   /** Largest where the load factor is least: its negative, and its inverse. */
   const weakness = along((held, scaled) => -tensionFactor(held, scaled, strength));
   const inverse = along((held, scaled) => inverseTensionFactor(held, scaled, strength));
+  const perHeld = along((held, scaled) => inverseTensionRates(held, scaled, strength).held);
+  const perScaled = along((held) => inverseTensionRates(held, 0, strength).scaled);
 
   const combineCase = ({ fixed, scaled }: CaseFactors): void => {
     hand = buffersOf(edge!.nodes.count);
@@ -137,6 +146,24 @@ export function createPeakStrength(strength: number, length: number, offsets: re
       for (let j = 0; j < seen; j++) {
         out[at + 2 * j] = weight * inverse.atNode(j);
         out[at + 2 * j + 1] = weight * hand.summit.halfway(inverse, j);
+      }
+    },
+    writeInverseRates(factors, weight, { loads, howMany }, out, row) {
+      combineCase(factors);
+      const seen = seenNodes(edge!);
+      out.fill(0, row * howMany, (row + 2 * seen) * howMany);
+      for (let place = 0; place < 2; place++) {
+        const rates = place === 0 ? loads.hoop : loads.halfway;
+        for (let j = 0; j < seen; j++) {
+          const read = (quantity: AlongEdge) => (place === 0 ? quantity.atNode(j) : hand.summit.halfway(quantity, j));
+          const [held, scaled] = [weight * read(perHeld), weight * read(perScaled)];
+          for (let l = 0; l < rates.length; l++) {
+            const share = held * factors.fixed[l]! + scaled * factors.scaled[l]!;
+            if (share === 0) continue;
+            for (let p = 0, at = (row + 2 * j + place) * howMany; p < howMany; p++, at++)
+              out[at]! += share * rates[l]![p * seen + j]!;
+          }
+        }
       }
     },
   };

@@ -15,3 +15,4 @@ export {
 } from './joint-strength.js';
 export { meshedStrength } from './meshed-strength.js';
 export type { FailurePlace } from './place-strengths.js';
+export type { CaseStretch, StrengthRows } from './strength-rows.js';

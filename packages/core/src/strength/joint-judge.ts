@@ -1,6 +1,6 @@
 import { InputError } from '../errors.js';
 import { type Host, hostOf, type Joint, modelBorder, type ReducedModel } from '../host/index.js';
-import type { ActingLoad, SolvedEdge } from '../stress/index.js';
+import type { ActingLoad, CaseSlopes, SolvedEdge } from '../stress/index.js';
 import type { SplitCase } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
 import { type CharacteristicDistance, createDistanceStrength } from './distance-strength.js';
@@ -41,6 +41,10 @@ export interface JointJudge {
   readonly places: readonly FailurePlace[];
   readonly edge: EdgeStrength;
   readonly section: SectionStrength;
+  /** Takes a channel, or none: edge and section tell of it until the next. */
+  take(outline: SolvedEdge | undefined): void;
+  /** Takes the slopes of the channel that was taken last. */
+  takeSlopes(outline: SolvedEdge, slopes: CaseSlopes): void;
   /** With a channel, or without. Its edge's own failure is told for either detail. */
   judge(
     splits: readonly SplitCase[],
@@ -114,6 +118,11 @@ export function createJointJudge(
     places,
     edge,
     section,
+    take,
+    takeSlopes(outline, slopes) {
+      channel.rates.take(outline, slopes);
+      section.takeSlopes(slopes);
+    },
     judge(splits, outline, detail, out) {
       take(outline);
       for (let c = 0; c < splits.length; c++) {

@@ -5,6 +5,7 @@ import { type SplitCase, splitCase, wholeCase, withCure } from './case-split.js'
 import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
 import { createJointJudge, type JointJudge, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 import type { FailurePlace } from './place-strengths.js';
+import { createStrengthRows, type StrengthRows } from './strength-rows.js';
 
 /** One case: load factor to first failure, where it starts, and the share of the strength without channel. */
 export interface CaseStrength extends FirstFailure {
@@ -60,6 +61,8 @@ export interface StrengthModel extends StrengthSurvey {
    * nothing fails, into `out` from `at` on.
    */
   writeAlongEdge(loadCase: number, weight: number, out: Float64Array, at: number): void;
+  /** The same row by row, with slopes. */
+  readonly rows: StrengthRows;
   /** The same joint, its cure load `ratio` times as large: shares all that is costly, so that one is evaluated after the other. */
   withCure(ratio: number): StrengthModel;
   /** The cure scaled with the loads, as fatigue needs it. */
@@ -173,6 +176,7 @@ function modelOfCases(
       section.judge(splits[loadCase]!, elsewhere);
       return elsewhere.factor;
     },
+    rows: createStrengthRows(judge, splits),
     perNode: edge.perNode,
     writeAlongEdge(loadCase, weight, out, at) {
       edge.writeInverse(splits[loadCase]!, weight, out, at);

@@ -1,7 +1,7 @@
 import { halfSize } from '../edge/index.js';
 import { isMirrored, type ReducedModel, type SectionPoint } from '../host/index.js';
 import { multiply } from '../linear/index.js';
-import type { ActingLoad } from '../stress/index.js';
+import type { ActingLoad, CaseSlopes } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
 import type { PointStress } from './criteria.js';
@@ -41,6 +41,13 @@ export interface PlaceStress {
   combine(i: number, side: SectionSide, factors: CaseFactors, held: PointStress, grown: PointStress): void;
   /** Puts the stress of the field around the channel in the place of the map's, if the edge is near; whether anything changed. */
   refine(i: number, side: SectionSide): boolean;
+  /** Takes the slopes of the outline that was taken last; the channel's `rates` take them, too. */
+  takeSlopes(slopes: CaseSlopes): void;
+  /**
+   * Adds to `out`, one to a motion from `at` on, the rates of a point's weighted stress; `weights` are those of normal, tangential and shear stress, load
+   * by load. Of the slopes that were taken last.
+   */
+  addRates(i: number, side: SectionSide, weights: Float64Array, out: Float64Array, at: number): void;
 }
 
 /** Normal, shear, tangential among the model's `(n, t, nt)`. */
@@ -68,12 +75,15 @@ export function createPlaceStress(
   const rightOnly = [right];
   const both = [right, left];
   const odd = new Float64Array(firstSize);
-  /** Evaluations in which a point's stress was worked out, and in which it was taken from the field on the right and on the left. */
+  /** Evaluations in which a point's stress was worked out, and in which it was taken from the field on the right and on the left (negative: the edge is too far). */
   const worked = new Int32Array(count);
   const refined = { right: new Int32Array(count), left: new Int32Array(count) };
   let evaluation = 0;
   let moments: readonly Float64Array[] | undefined;
   let oneSide = false;
+  let slopes: CaseSlopes;
+  const functional = new Float64Array(2 * half);
+  const plane = new Float64Array(3 * loads.length);
 
   const takeLoad = (l: number): void => {
     const map = moments && maps[loads[l]!.responseIndex];
@@ -148,13 +158,14 @@ export function createPlaceStress(
     },
     refine(i, { sign, stress }) {
       const done = sign === 1 ? refined.right : refined.left;
-      if (done[i] === evaluation || moments === undefined) return false;
-      done[i] = evaluation;
+      if (Math.abs(done[i]!) === evaluation || moments === undefined) return false;
+      done[i] = -evaluation;
       const { x, y, normalAngle } = order.points[i]!.at;
       if (channel.distance(sign * x, y) > continued.within) return false;
       const c = Math.cos(normalAngle);
       const s = Math.sin(normalAngle);
       const found = channel.at(sign * x, y);
+      done[i] = evaluation;
       const at = starts[i]!;
       for (let l = 0; l < loads.length; l++) {
         const { xx, yy } = found[l]!;
@@ -166,7 +177,47 @@ export function createPlaceStress(
       }
       return true;
     },
+    takeSlopes(given) {
+      slopes = given;
+    },
+    addRates(i, { sign }, weights, out, at) {
+      if ((sign === 1 ? refined.right : refined.left)[i] === evaluation) {
+        writePlaneWeights(order.points[i]!.at, sign, weights, plane);
+        const { x, y } = order.points[i]!.at;
+        channel.rates.add(sign * x, y, plane, out, at);
+        return;
+      }
+      for (let l = 0; l < loads.length; l++) {
+        const map = maps[loads[l]!.responseIndex];
+        if (map === undefined) continue;
+        const seen = oneSide ? map.columns : 2 * half;
+        functional.fill(0, 0, seen);
+        for (let row = starts[i]!; row < starts[i + 1]!; row++) {
+          const weight = weights[3 * l + components[row - starts[i]!]!]!;
+          if (weight === 0) continue;
+          for (let j = 0, from = row * map.columns; j < map.columns; j++)
+            functional[j]! += weight * map.even[from + j]!;
+          if (oneSide) continue;
+          for (let j = 0, from = row * half; j < half; j++) functional[half + j]! += sign * weight * map.odd[from + j]!;
+        }
+        const rates = slopes.loads.moments(l);
+        for (let p = 0, from = 0; p < slopes.howMany; p++)
+          for (let j = 0; j < seen; j++, from++) out[at + p]! += functional[j]! * rates[from]!;
+      }
+    },
   };
+}
+
+/** Weights of xx, yy and xy, load by load, that come to given ones of a point's own normal, tangential and shear stress. */
+function writePlaneWeights({ normalAngle }: SectionPoint, sign: 1 | -1, own: Float64Array, out: Float64Array): void {
+  const c = Math.cos(normalAngle);
+  const s = Math.sin(normalAngle);
+  for (let l = 0; l < own.length; l += 3) {
+    const [n, t, nt] = [own[l]!, own[l + 1]!, own[l + 2]!];
+    out[l] = n * c * c + nt * c * s + t * s * s;
+    out[l + 1] = n * s * s - nt * c * s + t * c * c;
+    out[l + 2] = sign * (2 * (n - t) * c * s - nt * (c * c - s * s));
+  }
 }
 
 /** Where a point's stresses begin: normal, shear and, only where it is wanted, tangential. */

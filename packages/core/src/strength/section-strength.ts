@@ -1,5 +1,5 @@
 import { type Host, hostKind, type ReducedModel, type SectionPoint } from '../host/index.js';
-import type { ActingLoad } from '../stress/index.js';
+import type { ActingLoad, CaseSlopes } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
 import {
@@ -10,6 +10,7 @@ import {
   withstandsDelamination,
   withstandsSplitting,
 } from './criteria.js';
+import { createInverseSlopes, writeInverseSlopes } from './criteria-slopes.js';
 import type { FirstFailure } from './first-failure.js';
 import type { FailurePlace } from './place-strengths.js';
 import { createPlaceStress, type JudgedPoint, type PlaceOrder, type SectionSide } from './place-stress.js';
@@ -26,6 +27,35 @@ export interface SectionStrength {
   take(moments: readonly Float64Array[] | undefined, mirror: boolean, spared?: (x: number, y: number) => boolean): void;
   /** Lowers `first` where a point fails at a smaller factor. `only`: one place, of which no point is passed over. */
   judge(factors: CaseFactors, first: FirstFailure, only?: FailurePlace): void;
+  /** Stretches of the section's rows of points, a criterion each, on one side. */
+  readonly stretches: number;
+  /** Sides that are judged of what was taken last. */
+  sides(): number;
+  /** As `judge`, all places, and writes the first failures of stretches. */
+  judgeStretches(factors: CaseFactors, first: FirstFailure, out: StretchFailures): void;
+  /** Works the load factors of stretches out again where another case has asked for the field around the channel since: its rates are then those of the field. */
+  judgeAgain(factors: CaseFactors, failures: StretchFailures): void;
+  /** Takes the slopes of the edge that was taken last. */
+  takeSlopes(slopes: CaseSlopes): void;
+  /** Adds `weight` times the rates of one over the load factor of a stretch, one to a motion, to `out` from `at` on. */
+  addStretchRates(stretch: JudgedStretch, weight: number, out: Float64Array, at: number): void;
+}
+
+/**
+ * Where each stretch between two points that are always looked at fails first, side by side. Smooth in the outline but where the failure goes from point to
+ * point. Stretches that fail far later than the first have the factor Infinity.
+ */
+export interface StretchFailures {
+  readonly factors: Float64Array;
+  /** Numbers of the points. */
+  readonly points: Int32Array;
+}
+
+/** A stretch as it was judged. */
+export interface JudgedStretch {
+  readonly split: CaseFactors;
+  readonly failures: StretchFailures;
+  readonly stretch: number;
 }
 
 /** Of a row not all points are always looked at (`PlaceDefinition.stride`): the factor may dip by this between those that are. */
@@ -66,11 +96,16 @@ export function createSectionStrength(
   const { continued } = model.places;
   const { order, checks } = layOut(model, host, keep);
   const stresses = createPlaceStress(model, loads, channel, order);
-  const factors = new Float64Array(checks.reduce((sum, check) => sum + check.always.length, 0));
+  /** Of the points that are always looked at, one to a stretch: the last stretch of a row is its last point. */
+  const checkOf = checks.flatMap((check) => check.always.map(() => check));
+  const stretches = checkOf.length;
+  const factors = new Float64Array(stretches);
   const besideContour = Uint8Array.from(order.points, ({ of }) => (of.every((p) => continued.points[p] === 1) ? 1 : 0));
   /** Stress at the point that is being judged. */
   const held: PointStress = { n: 0, t: 0, s: 0 };
   const grown: PointStress = { n: 0, t: 0, s: 0 };
+  const rates = createInverseSlopes();
+  const weights = new Float64Array(3 * loads.length);
   let spared: ((x: number, y: number) => boolean) | undefined;
   /** What is being judged. */
   let split: CaseFactors;
@@ -107,20 +142,35 @@ export function createSectionStrength(
     return factor;
   };
 
-  const note = (check: Check, i: number, factor: number, { sign }: SectionSide): void => {
+  /** Whether the edge's criterion has the say at a point. */
+  const spares = ({ criterion }: Check, i: number, { sign }: SectionSide): boolean => {
     const { x, y } = order.points[i]!.at;
-    if (check.criterion === 'splitting' && spared?.(sign * x, y)) return;
+    return criterion === 'splitting' && spared !== undefined && spared(sign * x, y);
+  };
+
+  const note = (check: Check, i: number, factor: number, side: SectionSide): void => {
+    const { sign } = side;
+    const { x, y } = order.points[i]!.at;
+    if (spares(check, i, side)) return;
     first.factor = factor;
     first.place = check.place;
     first.x = sign * x;
     first.y = y;
   };
 
-  const judgeSide = (side: SectionSide, only: FailurePlace | undefined): void => {
+  /** `found`: the failures of stretches, from `at` on. */
+  const judgeSide = (side: SectionSide, only: FailurePlace | undefined, found?: StretchFailures, at = 0): void => {
     let n = 0;
     for (const check of checks) {
       if (only !== undefined && check.place !== only) continue;
-      for (const i of check.always) factors[n++] = judgePoint(check, i, side, nearLeast * first.factor);
+      for (const i of check.always) {
+        const factor = judgePoint(check, i, side, nearLeast * first.factor);
+        if (found !== undefined) {
+          found.factors[at + n] = spares(check, i, side) ? Number.POSITIVE_INFINITY : factor;
+          found.points[at + n] = i;
+        }
+        factors[n++] = factor;
+      }
     }
     n = 0;
     for (const check of checks) {
@@ -131,7 +181,10 @@ export function createSectionStrength(
         if (only === undefined && !near) continue;
         for (let i = check.between[k]!; i < check.between[k + 1]!; i++) {
           stresses.workOut(i);
-          judgePoint(check, i, side, first.factor);
+          const factor = judgePoint(check, i, side, found === undefined ? first.factor : nearLeast * first.factor);
+          if (found === undefined || !(factor < found.factors[at + n + k]!) || spares(check, i, side)) continue;
+          found.factors[at + n + k] = factor;
+          found.points[at + n + k] = i;
         }
       }
       n += length;
@@ -148,6 +201,39 @@ export function createSectionStrength(
       split = given;
       first = into;
       for (const side of stresses.sides()) judgeSide(side, only);
+    },
+    stretches,
+    sides: () => stresses.sides().length,
+    judgeStretches(given, into, out) {
+      split = given;
+      first = into;
+      for (const [s, side] of stresses.sides().entries()) judgeSide(side, undefined, out, s * stretches);
+    },
+    judgeAgain(given, { factors: found, points }) {
+      split = given;
+      const sides = stresses.sides();
+      for (let stretch = 0; stretch < found.length; stretch++) {
+        if (found[stretch] === Number.POSITIVE_INFINITY || besideContour[points[stretch]!] === 0) continue;
+        const side = sides[Math.floor(stretch / stretches)]!;
+        found[stretch] = factorAt(checkOf[stretch % stretches]!, points[stretch]!, side, Number.POSITIVE_INFINITY);
+      }
+    },
+    takeSlopes: stresses.takeSlopes,
+    addStretchRates({ split: given, failures, stretch }, weight, out, at) {
+      const { fixed, scaled } = given;
+      const check = checkOf[stretch % stretches]!;
+      const side = stresses.sides()[Math.floor(stretch / stretches)]!;
+      const i = failures.points[stretch]!;
+      stresses.combine(i, side, given, held, grown);
+      const tension = check.kinking?.[i] ?? check.tension;
+      const criterion = { criterion: check.criterion, tension, shear: check.shear };
+      writeInverseSlopes(criterion, held, grown, failures.factors[stretch]!, rates);
+      for (let l = 0; l < loads.length; l++) {
+        weights[3 * l] = weight * (fixed[l]! * rates.held.n + scaled[l]! * rates.grown.n);
+        weights[3 * l + 1] = weight * (fixed[l]! * rates.held.t + scaled[l]! * rates.grown.t);
+        weights[3 * l + 2] = weight * (fixed[l]! * rates.held.s + scaled[l]! * rates.grown.s);
+      }
+      stresses.addRates(i, side, weights, out, at);
     },
   };
 }

@@ -2,6 +2,7 @@ import {
   createEdgeSolver,
   createHoopExtremes,
   type EdgeLoad,
+  type EdgeSlopes,
   type EdgeSolution,
   type EdgeSolver,
   type HoopExtremes,
@@ -47,6 +48,10 @@ export interface CaseSlopes {
   readonly hoop: readonly Float64Array[];
   /** The same half way to the next node. */
   readonly halfway: readonly Float64Array[];
+  /** The same and more, load by load. */
+  readonly loads: EdgeSlopes;
+  readonly motions: NodeRates;
+  readonly howMany: number;
 }
 
 /** What is computed beside the cases' extremes: nothing, the loads' extremes, or the cases' hoop stress half way between the nodes. */
@@ -136,10 +141,10 @@ export function createStressModel(
       const space = workspace(nodes.count, mirror);
       const byLoad = space.solver.slopes(motions, howMany);
       const size = howMany * (mirror ? nodes.count / 2 : nodes.count);
-      if (size > (space.caseSlopes.hoop[0]?.length ?? 0)) space.caseSlopes = createCaseSlopes(cases.length, size);
+      if (size > (space.caseRates.hoop[0]?.length ?? 0)) space.caseRates = createCaseRates(cases.length, size);
       for (const at of ['hoop', 'halfway'] as const)
-        for (let c = 0; c < cases.length; c++) writeWeighted(byLoad[at], factors[c]!, size, space.caseSlopes[at][c]!);
-      return space.caseSlopes;
+        for (let c = 0; c < cases.length; c++) writeWeighted(byLoad[at], factors[c]!, size, space.caseRates[at][c]!);
+      return { ...space.caseRates, loads: byLoad, motions, howMany };
     },
     combine(edge, factors, out) {
       const { count } = edge.nodes;
@@ -259,7 +264,7 @@ function writeWeighted(
   }
 }
 
-function createCaseSlopes(cases: number, size: number): CaseSlopes {
+function createCaseRates(cases: number, size: number): CaseRates {
   const arrays = () => Array.from({ length: cases }, () => new Float64Array(size));
   return { hoop: arrays(), halfway: arrays() };
 }
@@ -270,10 +275,12 @@ interface Acting {
   readonly length: number;
 }
 
+type CaseRates = Pick<CaseSlopes, 'hoop' | 'halfway'>;
+
 interface Workspace {
   readonly solver: EdgeSolver;
   /** Grown when slopes are asked for. */
-  caseSlopes: CaseSlopes;
+  caseRates: CaseRates;
   /** One a case; they share their slope. */
   readonly combinations: readonly Combination[];
   readonly edge: SolvedEdge;
@@ -293,7 +300,7 @@ function createWorkspace(
   const caseHoop = arrays(cases, count);
   return {
     solver,
-    caseSlopes: createCaseSlopes(cases, 0),
+    caseRates: createCaseRates(cases, 0),
     combinations: caseHoop.map((hoop) => ({ slope, hoop, seen: mirror ? count / 2 : count })),
     edge: {
       nodes: createCurveNodes(count),

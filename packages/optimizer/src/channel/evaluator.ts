@@ -54,7 +54,8 @@ export interface ChannelEvaluator {
 export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
   const scorer = createChannelScorer(task);
   const descend = createDescender(scorer);
-  const refine = createRefiner(task);
+  /** Made when it is asked for: not every task has the slopes that it needs. */
+  let refine: ReturnType<typeof createRefiner> | undefined;
   return {
     task,
     async score(family, vectors) {
@@ -66,7 +67,10 @@ export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
       });
     },
     descend: (family, requests) => oneByOne(requests, (request) => descend(family, request)),
-    refine: (requests) => oneByOne(requests, refine),
+    refine(requests) {
+      refine ??= createRefiner(task);
+      return oneByOne(requests, refine);
+    },
   };
 }
 

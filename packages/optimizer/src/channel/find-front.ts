@@ -1,10 +1,4 @@
-import {
-  type ChannelTask,
-  curvatureFamily,
-  curvatureParameters,
-  limitsStrength,
-  type SearchRun,
-} from '@lumenfront/core';
+import { type ChannelTask, curvatureFamily, curvatureParameters, hasSlopes, type SearchRun } from '@lumenfront/core';
 import { bestBySize, hypervolume } from '../front/index.js';
 import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
@@ -32,8 +26,8 @@ export const wideBudget = (evaluations: number): number => Math.max(leastWide, M
 
 /**
  * Searches the front of the evaluator's task, by its objective, over all its families (see `searchFamilies`); then outlines of free curvature
- * bring it down, place by place (see `refineFront`), where the task asks for splines, mirror-symmetric, and trades area against the peak, and
- * the budget is worth it.
+ * bring it down, place by place (see `refineFront`), where the task asks for splines, mirror-symmetric, exact slopes are known of all that it asks, and the budget
+ * is worth it.
  */
 export async function findFront(given: ChannelEvaluator, options: SearchOptions): Promise<ChannelFront> {
   const evaluator = checkedEvaluator(given);
@@ -47,14 +41,12 @@ export async function findFront(given: ChannelEvaluator, options: SearchOptions)
 
 /** Whether outlines of free curvature serve a task, and a budget is worth it. */
 export function isRefined(task: ChannelTask, evaluations: number): boolean {
-  const { channel, objective } = task;
+  const { channel } = task;
   return (
     evaluations - wideBudget(evaluations) >= leastForRefinement &&
     channel.families.includes(curvatureFamily) &&
     channel.mirror &&
-    objective.size === 'area' &&
-    objective.cost === 'peak' &&
-    !limitsStrength(task)
+    hasSlopes(task)
   );
 }
 
