@@ -38,7 +38,8 @@ byId('start').onclick = () => {
 byId('stop').onclick = () => order('stop');
 
 worker.onmessage = ({ data: news }: MessageEvent<News>) => {
-  if ('reduced' in news) {
+  if ('reducing' in news) byId<HTMLProgressElement>('progress').value = news.reducing;
+  else if ('reduced' in news) {
     const { model, brief, milliseconds } = news.reduced;
     const task = createTask(brief, decodeModel('page', model));
     solve = createChannelReporter(task);

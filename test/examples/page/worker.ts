@@ -15,7 +15,7 @@ self.onmessage = async ({ data }: MessageEvent<Order>) => {
   try {
     const brief = await readBrief(data.start);
     const begun = performance.now();
-    const model = reduceJoint(brief.joint, brief.channel);
+    const model = reduceJoint(brief.joint, brief.channel, (reducing) => tell({ reducing }));
     const milliseconds = performance.now() - begun;
     const { joint, loads, cases, channel, strength, search } = brief;
     const parts = { joint, loads, cases, channel, strength, search };

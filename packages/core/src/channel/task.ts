@@ -127,10 +127,20 @@ export function hasSlopes(task: Pick<ChannelTask, 'objective' | 'strength'>): bo
 /** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */
 export const contourSlack = 0.03;
 
-/** Solves the joint outside its control contour once: the costly part of a task, the same for all channels. */
-export function reduceJoint(joint: Joint, channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest'>): ReducedModel {
+/**
+ * Solves the joint outside its control contour once: the costly part of a task, the same for all channels.
+ *
+ * @param onProgress is told which share is done, roughly and never less than before: how finely a joint must be solved shows on the way
+ */
+export function reduceJoint(
+  joint: Joint,
+  channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest'>,
+  onProgress?: (share: number) => void,
+): ReducedModel {
   const { wall, edgeRadius } = channel;
-  return { ...hostOf(joint).reduce(channel), madeFor: { joint: keyOf(joint), wall, edgeRadius } };
+  const model = hostOf(joint).reduce(channel, onProgress);
+  onProgress?.(1);
+  return { ...model, madeFor: { joint: keyOf(joint), wall, edgeRadius } };
 }
 
 /** The room that a task leaves for channels; the families of its own belong to it. */

@@ -60,8 +60,8 @@ export interface Host {
    * anew for an outline that comes nearer to the border.
    */
   readonly condensed: boolean;
-  /** Solves all that lies outside the control contour, once for all channels. */
-  reduce(wish: Omit<RoomWish, 'mirror'>): ReducedModel;
+  /** Solves all that lies outside the control contour, once for all channels; `onProgress` as `reduceJoint` tells it. */
+  reduce(wish: Omit<RoomWish, 'mirror'>, onProgress?: (share: number) => void): ReducedModel;
   /** The independent check: the section with the channel in it (or without) in triangles, every load solved at its given size. */
   mesh(loads: Loads, curve: EdgeCurve | undefined, coarseness: number): MeshedLoads;
   /** About how many elements are condensed and how many triangles check a channel, known before either is made; none where that is no matter. */

@@ -27,7 +27,11 @@ const loads = { pull: { force: 100 } };
 
 describe('proveTee', () => {
   it('condenses an ordinary joint as usual', () => {
-    const { basis, accuracy, finer } = proveTee(referenceJoint, 0.12, 0.12);
+    const told: number[] = [];
+    const onProgress = (share: number) => void told.push(share);
+    const { basis, accuracy, finer } = proveTee(referenceJoint, { wall: 0.12, edgeRadius: 0.12, onProgress });
+    expect(told.length).toBeGreaterThanOrEqual(3);
+    expect(told.every((share, i) => share > (told[i - 1] ?? 0) && share < 1)).toBe(true);
     expect(basis.degree).toBe(usualFineness.degree);
     expect(accuracy).toBeLessThan(0.005);
     expect(finer!.basis.degree).toBeGreaterThan(basis.degree);
@@ -38,7 +42,7 @@ describe('proveTee', () => {
     const peakOf = (model: ReturnType<typeof reduceTee>) =>
       createStressModel(model, loads, []).evaluate(channel, true, 'loads').loads[0]!.peak;
     const meshed = meshedStress(joint, loads, [], channel).loads.pull!.peak;
-    const proved = proveTee(joint, 0.12, 0.12);
+    const proved = proveTee(joint, { wall: 0.12, edgeRadius: 0.12 });
     expect(proved.basis.degree).toBeGreaterThan(usualFineness.degree);
     expect(proved.accuracy).toBeLessThan(0.005);
     expect(Math.abs(peakOf(reduceTee(joint, 0.12, 0.12)) / meshed - 1)).toBeGreaterThan(0.01);
