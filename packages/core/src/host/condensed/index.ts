@@ -15,6 +15,7 @@ export {
   other,
   own,
   type Recovery,
+  type RecoveryBuilder,
   spacedColumns,
   type Teller,
   whole,

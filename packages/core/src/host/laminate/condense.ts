@@ -84,7 +84,7 @@ function factorWhole(joint: LaminateJoint, laminate: LaminateMesh): Whole {
 }
 
 /** An unknown as a combination of kept dofs. */
-type Combination = readonly (readonly [dof: number, weight: number])[];
+export type Combination = readonly (readonly [dof: number, weight: number])[];
 
 function antisymmetricFace({ endStart, endHeights }: Whole): Combination[] {
   return endHeights.map((_, k) => [[endStart + 2 * k + 1, 1]]);
@@ -188,7 +188,7 @@ function close(
 }
 
 /** The kept matrix over other unknowns, row-major. */
-function combined({ schur, retained }: Factor, unknowns: readonly Combination[]): Float64Array {
+export function combined({ schur, retained }: Factor, unknowns: readonly Combination[]): Float64Array {
   const whole = retained.length;
   const order = unknowns.length;
   const half = new Float64Array(whole * order);

@@ -1,2 +1,28 @@
+export {
+  addPocketed,
+  extentOf,
+  largestInPocket,
+  type Pocketed,
+  type PocketedColumns,
+  type PocketedEnd,
+  pocketedColumns,
+  sizedChannel,
+} from './check/pocketed.js';
+export { type Combination, combined } from './condense.js';
+export {
+  type ControlContour,
+  contourBorder,
+  controlContour,
+  degreeFor,
+  halfRoom,
+  usualAspect,
+} from './contour.js';
+export { pocketDoubts } from './doubts.js';
 export { laminateHost } from './host.js';
-export type { LaminateJoint, Lens, Pocket, Slot } from './laminate.js';
+export { type LaminateJoint, type Lens, type Pocket, plyBorders, type Slot } from './laminate.js';
+export { type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-mesh.js';
+export { bonded, kinkStrength } from './places.js';
+export { type PocketForm, pocketForm, type Side } from './pocket.js';
+export { addPocketRows } from './recovery.js';
+export { continuedBeside, innerGrid } from './reduce.js';
+export { type PocketFields, pocketUnion, resolvePocket } from './section.js';

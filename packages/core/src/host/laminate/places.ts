@@ -37,7 +37,7 @@ export function laminateStrengthAt(joint: LaminateJoint): (point: SectionPoint) 
 }
 
 /** The weaker of both sides delaminates, and the resin itself splits. */
-function bonded(resin: Ply, ply: Ply): PointStrength {
+export function bonded(resin: Ply, ply: Ply): PointStrength {
   return {
     tension: Math.min(resin.transverseTension, ply.transverseTension),
     shear: Math.min(resin.interlaminarShear, ply.interlaminarShear),

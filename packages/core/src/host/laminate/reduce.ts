@@ -9,6 +9,7 @@ import {
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
 import type { SectionPoint } from '../place.js';
+import type { PlaceMaps } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { condenseLaminate } from './condense.js';
 import { type ControlContour, controlContour, degreeFor } from './contour.js';
@@ -79,8 +80,6 @@ export function reduceLaminate(joint: LaminateJoint, wish: Omit<RoomWish, 'mirro
 }
 
 function modelOf({ contour, host, rows }: LaminateOnContour, { stresses, ...solved }: SolvedHost): ReducedModel {
-  const { end, inset } = contour;
-  const [bottom, top] = [contour.y[0]!, contour.y.at(-1)!];
   const chosen = rows.flat();
   const points = chosen.map((point) => host.sectionPoints[point]!);
   const { loads, change } = stresses(chosen);
@@ -92,11 +91,8 @@ function modelOf({ contour, host, rows }: LaminateOnContour, { stresses, ...solv
       points,
       rows: rows.map(({ length }) => length),
       change,
-      continued: {
-        points: Uint8Array.from(points, (point) => (isBeside(contour, point) ? 1 : 0)),
-        within: nearEdge * inset,
-      },
-      inner: { xMin: -end, xMax: end, yMin: bottom, yMax: top, step: (top - bottom) / across },
+      continued: continuedBeside(contour, points),
+      inner: innerGrid(contour),
     },
     contour: contour.data,
   };
@@ -109,9 +105,21 @@ function modelOf({ contour, host, rows }: LaminateOnContour, { stresses, ...solv
 const nearEdge = 4.5;
 const along = 1.05;
 
-/** Points across the height of the contour where the resin is looked at without channel. */
+/** Points across the height of the contour there. */
 const across = 12;
 
-function isBeside(contour: ControlContour, { place, x, y }: SectionPoint): boolean {
-  return place === 'pocket-interface' && x < contour.roundFrom && contour.distance(x, y) > -along * contour.inset;
+/** `points`: of a pocket that lies flat. */
+export function continuedBeside(
+  contour: ControlContour,
+  points: readonly Pick<SectionPoint, 'place' | 'x' | 'y'>[],
+): PlaceMaps['continued'] {
+  const isBeside = ({ place, x, y }: (typeof points)[0]) =>
+    place === 'pocket-interface' && Math.abs(x) < contour.roundFrom && contour.distance(x, y) > -along * contour.inset;
+  return { points: Uint8Array.from(points, (point) => (isBeside(point) ? 1 : 0)), within: nearEdge * contour.inset };
+}
+
+/** Where the resin is looked at without channel. */
+export function innerGrid({ y, end }: ControlContour): NonNullable<PlaceMaps['inner']> {
+  const [bottom, top] = [y[0]!, y.at(-1)!];
+  return { xMin: -end, xMax: end, yMin: bottom, yMax: top, step: (top - bottom) / across };
 }

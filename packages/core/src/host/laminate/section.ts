@@ -18,45 +18,53 @@ const resinName = (z: Zod) =>
     .default('generic-epoxy-resin')
     .meta({ description: 'Material of the pocket: unreinforced, or fibres along the channel.' });
 
-const cutSection = (z: Zod) =>
-  section(
-    z,
-    {
-      made: z.literal('cut').meta({ description: 'A slot is cut in plies and filled with resin around the channel.' }),
-      resin: resinName(z),
-      plies: z
-        .tuple([ply(z, 'The lowest ply that is cut.'), ply(z, 'The highest.')], {
-          error: () =>
-            expectation(
-              'the lowest and the highest ply that is cut, counted from 1 at the bottom',
-              'write, for example, [6, 7]',
-            ),
-        })
-        .default([6, 7])
-        .meta({ description: 'The lowest and the highest ply that is cut, counted from 1 at the bottom.' }),
-      width: length(z, 'Width of the cut.').default(3),
-    },
-    'A slot cut in plies.',
-  );
+/** In what order plies are counted, for sentences. */
+const counted = 'counted from 1 at the bottom';
 
-const drapeSection = (z: Zod) =>
-  section(
+const cutFields = (z: Zod, order: string) => ({
+  made: z.literal('cut').meta({ description: 'A slot is cut in plies and filled with resin around the channel.' }),
+  resin: resinName(z),
+  plies: z
+    .tuple([ply(z, 'The lowest number of a ply that is cut.'), ply(z, 'The highest.')], {
+      error: () => expectation(`the lowest and the highest ply that is cut, ${order}`, 'write, for example, [6, 7]'),
+    })
+    .default([6, 7])
+    .meta({ description: `The lowest and the highest ply that is cut, ${order}.` }),
+  width: length(z, 'Width of the cut.').default(3),
+});
+
+const drapeFields = (z: Zod, order: string) => ({
+  made: z.literal('drape').meta({
+    description: 'Plies drape over a preform between two of them; resin fills what they leave at its sides.',
+  }),
+  resin: resinName(z),
+  above: ply(z, `The preform lies above this ply, ${order}.`).default(6),
+  height: length(z, 'Height of the preform.').default(0.5),
+  film: length(z, 'Thickness of the resin film between the preform and the plies.').default(0.04),
+  length: length(
     z,
+    'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm.',
+  ).optional(),
+});
+
+/** Section `pocket` of a host whose laminates count plies in this order; `more`: where in the host it lies. */
+export function pocketUnion<More extends z.ZodRawShape>(z: Zod, order: string, more: More) {
+  return z.discriminatedUnion(
+    'made',
+    [
+      section(z, { ...more, ...cutFields(z, order) }, 'A slot cut in plies.'),
+      section(z, { ...more, ...drapeFields(z, order) }, 'A lens of resin that plies drape over.'),
+    ],
     {
-      made: z.literal('drape').meta({
-        description: 'Plies drape over a preform between two of them; resin fills what they leave at its sides.',
-      }),
-      resin: resinName(z),
-      above: ply(z, 'The preform lies above this ply, counted from 1 at the bottom.').default(6),
-      height: length(z, 'Height of the preform.').default(0.5),
-      film: length(z, 'Thickness of the resin film between the preform and the plies.').default(0.04),
-      length: length(
-        z,
-        'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm.',
-      ).optional(),
+      error: (issue) =>
+        issue.code === 'invalid_union'
+          ? expectation('cut or drape', 'write made: cut for a slot in plies, made: drape for plies over a preform')
+          : expectation('a mapping with made: cut or made: drape', 'say how the pocket is made'),
     },
-    'A lens of resin that plies drape over.',
   );
+}
+
+export type PocketFields = z.output<ReturnType<typeof pocketUnion<Record<never, never>>>>;
 
 /** Section `host` of a laminate. */
 export function laminateSection(z: Zod) {
@@ -83,13 +91,7 @@ export function laminateSection(z: Zod) {
         ['both-flat', 'bottom-flat'],
         'both-flat: a closed mould, plies on both sides give way to a preform; bottom-flat: those above it are lifted, and the top face with them.',
       ).default('both-flat'),
-      pocket: z
-        .discriminatedUnion('made', [cutSection(z), drapeSection(z)], {
-          error: (issue) =>
-            issue.code === 'invalid_union'
-              ? expectation('cut or drape', 'write made: cut for a slot in plies, made: drape for plies over a preform')
-              : expectation('a mapping with made: cut or made: drape', 'say how the pocket is made'),
-        })
+      pocket: pocketUnion(z, counted, {})
         .prefault({ made: 'drape' })
         .meta({ description: 'The resin around the channel.' }),
     },
@@ -127,10 +129,8 @@ export function resolveLaminate(host: LaminateSection, book: MaterialBook, probl
     problems.add(['host', 'layup'], 'at least 2 plies: the pocket lies between them', 'add plies', `${plies} ply`);
   const material = book.find(host.ply, ['host', 'ply']);
   const resin = book.find(host.pocket.resin, ['host', 'pocket', 'resin']);
-  const pocket =
-    host.pocket.made === 'cut'
-      ? resolveCut(host.pocket, plies, problems)
-      : resolveDrape(host.pocket, host, thickness, problems);
+  const thicknesses = host.layup.map(() => plyThickness);
+  const pocket = resolvePocket(host.pocket, { thicknesses, faces: host.faces, countedFrom: 'bottom' }, problems);
   const half = pocket.made === 'cut' ? pocket.halfWidth : pocket.halfLength;
   const room = width - 2 * fromEnds * thickness;
   if (!(2 * half <= room))
@@ -150,11 +150,24 @@ export function resolveLaminate(host: LaminateSection, book: MaterialBook, probl
   };
 }
 
+/** What holds a pocket: thicknesses of its plies from the bottom up, its faces, and from where its plies are counted in a brief. */
+interface PocketBed {
+  readonly thicknesses: readonly number[];
+  readonly faces: LaminateSection['faces'];
+  readonly countedFrom: 'bottom' | 'top';
+}
+
+/** Adds problems where there can be no such pocket in its laminate; what is returned then stands in for it. */
+export function resolvePocket(pocket: PocketFields, bed: PocketBed, problems: ProblemList): Pocket {
+  return pocket.made === 'cut' ? resolveCut(pocket, bed, problems) : resolveDrape(pocket, bed, problems);
+}
+
 function resolveCut(
-  { plies: [first, last], width }: Extract<LaminateSection['pocket'], { made: 'cut' }>,
-  plies: number,
+  { plies: [first, last], width }: Extract<PocketFields, { made: 'cut' }>,
+  { thicknesses, countedFrom }: PocketBed,
   problems: ProblemList,
 ): Pocket {
+  const plies = thicknesses.length;
   const path = ['host', 'pocket', 'plies'] as const;
   if (first > last)
     problems.add(path, 'the lowest ply before the highest', `nothing is cut: write [${last}, ${first}]`);
@@ -164,32 +177,37 @@ function resolveCut(
       `plies 2 to ${plies - 1} of ${plies}: at least one ply stays below and one above the pocket`,
       'cut fewer plies, or add some outside: the pocket is deeper than the laminate',
     );
-  const low = Math.max(1, Math.min(first, plies - 1) - 1);
-  return { made: 'cut', first: low, count: Math.max(1, Math.min(last, plies - 1) - low), halfWidth: width / 2 };
+  const [from, to] = countedFrom === 'bottom' ? [first, last] : [plies + 1 - last, plies + 1 - first];
+  const low = Math.max(1, Math.min(from, plies - 1) - 1);
+  return { made: 'cut', first: low, count: Math.max(1, Math.min(to, plies - 1) - low), halfWidth: width / 2 };
 }
 
 function resolveDrape(
-  { above, height: preform, film, length: given }: Extract<LaminateSection['pocket'], { made: 'drape' }>,
-  { layup: { length: plies }, plyThickness, faces }: LaminateSection,
-  thickness: number,
+  { above, height: preform, film, length: given }: Extract<PocketFields, { made: 'drape' }>,
+  { thicknesses, faces, countedFrom }: PocketBed,
   problems: ProblemList,
 ): Pocket {
-  if (above > plies - 1)
+  const plies = thicknesses.length;
+  const isUp = countedFrom === 'bottom';
+  const [least, most] = isUp ? [1, plies - 1] : [2, plies];
+  if (above < least || above > most)
     problems.add(
       ['host', 'pocket', 'above'],
-      `a ply with one above it: 1 to ${plies - 1} of ${plies}`,
+      `a ply with one ${isUp ? 'above' : 'over'} it: ${least} to ${most} of ${plies}`,
       'the preform lies between two plies',
     );
-  const below = Math.max(1, Math.min(above, plies - 1));
+  const below = Math.max(1, Math.min(isUp ? above : plies + 1 - above, plies - 1));
   const height = preform + 2 * film;
-  const stack = Math.min(below, plies - below) * plyThickness;
-  const most = faces === 'both-flat' ? stack : thickness;
-  if (!(height <= most))
+  const sum = (list: readonly number[]) => list.reduce((total, one) => total + one, 0);
+  const thickness = sum(thicknesses);
+  const stack = Math.min(sum(thicknesses.slice(0, below)), sum(thicknesses.slice(below)));
+  const room = faces === 'both-flat' ? stack : thickness;
+  if (!(height <= room))
     problems.add(
       ['host', 'pocket', 'height'],
       faces === 'both-flat'
-        ? `with its film (2 x ${mm(film)}) at most ${mm(most)}: in a closed mould the thinner of both stacks gives way by half its thickness`
-        : `with its film (2 x ${mm(film)}) at most ${mm(most)}, the thickness of the laminate`,
+        ? `with its film (2 x ${mm(film)}) at most ${mm(room)}: in a closed mould the thinner of both stacks gives way by half its thickness`
+        : `with its film (2 x ${mm(film)}) at most ${mm(room)}, the thickness of the laminate`,
       'take a lower preform, place it nearer to the middle, or add plies: the pocket is deeper than the laminate',
       mm(height),
     );
@@ -201,11 +219,11 @@ function resolveDrape(
       mm(film),
     );
   const length = given ?? usualLength(height, faces);
-  const least = leastLength[faces] * height;
-  if (!(length >= least))
+  const shortest = leastLength[faces] * height;
+  if (!(length >= shortest))
     problems.add(
       ['host', 'pocket', 'length'],
-      `at least ${mm(least)}, ${leastLength[faces]} times the height of the pocket (preform and film)`,
+      `at least ${mm(shortest)}, ${leastLength[faces]} times the height of the pocket (preform and film)`,
       'plies do not drape so steeply: measure it from tip to tip, or leave it out',
       mm(length),
     );

@@ -1,4 +1,5 @@
 import { type Doubt, doubtsAbout, tellDoubts } from '../../input/index.js';
+import { pocketDoubts } from '../laminate/index.js';
 import { doubtsAboutAngles } from '../layup-field.js';
 import type { TeeSection } from './section.js';
 
@@ -6,7 +7,12 @@ import type { TeeSection } from './section.js';
 
 /** What is hardly meant in the shape and the layups of a joint. */
 export function teeDoubts(host: TeeSection): string[] {
-  return [...tellDoubts(lengths(host)), ...angles(host), ...reachingSupport(host)];
+  return [
+    ...tellDoubts(lengths(host)),
+    ...angles(host),
+    ...reachingSupport(host),
+    ...(host.pocket === undefined ? [] : pocketDoubts(host.pocket)),
+  ];
 }
 
 function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeSection): Doubt[] {

@@ -6,6 +6,9 @@ import { teeDoubts } from './doubts.js';
 import { teeFamilies } from './inset.js';
 import { teeLoads } from './loads.js';
 import { teePlaces, teeStrengthAt } from './places.js';
+import { pocketContourBorder } from './pocket/contour.js';
+import { openPocketTee, pocketSummary } from './pocket/host.js';
+import { pocketPlaces } from './pocket/places.js';
 import { proveTee } from './prove.js';
 import { roundedFiller } from './rounded-filler.js';
 import { resolveTee, type TeeSection, teeSection } from './section.js';
@@ -18,13 +21,15 @@ export const teeHost: HostKind<TeeJoint, TeeSection> = {
   kind: 'tee',
   name: 'a T-joint',
   loads: teeLoads,
-  places: teePlaces,
+  places: { ...teePlaces, ...pocketPlaces },
   families: Object.keys(teeFamilies(1)),
   section: teeSection,
   resolve: resolveTee,
   doubts: teeDoubts,
-  contour: ({ bendRadius, inset, tipRadius }) =>
-    contourBorder(bendRadius as number, inset as number, tipRadius as number),
+  contour: (data) => {
+    const { bendRadius, inset, tipRadius } = data as Readonly<Record<string, number>>;
+    return bendRadius === undefined ? pocketContourBorder(data) : contourBorder(bendRadius, inset!, tipRadius!);
+  },
   open: openTee,
 };
 
@@ -32,6 +37,16 @@ export const teeHost: HostKind<TeeJoint, TeeSection> = {
 const usualTipDistance = 0.1;
 
 function openTee(joint: TeeJoint): Host {
+  const { pocket } = joint;
+  if (pocket !== undefined) {
+    const pocketed = { ...joint, pocket };
+    return {
+      ...openPocketTee(pocketed),
+      get summary() {
+        return [...summaryOf(joint), pocketSummary(pocketed)];
+      },
+    };
+  }
   const { bendRadius: R } = joint;
   const families = teeFamilies(R);
   return {

@@ -4,6 +4,7 @@ import type { Layup } from '../../material/index.js';
 import type { MaterialBook } from '../contract.js';
 import { layup } from '../layup-field.js';
 import { materialName } from '../material-name.js';
+import { resolveTeePocket, teePocketSection } from './pocket/section.js';
 import { checkSize } from './size.js';
 import type { TeeJoint } from './tee.js';
 
@@ -102,6 +103,10 @@ export function teeSection(z: Zod) {
         ['clamped', 'simple'],
         'Skin ends: clamped, or held against vertical displacement only (simple).',
       ).default('clamped'),
+      pocket: teePocketSection(z).optional().meta({
+        description:
+          'A pocket of resin in a laminate of the joint, in which the channel lies instead of the filler. Lengths of a channel are then from its middle along the plies, and from the face of the overlaminate to the filler, or the lower face of the skin, through them.',
+      }),
     },
     'A T-joint.',
   );
@@ -164,5 +169,6 @@ export function resolveTee(host: TeeSection, book: MaterialBook, problems: Probl
     support: host.support,
   };
   checkSize(joint, problems);
-  return joint;
+  const pocket = host.pocket && resolveTeePocket(host.pocket, joint, book, problems);
+  return pocket === undefined ? joint : { ...joint, pocket };
 }

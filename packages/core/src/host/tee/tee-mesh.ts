@@ -200,7 +200,7 @@ export function meshTee(joint: TeeJoint, contour: ContourPath, refinement = 1): 
 }
 
 /** Rows of elements through a layup: positions from the filler outward (with middles), and the layer of each row. */
-function layerRows(layup: Layup, finest: number, growth: number) {
+export function layerRows(layup: Layup, finest: number, growth: number) {
   const positions = [0];
   const layers: number[] = [];
   let depth = 0;

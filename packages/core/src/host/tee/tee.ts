@@ -1,4 +1,5 @@
 import type { Layup, Ply } from '../../material/index.js';
+import type { Pocket } from '../laminate/index.js';
 
 /** Cross-section of a web pulled off a skin (x right, y up, z along the channel; mm, MPa, N, K). */
 export interface TeeJoint {
@@ -15,4 +16,17 @@ export interface TeeJoint {
   /** Unidirectional along z, or isotropic. */
   readonly filler: Ply;
   readonly support: 'clamped' | 'simple';
+  /** Where the channel lies, if not in the filler: then that is whole. */
+  readonly pocket?: TeePocket;
+}
+
+/** A pocket of resin between or in the plies of the right half's bend or foot, or of the skin. */
+export interface TeePocket {
+  readonly in: 'bend' | 'foot' | 'skin';
+  /** Of its middle: angle round the bend from its foot end, radians; or distance from the middle of the joint, mm. */
+  readonly at: number;
+  /** Plies counted from 0 at the bottom of their laminate: in bend and foot from the filler outward, in the skin from its lower face up. */
+  readonly form: Pocket;
+  /** Isotropic, or unidirectional along z. */
+  readonly resin: Ply;
 }

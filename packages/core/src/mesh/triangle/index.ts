@@ -1,5 +1,5 @@
 export { addRing, ringLoop } from './channel-ring.js';
-export { channelSize, divide, type SizeOptions } from './channel-size.js';
+export { type ChannelSize, channelSize, divide, type SizeOptions } from './channel-size.js';
 export { addTraction, assembleCubic, type PointStress, stressOf } from './cubic-assemble.js';
 export { addBlock, between, type PlaceOf, turn } from './cubic-block.js';
 export {

@@ -14,15 +14,16 @@ export interface BorderDivision {
 
 /**
  * Divides the filler's border by the size wanted along it (`sizeAt`); the slivers grow evenly from the tips and end well
- * before the channel.
+ * before the channel, and are no longer than `longest`.
  */
 export function divideBorder(
   R: number,
   curve: EdgeCurve | undefined,
   coarseness: number,
   sizeAt: (x: number, y: number) => number,
+  longest = 0.3 * R,
 ): BorderDivision {
-  let room = 0.3 * R;
+  let room = longest;
   const point = new Float64Array(5);
   if (curve !== undefined)
     for (let k = 0; k < 256; k++) {

@@ -26,7 +26,7 @@ export interface BorderCorners {
 }
 
 /** Rows of a laminate: depths from the filler, mm, and the layer of each row. */
-function laminateRows(layup: Layup, R: number, coarseness: number) {
+export function laminateRows(layup: Layup, R: number, coarseness: number) {
   const depths = [0];
   const layers: number[] = [];
   layup.forEach(({ thickness }, layer) => {
@@ -47,7 +47,7 @@ function laminateRows(layup: Layup, R: number, coarseness: number) {
 }
 
 /** Columns of a straight run of laminate: distances whose steps grow from `first` and `last` at its two ends, mm. */
-function straightColumns(length: number, first: number, last: number, coarseness: number): Float64Array {
+export function straightColumns(length: number, first: number, last: number, coarseness: number): Float64Array {
   const samples = 800;
   return divide(length, samples, (k) => {
     const distance = ((k + 0.5) * length) / samples;
@@ -56,7 +56,12 @@ function straightColumns(length: number, first: number, last: number, coarseness
 }
 
 /** Columns of the skin, left to right: those of the filler's base and of the feet go on in it, and what lies beyond, the skirt. */
-function skinColumns(joint: TeeJoint, division: BorderDivision, foot: Float64Array, skirt: Float64Array): number[] {
+export function skinColumns(
+  joint: TeeJoint,
+  division: Pick<BorderDivision, 'sliver' | 'base'>,
+  foot: Float64Array,
+  skirt: Float64Array,
+): number[] {
   const R = joint.bendRadius;
   const right = [...division.sliver.subarray(0, -1)].map((s) => R - s).reverse();
   return [
