@@ -6,8 +6,9 @@ import {
   type SectionJoint,
   type TeeJoint,
 } from '../packages/core/src/host/index.js';
-import { checkHost } from './fixtures/host-checks.js';
+import { checkHost, type HostSample } from './fixtures/host-checks.js';
 import { drapedLaminate } from './fixtures/laminates.js';
+import { pocketInBend } from './fixtures/pocket-tees.js';
 import { discJoint } from './fixtures/section-joints.js';
 import { referenceJoint, referencePly } from './fixtures/tee-reference.js';
 
@@ -99,3 +100,32 @@ checkHost<SectionJoint>({
   // Across the block, above the filler: what pulls on its top, and the upper quarter of what spreads its sides.
   cut: () => ({ from: [8, 4], to: [-8, 4], carries: { lift: [0, 100], spread: [0, 2.5] } }),
 });
+
+/** A lens in the middle of the bend: in its frame, turned by 45 degrees against the joint and touching its face to the filler. */
+const inBend: HostSample<TeeJoint> = {
+  host: hostKind('tee') as HostKind<TeeJoint>,
+  joint: pocketInBend,
+  wall: 0.05,
+  edgeRadius: 0.1,
+  channels: [
+    { at: [0.1, 0.52], halfAxes: [0.2, 0.15], turn: 0.3 },
+    { at: [-0.2, 0.5], halfAxes: [0.35, 0.15], turn: 0.05 },
+  ],
+  loads: {
+    pull: { force: 100 },
+    side: { force: 10 },
+    moment: { moment: 50 },
+    cure: { deltaT: -100 },
+    pressure: { pressure: 5 },
+  },
+  // Across the web, just above the bends, from right to left.
+  cut: () => {
+    const [c, s] = [Math.SQRT1_2, Math.SQRT1_2];
+    const inFrame = (x: number, y: number) => [c * x - s * y, s * x + c * y] as const;
+    const [x0, y0] = [5 - 5 * s, 5 - 5 * c];
+    const from = inFrame(1.5 - x0, 5.5 - y0);
+    const to = inFrame(-1.5 - x0, 5.5 - y0);
+    return { from, to, carries: { pull: inFrame(0, 100), side: inFrame(10, 0) } };
+  },
+};
+checkHost<TeeJoint>(inBend);

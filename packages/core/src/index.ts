@@ -137,6 +137,7 @@ export {
   type StillLoad,
   splitting,
   type TeeJoint,
+  type TeePocket,
   teeFillerBorder,
   type ZoneName,
 } from './host/index.js';

@@ -49,6 +49,10 @@ describe('the JSON Schema of a brief', () => {
       .map(([path]) => path);
     expect(without).toEqual([
       '.host',
+      '.host|0.pocket',
+      '.host|0.pocket|0.at',
+      '.host|0.pocket|1.at',
+      '.host|0.pocket|1.length',
       '.host|2.pocket|1.length',
       '.host|3.mesh',
       '.host|3.filler',

@@ -53,6 +53,7 @@ export {
   reduceTee,
   solveTee,
   type TeeJoint,
+  type TeePocket,
   teeFamilies,
   teeFillerBorder,
   teeTriangles,

@@ -69,7 +69,7 @@ export function meshedStrength(
       const [held, grown] = [at(fixed), at(scaled)];
       const { tension, shear, principal, kinking } = host.strengthAt(point);
       if (Number.isFinite(tension)) meet(place, delaminationFactor(held, grown, tension, shear), x, y);
-      const splits = places[place]!.between === undefined ? place : 'filler';
+      const splits = places[place]!.between?.[0].place ?? place;
       if (Number.isFinite(principal)) meet(splits, principalFactor(held, grown, principal), x, y);
       if (kinking !== undefined) meet(place, tensionFactor(-held.t, -grown.t, kinking), x, y);
     });

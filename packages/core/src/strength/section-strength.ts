@@ -330,8 +330,8 @@ function checksOf(row: Row, placeOf: ReadonlyMap<JudgedPoint, number>, host: Hos
   const checks: Check[] = [];
   if (Number.isFinite(tension)) checks.push({ ...common, criterion: 'delamination', tension, shear });
   if (Number.isFinite(principal)) {
-    // At an interface it is the filler that splits.
-    const splits = hostKind(host.kind).places[place]!.between === undefined ? place : 'filler';
+    // At an interface it is what lies inside that splits.
+    const splits = hostKind(host.kind).places[place]!.between?.[0].place ?? place;
     checks.push({ ...common, place: splits, criterion: 'splitting', tension: principal });
   }
   if (kinking !== undefined) {

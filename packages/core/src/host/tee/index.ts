@@ -5,4 +5,4 @@ export { controlContour } from './contour.js';
 export { teeHost } from './host.js';
 export { teeFamilies } from './inset.js';
 export { reduceTee } from './reduce.js';
-export type { TeeJoint } from './tee.js';
+export type { TeeJoint, TeePocket } from './tee.js';

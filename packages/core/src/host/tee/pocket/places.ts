@@ -10,6 +10,7 @@ export type PocketPlace =
   | 'pocket-plies'
   | 'joint-filler'
   | 'joint-arc'
+  | 'joint-pocket'
   | 'joint-base';
 
 const jointFiller = { place: 'joint-filler', layer: -1 };
@@ -24,6 +25,11 @@ export const pocketPlaces: Readonly<Record<PocketPlace, PlaceDefinition>> = {
   'pocket-plies': { label: 'plies around the pocket', stride: 6 },
   'joint-filler': { label: 'filler of the joint', stride: 1 },
   'joint-arc': { label: 'filler/overlaminate', stride: 4, between: [jointFiller, { place: 'bend', layer: 0 }] },
+  'joint-pocket': {
+    label: 'filler/plies around the pocket',
+    stride: 4,
+    between: [jointFiller, { place: 'pocket-plies', layer: 0 }],
+  },
   'joint-base': { label: 'filler/skin', stride: 4, between: [jointFiller, { place: 'skin', layer: 0 }] },
 };
 
@@ -49,6 +55,8 @@ export function pocketStrengthAt(joint: PocketTee, site: PocketSite): (point: Se
         return splitting(filler);
       case 'joint-arc':
         return bonded(filler, overlaminate[0]!.ply);
+      case 'joint-pocket':
+        return bonded(filler, layers[0]!.ply);
       case 'joint-base':
         return bonded(filler, skin[0]!.ply);
       case 'skin':

@@ -130,26 +130,30 @@ const spaced = ([part, , row]: Element, tee: PocketTeeMesh, distance: number) =>
     distance,
   );
 
-/** Between the plies of a run: normal and shear stress the mean of both sides, tangential the outer one's. */
+/**
+ * Between the plies of a run (normal and shear stress the mean of both sides, tangential the outer one's), in the bend in their middles as
+ * well. Of the skin the middles of its rows, which tell more exactly what goes over its largest value within them.
+ */
 function addRun({ part, place, layers }: LayeredRun, tee: PocketTeeMesh, joint: PocketTee, add: AddPoint): void {
   const R = joint.bendRadius;
   const at = (column: number, row: number) => numberOf(tee, [part, column, row]);
   for (const column of spaced([part, 0, 0], tee, wide * R))
     layers.forEach((layer, row) => {
-      const starts = row === 0 || layers[row - 1] !== layer;
-      if (starts && row > 0)
+      if (place === 'skin') {
+        add(`${part} ${row}`, place, layer, undefined, [[at(column, row), 0, 0, whole]]);
+        return;
+      }
+      if (row > 0 && layers[row - 1] === layer) return;
+      if (row > 0)
         add(`${part} ${row}`, place, layer, undefined, [
           [at(column, row - 1), 0, 1, other],
           [at(column, row), 0, -1, own],
         ]);
-      // Shear is largest within a layer; thick ones, as a smeared skin, are looked at row by row.
+      if (place !== 'bend') return;
       const rows = layers.filter((of) => of === layer).length;
-      if (place === 'bend' ? starts : rows > 2) {
-        const middle = place === 'bend' ? row + Math.floor((rows - 1) / 2) : row;
-        add(`${part} ${row} middle`, place, layer, undefined, [
-          [at(column, middle), 0, place === 'bend' && rows % 2 === 0 ? 1 : 0, whole],
-        ]);
-      }
+      add(`${part} ${row} middle`, place, layer, undefined, [
+        [at(column, row + Math.floor((rows - 1) / 2)), 0, rows % 2 === 0 ? 1 : 0, whole],
+      ]);
     });
 }
 
@@ -168,19 +172,15 @@ function addBorders(joint: PocketTee, tee: PocketTeeMesh, builder: RecoveryBuild
       const here = placeIn(mesh, laminate, 0, face) as [number, number];
       if (last !== undefined && Math.hypot(here[0] - last[0], here[1] - last[1]) < close * R) continue;
       last = here;
+      const isRun = tee.runs.some(({ part }) => part === outer[0]);
+      const place = !isRun ? 'joint-pocket' : isBase ? 'joint-base' : 'joint-arc';
       for (const a of alongElement) {
         const [x, y] = placeIn(mesh, laminate, a, face);
         const sideX = name === 'left' ? -R : R;
-        add(
-          `${name} interface`,
-          isBase ? 'joint-base' : 'joint-arc',
-          -1,
-          isBase ? Math.PI / 2 : Math.atan2(R - y!, sideX - x!),
-          [
-            [e, builder.nearer(e, a, innerFace, x!, y!), innerFace, own],
-            [laminate, a, face, other],
-          ],
-        );
+        add(`${name} ${place}`, place, -1, isBase ? Math.PI / 2 : Math.atan2(R - y!, sideX - x!), [
+          [e, builder.nearer(e, a, innerFace, x!, y!), innerFace, own],
+          [laminate, a, face, other],
+        ]);
       }
     }
   }

@@ -35,7 +35,8 @@ export function pocketTeeShape(joint: PocketTee, site: PocketSite): HostShape {
     room,
     roomName: 'pocket',
     roomBox,
-    layers,
+    // The filler's fibres run along the channel.
+    layers: [...layers, { path: moved(plain.room), angle: 90 }],
     parts: [
       ...(plain.parts ?? []).map(
         ({ name, path, nameAt }): ShapePart => ({ name, path: moved(path), nameAt: toFrame(...nameAt) }),

@@ -60,9 +60,12 @@ interface Piece {
   readonly isPatch: boolean;
 }
 
+/** How much finer than the pocket's the rest is meshed: places are judged there, as in a tee without pocket. */
+const besidePatch = 1.5;
+
 /** In bend radii: columns in the filler, and elements across half a cusp. */
 const cuspStep = 0.05;
-const cuspRows = 3;
+const cuspRows = 2;
 
 export function meshPocketTee(
   joint: PocketTee,
@@ -73,7 +76,8 @@ export function meshPocketTee(
   const { bendRadius: R, pocket } = joint;
   const t = layupThickness(joint.overlaminate);
   const patch = meshPatch(site, pocket.resin, contour, refinement);
-  const columns = columnsOf(joint, site, patch, refinement);
+  const finer = besidePatch * refinement;
+  const columns = columnsOf(joint, site, patch, finer);
   const skinLayer = (layer: number) => firstLayer + joint.overlaminate.length + layer;
   const overlaminateLayer = (layer: number) => firstLayer + layer;
   const materialOf = (material: number) => {
@@ -83,10 +87,10 @@ export function meshPocketTee(
   };
 
   // Rows, from the filler outward and, of the skin, bottom up.
-  const fine = t / 8 / refinement;
+  const fine = t / 8 / finer;
   const depth = layupThickness(joint.skin);
-  const plain = layerRows(joint.overlaminate, fine, 0.35 / refinement);
-  const skinRows = layerRows(joint.skin, fine, 0.4 / refinement);
+  const plain = layerRows(joint.overlaminate, fine, 0.35 / finer);
+  const skinRows = layerRows(joint.skin, fine, 0.4 / finer);
   const patched = { positions: patch.levels, layers: patch.plies.map((ply) => site.layerOf(ply)) };
   const skin =
     pocket.in === 'skin'
@@ -96,7 +100,7 @@ export function meshPocketTee(
 
   const blocks: [PocketTeePart, Block][] = [
     ...patch.blocks(materialOf),
-    ...fillerBlocks(R, columns.filler, Math.round(cuspRows * refinement), filler),
+    ...fillerBlocks(R, columns.filler, Math.round(cuspRows * finer), filler),
   ];
   const runs: LayeredRun[] = [];
   const addRun = (run: LayeredRun, block: Omit<Block, 'rows' | 'material'>, materialAt: (layer: number) => number) => {
