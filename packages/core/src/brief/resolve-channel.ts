@@ -32,6 +32,12 @@ export function resolveChannel(
   });
 
   const circle = host?.largestCircle;
+  if (mirror && host?.usual.mirror === false && Math.abs(circle?.at[0] ?? 0) > 0.01 * host.lengthScale)
+    problems.add(
+      ['channel', 'mirror'],
+      'false: the filler does not lie across x = 0, the mirror line',
+      'leave it out, or move the section so that its mirror line is x = 0',
+    );
   if (circle !== undefined && !(wall + edgeRadius < shareOfRoom * circle.radius))
     problems.add(
       ['channel', edgeRadius > wall ? 'edgeRadius' : 'wall'],

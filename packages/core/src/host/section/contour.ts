@@ -28,8 +28,9 @@ const insetOfDepth = 0.65;
 const stepOfGap = 0.8;
 const stepOfRadius = 0.4;
 
-/** Edges of the whole contour to a degree of the regular fields (pockets of a laminate: bending was off by 4 % with 3). */
+/** Edges of the whole contour to a degree of the regular fields (pockets of a laminate: bending was off by 4 % with 3), and how far degrees may grow. */
 const edgesPerDegree = 4.2;
+const degreesMore = 16;
 
 /** As in a pocket of a laminate: 9 times half length over half width, 28 at least. A slimmer room would take polynomials beyond degree 90. */
 const degreeFor = (aspect: number): number => 2 * Math.ceil(Math.max(28, 9 * aspect) / 2);
@@ -134,7 +135,8 @@ function placeNodes(
   { degree, radius }: { readonly degree: number; readonly radius: number },
 ): { readonly x: Float64Array; readonly y: Float64Array } {
   const { length } = path;
-  const longest = length / (edgesPerDegree * degree);
+  const edges = Math.ceil(edgesPerDegree * (degree + degreesMore));
+  const longest = length / edges;
   const direction = (s: number) => {
     const [a, b] = [path.at(s - 0.35 * radius), path.at(s + 0.35 * radius)];
     return Math.atan2(b[1] - a[1], b[0] - a[0]);
@@ -153,11 +155,7 @@ function placeNodes(
     }
     return least;
   });
-  const ends = graded(
-    length,
-    (s) => grown[Math.min(samples - 1, Math.floor((s / length) * samples))]!,
-    Math.ceil(edgesPerDegree * degree),
-  );
+  const ends = graded(length, (s) => grown[Math.min(samples - 1, Math.floor((s / length) * samples))]!, edges);
   const places = ends.slice(0, -1).flatMap((end, i) => [end, (end + ends[i + 1]!) / 2]);
   const points = places.map((s) => onto(line, path.at(s), 0.01 * radius));
   return { x: Float64Array.from(points, ([x]) => x), y: Float64Array.from(points, ([, y]) => y) };

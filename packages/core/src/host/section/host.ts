@@ -26,7 +26,7 @@ export const sectionHost: HostKind<SectionJoint, SectionSection> = {
 };
 
 /** Points nearer to where bodies meet than this share of the largest circle's radius are not judged, unless a brief says otherwise. */
-const usualTipDistance = 0.25;
+const usualTipDistance = 0.4;
 
 function openSection(joint: SectionJoint): Host {
   const section = readSection(joint);

@@ -55,7 +55,9 @@ describe('a section that is meshed elsewhere', () => {
     }
   });
 
-  it('is the same with plies round a point, along the curve about it, and with quadrilaterals of eight nodes', () => {
+  it('is the same with plies round a point, along the curve about it, and with quadrilaterals of eight nodes', {
+    timeout: 120_000,
+  }, () => {
     const joint = discJoint();
     const around: SectionJoint = {
       ...joint,
