@@ -50,7 +50,7 @@ function openSection(joint: SectionJoint): Host {
     room: (wish) => roomOf(section, wish),
     wholeRoom: ({ mirror }) => ({ mirror, ...box, edgeRadius: 0 }),
     condensed: true,
-    reduce: (wish) => reduceSection(section, wish),
+    reduce: (wish, onProgress) => reduceSection(section, wish, onProgress),
     mesh: (loads, curve, coarseness) => meshSectionLoads(section, loads, curve, coarseness),
     judgesSection: true,
     strengthAt: sectionStrengthAt(joint, file.surfaces),

@@ -20,16 +20,29 @@ const free = 1;
 /** Degrees above the first that are tried, the last of them as judge only. */
 const further = [8, 16] as const;
 
+/** Of what is left, each step's: condensing and two solutions, the usual number, come to four fifths. */
+const stepShare = 0.4;
+
 /**
  * Condenses a section once, with the first degree of which the next one changes peaks around outlines at the limits of wall and edge
  * radius by no more than the wanted accuracy; where none is enough, with the best. What the user's mesh errs by it does not know: the check tells.
  *
  * @throws InputError for walls that leave no room, and for loads that supports do not hold
  */
-export function reduceSection(section: SectionBody, wish: Omit<RoomWish, 'mirror'>): ReducedModel {
+export function reduceSection(
+  section: SectionBody,
+  wish: Omit<RoomWish, 'mirror'>,
+  onProgress?: (share: number) => void,
+): ReducedModel {
+  let done = 0;
+  const told = <T>(step: T): T => {
+    done += (1 - done) * stepShare;
+    onProgress?.(done);
+    return step;
+  };
   const contour = controlContour(section.border, section.box, wish);
-  const condensed = condenseSection(section, contour);
-  const solve = (degree: number) => solveOnContour(section, contour, condensed, degree);
+  const condensed = told(condenseSection(section, contour));
+  const solve = (degree: number) => told(solveOnContour(section, contour, condensed, degree));
   const probes = limitProbes(section, wish);
   let solved = solve(contour.degree);
   let best: { readonly solved: SolvedHost; readonly finer: SolvedHost; readonly accuracy: number } | undefined;
