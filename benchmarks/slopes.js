@@ -66,9 +66,9 @@ for (const mirror of quick ? [true] : [true, false])
     for (const count of quick ? [64] : [64, 96, 128]) {
       const some = Object.fromEntries(names.map((name) => [name, loads[name]]));
       const cases = names.map((name) => ({ name, factors: { [name]: 1 } }));
-      const stress = createStressModel(model, some, cases, 1e-7);
+      const stress = createStressModel(model, some, cases, { tolerance: 1e-7 });
       const memory = createEdgeMemory();
-      const solver = createEdgeSolver(model.basis, count, mirror, names.length, 1e-7);
+      const solver = createEdgeSolver(model.basis, count, mirror ? 'half' : 'whole', names.length, 1e-7);
       const acting = actingLoads(model, some);
       const { nodes, rates, next } = outlines(mirror, count);
       const evaluations = [];

@@ -69,7 +69,7 @@ for (const mirror of [true, false]) {
   for (const name of familyNames) {
     const drawn = draw(createFamily(name, room));
     for (const tolerance of [1e-11, 1e-7]) {
-      const stress = createStressModel(model, loads, cases, tolerance);
+      const stress = createStressModel(model, loads, cases, { tolerance });
       let iterations = 0;
       const best = new Float64Array(drawn.length).fill(Number.POSITIVE_INFINITY);
       for (let round = 0; round < rounds; round++)

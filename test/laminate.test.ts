@@ -22,7 +22,7 @@ describe('a laminate far from its pocket', () => {
     ends: 'clamped',
     pocket: { made: 'cut', first: 2, count: 1, halfWidth: 0.6 },
   };
-  const { mesh, solutions } = hostOf(joint).mesh({ stretch: { strain, force: 0 } }, undefined, 3);
+  const { mesh, solutions } = hostOf(joint).mesh({ stretch: { strain, force: 0 } }, [], 3);
   const { u, deltaT } = solutions.get('stretch')!;
   const stress = stressOf(mesh, u, deltaT);
   const at = (x: number, y: number) => {

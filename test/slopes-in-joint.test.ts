@@ -34,7 +34,7 @@ describe('slopes of the hoop stress in a joint, by the parameters of a family', 
       const family = createFamily(name, room);
       const values = family.parameters.map((parameter) => (given as Record<string, number>)[parameter.name] ?? 0);
       const acting = actingLoads(model, loads);
-      const solver = createEdgeSolver(model.basis, count, mirror, acting.length, 1e-14);
+      const solver = createEdgeSolver(model.basis, count, mirror ? 'half' : 'whole', acting.length, 1e-14);
       const rule = hoopRule(count);
       const seen = mirror ? count / 2 : count;
       const nodes = createCurveNodes(count);

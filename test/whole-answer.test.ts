@@ -34,7 +34,7 @@ function difference(found: readonly ArrayLike<number>[], expected: readonly Arra
 
 describe('a host that answers all moments at once', () => {
   it('has the stress, moments and slopes of the same host that answers them class by class', () => {
-    const [a, b] = [split, whole].map((model) => createStressModel(model, loads, cases, 1e-14)) as [
+    const [a, b] = [split, whole].map((model) => createStressModel(model, loads, cases, { tolerance: 1e-14 })) as [
       ReturnType<typeof createStressModel>,
       ReturnType<typeof createStressModel>,
     ];
@@ -46,7 +46,7 @@ describe('a host that answers all moments at once', () => {
     }
     const slopes = [split, whole].map((model) => {
       const acting = actingLoads(model, loads);
-      const solver = createEdgeSolver(model.basis, tilted.count, false, acting.length, 1e-14);
+      const solver = createEdgeSolver(model.basis, tilted.count, 'whole', acting.length, 1e-14);
       solver.solve(tilted, acting);
       const rates = createCurveRates(1, tilted.count);
       rates.x.fill(1);
@@ -59,7 +59,7 @@ describe('a host that answers all moments at once', () => {
   it('has its strength, without channel too', () => {
     for (const edge of ['peak', { distance: 0.05 }] as const) {
       const found = [split, whole].map((model) => {
-        const stress = createStressModel(model, loads, cases, 1e-14);
+        const stress = createStressModel(model, loads, cases, { tolerance: 1e-14 });
         const strength = createStrengthModel(model, referenceJoint, loads, cases, { edge });
         const surveys = [strength.surveyWithoutChannel()];
         for (const nodes of [tilted, low]) surveys.push(strength.survey(stress.evaluate(nodes, false)));
@@ -86,8 +86,8 @@ describe('a host that answers all moments at once', () => {
     registerHost(roundFillerHost);
     const { wall, edgeRadius, channels, loads: sizes } = roundFillerSample;
     const model = hostOf(roundFillerSample.joint(1)).reduce({ wall, edgeRadius });
-    const centred = createStressModel(model, sizes, [], 1e-14);
-    const shifted = createStressModel(shiftedModel(model, 0.12, -0.07), sizes, [], 1e-14);
+    const centred = createStressModel(model, sizes, [], { tolerance: 1e-14 });
+    const shifted = createStressModel(shiftedModel(model, 0.12, -0.07), sizes, [], { tolerance: 1e-14 });
     for (const {
       at,
       halfAxes: [a, b],

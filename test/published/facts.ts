@@ -16,7 +16,7 @@ const largest = (values: Iterable<number>) => {
 function patch(): number {
   const material = sectionStiffness({ angle: 0, ply: referencePly });
   const rectangle = { xMin: -2, xMax: 3, yMin: -1, yMax: 1.5, material };
-  const mesh = plateTriangles(rectangle, edgeCurve(ellipseNodes(0.6, 0.3, [0.1, 0.2], 0.4)), 1.5);
+  const mesh = plateTriangles(rectangle, [edgeCurve(ellipseNodes(0.6, 0.3, [0.1, 0.2], 0.4))], 1.5);
   const { elements, strainDof } = assembleCubic(mesh);
   const strain = { xx: 1e-3, yy: -4e-4, xy: 7e-4, zz: 2e-4 };
   const boundary = [...new Set([...mesh.sides.values()].flatMap((sides) => [...sides]))];
@@ -41,7 +41,7 @@ function patch(): number {
 }
 
 const tilted = ellipseNodes(0.7, 0.3, [0.2, 1], 0.3);
-const tee = once(() => teeTriangles(referenceJoint, edgeCurve(tilted), 2));
+const tee = once(() => teeTriangles(referenceJoint, [edgeCurve(tilted)], 2));
 
 /** Nodal forces of a whole tee that is moved and turned without strain, against those of one element strained as much. */
 function rigid(): number {

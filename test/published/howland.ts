@@ -1,6 +1,6 @@
 import { plateTriangles, solvePlate } from '../../packages/core/src/host/index.js';
 import { sectionStiffness } from '../../packages/core/src/material/index.js';
-import { edgeCurve, edgeHoop, edgePeak } from '../../packages/core/src/mesh/triangle/index.js';
+import { type EdgeHoop, edgeCurve, edgeHoops, edgePeak } from '../../packages/core/src/mesh/triangle/index.js';
 import { ellipseNodes, referencePly } from '../fixtures/tee-reference.js';
 import type { Publication } from './check.js';
 
@@ -8,9 +8,9 @@ import type { Publication } from './check.js';
 function peakOf(ratio: number): number {
   const material = sectionStiffness({ angle: 90, ply: referencePly });
   const strip = { xMin: -5, xMax: 5, yMin: -1, yMax: 1, material };
-  const mesh = plateTriangles(strip, edgeCurve(ellipseNodes(ratio, ratio, [0, 0])), 1);
+  const mesh = plateTriangles(strip, [edgeCurve(ellipseNodes(ratio, ratio, [0, 0]))], 1);
   const { u } = solvePlate(mesh, { sx: 1, sy: 0, txy: 0 }, 0);
-  const edge = edgeHoop(mesh, material, u, 0, 0);
+  const [edge] = edgeHoops(mesh, material, u, 0, 0) as [EdgeHoop];
   return edgePeak(edge, edge.hoop).peak;
 }
 

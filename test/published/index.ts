@@ -11,6 +11,7 @@ import { kirsch } from './kirsch.js';
 import { lame } from './lame.js';
 import { laminarFlow } from './laminar-flow.js';
 import { laminate } from './laminate.js';
+import { ling } from './ling.js';
 import { maps } from './maps.js';
 import { notchedStrength } from './notched-strength.js';
 import { pagano } from './pagano.js';
@@ -23,6 +24,7 @@ export const publications: readonly Publication[] = [
   kirsch,
   inglis,
   maps,
+  ling,
   howland,
   bendingField,
   lame,

@@ -237,4 +237,5 @@ export {
   type SolvedEdge,
   type StressDetail,
   type StressModel,
+  type StressOptions,
 } from './stress/index.js';

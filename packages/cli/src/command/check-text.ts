@@ -9,7 +9,16 @@ import type { Terminal } from './terminal.js';
 const millimetres = (value: number) => (Number(value.toFixed(3)) + 0).toFixed(3);
 const percent = (share: number) => `${(100 * share).toFixed(2)}`;
 
-/** One channel for people: the stresses of both models side by side, load by load and case by case, and the joint's strength. */
+/** Of two channels what they are together. */
+function pairLine({ pair }: CheckDocument): string[] {
+  if (pair === undefined) return [];
+  const { pitch, between } = pair;
+  return [
+    `two channels, mirror images of each other: pitch ${pitch.toFixed(3)} mm, ${between.toFixed(3)} mm of material between them; areas and flows are those of both`,
+  ];
+}
+
+/** One channel, or two, for people: the stresses of both models side by side, load by load and case by case, and the joint's strength. */
 export function checkText(check: CheckDocument, { width }: Terminal): string {
   const { fast, meshed, difference } = check;
   const columns: TableColumn[] = [
@@ -45,7 +54,8 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
     check.title,
     ...materialsLine(check),
     '',
-    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high`,
+    ...pairLine(check),
+    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.pair === undefined ? '' : 'each '}${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high`,
     `conductance ${Number(check.conductance.toPrecision(4))} mm⁴: laminar flow x viscosity x length / pressure`,
     `${Number.isFinite(check.wall) ? `wall ${check.wall.toFixed(3)} mm, ` : ''}least edge radius ${check.minEdgeRadius.toFixed(3)} mm`,
     `peak ${fast.peak.toFixed(2)} MPa in case ${fast.worstCase}: ${fast.peak <= check.allow ? 'within' : 'beyond'} the allowed ${check.allow} MPa`,

@@ -1,4 +1,4 @@
-import { outlineOf } from '@lumenfront/core';
+import { outlineOf, wholeRoom } from '@lumenfront/core';
 import { runCheck } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { DisagreementError } from '../failure.js';
@@ -8,7 +8,6 @@ import { readChannelFile } from './channel-file.js';
 import { checkText } from './check-text.js';
 import { addChannelOptions, addOutOptions, type ChannelOptions } from './common-options.js';
 import { describeDisagreement } from './describe-disagreement.js';
-import { wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { refuseOtherBrief } from './result-file.js';
 import { giveResult, refuseTarget } from './search-options.js';

@@ -27,7 +27,8 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
     title,
     ...materialsLine(document),
     '',
-    `The channel carries ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
+    ...connection(document),
+    `${document.connected === 'parallel' ? 'Both channels carry' : 'The channel carries'} ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
     '',
     figures(document, width),
     healingHeading(document),
@@ -41,6 +42,17 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
     '',
     caution,
   ].join('\n');
+}
+
+/** How two channels are supplied, and what that means for the figures. */
+function connection({ connected, delivery: { length } }: DeliveryDocument): string[] {
+  if (connected === undefined) return [];
+  return connected === 'parallel'
+    ? ['Two channels in parallel: both are supplied; figures are those of both together.', '']
+    : [
+        `Two channels in series, supply and return: the coolant goes ${number(length)} mm through one and back through the other; the agent comes through one. Area and flow are those of one.`,
+        '',
+      ];
 }
 
 /** What repair gives back where the joint fails first. */
@@ -94,7 +106,7 @@ function fillsText({ smallestDamage, largestDamage }: DeliveredChannel['healing'
 
 type Row = readonly [label: string, unit: string, value: (report: DeliveredChannel) => number | undefined];
 
-function figures({ channel, reference, delivery, allow }: DeliveryDocument, width: number): string {
+function figures({ channel, reference, delivery, allow, connected }: DeliveryDocument, width: number): string {
   const { length, cooling, sensor, during } = delivery;
   const { coolant, pressureDrop } = cooling;
   const rows: Row[] = [
@@ -108,7 +120,11 @@ function figures({ channel, reference, delivery, allow }: DeliveryDocument, widt
       'MPa',
       ({ edge, healing: agents }) => (edge === undefined ? undefined : agents[0]!.smallestDamage.pressureLimit),
     ],
-    [`${coolant.name} over ${number(length)} mm at ${number(pressureDrop)} MPa`, 'mm³/s', (r) => r.cooling.flowRate],
+    [
+      `${coolant.name} over ${number(connected === 'series' ? 2 * length : length)} mm at ${number(pressureDrop)} MPa`,
+      'mm³/s',
+      (r) => r.cooling.flowRate,
+    ],
     ['  velocity', 'm/s', (r) => r.cooling.velocity / 1000],
     ['  Reynolds number', '', (r) => r.cooling.regime.reynolds],
     ['  run-in length of laminar flow', 'mm', (r) => r.cooling.runIn],

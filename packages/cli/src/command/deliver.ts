@@ -1,4 +1,4 @@
-import { outlineOf } from '@lumenfront/core';
+import { outlineOf, wholeRoom } from '@lumenfront/core';
 import { runDelivery } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
@@ -6,7 +6,6 @@ import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import { addChannelOptions, addOutOptions, type ChannelOptions } from './common-options.js';
 import { deliveryText } from './deliver-text.js';
-import { wholeRoom } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { refuseOtherBrief } from './result-file.js';
 import { giveResult, refuseTarget } from './search-options.js';

@@ -22,13 +22,15 @@ export function formatDesigns(
   const cases = Object.keys(reference.cases);
   const withStrength = rows.some(({ design }) => design.strength !== undefined);
   const verified = rows.some(({ design }) => isVerified(design));
+  const paired = rows.some(({ design }) => design.pair !== undefined);
   const certified = rows.some(({ design }) => design.locallyOptimalWithin !== undefined);
   const columns: TableColumn[] = [
     { heading, align: 'right' },
     { heading: 'family', align: 'left' },
-    { heading: 'area', unit: 'mm²', align: 'right' },
+    { heading: paired ? 'area of both' : 'area', unit: 'mm²', align: 'right' },
     { heading: 'area / ref.', align: 'right' },
     { heading: 'width x height', unit: 'mm', align: 'right' },
+    ...(paired ? [{ heading: 'pitch', unit: 'mm', align: 'right' as const }] : []),
     ...(objective?.size === 'conductance' ? [{ heading: 'conductance', unit: 'mm⁴', align: 'right' as const }] : []),
     { heading: 'flow / ref.', align: 'right' },
     { heading: 'peak', unit: 'MPa', align: 'right' },
@@ -62,6 +64,7 @@ export function formatDesigns(
       design.area.toFixed(3),
       (design.area / reference.area).toFixed(2),
       `${design.width.toFixed(2)} x ${design.height.toFixed(2)}`,
+      ...(paired ? [design.pair?.pitch.toFixed(2)] : []),
       ...(objective?.size === 'conductance' ? [design.conductance.toPrecision(4)] : []),
       timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),

@@ -128,3 +128,32 @@ describe('draw', () => {
     );
   });
 });
+
+describe('draw of two channels', () => {
+  it('holds both, the left one as the mirror image', async () => {
+    const file = at('pair.yaml');
+    const text = starterBrief.replace(/\n {2}reference:[\s\S]*?\n\n/, '\n\n');
+    writeFileSync(file, `${text}\nchannels: { number: 2 }\n`);
+    const right = { family: 'ellipse', parameters: { x: 0.8, y: 2, width: 0.9, height: 0.8, turn: 0 } };
+    const { stdout: dxf } = await draw(file, '--channel', channel(right), '--format', 'dxf');
+    const outlines = entitiesOf<ILwpolylineEntity>(dxf, 'CHANNEL', 'LWPOLYLINE').map(({ vertices }) => vertices);
+    expect(outlines).toHaveLength(2);
+    const [first, second] = outlines.map(pointsExtent);
+    expect(first!.area).toBeCloseTo(Math.PI * 0.45 * 0.4, 3);
+    expect(second!.area).toBeCloseTo(first!.area, 9);
+    const mean = (vertices: readonly { x: number }[]) => vertices.reduce((sum, { x }) => sum + x, 0) / vertices.length;
+    expect(mean(outlines[0]!)).toBeCloseTo(0.8, 2);
+    expect(mean(outlines[1]!)).toBeCloseTo(-0.8, 2);
+    expect(dxf).toContain('two channels, each of area');
+    const { stdout: csv } = await draw(file, '--channel', channel(right), '--format', 'csv');
+    const lines = csv.trim().split('\n');
+    expect(lines[0]).toBe('x_mm,y_mm,channel');
+    expect(lines.filter((line) => line.endsWith(',left'))).toHaveLength((lines.length - 1) / 2);
+    const { stdout: svg } = await draw(file, '--channel', channel(right), '--format', 'svg');
+    expect(/<path id="CHANNEL" d="([^"]*)"/.exec(svg)![1]!.split('Z')).toHaveLength(3);
+    const across = { ...right, parameters: { ...right.parameters, x: 0.2 } };
+    await expect(draw(file, '--channel', channel(across), '--format', 'svg')).rejects.toThrow(
+      /of two channels the right one, all of it at x > 0/,
+    );
+  });
+});

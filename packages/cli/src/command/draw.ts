@@ -6,6 +6,7 @@ import {
   meshedSection,
   outlineOf,
   type ResolvedBrief,
+  wholeRoom,
 } from '@lumenfront/core';
 import { type Command, Option } from 'commander';
 import {
@@ -24,7 +25,7 @@ import { writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { readChannelFile } from './channel-file.js';
 import { addChannelOptions, type ChannelOptions } from './common-options.js';
-import { givenOutline, wholeRoom } from './given-outline.js';
+import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { refuseOtherBrief } from './result-file.js';
@@ -83,6 +84,7 @@ export function define(command: Command, streams: Streams): void {
       const drawing = prepareDrawing({
         outline: sample,
         chordError: options.chordError,
+        pair: brief.channel.pair !== undefined,
         ...(shape === undefined ? {} : { shape }),
       });
       const { wall, edgeRadius } = brief.channel;
@@ -115,10 +117,10 @@ const isMeshed = (format: Format): format is (typeof meshed)[number] => meshed.s
 /** Nodes of an outline from which the mesh is made. */
 const meshNodes = 256;
 
-function meshText({ joint, loads, cases }: ResolvedBrief, outline: Curve, format: 'vtu' | 'msh'): string {
+function meshText({ joint, loads, cases, channel }: ResolvedBrief, outline: Curve, format: 'vtu' | 'msh'): string {
   const nodes = createCurveNodes(meshNodes);
   outline.place(nodes);
-  const section = meshedSection(joint, loads, cases, nodes);
+  const section = meshedSection(joint, loads, cases, nodes, { pair: channel.pair !== undefined });
   return format === 'vtu' ? toVtu(section) : toMsh(section);
 }
 
@@ -158,6 +160,6 @@ function render(drawing: Drawing, format: Format, words: NonNullable<Parameters<
   return format === 'svg' ? toSvg(drawing, words) : toCsv(drawing);
 }
 
-function describe({ area, perimeter, vertices, chordError }: Drawing, out: string): string {
-  return `wrote ${out}: area ${area.toFixed(4)} mm², perimeter ${perimeter.toFixed(4)} mm, ${vertices.length / 2} points, chord error ${chordError.toExponential(1)} mm`;
+function describe({ area, perimeter, vertices, chordError, image }: Drawing, out: string): string {
+  return `wrote ${out}: ${image === undefined ? 'area' : 'two channels, each of area'} ${area.toFixed(4)} mm², perimeter ${perimeter.toFixed(4)} mm, ${vertices.length / 2} points, chord error ${chordError.toExponential(1)} mm`;
 }

@@ -21,6 +21,7 @@ import {
   describeSearch,
   nextCommands,
   quoted,
+  scatterOf,
 } from './search-text.js';
 import type { Terminal } from './terminal.js';
 
@@ -96,7 +97,7 @@ function marksText(told: readonly DesignDocument[]): string[] {
   ];
 }
 
-function nextOf({ briefFile, out }: FrontTold, design: number): [what: string, command: string][] {
+function nextOf({ briefFile, out, brief: asked }: FrontTold, design: number): [what: string, command: string][] {
   const brief = briefFile === undefined ? '' : ` ${quoted(briefFile)}`;
   if (out === undefined)
     return [
@@ -110,7 +111,7 @@ function nextOf({ briefFile, out }: FrontTold, design: number): [what: string, c
   return [
     ['look at it', `npx lumenfront report${of} --out front.html`],
     [`check design ${design}`, `npx lumenfront check${of} --design ${design}`],
-    ['as it is made', `npx lumenfront scatter${of} --design ${design}`],
+    ...scatterOf(asked, `npx lumenfront scatter${of} --design ${design}`),
     ['draw it', `npx lumenfront draw${of} --design ${design} --out channel.dxf`],
   ];
 }

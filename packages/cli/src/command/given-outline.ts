@@ -1,14 +1,14 @@
 import {
+  channelBorder,
   createCurveNodes,
   createOutlineMeasure,
-  hostOf,
   InputError,
   measureOutline,
   type OutlineData,
   type OutlineMeasure,
-  type OutlineRoom,
   outlineOf,
   type ResolvedBrief,
+  wholeRoom,
 } from '@lumenfront/core';
 import type { OutlineSampler } from '../draw/index.js';
 
@@ -25,6 +25,7 @@ const MEASURE_NODES = 1024;
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
 export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: string): GivenOutline {
+  const { pair } = brief.channel;
   const curve = outlineOf(data, wholeRoom(brief));
   const sample = (count: number) => {
     const nodes = createCurveNodes(count);
@@ -32,7 +33,7 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
     return nodes;
   };
   const measure = createOutlineMeasure();
-  measureOutline(sample(MEASURE_NODES), hostOf(brief.joint).border, measure);
+  measureOutline(sample(MEASURE_NODES), channelBorder(brief), measure);
   if (!measure.simple)
     throw new InputError({
       path,
@@ -43,14 +44,9 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
   if (!(measure.wall > 0))
     throw new InputError({
       path,
-      expected: 'an outline inside the filler',
+      expected: `an outline inside the filler${pair === undefined ? '' : ', of two channels the right one, all of it at x > 0'}`,
       received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
       remedy: 'move or shrink the channel, or give the brief that it was found for',
     });
   return { sample, measure };
-}
-
-/** All of what channels may use: the bounds of a search lie within. */
-export function wholeRoom({ joint, channel }: ResolvedBrief): OutlineRoom {
-  return hostOf(joint).wholeRoom(channel);
 }

@@ -11,6 +11,7 @@ import {
   describeSearch,
   nextCommands,
   quoted,
+  scatterOf,
 } from './search-text.js';
 import type { Terminal } from './terminal.js';
 
@@ -102,14 +103,14 @@ function madeText({ made, allow }: PickDocument): string[] {
   ];
 }
 
-function nextOf({ briefFile, out }: PickTold): [what: string, command: string][] {
+function nextOf({ briefFile, out, brief: asked }: PickTold): [what: string, command: string][] {
   const brief = briefFile === undefined ? '' : ` ${quoted(briefFile)}`;
   if (out === undefined) return [['keep it', `npx lumenfront pick${brief || ' joint.yaml'} --out pick.json`]];
   const of = `${brief} --channel ${quoted(out)}`;
   return [
     ['check it by the independent mesh', `npx lumenfront check${of}`],
     ['look at it', `npx lumenfront report${of} --out pick.html`],
-    ['as it is made', `npx lumenfront scatter${of}`],
+    ...scatterOf(asked, `npx lumenfront scatter${of}`),
     ['draw it', `npx lumenfront draw${of} --out channel.dxf`],
   ];
 }

@@ -57,7 +57,7 @@ export function define(command: Command, streams: Streams): void {
       );
       // A search that was stopped is to end now, not after a study of scatter.
       const pick =
-        found.made !== undefined || signal.aborted
+        found.made !== undefined || signal.aborted || brief.channel.pair !== undefined
           ? found
           : {
               ...found,

@@ -17,13 +17,14 @@ import {
   type ResolvedBrief,
   type SearchRun,
   type StrengthReport,
+  wholeRoom,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
 import { polygonPoints, prepareDrawing } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
 import type { ReportChannel, ReportDesign, ReportRequest, ReportStrength } from '../report/index.js';
 import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
-import { givenOutline, wholeRoom } from './given-outline.js';
+import { givenOutline } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
 import { clarityText, startText } from './start-text.js';
@@ -183,7 +184,10 @@ function familiesBelow(
 
 /** What the page needs to save the drawings that `draw` writes. */
 function filesOf(design: DesignDocument, brief: ResolvedBrief, path: string): NonNullable<ReportDesign['files']> {
-  const drawing = prepareDrawing({ outline: givenOutline(design, brief, path).sample });
+  const drawing = prepareDrawing({
+    outline: givenOutline(design, brief, path).sample,
+    pair: brief.channel.pair !== undefined,
+  });
   const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) => v.toFixed(6));
   return {
     vertices: polygonPoints(drawing),
@@ -231,6 +235,9 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
   const stride = Math.ceil(count / outlinePoints);
   const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
   const hoop = (values: Float64Array) => shown.map((j) => Number(values[j]!.toPrecision(4)));
+  // Of two channels values of the left one follow those of the right one, where they differ.
+  const left = shown.map((j) => (judged.edge.bothSides ? count + j : j));
+  const onLeft = (values: Float64Array) => left.map((j) => Number(values[j]!.toPrecision(4))).reverse();
   const strength = judged.strength();
   const { edge } = brief.strength;
   const limits = strengthLimits({ edge, cuspDistance: cuspDistanceOf(brief.joint, brief.strength.cuspDistance) });
@@ -241,8 +248,17 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     peak: design.peak,
     cases: design.cases,
     minEdgeRadius: design.minEdgeRadius,
+    ...(judged.design.pair === undefined ? {} : { pitch: judged.design.pair.pitch }),
     parameters: design.parameters,
     outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
+    ...(brief.channel.pair === undefined
+      ? {}
+      : {
+          other: {
+            outline: shown.map((j) => [Number((-x[j]!).toFixed(5)), Number(y[j]!.toFixed(5))] as const).reverse(),
+            hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, onLeft(values)])),
+          },
+        }),
     edge: {
       worstCase,
       hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, hoop(values)])),

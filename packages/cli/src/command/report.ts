@@ -63,8 +63,12 @@ export function define(command: Command, streams: Streams): void {
         ...(options.design === undefined ? {} : { design: options.design }),
         ...(options.around === undefined ? {} : { around: options.around }),
       });
-      const script = liveScript();
-      if (script === undefined) output.note('note: this build has no live.js; outlines in the page cannot be changed');
+      const isPair = brief.channel.pair !== undefined;
+      const script = isPair ? undefined : liveScript();
+      if (isPair)
+        output.note('note: outlines of two channels cannot be changed in the page; draw gives their DXF and SVG');
+      else if (script === undefined)
+        output.note('note: this build has no live.js; outlines in the page cannot be changed');
       const request = script === undefined ? found : { ...found, live: { script, data: liveData(task) } };
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {

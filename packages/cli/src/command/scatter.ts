@@ -1,4 +1,4 @@
-import { InputError, outlineOf, type ResolvedBrief, resultKindOf } from '@lumenfront/core';
+import { InputError, outlineOf, type ResolvedBrief, resultKindOf, wholeRoom } from '@lumenfront/core';
 import type { PickedChannel } from '@lumenfront/optimizer';
 import { runFront, runScatterFront, runScatterStudy } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
@@ -7,7 +7,7 @@ import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
-import { givenOutline, wholeRoom } from './given-outline.js';
+import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { readResultFile, refuseOtherBrief } from './result-file.js';

@@ -1,4 +1,4 @@
-import type { DesignDocument, PickDocument, SearchDocument } from '@lumenfront/core';
+import type { DesignDocument, PickDocument, ResolvedBrief, SearchDocument } from '@lumenfront/core';
 import { formatSeconds } from '../show/index.js';
 import type { Timing } from './search-options.js';
 
@@ -53,3 +53,9 @@ export function describeErrors(designs: readonly Pick<DesignDocument, 'change' |
     `${finer.length > 0 ? `, a finer model by ${most(finer)}` : ''} of the largest hoop stress`
   );
 }
+
+/** What tells of channels as they are made, which two are not judged as. */
+export const scatterOf = (
+  { channel }: Pick<ResolvedBrief, 'channel'>,
+  command: string,
+): [what: string, command: string][] => (channel.pair === undefined ? [['as it is made', command]] : []);

@@ -19,6 +19,7 @@ export function briefRows(brief: ResolvedBrief): [label: string, text: string][]
   lines.push(
     ['loads', describeLoads(brief)],
     ...cases.map(({ name, factors }): [string, string] => [`case ${name}`, describeFactors(factors)]),
+    ...pairRow(brief),
     ['families', channel.families.join(', ') + (channel.mirror ? ', mirror-symmetric' : '')],
     ['limits', `wall ${number(channel.wall)} mm, edge radius ${number(channel.edgeRadius)} mm`],
     [
@@ -40,6 +41,16 @@ function effortRow(brief: ResolvedBrief): [label: string, text: string][] {
     [
       'effort',
       `about ${least} to ${most} s and at most ${(effort.memory / 1000).toFixed(1)} GB for the joint, once; ${Math.ceil(effort.check)} s for each channel that is checked by mesh`,
+    ],
+  ];
+}
+
+function pairRow({ channel: { pair } }: ResolvedBrief): [string, string][] {
+  if (pair === undefined) return [];
+  return [
+    [
+      'channels',
+      `two, mirror images of each other, ${pair.pitch === undefined ? 'as far apart as the search finds' : `${number(pair.pitch)} mm from middle to middle`}`,
     ],
   ];
 }

@@ -1,4 +1,4 @@
-import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
+import { COORDINATE_DIGITS, type Drawing, outlinesOf } from './drawing.js';
 
 /** Vertices of the polygon with the digits of a drawing, mm. */
 export function polygonPoints({ vertices }: Drawing): Array<readonly [x: number, y: number]> {
@@ -6,10 +6,18 @@ export function polygonPoints({ vertices }: Drawing): Array<readonly [x: number,
   return Array.from({ length: vertices.length / 2 }, (_, i) => [rounded(2 * i), rounded(2 * i + 1)] as const);
 }
 
-/** The polygon's vertices, one a line under a header that states the unit; the first is not repeated at the end. */
-export function toCsv({ vertices }: Drawing): string {
-  const lines = ['x_mm,y_mm'];
-  for (let i = 0; i < vertices.length; i += 2)
-    lines.push(`${vertices[i]!.toFixed(COORDINATE_DIGITS)},${vertices[i + 1]!.toFixed(COORDINATE_DIGITS)}`);
+/**
+ * The polygon's vertices, one a line under a header that states the unit; the first is not repeated at the end. Of two channels the right one's
+ * come first, and a third column says which.
+ */
+export function toCsv(drawing: Drawing): string {
+  const outlines = outlinesOf(drawing);
+  const named = outlines.length > 1;
+  const lines = [`x_mm,y_mm${named ? ',channel' : ''}`];
+  outlines.forEach(({ vertices }, k) => {
+    const name = named ? `,${k === 0 ? 'right' : 'left'}` : '';
+    for (let i = 0; i < vertices.length; i += 2)
+      lines.push(`${vertices[i]!.toFixed(COORDINATE_DIGITS)},${vertices[i + 1]!.toFixed(COORDINATE_DIGITS)}${name}`);
+  });
   return `${lines.join('\n')}\n`;
 }

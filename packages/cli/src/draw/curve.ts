@@ -58,6 +58,17 @@ export function bezierChain({ x, y, dx, dy }: OutlineSample): BezierChain {
   return chain;
 }
 
+/** The mirror image of a closed chain in x = 0, counter-clockwise too: it begins at the image of the first point. */
+export function mirroredChain(chain: BezierChain): BezierChain {
+  const out = new Float64Array(chain.length);
+  for (let i = 0; i < chain.length; i += 2) {
+    const from = (chain.length - i) % chain.length;
+    out[i] = -chain[from]!;
+    out[i + 1] = chain[from + 1]!;
+  }
+  return out;
+}
+
 /** The chain at the nodes of an outline sampled four times as finely as the one it was made of. */
 export function quarterChain(chain: BezierChain): OutlineSample {
   const curves = chain.length / 6;

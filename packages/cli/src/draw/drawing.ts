@@ -5,6 +5,7 @@ import {
   type Extent,
   farthestFrom,
   flatten,
+  mirroredChain,
   type OutlineSample,
   type OutlineSampler,
   polygonExtent,
@@ -12,12 +13,16 @@ import {
   sampleExtent,
 } from './curve.js';
 
-/** A channel, ready to be written in any of the formats. Lengths in mm, area in mm². */
-export interface Drawing extends Extent {
-  /** The outline as smooth curves. */
+/** An outline as smooth curves, and as a closed polygon, counter-clockwise, `x, y` in turn. mm */
+export interface DrawnOutline {
   readonly curves: BezierChain;
-  /** The outline as a closed polygon, counter-clockwise, `x, y` in turn. */
   readonly vertices: Float64Array;
+}
+
+/** A channel, or the right one of two, ready to be written in any of the formats. Lengths in mm, area in mm², of each. */
+export interface Drawing extends Extent, DrawnOutline {
+  /** Of two channels the left one, the mirror image. */
+  readonly image?: DrawnOutline;
   /** Largest distance measured between the outline and the polygon, at points between its vertices. */
   readonly chordError: number;
   readonly shape?: HostShape;
@@ -29,7 +34,13 @@ export interface DrawingRequest {
   readonly chordError?: number;
   /** Draws what is around the channel as well. */
   readonly shape?: HostShape;
+  /** The outline is the right one of two channels, mirror images of each other. */
+  readonly pair?: boolean;
 }
+
+/** All outlines of a drawing, the right one first. */
+export const outlinesOf = (drawing: Drawing): readonly DrawnOutline[] =>
+  drawing.image === undefined ? [drawing] : [drawing, drawing.image];
 
 export const DEFAULT_CHORD_ERROR = 0.001;
 /** Coordinates are written to a nanometre; a finer chord would be lost in that rounding. */
@@ -66,7 +77,12 @@ function inscribedPolygon(curves: BezierChain, exact: Extent, tolerance: number)
  *
  * @throws InputError when the chord error is out of range; RangeError for an outline that no refinement resolves.
  */
-export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, shape }: DrawingRequest): Drawing {
+export function prepareDrawing({
+  outline,
+  chordError = DEFAULT_CHORD_ERROR,
+  shape,
+  pair = false,
+}: DrawingRequest): Drawing {
   if (!(chordError >= LEAST_CHORD_ERROR && chordError <= 1))
     throw new InputError({
       path: 'chord error',
@@ -98,6 +114,7 @@ export function prepareDrawing({ outline, chordError = DEFAULT_CHORD_ERROR, shap
       // About ten points a chord, at a count that shares no parameter with the vertices.
       chordError: farthestFrom(vertices, outline(5 * vertices.length + 2)),
       ...(shape === undefined ? {} : { shape }),
+      ...(pair ? { image: { curves: mirroredChain(curves), vertices: mirroredChain(vertices) } } : {}),
     };
   }
   throw new RangeError(`outline: expected a smooth curve, received one that ${MOST_CURVES} curves do not follow`);

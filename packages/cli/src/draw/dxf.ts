@@ -13,9 +13,9 @@ import {
   Units,
 } from '@tarikjabiri/dxf';
 import type { BezierChain } from './curve.js';
-import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
+import { COORDINATE_DIGITS, type Drawing, type DrawnOutline, outlinesOf } from './drawing.js';
 import { CHANNEL_LAYER, DIE_LAYER, layerNamed, roomLayer, TITLE_LAYER } from './layers.js';
-import { type DrawingWords, digits, layOut, outlineBox, type Sheet, widened } from './sheet.js';
+import { type DrawingWords, digits, extentWords, layOut, outlineBox, type Sheet, widened } from './sheet.js';
 
 export type DxfCurve = 'polyline' | 'spline';
 
@@ -46,7 +46,7 @@ function spline(chain: BezierChain) {
 }
 
 /**
- * A DXF file in mm, at true size: layer `CHANNEL` holds the outline as one closed LWPOLYLINE or SPLINE and is current, others what it is embedded in
+ * A DXF file in mm, at true size: layer `CHANNEL` holds each outline as one closed LWPOLYLINE or SPLINE and is current, others what it is embedded in
  * (arcs exact; `FILLER` in a tee), what stands around that (`SKIN`, `OVERLAMINATE`), the host's lines for the workshop (`BEND_LINES`), names and
  * title block. Seen as a die, layer `DIE` holds the room with the channel as one hatched region, and nothing stands around it.
  */
@@ -76,12 +76,13 @@ export function toDxf(
   };
 
   onLayer(CHANNEL_LAYER, COLOURS.channel);
-  if (curve === 'spline') writer.addSpline(spline(drawing.curves));
-  else
-    writer.addLWPolyline(
-      corners(drawing).map(([x, y]) => ({ point: point2d(x, y) })),
-      { flags: LWPolylineFlags.Closed },
-    );
+  for (const outline of outlinesOf(drawing))
+    if (curve === 'spline') writer.addSpline(spline(outline.curves));
+    else
+      writer.addLWPolyline(
+        corners(outline).map(([x, y]) => ({ point: point2d(x, y) })),
+        { flags: LWPolylineFlags.Closed },
+      );
 
   if (shape !== undefined) {
     onLayer(roomLayer(shape), COLOURS.room);
@@ -90,7 +91,8 @@ export function toDxf(
       onLayer(DIE_LAYER, COLOURS.room);
       const region = new HatchBoundaryPaths();
       region.addPolylineBoundary(boundary(polyline(shape.room)));
-      region.addPolylineBoundary(boundary(corners(drawing).map((corner) => ({ corner }))));
+      for (const outline of outlinesOf(drawing))
+        region.addPolylineBoundary(boundary(corners(outline).map((corner) => ({ corner }))));
       writer.addHatch(region, pattern({ name: HatchPredefinedPatterns.SOLID }));
     } else {
       for (const { name, path } of shape.parts ?? []) {
@@ -185,7 +187,7 @@ function polyline({ from, steps }: ShapePath): Corner[] {
   });
 }
 
-function corners({ vertices }: Drawing): (readonly [number, number])[] {
+function corners({ vertices }: DrawnOutline): (readonly [number, number])[] {
   return Array.from({ length: vertices.length / 2 }, (_, i) => [
     rounded(vertices[2 * i]!),
     rounded(vertices[2 * i + 1]!),
@@ -205,5 +207,5 @@ function describeCurve({ chordError }: Drawing, curve: DxfCurve): string {
 
 function statement(drawing: Drawing, curve: DxfCurve): string {
   const { area, perimeter } = drawing;
-  return `lumenfront; mm; channel area ${digits(area)} mm2, perimeter ${digits(perimeter)} mm; ${describeCurve(drawing, curve)}`;
+  return `lumenfront; mm; ${extentWords(drawing)} ${digits(area)} mm2, perimeter ${digits(perimeter)} mm; ${describeCurve(drawing, curve)}`;
 }

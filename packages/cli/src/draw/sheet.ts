@@ -1,5 +1,5 @@
 import type { ShapeBox, ShapePart, ShapePoint } from '@lumenfront/core';
-import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
+import { COORDINATE_DIGITS, type Drawing, outlinesOf } from './drawing.js';
 import { NAMES_LAYER, TITLE_LAYER } from './layers.js';
 
 /** What is drawn: the channel in its joint, or what a die must give to a filler that is pultruded with its channel. */
@@ -40,7 +40,7 @@ export function layOut(
   const lines = [
     title ?? 'Channel',
     ...(view === 'die' ? ['die of the filler with its channel: one closed region, its tips run out to nothing'] : []),
-    `channel area ${digits(drawing.area)} mm², perimeter ${digits(drawing.perimeter)} mm`,
+    `${extentWords(drawing)} ${digits(drawing.area)} mm², perimeter ${digits(drawing.perimeter)} mm`,
     `${scale}, units mm; ${curve}`,
     'preliminary: verify by test and by a qualified engineer',
   ];
@@ -77,15 +77,20 @@ function holds({ xMin, xMax, yMin, yMax }: ShapeBox, [x, y]: ShapePoint): boolea
   return x >= xMin && x <= xMax && y >= yMin && y <= yMax;
 }
 
-/** The box of a channel by itself. */
-export function outlineBox({ vertices }: Pick<Drawing, 'vertices'>): ShapeBox {
+/** Whose area follows. */
+export const extentWords = ({ image }: Pick<Drawing, 'image'>): string =>
+  image === undefined ? 'channel area' : 'two channels, each of area';
+
+/** The box of the channels by themselves. */
+export function outlineBox(drawing: Drawing): ShapeBox {
   let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < vertices.length; i += 2) {
-    xMin = Math.min(xMin, vertices[i]!);
-    xMax = Math.max(xMax, vertices[i]!);
-    yMin = Math.min(yMin, vertices[i + 1]!);
-    yMax = Math.max(yMax, vertices[i + 1]!);
-  }
+  for (const { vertices } of outlinesOf(drawing))
+    for (let i = 0; i < vertices.length; i += 2) {
+      xMin = Math.min(xMin, vertices[i]!);
+      xMax = Math.max(xMax, vertices[i]!);
+      yMin = Math.min(yMin, vertices[i + 1]!);
+      yMax = Math.max(yMax, vertices[i + 1]!);
+    }
   return { xMin, xMax, yMin, yMax };
 }
 

@@ -2,9 +2,9 @@ import type { HostShape, ShapeArc, ShapePath } from '@lumenfront/core';
 import { escapeMarkup } from '../markup.js';
 import { shapePathData } from '../shape-path.js';
 import type { BezierChain } from './curve.js';
-import { COORDINATE_DIGITS, type Drawing } from './drawing.js';
+import { COORDINATE_DIGITS, type Drawing, outlinesOf } from './drawing.js';
 import { CHANNEL_LAYER, DIE_LAYER, layerNamed, NAMES_LAYER, roomLayer, TITLE_LAYER } from './layers.js';
-import { type DrawingWords, layOut, outlineBox, type SheetText, widened } from './sheet.js';
+import { type DrawingWords, extentWords, layOut, outlineBox, type SheetText, widened } from './sheet.js';
 
 const MARGIN = 1;
 
@@ -58,7 +58,9 @@ export function toSvg(drawing: Drawing, words: DrawingWords = {}): string {
     scale: `printed ${enlargement} : 1`,
     curve: 'smooth curves',
   });
-  const channel = chainPath(drawing.curves);
+  const channel = outlinesOf(drawing)
+    .map(({ curves }) => chainPath(curves))
+    .join('');
   const groups: string[] = [];
   if (shape === undefined) groups.push(layer(CHANNEL_LAYER, channel, INK));
   else if (die)
@@ -91,7 +93,7 @@ export function toSvg(drawing: Drawing, words: DrawingWords = {}): string {
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${onPaper(box.xMax - box.xMin)}mm" height="${onPaper(box.yMax - box.yMin)}mm" viewBox="${size(box.xMin)} ${size(-box.yMax)} ${size(box.xMax - box.xMin)} ${size(box.yMax - box.yMin)}" fill="none" stroke-width="${size(line)}" font-family="Liberation Sans, Arial, Helvetica, sans-serif">
 <title>${escapeMarkup(words.title ?? 'Channel')}</title>
-<desc>User units are millimetres; printed ${enlargement} : 1; channel area ${size(drawing.area)} mm², perimeter ${size(drawing.perimeter)} mm.</desc>
+<desc>User units are millimetres; printed ${enlargement} : 1; ${extentWords(drawing)} ${size(drawing.area)} mm², perimeter ${size(drawing.perimeter)} mm.</desc>
 <clipPath id="window"><rect x="${size(window.xMin)}" y="${size(-window.yMax)}" width="${size(width)}" height="${size(window.yMax - window.yMin)}"/></clipPath>
 <g clip-path="url(#window)">
 ${groups.join('\n')}

@@ -20,13 +20,15 @@ import {
   wrap,
 } from './render.js';
 import { at, fit, type Projection, polygonPath, shapePath } from './section.js';
-import { shades, stressColour, stressScale, stressTicks } from './shade.js';
+import { type StressScale, shades, stressColour, stressScale, stressTicks } from './shade.js';
 
 export interface JointPictureRequest {
   readonly title: string;
   readonly shape: HostShape;
   /** The channel's edge, closed, counter-clockwise. */
   readonly outline: readonly Point[];
+  /** That of a second channel. */
+  readonly other?: readonly Point[];
   readonly edge?: EdgeStress;
   readonly firstFailure?: FirstFailure;
 }
@@ -36,6 +38,8 @@ export interface EdgeStress {
   readonly caseName: string;
   /** At the points of the outline. */
   readonly hoop: readonly number[];
+  /** At the points of the second channel's. */
+  readonly otherHoop?: readonly number[];
   readonly peak: { readonly stress: number; readonly at: Point };
 }
 
@@ -81,7 +85,7 @@ export async function jointPicture(request: JointPictureRequest): Promise<string
     view(request, closeUp, { left: closeUpLeft, top: closeUpTop }, 'close-up'),
   ];
   const description = [
-    `${title}: section of the joint with a channel of ${outline.length} edge points`,
+    `${title}: section of the joint with ${request.other === undefined ? 'a channel' : 'two channels, each'} of ${outline.length} edge points`,
     edge && `peak hoop stress ${edge.peak.stress.toFixed(1)} MPa in ${edge.caseName}`,
     firstFailure && `first failure in ${firstFailure.place}`,
   ].filter((part) => part !== undefined);
@@ -102,7 +106,7 @@ export async function jointPicture(request: JointPictureRequest): Promise<string
 }
 
 function view(
-  { shape, outline, edge, firstFailure }: JointPictureRequest,
+  { shape, outline, other, edge, firstFailure }: JointPictureRequest,
   projection: Projection,
   place: { readonly left: number; readonly top: number },
   kind: 'overview' | 'close-up',
@@ -113,7 +117,8 @@ function view(
     path(shapePath(projection, shape.room), { fill: FILLER, ...border }),
     ...shape.layers.map((layer) => path(shapePath(projection, layer.path), { fill: shade(layer), ...border })),
   ];
-  marks.push(path(polygonPath(projection, outline), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
+  for (const one of [outline, ...(other === undefined ? [] : [other])])
+    marks.push(path(polygonPath(projection, one), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
 
   if (kind === 'overview') {
     const frame = shape.closeUp;
@@ -128,11 +133,17 @@ function view(
         { stroke: INK, strokeWidth: 1, dash: [4, 3] },
       ),
     );
-  } else if (edge !== undefined) marks.push(...edgeMarks(projection, outline, edge));
+  } else if (edge !== undefined) {
+    const scale = stressScale(stressesOf(edge));
+    marks.push(...edgeMarks(projection, outline, edge.hoop, scale));
+    if (other !== undefined && edge.otherHoop !== undefined)
+      marks.push(...edgeMarks(projection, other, edge.otherHoop, scale));
+  }
 
   if (firstFailure !== undefined && within(projection, firstFailure.at))
     marks.push(symbol(projection.x(firstFailure.at[0]), projection.y(firstFailure.at[1]), FAILURE_SIGN));
-  if (edge !== undefined && kind === 'close-up') marks.push(peakMark(projection, outline, edge, firstFailure));
+  if (edge !== undefined && kind === 'close-up')
+    marks.push(peakMark(projection, other !== undefined && edge.peak.at[0] < 0 ? other : outline, edge, firstFailure));
   return {
     type: 'group',
     encode: {
@@ -179,8 +190,12 @@ function peakMark(
 }
 
 /** The edge as short strokes, each in the colour of the mean stress of its ends, over a dark line that holds pale ones together. */
-function edgeMarks(projection: Projection, outline: readonly Point[], { hoop }: EdgeStress): PictureMark[] {
-  const scale = stressScale(hoop);
+function edgeMarks(
+  projection: Projection,
+  outline: readonly Point[],
+  hoop: readonly number[],
+  scale: StressScale,
+): PictureMark[] {
   return [
     path(polygonPath(projection, outline), { stroke: INK, strokeWidth: 7 }),
     ...outline.map((point, i) => {
@@ -249,8 +264,11 @@ function keyMarks({ shape, edge, firstFailure }: JointPictureRequest, left: numb
   };
 }
 
-function colourBar({ hoop, caseName }: EdgeStress, left: number, top: number): PictureMark[] {
-  const scale = stressScale(hoop);
+const stressesOf = ({ hoop, otherHoop = [] }: EdgeStress): readonly number[] => [...hoop, ...otherHoop];
+
+function colourBar(edge: EdgeStress, left: number, top: number): PictureMark[] {
+  const { caseName } = edge;
+  const scale = stressScale(stressesOf(edge));
   const [low, high] = scale;
   const barTop = top + 36;
   const y = (stress: number) => barTop + (BAR.height * (high - stress)) / (high - low);

@@ -8,11 +8,11 @@ const workerFile = new URL('../../dist/pool/mesh-worker.js', import.meta.url);
 /** Meshing on so many worker threads; with one, in this thread. To be closed after use. */
 export async function createMeshing(host: MeshHost, workers: number): Promise<Meshing> {
   if (!(workers > 1)) return { mesh: (request) => meshHere(host, request), close: async () => {} };
-  const { joint, loads, cases } = host;
+  const { joint, loads, cases, channel } = host;
   const threads = await openThreads<MeshRequest, MeshedEdge>({
     workerFile,
     workers,
-    workerData: { joint, loads, cases } satisfies MeshHost,
+    workerData: { joint, loads, cases, channel } satisfies MeshHost,
     // Arrays of a mesh soon outgrow what is kept for short-lived objects: without a limit they wait there for long.
     resourceLimits: { maxYoungGenerationSizeMb: 4 },
   });

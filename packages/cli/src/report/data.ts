@@ -52,8 +52,12 @@ export interface ReportChannel extends FrontPoint {
   readonly wall?: number;
   /** mm */
   readonly minEdgeRadius: number;
+  /** Of two channels, from middle to middle, mm. */
+  readonly pitch?: number;
   /** Closed, counter-clockwise; 200 points or so. mm */
   readonly outline: readonly Point[];
+  /** Of two channels the left one, with the hoop stress at its points, by case; `outline` is that of the right one. */
+  readonly other?: { readonly outline: readonly Point[]; readonly hoop: Readonly<Record<string, readonly number[]>> };
   /** Hoop stress at the points of the outline, by case, and the case that rules. */
   readonly edge?: { readonly worstCase: string; readonly hoop: Readonly<Record<string, readonly number[]>> };
   /** Of the whole joint; absent on a plate. */

@@ -4,10 +4,12 @@ import type { PageData, ReportRequest } from './data.js';
 /**
  * Drawings of a request with marks in the place of what differs between its designs, so that the page can make every design's file, the same as
  * `draw` writes, without the programs that write them:
- * `{{vertices}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG.
+ * `{{vertices}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG. None for two channels, which
+ * `draw` draws.
  */
 export function drawingFrames({ title, shape, designs }: ReportRequest): PageData['frames'] {
-  if (shape === undefined || !designs.some(({ files }) => files !== undefined)) return undefined;
+  if (shape === undefined || !designs.some(({ files, other }) => files !== undefined && other === undefined))
+    return undefined;
   const marks = { ...markedDrawing(), shape };
   const numbered = (text: string) =>
     text

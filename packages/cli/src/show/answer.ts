@@ -43,14 +43,16 @@ const takes = ({ allow, objective }: Answered, design: DesignDocument) => meets(
 
 function first(found: Answered, design: DesignDocument): string {
   const { allow, picked } = found;
-  const { family, area, peak, worstCase } = design;
-  const what = `${named(found, picked)}, ${family}, ${area.toPrecision(4)} mm², peak ${mpa(peak)} in ${worstCase}`;
+  const { family, area, peak, worstCase, pair } = design;
+  const both = pair === undefined ? '' : ` together, ${number(pair.pitch)} mm apart`;
+  const what = `${named(found, picked)}, ${pair === undefined ? family : `two of family ${family}`}, ${area.toPrecision(4)} mm²${both}, peak ${mpa(peak)} in ${worstCase}`;
   if (found.quantile !== undefined)
     return `Largest channel found of which ${number(100 * found.quantile)} % of made ones stay within the allowed ${number(allow)} MPa: ${what}.`;
   const strength = found.objective !== undefined && found.objective.cost !== 'peak';
   const wish = strength ? 'bears the loads as given' : `stays within the allowed ${number(allow)} MPa`;
-  if (takes(found, design)) return `Largest channel found that ${wish}: ${what}.`;
-  return `No channel found ${wish}; the least stressed is ${what}.`;
+  if (takes(found, design))
+    return `Largest ${pair === undefined ? 'channel' : 'pair of channels'} found that ${wish}: ${what}.`;
+  return `No ${pair === undefined ? 'channel' : 'pair of channels'} found ${wish}; the least stressed is ${what}.`;
 }
 
 function besideReference(design: DesignDocument, reference: DesignDocument): string {

@@ -1,6 +1,7 @@
 import type { Joint } from '../host/index.js';
 import type { Ply } from '../material/index.js';
 import type { ResolvedBrief } from './resolved.js';
+import { roomWish } from './room-wish.js';
 
 /**
  * What of a brief fixes its reduced model, as canonical JSON: joint, stiffness of its materials, and what shapes the control contour (wall,
@@ -8,7 +9,7 @@ import type { ResolvedBrief } from './resolved.js';
  */
 export function canonicalHost(brief: ResolvedBrief): string {
   const { joint, channel } = brief;
-  const { wall, edgeRadius, largest } = channel;
+  const { wall, edgeRadius, largest } = roomWish(channel);
   return canonicalJson({ joint: withoutStrengths(joint), wall, edgeRadius, largest });
 }
 

@@ -7,6 +7,7 @@ export { readBrief, resolveBrief } from './resolve.js';
 export { objectiveCosts, objectiveSizes } from './resolve-search.js';
 export type {
   ChannelObjective,
+  ChannelPair,
   ChannelWish,
   DeliveryWish,
   FamilyName,
@@ -17,5 +18,6 @@ export type {
   StrengthWish,
   UsedMaterial,
 } from './resolved.js';
+export { roomWish } from './room-wish.js';
 export { briefSchema } from './schema.js';
 export { starterBrief } from './starter.js';

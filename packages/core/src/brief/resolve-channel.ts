@@ -1,6 +1,7 @@
 import { type Host, hostKind, hostKinds } from '../host/index.js';
 import type { ProblemList } from '../input/index.js';
 import { familyNames } from '../outline/index.js';
+import { resolvePair } from './resolve-pair.js';
 import type { ChannelWish, ReferenceChannel } from './resolved.js';
 import type { BriefData } from './schema.js';
 
@@ -12,6 +13,7 @@ const shareOfRoom = 0.96;
 /** @param host `undefined` if it is faulty: then only what needs none is checked */
 export function resolveChannel(
   channel: BriefData['channel'],
+  channels: BriefData['channels'],
   host: Host | undefined,
   problems: ProblemList,
 ): ChannelWish {
@@ -46,27 +48,65 @@ export function resolveChannel(
       `${mm(wall)} + ${mm(edgeRadius)} = ${mm(wall + edgeRadius)}`,
     );
 
-  const usual = host?.usual ?? { reference: { at: [0, 0], width: 1, height: 1 } };
-  const reference = channel.reference ?? { family: 'ellipse', ...usual.reference };
-  if (channel.reference !== undefined) checkReference(channel.reference, wall, host, mirror, problems);
-  const largest = channel.largest ?? host?.usual.largest;
-  return { families, wall, edgeRadius, mirror, ...(largest === undefined ? {} : { largest }), reference };
+  const usual = host?.usual ?? { reference: { at: [0, 0] as const, width: 1, height: 1 } };
+  const two = resolvePair(channels, channel, host, problems);
+  const reference = channel.reference ?? {
+    family: 'ellipse',
+    ...usual.reference,
+    at: usualPlace(usual.reference, two?.pair),
+  };
+  if (channel.reference !== undefined) {
+    checkPlace(channel.reference, wall, { mirror, isPair: two !== undefined }, problems);
+    checkReference(channel.reference, wall, host, problems);
+  }
+  const largest = two === undefined ? (channel.largest ?? host?.usual.largest) : two.largest;
+  return {
+    ...{ families, wall, edgeRadius, mirror: mirror && two === undefined },
+    ...(largest === undefined ? {} : { largest }),
+    reference,
+    ...(two === undefined ? {} : { pair: two.pair }),
+  };
+}
+
+/** The reference stands in the middle of its room; of two, each at half the pitch, or as far apart as they are wide. */
+function usualPlace(
+  { at: [x, y], width }: Pick<ReferenceChannel, 'at' | 'width'>,
+  pair: ChannelWish['pair'],
+): ReferenceChannel['at'] {
+  return pair === undefined ? [x, y] : [x + (pair.pitch ?? 2 * width) / 2, y];
+}
+
+/** Whether the reference stands where outlines may: on the mirror line, or of two on the right of it. */
+function checkPlace(
+  reference: ReferenceChannel,
+  wall: number,
+  { mirror, isPair }: { readonly mirror: boolean; readonly isPair: boolean },
+  problems: ProblemList,
+): void {
+  const path = ['channel', 'reference'] as const;
+  const least = (wall + reference.width) / 2;
+  if (isPair) {
+    if (!(reference.at[0] >= least - 1e-9))
+      problems.add(
+        [...path, 'at', 0],
+        `at least ${mm(least)}: of two channels the right one, half of channel.wall from the line between them`,
+        'move it to the right, or leave the reference out',
+      );
+  } else if (mirror && reference.at[0] !== 0)
+    problems.add(
+      [...path, 'at', 0],
+      '0, the mirror line, as channel.mirror is true',
+      'place the reference at [0, y], or set channel.mirror: false',
+    );
 }
 
 function checkReference(
   reference: ReferenceChannel,
   wall: number,
   host: Host | undefined,
-  mirror: boolean,
   problems: ProblemList,
 ): void {
   const path = ['channel', 'reference'] as const;
-  if (mirror && reference.at[0] !== 0)
-    problems.add(
-      [...path, 'at', 0],
-      '0, the mirror line, as channel.mirror is true',
-      'place the reference at [0, y], or set channel.mirror: false',
-    );
   const circle = host?.largestCircle;
   if (circle === undefined) return;
   const nearest = wallOfEllipse(reference, host!);

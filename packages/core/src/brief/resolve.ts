@@ -60,14 +60,14 @@ function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
 }
 
 function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
-  const { title, host, materials, loads, cases, channel, allow, search, delivery, strength, scatter } = brief;
+  const { title, host, materials, loads, cases, channel, channels, allow, search, delivery, strength, scatter } = brief;
   const book = openMaterialBook(materials, problems);
   const kind = host && hostKind(host.kind);
   const joint = kind?.resolve(host!, book, problems);
   const around = joint && hostOf(joint);
   const acting = loads && resolveLoads(loads, host, problems);
   const combined = acting && resolveCases(cases, acting, problems);
-  const wish = channel && resolveChannel(channel, around, problems);
+  const wish = channel && channels && resolveChannel(channel, channels, around, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
   const judged = strength && resolveStrength(strength, around, problems);
   if (title === undefined || !joint || !around || !acting || !combined || !wish) return undefined;

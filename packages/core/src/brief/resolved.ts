@@ -24,6 +24,18 @@ export interface ChannelWish {
   /** Largest extent of a channel; always given for a host that has no border. */
   readonly largest?: { readonly width: number; readonly height: number };
   readonly reference: ReferenceChannel;
+  /** Two channels, mirror images of each other; all else tells of the right one. */
+  readonly pair?: ChannelPair;
+}
+
+/** What a pair of channels asks for beside what each does. Lengths in mm. */
+export interface ChannelPair {
+  /** How they are supplied. */
+  readonly connected: 'parallel' | 'series';
+  /** From middle to middle; left out: free. */
+  readonly pitch?: number;
+  /** Largest extent of both together; always given for a host without border. */
+  readonly largest?: { readonly width: number; readonly height: number };
 }
 
 /** What a front trades: a size that is made large against a cost that is kept small. */

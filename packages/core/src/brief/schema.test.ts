@@ -68,6 +68,7 @@ describe('the JSON Schema of a brief', () => {
       '.channel.reference.at',
       '.channel.reference.width',
       '.channel.reference.height',
+      '.channels.pitch',
       '.allow',
       '.delivery.during',
       '.delivery.supply.reservoir',

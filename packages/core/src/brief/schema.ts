@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { hostKinds, hostLoads, type Joint, type LoadDefinition, loadsOf } from '../host/index.js';
 import { loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
+import { channelsSection } from './section/channels.js';
 import { deliverySection } from './section/delivery.js';
 import { hostSection } from './section/host.js';
 import { casesSection, loadsSection } from './section/loads.js';
@@ -22,6 +23,7 @@ function buildSchema(z: Zod, own: readonly LoadDefinition[] = []) {
       loads: loadsSection(z, known),
       cases: casesSection(z, known),
       channel: channelSection(z),
+      channels: channelsSection(z),
       allow: quantity(z, {
         unit: 'MPa',
         above: 0,

@@ -68,10 +68,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       received: 'a task of which no exact slopes are known',
       remedy: 'search it by createChannelScorer',
     });
-  const stress = createStressModel(task.model, task.loads, task.cases, 1e-10);
+  const stress = createStressModel(task.model, task.loads, task.cases, { tolerance: 1e-10 });
   const trades = tradesStrength(task);
   const strength = createStrengthProfile(task);
-  const border = channelBorder(task.joint);
+  const border = channelBorder(task);
   const { wall, largest } = task.channel;
   const box = largest === undefined ? undefined : channelRoom(task);
   const cases = task.cases.length;

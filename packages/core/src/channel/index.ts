@@ -20,10 +20,12 @@ export {
   hasSlopes,
   limitsStrength,
   type OwnFamily,
+  pitchTolerance,
   reduceJoint,
   type TaskBrief,
   type TaskChannel,
   type TaskObjective,
   taskFamilies,
   tradesStrength,
+  wholeRoom,
 } from './task.js';

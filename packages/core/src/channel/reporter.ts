@@ -5,6 +5,7 @@ import { finerModel, hostOf, type LoadName, modelBorder } from '../host/index.js
 import {
   byCount,
   type Curve,
+  type CurveNodes,
   createCurveNodes,
   createOutlineMeasure,
   curveNodesNeeded,
@@ -43,10 +44,12 @@ const mostNodes = 1024;
  * laminate than the task's wall and edge radius allow, where the reduced model does not hold.
  */
 export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
-  const stress = createStressModel(task.model, task.loads, task.cases);
+  const pair = task.channel.pair !== undefined;
+  const channels = pair ? 2 : 1;
+  const stress = createStressModel(task.model, task.loads, task.cases, { pair });
   const finer = finerModel(task.model);
-  const judge = finer && createStressModel(finer, task.loads, task.cases);
-  const border = channelBorder(task.joint);
+  const judge = finer && createStressModel(finer, task.loads, task.cases, { pair });
+  const border = channelBorder(task);
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const flowOf = byCount(createConductance);
@@ -58,7 +61,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
   };
 
   return (outline) => {
-    let count = curveNodesNeeded(outline);
+    let count = curveNodesNeeded(outline, pair);
     const coarse = createCurveNodes(count);
     let fine = createCurveNodes(2 * count);
     outline.place(coarse);
@@ -70,6 +73,13 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
         expected: 'a closed outline that does not cross itself',
         received: 'one that does',
         remedy: 'correct the parameters or points',
+      });
+    if (pair && !fine.x.every((x) => x > 0))
+      throw new InputError({
+        path: 'channel',
+        expected: 'of two channels the right one, all of it at x > 0; the other is its mirror image',
+        received: 'an outline that reaches to the left of it',
+        remedy: 'move it to the right, or ask for one channel (channels.number)',
       });
     if (measure.wall < 0)
       throw new InputError({
@@ -106,13 +116,14 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
     return {
       edge: full,
       design: {
-        area: measure.area,
-        perimeter: measure.perimeter,
-        conductance,
+        area: channels * measure.area,
+        perimeter: channels * measure.perimeter,
+        conductance: channels * conductance,
         width: measure.width,
         height: measure.height,
         wall: measure.wall,
         minEdgeRadius: measure.edgeRadius,
+        ...(pair ? { pair: { pitch: 2 * measure.centroidX, between: leastBetween(fine) } } : {}),
         peak: full.worst,
         worstCase: stress.cases[full.worstCase]!,
         ...named(stress.loads, stress.cases, full),
@@ -127,6 +138,13 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
       repair: (agents) => repairReport(task, full, agents),
     };
   };
+}
+
+/** Least material between an outline on the right of `x = 0` and its mirror image. */
+function leastBetween(nodes: CurveNodes): number {
+  const measure = createOutlineMeasure();
+  measureOutline(nodes, { distance: (x) => 2 * x }, measure);
+  return measure.wall;
 }
 
 /** Peak and least hoop stress under every load and case, one after the other. */

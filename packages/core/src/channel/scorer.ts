@@ -15,7 +15,7 @@ import { createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
 import { scoreAt } from './score.js';
-import { type ChannelTask, channelBorder, contourSlack, taskFamilies, tradesStrength } from './task.js';
+import { type ChannelTask, channelBorder, contourSlack, pitchTolerance, taskFamilies, tradesStrength } from './task.js';
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -48,9 +48,13 @@ const rankingTolerance = 1e-7;
 export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const judge = createStrengthJudge(task);
   const families = taskFamilies(task);
-  const stress = createStressModel(task.model, task.loads, task.cases, rankingTolerance);
-  const border = channelBorder(task.joint);
-  const { wall, edgeRadius, largest } = task.channel;
+  const stress = createStressModel(task.model, task.loads, task.cases, {
+    tolerance: rankingTolerance,
+    pair: task.channel.pair !== undefined,
+  });
+  const border = channelBorder(task);
+  const { wall, edgeRadius, largest, pair } = task.channel;
+  const channels = pair === undefined ? 1 : 2;
   const widest = largest?.width ?? Number.POSITIVE_INFINITY;
   const highest = largest?.height ?? Number.POSITIVE_INFINITY;
   const depth = hostOf(task.joint).lengthScale;
@@ -69,10 +73,10 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const writeSize = (nodes: CurveNodes, out: Float64Array): void => {
     const { area, simple } = measure;
     if (!simple) out[scoreAt.size] = 0;
-    else if (!flows) out[scoreAt.size] = area;
+    else if (!flows) out[scoreAt.size] = channels * area;
     else {
       const { conductance } = conductanceOf(nodes.count)(nodes);
-      out[scoreAt.size] = Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductance));
+      out[scoreAt.size] = channels * Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductance));
     }
   };
   const writeCost = (edge: SolvedEdge, out: Float64Array): void => {
@@ -80,10 +84,17 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     out[scoreAt.cost] = trades ? judge!.cost : own !== undefined ? own.of(edge) : edge.worst;
   };
 
+  /** By how much the outline that was measured misses the pitch that is asked for, beyond what is allowed, on the scale of a missing wall. */
+  const offPitch = (): number => {
+    const pitch = pair?.pitch;
+    if (pitch === undefined) return Number.NEGATIVE_INFINITY;
+    return (Math.abs(2 * measure.centroidX - pitch) - pitchTolerance * pitch) / depth;
+  };
+
   /** Measures the outline into the score; whether all constraints are met. */
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
     measureOutline(nodes, border, measure);
-    out[scoreAt.area] = measure.simple ? measure.area : 0;
+    out[scoreAt.area] = measure.simple ? channels * measure.area : 0;
     out[scoreAt.peak] = 0;
     out[scoreAt.cost] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
@@ -91,6 +102,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       (wall - measure.wall) / depth,
       measure.width / widest - 1,
       measure.height / highest - 1,
+      offPitch(),
     );
     out[scoreAt.strength] = judge === undefined ? 0 : unjudged;
     out[scoreAt.edgeRadius] = edgeRadius > 0 ? 1 - measure.edgeRadius / edgeRadius : 0;
@@ -118,10 +130,15 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     families,
     createProfile(family, count) {
       const seen = families[family]!.mirror ? count / 2 : count;
-      const judged = stress.symmetric ? seen : count;
+      const sides = pair !== undefined && !stress.symmetric ? 2 : 1;
+      const judged = stress.symmetric ? seen : sides * count;
       return createProfile(family, count, {
         seen,
-        functions: trades ? judge!.functions.count(judged) : own !== undefined ? 1 : task.cases.length * (2 * seen + 1),
+        functions: trades
+          ? judge!.functions.count(judged)
+          : own !== undefined
+            ? 1
+            : task.cases.length * (2 * sides * seen + 1),
         strength: judge?.limits.count(judged) ?? 0,
       });
     },
@@ -154,6 +171,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
         );
         sharpness[j] = Math.abs(curvature) * edgeRadius - 1;
       }
+      room[0] = Math.max(room[0]!, offPitch());
       return [functions, strength, room, sharpness].every((smooth) => smooth.every(Number.isFinite));
     },
     score(family, values, out) {
@@ -161,7 +179,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       let nodes = nodesOf(firstCount);
       outline.place(values, nodes);
       let fine = admissible(nodes, out);
-      const count = fine ? searchNodes(nodesNeeded(nodes, outline.fewestNodes)) : firstCount;
+      const count = fine ? searchNodes(nodesNeeded(nodes, outline.fewestNodes, pair !== undefined)) : firstCount;
       if (count !== firstCount) {
         nodes = nodesOf(count);
         outline.place(values, nodes);
@@ -174,7 +192,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   };
 }
 
-/** Hoop stress at and half way between the nodes, and its peak, case by case. */
+/** Hoop stress at and half way between the nodes, of both sides where they differ, and its peak, case by case. */
 function writeHoop({ cases, caseHoop, caseHalfway }: SolvedEdge, out: Float64Array): void {
   const seen = (out.length / cases.length - 1) / 2;
   let at = 0;

@@ -123,9 +123,9 @@ function start({ place, x, y }: { place: FailureStart['place']; x: number; y: nu
   return { place, at: [x, y] };
 }
 
-function startBeside({ nodes }: SolvedEdge, found: Parameters<typeof start>[0]): FailureStart {
+function startBeside({ nodes, pair }: SolvedEdge, found: Parameters<typeof start>[0]): FailureStart {
   const { place, x, y } = found;
-  return { ...start(found), fromEdge: place === 'edge' ? 0 : distanceToOutline(nodes, x, y) };
+  return { ...start(found), fromEdge: place === 'edge' ? 0 : distanceToOutline(nodes, pair ? Math.abs(x) : x, y) };
 }
 
 function weakestFirst({ places }: CaseSurvey): readonly PlaceFactor[] {

@@ -1,10 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type ResolvedBrief, readBrief, starterBrief } from '../brief/index.js';
+import { type ResolvedBrief, readBrief, resolveBrief, starterBrief } from '../brief/index.js';
 import { edgePart, type ReducedModel } from '../host/index.js';
 import { type OutlineFamily, type OutlineRoom, outlineOf } from '../outline/index.js';
+import { createChannelReporter } from './reporter.js';
 import { scoreAt, scoreSize } from './score.js';
 import { createChannelScorer } from './scorer.js';
-import { channelRoom, createTask, reduceJoint, taskFamilies } from './task.js';
+import { channelRoom, createTask, reduceJoint, taskFamilies, wholeRoom } from './task.js';
 
 let brief: ResolvedBrief;
 let model: ReducedModel;
@@ -95,5 +96,77 @@ describe('a cost of one’s own', () => {
     const profile = scorer.createProfile(0, 64);
     expect(scorer.profile(x, profile)).toBe(true);
     expect(profile.functions).toEqual(Float64Array.of(profile.score[scoreAt.cost]!));
+  });
+});
+
+describe('the task of two channels', () => {
+  const slot = async (channels: object) =>
+    await resolveBrief({
+      host: { kind: 'laminate', width: 12, layup: [90, 0, 0, 90], pocket: { made: 'cut', plies: [2, 3], width: 2.4 } },
+      loads: { cure: { deltaT: -50 }, shear: { force: 5 } },
+      cases: { sheared: { cure: 1, shear: 1 } },
+      channel: { families: ['ellipse'], wall: 0.06, edgeRadius: 0.08 },
+      channels: { number: 2, ...channels },
+    });
+  let pair: ResolvedBrief;
+  let inSlot: ReducedModel;
+  beforeAll(async () => {
+    pair = await slot({});
+    inSlot = reduceJoint(pair.joint, pair.channel);
+  });
+  const ellipse = (x: number, width: number) => [x, 0.5, width, 0.24, 0];
+  const scoreOf = (of: ResolvedBrief, values: number[]) => {
+    const score = new Float64Array(scoreSize);
+    createChannelScorer(createTask(of, inSlot)).score(0, values, score);
+    return score;
+  };
+
+  it('has room on the right, half a wall from the axis', () => {
+    const { mirror, xMin, xMax, families } = channelRoom(pair);
+    expect({ mirror, xMin, families }).toEqual({ mirror: false, xMin: 0.03, families: undefined });
+    expect(xMax).toBeGreaterThan(1);
+    expect(wholeRoom(pair).xMin).toBe(0);
+  });
+
+  it('keeps the wall between them, and counts the area of both', () => {
+    const apart = scoreOf(pair, ellipse(0.2, 0.3));
+    // 0.1 mm between them.
+    expect(apart[scoreAt.room]).toBeLessThanOrEqual(0);
+    expect(apart[scoreAt.area]).toBeCloseTo((2 * Math.PI * 0.3 * 0.24) / 4, 6);
+    expect(apart[scoreAt.size]).toBe(apart[scoreAt.area]);
+    const near = scoreOf(pair, ellipse(0.17, 0.3));
+    // 0.04 mm: 0.02 mm lack, over half the height of the slot.
+    expect(near[scoreAt.room]).toBeCloseTo(0.02 / 0.25, 4);
+  });
+
+  it('keeps a pitch within 1 %', async () => {
+    const spaced = await slot({ pitch: 0.8 });
+    const [x] = taskFamilies(createTask(spaced, inSlot))[0]!.parameters;
+    expect([x!.lower, x!.upper].map((value) => value.toFixed(3))).toEqual(['0.388', '0.412']);
+    expect(scoreOf(spaced, ellipse(0.4039, 0.3))[scoreAt.room]).toBeLessThanOrEqual(0);
+    expect(scoreOf(spaced, ellipse(0.41, 0.3))[scoreAt.room]).toBeCloseTo((0.82 - 0.808) / 0.25, 6);
+  });
+
+  it('reports pitch, material between them and sums; refuses an outline that reaches over', () => {
+    const report = createChannelReporter(createTask(pair, inSlot));
+    const outline = (x: number) =>
+      outlineOf({ family: 'ellipse', parameters: { x, y: 0.5, width: 0.3, height: 0.24, turn: 0 } }, wholeRoom(pair));
+    const { design } = report(outline(0.3));
+    expect(design.pair!.pitch).toBeCloseTo(0.6, 9);
+    expect(design.pair!.between).toBeCloseTo(0.3, 6);
+    expect(design.area).toBeCloseTo((2 * Math.PI * 0.3 * 0.24) / 4, 9);
+    expect(design.width).toBeCloseTo(0.3, 6);
+    expect(() => report(outline(0.1))).toThrow(/of two channels the right one, all of it at x > 0/);
+  });
+
+  it('profiles the edges of both where loads are not symmetric', () => {
+    const task = createTask(pair, inSlot);
+    const scorer = createChannelScorer(task);
+    const profile = scorer.createProfile(0, 64);
+    expect(scorer.profile(ellipse(0.3, 0.3), profile)).toBe(true);
+    // Hoop stress at and half way between the nodes of both, then the peak.
+    expect(profile.functions).toHaveLength(2 * 128 + 1);
+    const largest = profile.functions.reduce((a, b) => Math.max(a, b));
+    expect(largest / profile.score[scoreAt.peak]!).toBeCloseTo(1, 6);
   });
 });

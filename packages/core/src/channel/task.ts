@@ -4,6 +4,7 @@ import {
   canonicalJoint,
   type FamilyName,
   type ResolvedBrief,
+  roomWish,
   type StrengthWish,
   sha256Hex,
 } from '../brief/index.js';
@@ -134,26 +135,46 @@ export const contourSlack = 0.03;
  */
 export function reduceJoint(
   joint: Joint,
-  channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest'>,
+  channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest' | 'pair'>,
   onProgress?: (share: number) => void,
 ): ReducedModel {
   const { wall, edgeRadius } = channel;
-  const model = hostOf(joint).reduce(channel, onProgress);
+  const model = hostOf(joint).reduce(roomWish(channel), onProgress);
   onProgress?.(1);
   return { ...model, madeFor: { joint: keyOf(joint), wall, edgeRadius } };
 }
 
-/** The room that a task leaves for channels; the families of its own belong to it. */
+/** How far the middle of a channel may be off the pitch that is asked for, as a share of it; and within what a search looks for it. */
+export const pitchTolerance = 0.01;
+const pitchSought = 0.03;
+
+/** The room that a task leaves for channels, of a pair for the right one; the families of its own belong to it. */
 export function channelRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
-  const room = hostOf(joint).room(channel);
+  const room = rightOf(hostOf(joint).room(roomWish(channel)), channel.pair, channel.wall);
   const own = channel.families.filter((family) => typeof family === 'function');
   if (own.length === 0) return room;
   return { ...room, families: { ...room.families, ...Object.fromEntries(own.map((make) => [make(room).name, make])) } };
 }
 
-/** The border that a channel keeps its wall from. */
-export function channelBorder(joint: Joint): Border {
-  return hostOf(joint).border;
+/** All of what channels may use, whatever wall and edge radius are asked for. */
+export function wholeRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
+  return rightOf(hostOf(joint).wholeRoom(roomWish(channel)), channel.pair && {}, 0);
+}
+
+/** Of a pair the right half of a room, half a wall from the line between both. */
+function rightOf(room: OutlineRoom, pair: { readonly pitch?: number } | undefined, wall: number): OutlineRoom {
+  if (pair === undefined) return room;
+  const { families: _ofOneChannel, ...right } = room;
+  const half = (pair.pitch ?? Number.NaN) / 2;
+  const middle = half > 0 ? { middle: [half * (1 - pitchSought), half * (1 + pitchSought)] as const } : {};
+  return { ...right, mirror: false, xMin: wall / 2, ...middle };
+}
+
+/** The border that a channel keeps its wall from; two channels keep it from each other as well. */
+export function channelBorder({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): Border {
+  const { border } = hostOf(joint);
+  if (channel.pair === undefined) return border;
+  return { distance: (x, y) => Math.min(border.distance(x, y), 2 * x) };
 }
 
 /** The outline families that a task asks for, in its order. */

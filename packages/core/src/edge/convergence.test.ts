@@ -43,7 +43,7 @@ describe('measured convergence of the edge equation', () => {
       const load = farFieldLoad({ sx: 0.3, sy: 0.9, txy: 0 });
       const at = (perKnot: number) => {
         const nodes = splineOval(knots, perKnot);
-        const solver = createEdgeSolver(sheet, nodes.count, true, 1, 1e-14);
+        const solver = createEdgeSolver(sheet, nodes.count, 'half', 1, 1e-14);
         const { phi, moments } = solver.solve(nodes, [load]);
         return { perKnot, phi: phi[0]!, moments: moments[0]! };
       };
@@ -63,7 +63,7 @@ describe('measured convergence of the edge equation', () => {
 
   it('is of the second order in the hoop stress beside the knots of a cubic spline', () => {
     const load = farFieldLoad({ sx: 0.3, sy: 0.9, txy: 0 });
-    const at = (perKnot: number) => solveEdge(splineOval(8, perKnot), load, { mirror: true });
+    const at = (perKnot: number) => solveEdge(splineOval(8, perKnot), load, { fold: 'half' });
     const finest = at(81).hoop;
     const errors = [3, 9, 27].map((perKnot) => {
       const ratio = 81 / perKnot;
@@ -80,7 +80,7 @@ describe('measured convergence of the edge equation', () => {
   it('stays within 0.5 % where a straight meets an arc, wherever the nodes lie', () => {
     const at = (count: number) =>
       solveEdge(insetNodes(5, 0.6, 0.25, count), farFieldLoad({ sx: 0.3, sy: 0.9, txy: 0 }), {
-        mirror: true,
+        fold: 'half',
       }).extremes;
     const fine = at(1152);
     for (const count of [96, 128, 160, 192, 224, 256, 258, 260, 262, 264, 300, 384]) {

@@ -3,6 +3,7 @@ import type { CurveNodes, NodeRates } from '../outline/index.js';
 import { type BasisTable, halfSize } from './basis.js';
 import type { EdgeLoad } from './edge-solver.js';
 import { addFieldRates, writeMomentRates } from './field-rates.js';
+import { type EdgeFold, holdsClass, solvedNodes } from './fold.js';
 import { createHoopRates } from './hoop-rates.js';
 import { type HostResponse, responseBlocks, writeAnswer } from './host-response.js';
 import type { InnerPoint } from './inner-point.js';
@@ -12,7 +13,7 @@ import type { EdgeFields } from './regular-field.js';
 /** The discrete equation of one edge in local coordinates, `matrix phi - H R Q phi = H c0`, as a solver has left it. */
 export interface EdgeSystem {
   readonly count: number;
-  readonly mirror: boolean;
+  readonly fold: EdgeFold;
   /** mm */
   readonly length: number;
   readonly local: CurveNodes;
@@ -73,11 +74,13 @@ export interface SlopeSolver {
  * `c = c0 + R Q phi`. Buffers for up to `most` motions and `loadCount` loads.
  */
 export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: number): SlopeSolver {
-  const { count, mirror, length, local, inner, matrix, fields, table, phi, moments } = system;
-  const rows = mirror ? count / 2 : count;
+  const { count, fold, length, local, inner, matrix, fields, table, phi, moments } = system;
+  const rows = solvedNodes(fold, count);
   const order = 2 * rows;
   const half = halfSize(table.basis.degree);
-  const fieldCount = mirror ? half : 2 * half;
+  const fieldCount = fold === 'whole' ? 2 * half : half;
+  /** Where the fields that are solved for begin among all. */
+  const firstField = holdsClass(fold, true) ? 0 : half;
   const stride = 4 * rows;
   const velocities = new Float64Array(most * stride);
   /** Right side and moments that a unit velocity gives: `order` and `fieldCount` rows. */
@@ -91,7 +94,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   let latest = 0;
   const coefficients = new Float64Array(fieldCount);
   const answered = new Float64Array(fieldCount);
-  const reader = createHoopRates(count, mirror, most);
+  const reader = createHoopRates(count, fold === 'half', most);
   const out: EdgeSlopes = {
     hoop: Array.from({ length: loadCount }, () => new Float64Array(most * rows)),
     halfway: Array.from({ length: loadCount }, () => new Float64Array(most * rows)),
@@ -116,7 +119,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
     if (found !== undefined) return found;
     if (response !== undefined)
       for (const base of factored) {
-        const difference = base.response && differenceOf(base.response, response, fieldCount, mirror);
+        const difference = base.response && differenceOf(base.response, response, fieldCount, fold);
         if (difference === undefined) continue;
         const rank = difference.left.length;
         const vectors = () => Array.from({ length: rank }, () => new Float64Array(order));
@@ -136,7 +139,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const factor = ({ response, lu, answer }: Factors): void => {
     lu.set(matrix);
     if (response !== undefined) {
-      const blocks = responseBlocks(response, mirror);
+      const blocks = responseBlocks(response, fold);
       const size = fieldCount / blocks.length;
       blocks.forEach((block, b) => {
         multiplyBatch(block, size, size, fields.H, b * size, fieldCount, order, answer, b * size, fieldCount);
@@ -210,15 +213,25 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       for (const correction of corrections) correct(correction);
       for (let l = 0; l < loads.length; l++) {
         const { response, undisturbed } = loads[l]!;
-        coefficients.set(mirror ? undisturbed.subarray(0, half) : undisturbed);
+        coefficients.set(undisturbed.subarray(firstField, firstField + fieldCount));
         if (response !== undefined) {
-          writeAnswer(response, half, mirror, moments[l]!, answered);
+          writeAnswer(response, half, fold, moments[l]!, answered);
           for (let f = 0; f < fieldCount; f++) coefficients[f]! += answered[f]!;
         }
-        writeEdgeRates(local, mirror, inner, phi[l]!, stride, sideRates);
-        addFieldRates(local, mirror, table, coefficients, stride, sideRates);
-        writeMomentRates(local, mirror, table, true, phi[l]!, 0, stride, momentRates);
-        if (!mirror) writeMomentRates(local, false, table, false, phi[l]!, half, stride, momentRates);
+        writeEdgeRates(local, fold, inner, phi[l]!, stride, sideRates);
+        addFieldRates(local, fold, table, coefficients, stride, sideRates);
+        for (const symmetric of [true, false])
+          if (holdsClass(fold, symmetric))
+            writeMomentRates(
+              local,
+              fold,
+              table,
+              symmetric,
+              phi[l]!,
+              symmetric ? 0 : half - firstField,
+              stride,
+              momentRates,
+            );
         const [phiRates, seen] = [rates[l]!, moved[l]!];
         multiplyBatch(sideRates, order, stride, velocities, 0, stride, howMany, phiRates, 0, order);
         multiplyBatch(momentRates, fieldCount, stride, velocities, 0, stride, howMany, seen, 0, fieldCount);
@@ -249,8 +262,8 @@ function packVelocities(
 }
 
 /** How one response differs from another of its form, all blocks in one; undefined where that takes many products. */
-function differenceOf(base: HostResponse, other: HostResponse, size: number, mirror: boolean): LowRank | undefined {
-  const [blocks, others] = [responseBlocks(base, mirror), responseBlocks(other, mirror)];
+function differenceOf(base: HostResponse, other: HostResponse, size: number, fold: EdgeFold): LowRank | undefined {
+  const [blocks, others] = [responseBlocks(base, fold), responseBlocks(other, fold)];
   if (blocks.length !== others.length) return undefined;
   const own = size / blocks.length;
   const left: Float64Array[] = [];

@@ -14,12 +14,14 @@ describe('createEdgeSolver', () => {
     const nodes = mirrored(64);
     const load = someLoad(3, { symmetric: true });
     const whole = solveEdge(nodes, load, { basis });
-    const folded = solveEdge(nodes, load, { basis, mirror: true });
+    const folded = solveEdge(nodes, load, { basis, fold: 'half' });
     const scale = Math.max(...whole.hoop.map(Math.abs));
     expect(largestDifference(folded.hoop, whole.hoop)).toBeLessThan(1e-11 * scale);
     expect(folded.extremes.peak).toBeCloseTo(whole.extremes.peak, 10);
     const moments = [false, true].map((mirror) =>
-      createEdgeSolver(basis, 64, mirror, 1, 1e-13).solve(nodes, [load]).moments[0]!.slice(),
+      createEdgeSolver(basis, 64, mirror ? 'half' : 'whole', 1, 1e-13)
+        .solve(nodes, [load])
+        .moments[0]!.slice(),
     );
     expect(moments[1]).toHaveLength(half);
     expect(largestDifference(moments[0]!.subarray(0, half), moments[1]!)).toBeLessThan(1e-11);
@@ -36,18 +38,18 @@ describe('createEdgeSolver', () => {
   it('solves each load as it would alone, in one call and in the next', () => {
     const nodes = ellipseNodes(0.6, 0.3, [0.2, 1.1], 0.4, 48);
     const loads = [someLoad(1, { symmetric: true }), someLoad(7, { symmetric: true, antisymmetric: true })];
-    const both = createEdgeSolver(basis, 48, false, 2, 1e-13);
+    const both = createEdgeSolver(basis, 48, 'whole', 2, 1e-13);
     both.solve(mirrored(48), loads);
     const phi = both.solve(nodes, loads).phi.map((values) => values.slice());
     loads.forEach((load, l) => {
-      const alone = createEdgeSolver(basis, 48, false, 1, 1e-13).solve(nodes, [load]);
+      const alone = createEdgeSolver(basis, 48, 'whole', 1, 1e-13).solve(nodes, [load]);
       expect(largestDifference(alone.phi[0]!, phi[l]!)).toBeLessThan(1e-11);
     });
   });
 
   it('reaches the tolerance it was given, in fewer iterations when it is wider', () => {
     const solutions = [1e-4, 1e-12].map((tolerance) => {
-      const { iterations, residual } = createEdgeSolver(basis, 64, true, 1, tolerance).solve(mirrored(64), [
+      const { iterations, residual } = createEdgeSolver(basis, 64, 'half', 1, tolerance).solve(mirrored(64), [
         someLoad(3, { symmetric: true }),
       ]);
       expect(residual).toBeLessThanOrEqual(tolerance);

@@ -2,6 +2,7 @@ import { createGmres, type GmresResult, multiply } from '../linear/index.js';
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
 import { createSlopeSolver, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
+import { type EdgeFold, holdsClass, solvedNodes } from './fold.js';
 import { type HostResponse, writeAnswer } from './host-response.js';
 import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
@@ -20,9 +21,9 @@ export interface EdgeLoad {
 export interface EdgeSolution {
   /** `(Re phi, Im phi)` node by node, MPa; one array per load. */
   readonly phi: readonly Float64Array[];
-  /** Moments that the host sees, one array per load, ordered as the coefficients (the mirror solver: symmetric ones only). */
+  /** Moments that the host sees, of all edges, one array per load, ordered as the coefficients (folded: of one class only). */
   readonly moments: readonly Float64Array[];
-  /** The point inside the edge that it was solved with, mm; a mirror-symmetric one is used together with its mirror image. */
+  /** The point inside the edge that it was solved with, mm; that of a `half` is used together with its mirror image. */
   readonly inner: Readonly<InnerPoint>;
   iterations: number;
   /** Largest relative residual; NaN when an outline cannot be solved. */
@@ -31,7 +32,7 @@ export interface EdgeSolution {
 
 export interface EdgeSolver {
   readonly count: number;
-  readonly mirror: boolean;
+  readonly fold: EdgeFold;
   /**
    * Solves all loads at `nodes` (mm); allocates nothing. `near`: boundary values for a like outline under the same loads, as this or an earlier
    * solver of as many nodes gave them, to begin from.
@@ -46,22 +47,27 @@ export interface EdgeSolver {
 
 const mostIterations = 100;
 
+const classes = [true, false] as const;
+
 /**
  * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes and up to `loadCount` loads, buffers included.
- * `tolerance` is the relative residual to reach. With `mirror`, outlines, loads and host must be mirror-symmetric: only the first half of the nodes is solved for.
+ * `tolerance` is the relative residual to reach. Folded, the host must be mirror-symmetric, and loads have fields of the class that the fold holds only; of a
+ * `half` the outlines are mirror-symmetric too, and the first half of the nodes is solved for. Of a pair, outlines are given and solved on the right.
  */
 export function createEdgeSolver(
   basis: RegularBasis,
   count: number,
-  mirror: boolean,
+  fold: EdgeFold,
   loadCount: number,
   tolerance: number,
 ): EdgeSolver {
   const local = createCurveNodes(count);
-  const rows = mirror ? count / 2 : count;
+  const rows = solvedNodes(fold, count);
   const order = 2 * rows;
   const half = halfSize(basis.degree);
-  const fieldCount = mirror ? half : 2 * half;
+  const fieldCount = fold === 'whole' ? 2 * half : half;
+  /** Where the fields that are solved for begin among all. */
+  const firstField = holdsClass(fold, true) ? 0 : half;
   const matrix = new Float64Array(order * order);
   const functional = new Float64Array(order);
   const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
@@ -79,7 +85,7 @@ export function createEdgeSolver(
   const solution: EdgeSolution = { phi, moments, inner, iterations: 0, residual: 0 };
 
   const { length } = basis;
-  const system: EdgeSystem = { count, mirror, length, local, inner: localInner, matrix, fields, table, phi, moments };
+  const system: EdgeSystem = { count, fold, length, local, inner: localInner, matrix, fields, table, phi, moments };
   let solved: readonly EdgeLoad[] = [];
   let slopeSolver: SlopeSolver | undefined;
   let most = 0;
@@ -89,39 +95,49 @@ export function createEdgeSolver(
     multiply(matrix, order, order, x, out);
     if (response === undefined) return;
     multiply(fields.Q, fieldCount, order, x, moment);
-    writeAnswer(response, half, mirror, moment, coefficients);
+    writeAnswer(response, half, fold, moment, coefficients);
     multiply(fields.H, order, fieldCount, coefficients, answer);
     for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
   };
 
   return {
     count,
-    mirror,
+    fold,
     solve(nodes, loads, near) {
-      chooseInnerPoint(nodes, mirror, inner);
+      chooseInnerPoint(nodes, fold === 'half', inner);
       toLocal(nodes, basis, local);
       localInner.x = (inner.x - basis.centreX) / basis.length;
       localInner.y = (inner.y - basis.centreY) / basis.length;
-      writeEdgeMatrix(local, mirror, matrix);
-      addInnerPointTerm(local, mirror, localInner, functional, matrix);
+      writeEdgeMatrix(local, fold, matrix);
+      addInnerPointTerm(local, fold, localInner, functional, matrix);
       fillBasisTable(local, rows, localInner, table);
-      writeEdgeFields(local, mirror, table, true, localInner, fieldCount, 0, fields);
-      if (!mirror) writeEdgeFields(local, false, table, false, localInner, fieldCount, half, fields);
+      for (const symmetric of classes)
+        if (holdsClass(fold, symmetric))
+          writeEdgeFields(
+            local,
+            fold,
+            table,
+            symmetric,
+            localInner,
+            fieldCount,
+            symmetric ? 0 : half - firstField,
+            fields,
+          );
       solved = loads;
       solution.iterations = 0;
       solution.residual = 0;
       for (let l = 0; l < loads.length; l++) {
         const load = loads[l]!;
         response = load.response;
-        // A row of H never reads past its own fields, so the longer vector of all coefficients serves the mirror solver too.
-        multiply(fields.H, order, fieldCount, load.undisturbed, right);
+        for (let f = 0; f < fieldCount; f++) coefficients[f] = load.undisturbed[firstField + f]!;
+        multiply(fields.H, order, fieldCount, coefficients, right);
         if (near !== undefined) for (let i = 0; i < order; i++) unknown[i] = near[l]![i]!;
         gmres.solve(map, right, unknown, tolerance, result, near !== undefined);
         solution.iterations += result.iterations;
         // Written so that a NaN stays.
         if (!(result.residual <= solution.residual)) solution.residual = result.residual;
         multiply(fields.Q, fieldCount, order, unknown, moments[l]!);
-        spread(unknown, phi[l]!, count, mirror);
+        spread(unknown, phi[l]!, count, fold === 'half');
       }
       return solution;
     },

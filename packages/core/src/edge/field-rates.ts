@@ -1,13 +1,14 @@
 import type { CurveNodes } from '../outline/index.js';
 import { type BasisTable, isReal } from './basis.js';
+import { type EdgeFold, holdsClass, shareOf, solvedNodes } from './fold.js';
 
 /**
- * Adds what the motion of an edge does to the right side of a regular field of given `coefficients` (both classes, or the symmetric one), `(H c)'`, to the columns of
+ * Adds what the motion of an edge does to the right side of a regular field of given `coefficients` (of the classes that are solved for), `(H c)'`, to the columns of
  * the nodes' own velocities: `[2 i Im phi' + Re phi'(z0)] w - conj(conj(t) phi'' + psi') conj(w)`. Layout of `out` as in `writeEdgeRates`.
  */
 export function addFieldRates(
   nodes: CurveNodes,
-  mirror: boolean,
+  fold: EdgeFold,
   table: BasisTable,
   coefficients: Float64Array,
   stride: number,
@@ -15,7 +16,10 @@ export function addFieldRates(
 ): void {
   const { atNodes, innerSlopes } = table;
   const { degree } = table.basis;
-  const rows = mirror ? nodes.count / 2 : nodes.count;
+  const rows = solvedNodes(fold, nodes.count);
+  const [even, odd] = [holdsClass(fold, true), holdsClass(fold, false)];
+  /** Where the antisymmetric class begins among the coefficients. */
+  const second = even ? 2 * degree : 0;
   let atInner = 0;
   for (let i = -1; i < rows; i++) {
     let slopeY = 0;
@@ -27,10 +31,10 @@ export function addFieldRates(
       const first = 2 * (k - 1);
       // Complex coefficients of phi and psi.
       const turned = !isReal(k, true);
-      const symmetric = coefficients[first]!;
-      const symmetricPsi = coefficients[first + 1]!;
-      const other = mirror ? 0 : coefficients[2 * degree + first]!;
-      const otherPsi = mirror ? 0 : coefficients[2 * degree + first + 1]!;
+      const symmetric = even ? coefficients[first]! : 0;
+      const symmetricPsi = even ? coefficients[first + 1]! : 0;
+      const other = odd ? coefficients[second + first]! : 0;
+      const otherPsi = odd ? coefficients[second + first + 1]! : 0;
       const cx = turned ? other : symmetric;
       const cy = turned ? symmetric : other;
       const dx = turned ? otherPsi : symmetricPsi;
@@ -69,7 +73,7 @@ export function addFieldRates(
  */
 export function writeMomentRates(
   nodes: CurveNodes,
-  mirror: boolean,
+  fold: EdgeFold,
   table: BasisTable,
   symmetric: boolean,
   phi: Float64Array,
@@ -80,8 +84,8 @@ export function writeMomentRates(
   const { count, x, y, dx, dy } = nodes;
   const { atNodes } = table;
   const { degree } = table.basis;
-  const rows = mirror ? count / 2 : count;
-  const weight = ((mirror ? 2 : 1) * 2 * Math.PI) / count;
+  const rows = solvedNodes(fold, count);
+  const weight = (shareOf(fold) * 2 * Math.PI) / count;
   for (let i = 0; i < rows; i++) {
     const tx = x[i]!;
     const ty = y[i]!;

@@ -1,4 +1,5 @@
 import { multiply } from '../linear/index.js';
+import { type EdgeFold, holdsClass } from './fold.js';
 
 /** The answer of a mirror-symmetric host: a square matrix of order `2 degree`, row-major, for each symmetry class. */
 export interface SplitResponse {
@@ -14,20 +15,23 @@ export interface WholeResponse {
 /** A host's answer to a channel: regular coefficients from the moments of its edge. */
 export type HostResponse = SplitResponse | WholeResponse;
 
-/** Blocks on the diagonal of an answer, all others zero. `mirror`: of the symmetric class alone. */
-export function responseBlocks(response: HostResponse, mirror = false): readonly Float64Array[] {
+/** Blocks on the diagonal of an answer, all others zero; those of the classes that are solved for. */
+export function responseBlocks(response: HostResponse, fold: EdgeFold = 'whole'): readonly Float64Array[] {
   if ('whole' in response) {
-    if (mirror) throw new Error('a host without mirror symmetry has no answer to symmetric moments alone');
+    if (fold !== 'whole') throw new Error('a host without mirror symmetry has no answer to moments of one class alone');
     return [response.whole];
   }
-  return mirror ? [response.symmetric] : [response.symmetric, response.antisymmetric];
+  return [
+    ...(holdsClass(fold, true) ? [response.symmetric] : []),
+    ...(holdsClass(fold, false) ? [response.antisymmetric] : []),
+  ];
 }
 
-/** Writes the coefficients that answer `moments`; `half` of them to a class. Allocates nothing. */
+/** Writes the coefficients that answer `moments`, of the classes that are solved for; `half` of them to a class. Allocates nothing. */
 export function writeAnswer(
   response: HostResponse,
   half: number,
-  mirror: boolean,
+  fold: EdgeFold,
   moments: Float64Array,
   out: Float64Array,
 ): void {
@@ -35,6 +39,10 @@ export function writeAnswer(
     multiply(response.whole, 2 * half, 2 * half, moments, out);
     return;
   }
+  if (fold === 'odd-pair') {
+    multiply(response.antisymmetric, half, half, moments, out);
+    return;
+  }
   multiply(response.symmetric, half, half, moments, out);
-  if (!mirror) multiply(response.antisymmetric, half, half, moments.subarray(half), out.subarray(half));
+  if (fold === 'whole') multiply(response.antisymmetric, half, half, moments.subarray(half), out.subarray(half));
 }

@@ -19,6 +19,7 @@ export {
   type EdgeSolution,
   type EdgeSolver,
 } from './edge-solver.js';
+export { type EdgeFold, holdsClass, imageSign, isPair, solvedNodes } from './fold.js';
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
 export {
   type HostResponse,
@@ -28,6 +29,7 @@ export {
   writeAnswer,
 } from './host-response.js';
 export type { InnerPoint } from './inner-point.js';
+export { createPairSolver } from './pair-solver.js';
 export { type EdgeFields, writeEdgeFields } from './regular-field.js';
 export {
   type AlongEdge,

@@ -1,4 +1,5 @@
 import type { CurveNodes } from '../outline/index.js';
+import { type EdgeFold, imageSign, isPair, solvedNodes } from './fold.js';
 import type { InnerPoint } from './inner-point.js';
 
 /**
@@ -9,15 +10,17 @@ import type { InnerPoint } from './inner-point.js';
  */
 export function writeEdgeRates(
   nodes: CurveNodes,
-  mirror: boolean,
+  fold: EdgeFold,
   inner: InnerPoint,
   phi: Float64Array,
   stride: number,
   out: Float64Array,
 ): void {
   const { count, x, y, dx, dy } = nodes;
-  const rows = mirror ? count / 2 : count;
+  const rows = solvedNodes(fold, count);
   const weight = 4 / count;
+  const sign = imageSign(fold);
+  const apart = isPair(fold);
   for (let i = 0; i < rows; i++) {
     const top = 2 * i * stride;
     const bottom = top + stride;
@@ -39,13 +42,15 @@ export function writeEdgeRates(
       out[below + 1] = 0;
       out[below + 2] = 0;
       out[below + 3] = 0;
-      for (let side = mirror ? -1 : 1; side <= 1; side += 2) {
+      for (let side = fold === 'whole' ? 1 : -1; side <= 1; side += 2) {
         if (side === 1 && m === i) continue;
-        // Image of node m: (-x, y), derivative (dx, -dy), value (-Re phi, Im phi), velocities alike.
+        // Image of node m: (-x, y), derivative (dx, -dy), value (-Re phi, Im phi) times the sign, velocities alike.
+        const own = side === 1;
+        const away = apart && !own ? 0 : 1;
         const ex = side * x[m]! - px;
         const ey = y[m]! - py;
-        const ux = side * phi[2 * m]! - ax;
-        const uy = phi[2 * m + 1]! - ay;
+        const ux = (own ? 1 : -sign) * phi[2 * m]! - away * ax;
+        const uy = (own ? 1 : sign) * phi[2 * m + 1]! - away * ay;
         const tx = dx[m]!;
         const ty = side * dy[m]!;
         const q = ex * ex + ey * ey;
@@ -83,28 +88,28 @@ export function writeEdgeRates(
     out[bottom + 4 * i]! += ownYX;
     out[bottom + 4 * i + 1]! += ownYY;
   }
-  subtractInnerRates(nodes, mirror, inner, phi, stride, out);
+  subtractInnerRates(nodes, fold, inner, phi, stride, out);
 }
 
 /** Of the inner-point term `(t - z0) I`, `I = (1/N) sum Im(phi r^2 t')`, `r = 1/(t - z0)`: `w I + (t - z0) (1/N) sum Im(phi r^2 w' - 2 phi r^3 t' w)`. */
 function subtractInnerRates(
   { count, x, y, dx, dy }: CurveNodes,
-  mirror: boolean,
+  fold: EdgeFold,
   inner: InnerPoint,
   phi: Float64Array,
   stride: number,
   out: Float64Array,
 ): void {
-  const rows = mirror ? count / 2 : count;
-  const weight = 1 / count;
-  const middleX = mirror ? 0 : inner.x;
+  const rows = solvedNodes(fold, count);
+  const middleX = fold === 'half' ? 0 : inner.x;
   let integral = 0;
   for (let m = 0; m < rows; m++) {
     let byX = 0;
     let byY = 0;
     let byDx = 0;
     let byDy = 0;
-    for (let side = mirror ? -1 : 1; side <= 1; side += 2) {
+    for (let side = fold === 'whole' ? 1 : -1; side <= 1; side += 2) {
+      const weight = (side === 1 ? 1 : imageSign(fold)) / count;
       const ex = x[m]! - side * inner.x;
       const ey = y[m]! - inner.y;
       const inverse = 1 / (ex * ex + ey * ey);

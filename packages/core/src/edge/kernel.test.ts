@@ -20,8 +20,8 @@ function image(
 ) {
   const order = 2 * nodes.count;
   const matrix = new Float64Array(order * order);
-  writeEdgeMatrix(nodes, false, matrix);
-  if (inner) addInnerPointTerm(nodes, false, inner, new Float64Array(order), matrix);
+  writeEdgeMatrix(nodes, 'whole', matrix);
+  if (inner) addInnerPointTerm(nodes, 'whole', inner, new Float64Array(order), matrix);
   const values = new Float64Array(order);
   nodes.x.forEach((x, j) => {
     values.set(value(x, nodes.y[j]!), 2 * j);
@@ -71,10 +71,10 @@ describe('the matrix of a traction-free edge', () => {
     }
     const matrix = new Float64Array(order * order);
     const out = new Float64Array(order);
-    writeEdgeMatrix(nodes, false, matrix);
+    writeEdgeMatrix(nodes, 'whole', matrix);
     multiply(matrix, order, order, values, out);
     expect(largestDifference(out, new Float64Array(order))).toBeLessThan(1e-9);
-    addInnerPointTerm(nodes, false, inner, new Float64Array(order), matrix);
+    addInnerPointTerm(nodes, 'whole', inner, new Float64Array(order), matrix);
     multiply(matrix, order, order, values, out);
     // (t - z0) Re phi_r'(z0), phi_r = z
     const removed = out.map((_, i) => (i % 2 === 0 ? nodes.x[i >> 1]! - inner.x : nodes.y[i >> 1]! - inner.y));
@@ -91,7 +91,7 @@ describe('the matrix of a traction-free edge', () => {
       const nodes = ellipseNodes(1, 0.5, [0, 0], 0.3, count);
       const order = 2 * count;
       const matrix = new Float64Array(order * order);
-      writeEdgeMatrix(nodes, false, matrix);
+      writeEdgeMatrix(nodes, 'whole', matrix);
       // Node 1 and the mean of both its neighbours, over the weight of a node.
       return [0, 1].flatMap((r) =>
         [0, 1].map((c) => {
@@ -116,8 +116,8 @@ describe('the matrix of a traction-free edge', () => {
     const { values, out } = image(nodes, inner, value);
     const matrix = new Float64Array(32 * 32);
     const folded = new Float64Array(32);
-    writeEdgeMatrix(nodes, true, matrix);
-    addInnerPointTerm(nodes, true, inner, new Float64Array(32), matrix);
+    writeEdgeMatrix(nodes, 'half', matrix);
+    addInnerPointTerm(nodes, 'half', inner, new Float64Array(32), matrix);
     multiply(matrix, 32, 32, values.subarray(0, 32), folded);
     expect(largestDifference(folded, out.subarray(0, 32))).toBeLessThan(1e-13);
   });

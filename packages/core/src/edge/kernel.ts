@@ -1,4 +1,5 @@
 import type { CurveNodes } from '../outline/index.js';
+import { type EdgeFold, imageSign, isPair, solvedNodes } from './fold.js';
 import type { InnerPoint } from './inner-point.js';
 
 /**
@@ -11,11 +12,14 @@ import type { InnerPoint } from './inner-point.js';
  * cubic spline the limit is of second order and this of fourth; where the curvature jumps (a straight that meets an arc), the limit left 20 %
  * in the hoop stress of a node beside the jump.
  *
- * With `mirror`, only the first half of the nodes keeps rows and columns: node `count - 1 - j` carries `-conj phi_j`.
+ * Folded, only the nodes that are solved for keep rows and columns: of `half` the first half, node `count - 1 - j` carries `-conj phi_j`. The
+ * other edge of a pair adds its kernel; a translation is one of each edge by itself, so that it is not in the sums of a node's own block.
  */
-export function writeEdgeMatrix(nodes: CurveNodes, mirror: boolean, matrix: Float64Array): void {
+export function writeEdgeMatrix(nodes: CurveNodes, fold: EdgeFold, matrix: Float64Array): void {
   const { count, x, y, dx, dy } = nodes;
-  const rows = mirror ? count / 2 : count;
+  const rows = solvedNodes(fold, count);
+  const sign = imageSign(fold);
+  const apart = isPair(fold);
   const order = 2 * rows;
   const weight = 4 / count;
   for (let i = 0; i < rows; i++) {
@@ -49,8 +53,8 @@ export function writeEdgeMatrix(nodes: CurveNodes, mirror: boolean, matrix: Floa
         matrix[bottom + 2 * i] = 0;
         matrix[bottom + 2 * i + 1] = 0;
       }
-      if (mirror) {
-        // Image of node j: (-x, y), derivative (dx, -dy), value (-Re phi, Im phi).
+      if (sign !== 0) {
+        // Image of node j: (-x, y), derivative (dx, -dy), value (-Re phi, Im phi) times the sign.
         const ex = -x[j]! - px;
         const ey = y[j]! - py;
         const squared = ex * ex + ey * ey;
@@ -58,10 +62,11 @@ export function writeEdgeMatrix(nodes: CurveNodes, mirror: boolean, matrix: Floa
         const xx = factor * ex * ex;
         const xy = factor * ex * ey;
         const yy = factor * ey * ey;
-        matrix[top + 2 * j]! -= xx;
-        matrix[top + 2 * j + 1]! += xy;
-        matrix[bottom + 2 * j]! -= xy;
-        matrix[bottom + 2 * j + 1]! += yy;
+        matrix[top + 2 * j]! -= sign * xx;
+        matrix[top + 2 * j + 1]! += sign * xy;
+        matrix[bottom + 2 * j]! -= sign * xy;
+        matrix[bottom + 2 * j + 1]! += sign * yy;
+        if (apart) continue;
         sumXX += xx;
         sumXY += xy;
         sumYY += yy;
@@ -75,24 +80,25 @@ export function writeEdgeMatrix(nodes: CurveNodes, mirror: boolean, matrix: Floa
 }
 
 /**
- * Adds the inner-point term `(t - z0) Re[(1/2 pi i) oint phi dt / (t - z0)^2]`. With `mirror` the integral is the mean of those about the point and
- * about its mirror image, which agree for mirror-symmetric phi, and the factor is `t - i Im z0`. `functional` is scratch of the matrix's order.
+ * Adds the inner-point term `(t - z0) Re[(1/2 pi i) oint phi dt / (t - z0)^2]`, the integral over all edges. Of a `half` it is the mean of those about
+ * the point and about its mirror image, which agree for mirror-symmetric phi, and the factor is `t - i Im z0`. `functional` is scratch of the
+ * matrix's order.
  */
 export function addInnerPointTerm(
   nodes: CurveNodes,
-  mirror: boolean,
+  fold: EdgeFold,
   inner: InnerPoint,
   functional: Float64Array,
   matrix: Float64Array,
 ): void {
   const { count, x, y, dx, dy } = nodes;
-  const rows = mirror ? count / 2 : count;
+  const rows = solvedNodes(fold, count);
   const order = 2 * rows;
-  const weight = 1 / count;
-  const middleX = mirror ? 0 : inner.x;
+  const middleX = fold === 'half' ? 0 : inner.x;
   functional.fill(0);
   // The image of a node sees the point as the node sees the point's image: what a mirror pair contributes.
-  for (let side = mirror ? -1 : 1; side <= 1; side += 2) {
+  for (let side = fold === 'whole' ? 1 : -1; side <= 1; side += 2) {
+    const weight = (side === 1 ? 1 : imageSign(fold)) / count;
     for (let j = 0; j < rows; j++) {
       const ex = x[j]! - side * inner.x;
       const ey = y[j]! - inner.y;

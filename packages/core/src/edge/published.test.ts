@@ -3,6 +3,7 @@ import { largestOf, mappedHoop, mappedNodes } from '../../../../test/fixtures/ma
 import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { nodeParameter } from '../outline/index.js';
+import { hoopRule } from './hoop.js';
 import { type FarField, farFieldLoad, solveEdge } from './test/far-field.js';
 
 const circle = (radius: number, count: number) => ellipseNodes(radius, radius, [0, 0], 0, count);
@@ -77,6 +78,36 @@ describe('hoop stress of holes in an infinite sheet', () => {
     expect(Math.abs(extremes.peak / largestOf(exact) - 1)).toBeLessThan(tolerance);
     const around = hoop.map((_, j) => exact(nodeParameter(j, count)));
     expect(largestDifference(hoop, around)).toBeLessThan(tolerance * largest(around));
+  });
+
+  // Ling, J. Appl. Phys. 19 (1948) 77-82: two holes; values from memory, recomputed by a Laurent solution.
+  it.each([
+    [1.5, 2.8875, 3.26409, 2.62314],
+    [2, 2.411, 3.066, 2.703],
+    [3, 2.155, 3.02, 2.825],
+    [5, 2.049, 3.004, 2.927],
+    [8, 2.018, 3.001, 2.97],
+  ])('is that of a pair of circles %f diameters apart', (distance, allRound, across, along) => {
+    const right = ellipseNodes(1, 1, [distance, 0], 0, 64);
+    const peak = (far: FarField) => solveEdge(right, farFieldLoad(far), { fold: 'pair' });
+    expect(peak({ sx: 1, sy: 1, txy: 0 }).extremes.peak).toBeCloseTo(allRound, 3);
+    expect(peak({ sx: 0, sy: 1, txy: 0 }).extremes.peak).toBeCloseTo(across, 3);
+    // At the top, which is half way between two nodes.
+    const { slope } = peak({ sx: 1, sy: 0, txy: 0 });
+    const halfway = new Float64Array(64);
+    hoopRule(64).halfway(right, slope, 1, 0, 64, halfway);
+    expect(halfway[31]).toBeCloseTo(along, 3);
+  });
+
+  it('is that of one circle where the other is far away, under shear too', () => {
+    const right = ellipseNodes(1, 1, [500, 0], 0, 32);
+    for (const [fold, far] of [
+      ['pair', { sx: 1, sy: 0, txy: 0 }],
+      ['odd-pair', { sx: 0, sy: 0, txy: 1 }],
+    ] as const) {
+      const alone = solveEdge(right, farFieldLoad(far)).hoop;
+      expect(largestDifference(solveEdge(right, farFieldLoad(far), { fold }).hoop, alone)).toBeLessThan(1e-5);
+    }
   });
 
   // Cherepanov, J. Appl. Math. Mech. 38 (1974) 915-931: the ellipse with axes in the ratio of the tensions.

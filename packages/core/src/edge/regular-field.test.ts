@@ -34,8 +34,8 @@ describe('writeEdgeFields', () => {
   const basis = { degree, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(degree) };
   const table = createBasisTable(basis, count);
   fillBasisTable(nodes, count, inner, table);
-  writeEdgeFields(nodes, false, table, true, inner, 2 * half, 0, { H, Q });
-  writeEdgeFields(nodes, false, table, false, inner, 2 * half, half, { H, Q });
+  writeEdgeFields(nodes, 'whole', table, true, inner, 2 * half, 0, { H, Q });
+  writeEdgeFields(nodes, 'whole', table, false, inner, 2 * half, half, { H, Q });
 
   it("gives the right side phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0) of every field", () => {
     for (const symmetric of [true, false])
@@ -95,8 +95,8 @@ describe('writeEdgeFields', () => {
     const whole = { H: new Float64Array(2 * count * half), Q: new Float64Array(half * 2 * count) };
     const folded = { H: new Float64Array(count * half), Q: new Float64Array(half * count) };
     fillBasisTable(even, count, onAxis, table);
-    writeEdgeFields(even, false, table, true, onAxis, half, 0, whole);
-    writeEdgeFields(even, true, table, true, onAxis, half, 0, folded);
+    writeEdgeFields(even, 'whole', table, true, onAxis, half, 0, whole);
+    writeEdgeFields(even, 'half', table, true, onAxis, half, 0, folded);
     expect(largestDifference(folded.H, whole.H.subarray(0, count * half))).toBe(0);
     for (let l = 0; l < half; l++)
       for (let i = 0; i < count; i++) expect(folded.Q[l * count + i]).toBeCloseTo(2 * whole.Q[l * 2 * count + i]!, 14);

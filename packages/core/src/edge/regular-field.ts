@@ -1,12 +1,13 @@
 import type { CurveNodes } from '../outline/index.js';
 import { type BasisTable, isReal } from './basis.js';
+import { type EdgeFold, shareOf, solvedNodes } from './fold.js';
 import type { InnerPoint } from './inner-point.js';
 
 /**
  * What the regular fields are on an edge, one row a field of one symmetry class (see `RegularBasis` for their order).
  *
  * `H` (row-major, `2 rows x 2 degree`): the right side `phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0)` of each field at each node;
- * with `mirror` the factor is `t - i Im z0`.
+ * of a `half` the factor is `t - i Im z0`.
  * `Q` (row-major, `2 degree x 2 rows`): the moments that the host sees, `Re oint conj(phi) (-i dF)` (Betti), by the trapezoidal rule.
  */
 export interface EdgeFields {
@@ -15,12 +16,12 @@ export interface EdgeFields {
 }
 
 /**
- * Writes H and Q of one symmetry class at nodes in local coordinates, whose basis functions are in `table`. With `mirror` (symmetric class only), the first half
- * of the nodes stands for all. `columns` is the row length of H and `first` the class's place in H and Q.
+ * Writes H and Q of one symmetry class at nodes in local coordinates, whose basis functions are in `table`. Folded, the nodes that are solved for
+ * stand for all, and the class is the one that the fold holds. `columns` is the row length of H and `first` the class's place in H and Q.
  */
 export function writeEdgeFields(
   nodes: CurveNodes,
-  mirror: boolean,
+  fold: EdgeFold,
   table: BasisTable,
   symmetric: boolean,
   inner: InnerPoint,
@@ -32,15 +33,15 @@ export function writeEdgeFields(
   const { atNodes, innerSlopes } = table;
   const { degree } = table.basis;
   const { H, Q } = out;
-  const rows = mirror ? count / 2 : count;
+  const rows = solvedNodes(fold, count);
   const order = 2 * rows;
-  const weight = ((mirror ? 2 : 1) * 2 * Math.PI) / count;
+  const weight = (shareOf(fold) * 2 * Math.PI) / count;
   for (let i = 0; i < rows; i++) {
     const tx = x[i]!;
     const ty = y[i]!;
     const ux = dx[i]! * weight;
     const uy = dy[i]! * weight;
-    const fromInnerX = mirror ? tx : tx - inner.x;
+    const fromInnerX = fold === 'half' ? tx : tx - inner.x;
     const fromInnerY = ty - inner.y;
     const top = 2 * i * columns + first;
     const bottom = top + columns;

@@ -97,3 +97,32 @@ describe('deliver', () => {
     expect(sensor(0)).toMatchObject({ fits: true, flowShare: 1 });
   });
 });
+
+describe('two channels', () => {
+  const delivery = completeDelivery({ length: 100 });
+  const outline = ellipse(256, 1, 0.5);
+  const one = deliver(outline, delivery);
+
+  it('in parallel carry twice what one does and fill as one of twice its area', () => {
+    const both = deliver(outline, delivery, undefined, 'parallel');
+    expect(both.flow.area).toBeCloseTo(2 * one.flow.area, 12);
+    expect(both.flow.conductance).toBeCloseTo(2 * one.flow.conductance, 12);
+    expect(both.flow.hydraulicDiameter).toBe(one.flow.hydraulicDiameter);
+    expect(both.cooling.flowRate / one.cooling.flowRate).toBeCloseTo(2, 9);
+    expect(both.cooling.velocity / one.cooling.velocity).toBeCloseTo(1, 9);
+    expect(both.cooling.regime.reynolds / one.cooling.regime.reynolds).toBeCloseTo(1, 9);
+    expect(both.cooling.wall!.rate / one.cooling.wall!.rate).toBeCloseTo(2, 9);
+    // The front goes as fast in each.
+    const primed = ({ healing }: typeof one) => healing[0]!.smallestDamage.primingTime;
+    expect(primed(both) / primed(one)).toBeCloseTo(1, 9);
+    expect(both.sensor).toEqual(one.sensor);
+  });
+
+  it('in series carry what one of twice the length does; the agent comes through one', () => {
+    const series = deliver(outline, delivery, undefined, 'series');
+    const twice = deliver(outline, completeDelivery({ length: 200 }));
+    expect(series.cooling).toEqual(twice.cooling);
+    expect(series.flow).toEqual(one.flow);
+    expect(series.healing).toEqual(one.healing);
+  });
+});

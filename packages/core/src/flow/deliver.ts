@@ -22,7 +22,7 @@ export interface SensorFit {
   readonly largest: Circle;
   /** Whether the sensor asked for fits; `true` where none is asked for. */
   readonly fits: boolean;
-  /** Flow beside the sensor at the centre of the largest circle over flow without; 1 without sensor, 0 where it does not fit. */
+  /** Of the channel with the sensor, flow beside it at the centre of the largest circle over flow without; 1 without sensor, 0 where it does not fit. */
   readonly flowShare: number;
 }
 
@@ -45,9 +45,17 @@ export interface AgentReport {
  * @param outline a simple outline of 256 nodes or more, so that its largest circle is exact to 0.01 %
  * @param delivery as `completeDelivery` gives it
  * @param edge what the channel's edge bears; left out, any pressure
+ * @param pair of two such channels how they are supplied. Parallel: both at once, so that a damage is filled and heat carried by both together; series: the
+ * coolant goes through one and back through the other, and the agent comes through one
  */
-export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimit): DeliveryReport {
-  const flow = { ...createConductance(outline.count)(outline) };
+export function deliver(
+  outline: CurveNodes,
+  delivery: Delivery,
+  edge?: EdgeLimit,
+  pair?: 'parallel' | 'series',
+): DeliveryReport {
+  const each = { ...createConductance(outline.count)(outline) };
+  const flow = together(each, pair === 'parallel' ? 2 : 1);
   const duct: Duct = {
     area: flow.area,
     perimeter: flow.perimeter,
@@ -57,8 +65,8 @@ export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimi
   const { areaFrom, areaTo, leastShare, ...damage } = delivery.damage;
   return {
     flow,
-    cooling: coolDuct(duct, delivery.cooling),
-    sensor: fitSensor(outline, delivery.sensor.diameter, flow),
+    cooling: coolDuct(pair === 'series' ? { ...duct, length: 2 * duct.length } : duct, delivery.cooling),
+    sensor: fitSensor(outline, delivery.sensor.diameter, each),
     healing: delivery.agents.map((agent) => {
       const taskOf = (area: number): HealingTask => ({
         duct,
@@ -77,6 +85,17 @@ export function deliver(outline: CurveNodes, delivery: Delivery, edge?: EdgeLimi
         reach: largestDamage(taskOf(areaFrom)),
       };
     }),
+  };
+}
+
+/** Like channels side by side: hydraulic diameter and Poiseuille number are those of each. */
+function together(flow: Conductance, channels: number): Conductance {
+  const { area, perimeter, conductance } = flow;
+  return {
+    ...flow,
+    area: channels * area,
+    perimeter: channels * perimeter,
+    conductance: channels * conductance,
   };
 }
 

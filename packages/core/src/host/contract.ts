@@ -62,8 +62,10 @@ export interface Host {
   readonly condensed: boolean;
   /** Solves all that lies outside the control contour, once for all channels; `onProgress` as `reduceJoint` tells it. */
   reduce(wish: Omit<RoomWish, 'mirror'>, onProgress?: (share: number) => void): ReducedModel;
-  /** The independent check: the section with the channel in it (or without) in triangles, every load solved at its given size. */
-  mesh(loads: Loads, curve: EdgeCurve | undefined, coarseness: number): MeshedLoads;
+  /** Left out where two channels serve; else why there is room for one only, and what to do about it. */
+  readonly oneChannel?: { readonly why: string; readonly remedy: string };
+  /** The independent check: the section with its channels (or without) in triangles, every load solved at its given size. */
+  mesh(loads: Loads, curves: readonly EdgeCurve[], coarseness: number): MeshedLoads;
   /** About how many elements are condensed and how many triangles check a channel, known before either is made; none where that is no matter. */
   readonly size?: { readonly elements: number; readonly triangles: number };
   /** Whether more than the edge of the channel is judged for strength. */

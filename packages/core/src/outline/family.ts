@@ -27,6 +27,8 @@ export interface OutlineRoom {
   readonly xMax: number;
   readonly yMin: number;
   readonly yMax: number;
+  /** Where the middles of outlines that are not mirror-symmetric may lie across; left out: anywhere in the box. */
+  readonly middle?: readonly [least: number, most: number];
   /** Least radius of curvature asked for; families with explicit tip radii take it as a lower bound. */
   readonly edgeRadius: number;
   /** Families of outlines that only this room has, by name: of one whose border can be moved inwards, say. */

@@ -21,7 +21,7 @@ export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.
 export { curveNodesNeeded, nodeStep, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 export { outlineOf } from './outline-of.js';
-export { lift, reflect, turnAndMove } from './placement.js';
+export { lift, reflect, turnAndMove, writeMirrorImage } from './placement.js';
 export { fitPoints } from './points.js';
 export { splineFamily } from './spline.js';
 export { perCount } from './table.js';

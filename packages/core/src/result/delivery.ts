@@ -289,6 +289,7 @@ export function delivery(z: Zod) {
     z,
     {
       ...header(z, 'deliver'),
+      connected: word(z, ['parallel', 'series'], 'How two channels are supplied; left out for one.').exactOptional(),
       channel: delivered(z),
       reference: delivered(z),
       ratio: group(

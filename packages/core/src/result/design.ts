@@ -6,13 +6,25 @@ import { strengthSummary } from './strength.js';
 /** What an outline is by itself. */
 export function outlineFigures(z: Zod) {
   return {
-    area: figure(z, 'mm²', 'Area of the channel.'),
-    perimeter: figure(z, 'mm', 'Perimeter of the channel.'),
-    conductance: figure(z, 'mm⁴', 'Laminar flow rate times viscosity over pressure gradient.'),
-    width: figure(z, 'mm', 'Extent across.'),
-    height: figure(z, 'mm', 'Extent up.'),
-    wall: unbounded(z, 'mm', 'Least material between channel and laminate.'),
+    area: figure(z, 'mm²', 'Area of the channel, or of both.'),
+    perimeter: figure(z, 'mm', 'Perimeter of the channel, or of both.'),
+    conductance: figure(
+      z,
+      'mm⁴',
+      'Laminar flow rate times viscosity over pressure gradient; of two channels side by side, of both.',
+    ),
+    width: figure(z, 'mm', 'Extent across, of each channel.'),
+    height: figure(z, 'mm', 'Extent up, of each channel.'),
+    wall: unbounded(z, 'mm', 'Least material between channel and laminate, and between two channels.'),
     minEdgeRadius: figure(z, 'mm', 'Least radius of curvature of the edge.'),
+    pair: group(
+      z,
+      {
+        pitch: figure(z, 'mm', 'Distance of the two channels, from middle to middle.'),
+        between: figure(z, 'mm', 'Least material between them.'),
+      },
+      'Of two channels, mirror images of each other; left out for one. The outline is that of the right one.',
+    ).exactOptional(),
   };
 }
 

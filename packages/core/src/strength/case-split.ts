@@ -32,3 +32,9 @@ export function withCure({ fixed, scaled, scales, own }: SplitCase, ratio: numbe
   if (scales === 'cure') return { fixed, scaled: larger(scaled), scales, own: ratio };
   return { fixed: larger(fixed), scaled, scales, own };
 }
+
+/** What the left one of a pair bears is what the right one would under the mirrored case: `odd` loads with the other sign. */
+export function mirroredCase(split: SplitCase, odd: readonly boolean[]): SplitCase {
+  const turned = (factors: Float64Array) => factors.map((factor, l) => (odd[l] ? -factor : factor));
+  return { ...split, fixed: turned(split.fixed), scaled: turned(split.scaled) };
+}

@@ -11,7 +11,7 @@ export interface ChannelStress {
   take(edge: SolvedEdge): void;
   /** Stresses (MPa) of every load at a place (mm) off the edge, overwritten by the next call. The first call for an outline is the costly one. */
   at(x: number, y: number): readonly PlaneStress[];
-  /** Distance of a place from the edge, between nodes too, mm. */
+  /** Distance of a place from the edge, between nodes too, mm; of a pair, from the nearer one. */
   distance(x: number, y: number): number;
   /** Rates of the stresses: take the slopes of the outline that was taken last. */
   readonly rates: FillerRates;
@@ -24,6 +24,7 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
   const coefficients = loads.map(() => new Float64Array(2 * half));
   const answer = new Float64Array(2 * half);
   const found: PlaneStress[] = loads.map(() => ({ xx: 0, yy: 0, xy: 0 }));
+  const signs = loads.map(({ symmetric }) => (symmetric ? 1 : -1));
   let made = false;
   let field: FillerField;
   let edge: SolvedEdge;
@@ -36,11 +37,11 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       whole.set(undisturbed);
       if (response === undefined) continue;
       const moments = edge.moments[l]!;
-      writeAnswer(response, half, mirror, moments, answer);
+      writeAnswer(response, half, mirror ? 'half' : 'whole', moments, answer);
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
     }
     field = fieldOf(nodes.count);
-    field.take(nodes, slopes, coefficients, inner);
+    field.take(nodes, slopes, coefficients, inner, edge.pair ? signs : undefined);
     made = true;
   };
 
@@ -59,7 +60,8 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       }
       return found;
     },
-    distance: (x, y) => distanceToOutline(edge.nodes, x, y),
+    // Of a pair the nearer one is that on the same side.
+    distance: (x, y) => distanceToOutline(edge.nodes, edge.pair ? Math.abs(x) : x, y),
     rates: createFillerRates(model, loads),
   };
 }

@@ -1,4 +1,5 @@
 import { cureLoad, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
+import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { createChannelStress } from './channel-stress.js';
@@ -41,8 +42,12 @@ export function createCrackCourse(model: ReducedModel, loads: Loads, cases: read
   };
 }
 
-/** Whether the straight line through a point has parts of a closed edge on both of its sides. */
-function crosses({ nodes: { count, x: X, y: Y } }: SolvedEdge, x: number, y: number, dx: number, dy: number): boolean {
+/** Whether the straight line through a point has parts of a closed edge, or of its mirror image, on both of its sides. */
+function crosses({ nodes, pair }: SolvedEdge, x: number, y: number, dx: number, dy: number): boolean {
+  return crossesEdge(nodes, x, y, dx, dy) || (pair && crossesEdge(nodes, -x, y, -dx, dy));
+}
+
+function crossesEdge({ count, x: X, y: Y }: CurveNodes, x: number, y: number, dx: number, dy: number): boolean {
   let [left, right] = [false, false];
   for (let j = 0; j < count; j++) {
     const side = dx * (Y[j]! - y) - dy * (X[j]! - x);

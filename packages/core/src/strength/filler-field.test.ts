@@ -66,3 +66,41 @@ describe('the field around a channel', () => {
     }
   });
 });
+
+describe('the field around two channels', () => {
+  const count = 96;
+  const nodes = ellipseNodes(1, 0.7, [1.5, 0.1], 0.3, count);
+
+  it.each([
+    ['symmetric', { sx: 1, sy: 0.4, txy: 0 }, 1],
+    ['antisymmetric', { sx: 0, sy: 0, txy: 1 }, -1],
+  ] as const)(
+    'leaves both edges free, has their hoop stress there and ends as what acts far away: %s',
+    (_, far, sign) => {
+      const stress = createStressModel(model, { farField: far }, [], { pair: true }).evaluate(nodes, false);
+      const field = createFillerField(model.basis, count, 1);
+      const { sx, sy, txy } = far;
+      const coefficients = Float64Array.of((sx + sy) / 4, (sy - sx) / 2, 0, txy);
+      field.take(nodes, [stress.slopes[0]!], [coefficients], stress.inner, [sign]);
+      const out: PlaneStress = { xx: 0, yy: 0, xy: 0 };
+      for (const side of [1, -1])
+        for (const j of [3, 40, 47, 80]) {
+          const [dx, dy] = [side * nodes.dx[j]!, nodes.dy[j]!];
+          const speed = Math.hypot(dx, dy);
+          const [c, s] = [dx / speed, dy / speed];
+          // A hair off the edge, to the right of its tangent; of the mirror image to the left.
+          const off = 1e-7 * side;
+          field.stressAt(side * nodes.x[j]! + off * s, nodes.y[j]! - off * c, [out]);
+          const { xx, yy, xy } = out;
+          expect(xx * s * s + yy * c * c - 2 * xy * c * s).toBeCloseTo(0, 5);
+          expect((yy - xx) * c * s + xy * (c * c - s * s)).toBeCloseTo(0, 5);
+          const hoop = stress.hoop[0]![j]! * (side === 1 ? 1 : sign);
+          expect(xx * c * c + yy * s * s + 2 * xy * c * s).toBeCloseTo(hoop, 4);
+        }
+      field.stressAt(2000, 1500, [out]);
+      expect(out.xx).toBeCloseTo(sx, 4);
+      expect(out.yy).toBeCloseTo(sy, 4);
+      expect(out.xy).toBeCloseTo(txy, 4);
+    },
+  );
+});

@@ -65,8 +65,15 @@ function regularPotentials(degree: number, terms: Float64Array, functions: Float
   out.psiY = psiY;
 }
 
+/** Cauchy's sums of boundary values over an edge, and those of 1. */
+interface CauchySums {
+  readonly sums: Float64Array;
+  lowerX: number;
+  lowerY: number;
+}
+
 /** Adds Phi, Phi' and Psi at `sums[i]` and after, divided by a complex number. */
-function addQuotient(sums: Float64Array, i: number, lowerX: number, lowerY: number, out: Potentials): void {
+function addQuotient({ sums, lowerX, lowerY }: CauchySums, i: number, out: Potentials): void {
   const scale = lowerX * lowerX + lowerY * lowerY;
   out.slopeX += (sums[i]! * lowerX + sums[i + 1]! * lowerY) / scale;
   out.slopeY += (sums[i + 1]! * lowerX - sums[i]! * lowerY) / scale;
@@ -109,13 +116,15 @@ const shared = noPotentials();
 export interface FillerField {
   /**
    * Takes the loads' solutions: derivatives of phi along the curve parameter at the nodes, and the regular coefficients, one
-   * array per load. `inner` (mm) is a point well inside the outline.
+   * array per load. `inner` (mm) is a point well inside the outline. `images`: there is another edge, the mirror image in x = 0, where a load is the same
+   * (1) or has the other sign (-1).
    */
   take(
     nodes: CurveNodes,
     slopes: readonly Float64Array[],
     coefficients: readonly Float64Array[],
     inner: { readonly x: number; readonly y: number },
+    images?: readonly (1 | -1)[],
   ): void;
   /** Stress of every load at a place (mm) between edge and contour, up to the edge itself but for its nodes. */
   stressAt(x: number, y: number, out: readonly PlaneStress[]): void;
@@ -196,12 +205,15 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
   /** Node by node, load by load. */
   const stride = valuesPerLoad * loadCount;
   const values = new Float64Array(stride * count);
-  const sums = new Float64Array(stride);
+  /** Of the edge, and of the mirror image. */
+  const here: CauchySums = { sums: new Float64Array(stride), lowerX: 0, lowerY: 0 };
+  const there: CauchySums = { sums: new Float64Array(stride), lowerX: 0, lowerY: 0 };
   const regular = noPotentials();
   const functions = createFunctions(basis.degree);
   const terms = Array.from({ length: loadCount }, () => new Float64Array(4 * basis.degree));
   let innerX = 0;
   let innerY = 0;
+  let images: readonly (1 | -1)[] | undefined;
 
   /** Leaves the channel's own part. */
   const takeRegularAway = (): void => {
@@ -219,8 +231,59 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
     }
   };
 
+  /** Sums over the edge at a local place. */
+  const addUp = (px: number, py: number, out: CauchySums): void => {
+    const { sums } = out;
+    sums.fill(0);
+    let belowX = 0;
+    let belowY = 0;
+    for (let j = 0, at = 0; j < 2 * count; j += 2) {
+      const ex = places[j]! - px;
+      const ey = places[j + 1]! - py;
+      const inverse = 1 / (ex * ex + ey * ey);
+      const gx = ex * inverse;
+      const gy = -ey * inverse;
+      const wx = weights[j]! * gx - weights[j + 1]! * gy;
+      const wy = weights[j]! * gy + weights[j + 1]! * gx;
+      for (let i = 0; i < stride; i += 2, at += 2) {
+        const re = values[at]!;
+        const im = values[at + 1]!;
+        sums[i]! += re * wx - im * wy;
+        sums[i + 1]! += re * wy + im * wx;
+      }
+      belowX += innerWeights[j]! * gx - innerWeights[j + 1]! * gy;
+      belowY += innerWeights[j]! * gy + innerWeights[j + 1]! * gx;
+    }
+    // The quotient's lower part: (z - inner) sum t' h / ((t - inner)(t - z)).
+    const fromX = px - innerX;
+    const fromY = py - innerY;
+    out.lowerX = fromX * belowX - fromY * belowY;
+    out.lowerY = fromX * belowY + fromY * belowX;
+  };
+
+  /**
+   * Adds the other edge: sums of an image are `-+ conj` of those of the edge at the image of the place. The lower part of each edge is `-i count` but near
+   * it, so that the product of both over that serves near either.
+   */
+  const addImage = (px: number, py: number): void => {
+    addUp(-px, py, there);
+    for (let i = 0; i < stride; i += 2) {
+      // Phi and Psi of a symmetric load are conjugate at images, Phi' has the other sign.
+      const sign = images![Math.floor(i / valuesPerLoad)]! * (i % valuesPerLoad === 2 ? -1 : 1);
+      here.sums[i]! -= sign * there.sums[i]!;
+      here.sums[i + 1]! += sign * there.sums[i + 1]!;
+    }
+    const { lowerX, lowerY } = here;
+    // -conj(there) here / (-i count)
+    const x = -there.lowerX * lowerX - there.lowerY * lowerY;
+    const y = -there.lowerX * lowerY + there.lowerY * lowerX;
+    here.lowerX = -y / count;
+    here.lowerY = x / count;
+  };
+
   return {
-    take(nodes, slopes, coefficients, inner) {
+    take(nodes, slopes, coefficients, inner, sides) {
+      images = sides;
       const { length } = basis;
       innerX = (inner.x - basis.centreX) / length;
       innerY = (inner.y - basis.centreY) / length;
@@ -250,36 +313,13 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
     stressAt(x, y, out) {
       const px = (x - basis.centreX) / basis.length;
       const py = (y - basis.centreY) / basis.length;
-      sums.fill(0);
-      let belowX = 0;
-      let belowY = 0;
-      for (let j = 0, at = 0; j < 2 * count; j += 2) {
-        const ex = places[j]! - px;
-        const ey = places[j + 1]! - py;
-        const inverse = 1 / (ex * ex + ey * ey);
-        const gx = ex * inverse;
-        const gy = -ey * inverse;
-        const wx = weights[j]! * gx - weights[j + 1]! * gy;
-        const wy = weights[j]! * gy + weights[j + 1]! * gx;
-        for (let i = 0; i < stride; i += 2, at += 2) {
-          const re = values[at]!;
-          const im = values[at + 1]!;
-          sums[i]! += re * wx - im * wy;
-          sums[i + 1]! += re * wy + im * wx;
-        }
-        belowX += innerWeights[j]! * gx - innerWeights[j + 1]! * gy;
-        belowY += innerWeights[j]! * gy + innerWeights[j + 1]! * gx;
-      }
-      // The quotient's lower part: (z - inner) sum t' h / ((t - inner)(t - z)).
-      const fromX = px - innerX;
-      const fromY = py - innerY;
-      const lowerX = fromX * belowX - fromY * belowY;
-      const lowerY = fromX * belowY + fromY * belowX;
+      addUp(px, py, here);
+      if (images !== undefined) addImage(px, py);
       writeFunctions(basis, px, py, 2, functions);
       for (let l = 0; l < loadCount; l++) {
         const i = valuesPerLoad * l;
         regularPotentials(basis.degree, terms[l]!, functions, regular);
-        addQuotient(sums, i, lowerX, lowerY, regular);
+        addQuotient(here, i, regular);
         stressOf(regular, px, py, out[l]!);
       }
     },

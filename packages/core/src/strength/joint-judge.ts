@@ -1,11 +1,11 @@
 import { InputError } from '../errors.js';
 import { type Host, hostOf, type Joint, modelBorder, type ReducedModel } from '../host/index.js';
 import type { ActingLoad, CaseSlopes, SolvedEdge } from '../stress/index.js';
-import type { SplitCase } from './case-split.js';
+import { mirroredCase, type SplitCase } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
 import { type CharacteristicDistance, createDistanceStrength } from './distance-strength.js';
 import { createPeakStrength, type EdgeStrength } from './edge-strength.js';
-import { clearFailure, copyFailure, type FirstFailure } from './first-failure.js';
+import { clearFailure, copyFailure, createFailure, type FirstFailure } from './first-failure.js';
 import { createInnerFiller } from './inner-filler.js';
 import type { FailurePlace } from './place-strengths.js';
 import { createSectionStrength, type SectionStrength } from './section-strength.js';
@@ -45,6 +45,8 @@ export interface JointJudge {
   take(outline: SolvedEdge | undefined): void;
   /** Takes the slopes of the channel that was taken last. */
   takeSlopes(outline: SolvedEdge, slopes: CaseSlopes): void;
+  /** What the left one of a pair bears in a case, as a case of the right one. */
+  mirrored(split: SplitCase): SplitCase;
   /** With a channel, or without. Its edge's own failure is told for either detail. */
   judge(
     splits: readonly SplitCase[],
@@ -98,7 +100,25 @@ export function createJointJudge(
     }
     channel.take(outline);
     edge.take(outline);
-    section.take(outline.moments, outline.mirror, edge.covers);
+    section.take(outline.moments, outline.mirror || (outline.pair && symmetric), edge.covers);
+  };
+
+  const odd = acting.map((load) => !load.symmetric);
+  const onLeft = createFailure();
+  const images = new WeakMap<SplitCase, SplitCase>();
+  const mirrored = (split: SplitCase): SplitCase => {
+    const known = images.get(split) ?? mirroredCase(split, odd);
+    images.set(split, known);
+    return known;
+  };
+  /** Of a pair under loads that are not symmetric, the left edge too. */
+  const judgeEdge = (split: SplitCase, outline: SolvedEdge, loadCase: number, first: FirstFailure): void => {
+    edge.judge(split, first, outline.cases[loadCase]);
+    if (!outline.bothSides) return;
+    clearFailure(onLeft);
+    edge.judge(mirrored(split), onLeft, undefined);
+    onLeft.x *= -1;
+    if (onLeft.factor < first.factor) copyFailure(onLeft, first);
   };
 
   const judgeCase = (split: SplitCase, withChannel: boolean, detail: StrengthDetail, one: CaseFailure): void => {
@@ -123,6 +143,7 @@ export function createJointJudge(
       channel.rates.take(outline, slopes);
       section.takeSlopes(slopes);
     },
+    mirrored,
     judge(splits, outline, detail, out) {
       take(outline);
       for (let c = 0; c < splits.length; c++) {
@@ -130,7 +151,7 @@ export function createJointJudge(
         const one = out[c]!;
         const [atEdge] = one.places as readonly [FirstFailure];
         clearFailure(atEdge);
-        if (outline !== undefined) edge.judge(split, atEdge, outline.cases[c]);
+        if (outline !== undefined) judgeEdge(split, outline, c, atEdge);
         copyFailure(atEdge, one);
         judgeCase(split, outline !== undefined, detail, one);
       }

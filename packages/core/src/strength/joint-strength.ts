@@ -58,7 +58,7 @@ export interface StrengthModel extends StrengthSurvey {
   readonly perNode: number;
   /**
    * Of the channel that was evaluated last: writes `weight` over the load factor along the edge in one case, smooth in the outline and 0 or less where
-   * nothing fails, into `out` from `at` on.
+   * nothing fails, into `out` from `at` on; of a pair on both edges where they bear different stress, the right one first.
    */
   writeAlongEdge(loadCase: number, weight: number, out: Float64Array, at: number): void;
   /** The same row by row, with slopes. */
@@ -147,6 +147,7 @@ function modelOfCases(
   const found = result();
   const elsewhere = createFailure();
   let judged: StrengthDetail = 'first';
+  let last: SolvedEdge | undefined;
   const surveyOf = (outline: SolvedEdge | undefined): CaseSurvey[] => {
     const all = result();
     judgeInto(all, outline, 'places');
@@ -163,6 +164,7 @@ function modelOfCases(
     withoutChannel,
     evaluate(outline, detail = 'first') {
       judged = detail;
+      last = outline;
       judgeInto(found, outline, detail);
       return found;
     },
@@ -180,6 +182,9 @@ function modelOfCases(
     perNode: edge.perNode,
     writeAlongEdge(loadCase, weight, out, at) {
       edge.writeInverse(splits[loadCase]!, weight, out, at);
+      if (!last!.bothSides) return;
+      const onRight = edge.perNode * last!.nodes.count;
+      edge.writeInverse(judge.mirrored(splits[loadCase]!), weight, out, at + onRight);
     },
     ...others,
   };

@@ -9,9 +9,8 @@ import {
   type ReducedModel,
   type SectionPoint,
 } from '../host/index.js';
-import { edgeCurve } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import { caseFactors, meshedPlaces, meshedStress } from '../stress/index.js';
+import { caseFactors, channelCurves, meshedPlaces, meshedStress } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { delaminationFactor, type PointStress, principalFactor, tensionFactor } from './criteria.js';
 import { awayFromTips } from './joint-judge.js';
@@ -21,7 +20,7 @@ import type { FailurePlace } from './place-strengths.js';
 /**
  * The independent check of a survey, the edge judged by its peak: the same criteria at the same points and along the outline, but
  * every stress from cubic finite elements of the whole section with the channel in it. Takes seconds. `nodes`: 256 serve any
- * admissible outline. Between them a parabola is laid through the edge's load factors: a sharp tip has 1 % more stress there, and where the cure takes
+ * admissible outline; of a `pair` the right one. Between them a parabola is laid through the edge's load factors: a sharp tip has 1 % more stress there, and where the cure takes
  * most of the strength, 1 % of stress is several of the factor.
  */
 export function meshedStrength(
@@ -32,7 +31,7 @@ export function meshedStrength(
     readonly model: Pick<ReducedModel, 'places' | 'responses'>;
   },
   nodes: CurveNodes,
-  cuspDistance?: number,
+  { cuspDistance, pair = false }: { readonly cuspDistance?: number | undefined; readonly pair?: boolean } = {},
 ): readonly CaseSurvey[] {
   const { joint, loads, cases, model } = task;
   const host = hostOf(joint);
@@ -40,8 +39,8 @@ export function meshedStrength(
   const away = awayFromTips(host, cuspDistance);
   const right = model.places.points.filter(({ x, y }) => away(x, y));
   const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
-  const { hoop } = meshedStress(joint, loads, [], nodes);
-  const stresses = meshedPlaces(joint, host.mesh(loads, edgeCurve(nodes), 1), points);
+  const { hoop } = meshedStress(joint, loads, [], nodes, { pair });
+  const stresses = meshedPlaces(joint, host.mesh(loads, channelCurves(nodes, pair), 1), points);
   const names = Object.keys(stresses);
 
   return cases.map((one) => {
@@ -53,12 +52,15 @@ export function meshedStrength(
     /** Component `at` of all loads, weighted. */
     const sum = (of: typeof stresses, weights: Float64Array, at: number) =>
       names.reduce((total, name, l) => total + weights[l]! * of[name]![at]!, 0);
-    const along = Array.from({ length: nodes.count }, (_, j) =>
-      tensionFactor(sum(hoop, fixed, j), sum(hoop, scaled, j), host.material.transverseTension),
-    );
-    along.forEach((_, j) => {
-      meet('edge', leastBeside(along, j), nodes.x[j]!, nodes.y[j]!);
-    });
+    for (const side of pair ? [1, -1] : [1]) {
+      const first = side === 1 ? 0 : nodes.count;
+      const along = Array.from({ length: nodes.count }, (_, j) =>
+        tensionFactor(sum(hoop, fixed, first + j), sum(hoop, scaled, first + j), host.material.transverseTension),
+      );
+      along.forEach((_, j) => {
+        meet('edge', leastBeside(along, j), side * nodes.x[j]!, nodes.y[j]!);
+      });
+    }
     points.forEach((point, p) => {
       const { place, x, y } = point;
       const at = (weights: Float64Array): PointStress => ({

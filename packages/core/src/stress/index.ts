@@ -1,4 +1,5 @@
 export { caseFactors } from './case-factors.js';
+export { channelCurves } from './channel-curves.js';
 export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
 export { type FieldGrid, type MeshedField, type MeshedFieldOptions, meshedField } from './meshed-field.js';
 export { meshedPlaces } from './meshed-places.js';
@@ -13,4 +14,5 @@ export {
   type SolvedEdge,
   type StressDetail,
   type StressModel,
+  type StressOptions,
 } from './stress-model.js';

@@ -1,7 +1,8 @@
 import { hostOf, type Joint, type LoadCase, type Loads, type ShapeBox } from '../host/index.js';
-import { type CubicMesh, edgeCurve, nodalStress, type PointStress } from '../mesh/triangle/index.js';
+import { type CubicMesh, nodalStress, type PointStress } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
+import { channelCurves } from './channel-curves.js';
 
 /** A stress field as a picture: a grid of square cells over a part of the section. */
 export interface FieldGrid {
@@ -25,6 +26,8 @@ export interface MeshedFieldOptions {
   readonly columns?: number;
   /** Scales the sides of all triangles (default 2: peaks within some 0.1 %). */
   readonly coarseness?: number;
+  /** The outline stands for itself and its mirror image in `x = 0`. */
+  readonly pair?: boolean;
 }
 
 /** What lies around the channel is no layer of a laminate. */
@@ -55,9 +58,9 @@ export function meshedField(
   loads: Loads,
   cases: readonly LoadCase[],
   nodes: CurveNodes | undefined,
-  { box, columns = 240, coarseness = 2 }: MeshedFieldOptions,
+  { box, columns = 240, coarseness = 2, pair = false }: MeshedFieldOptions,
 ): MeshedField {
-  const { mesh, solutions } = hostOf(joint).mesh(loads, nodes && edgeCurve(nodes), coarseness);
+  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, pair), coarseness);
   const wanted = (zone: number) => mesh.zones[zone]!.layer === around;
   const names = [...solutions.keys()];
   const stresses = [...solutions.values()].map(({ u, deltaT }) => nodalStress(mesh, u, deltaT, wanted));

@@ -1,7 +1,8 @@
 import { hostOf, type Joint, type LoadCase, type Loads } from '../host/index.js';
-import { edgeCurve, nodalStress } from '../mesh/triangle/index.js';
+import { nodalStress } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
+import { channelCurves } from './channel-curves.js';
 import type { MeshedOptions } from './meshed.js';
 
 /** What one case does to a meshed section. */
@@ -44,9 +45,9 @@ export function meshedSection(
   loads: Loads,
   cases: readonly LoadCase[],
   nodes: CurveNodes | undefined,
-  { coarseness = 1 }: MeshedOptions = {},
+  { coarseness = 1, pair = false }: MeshedOptions = {},
 ): MeshedSection {
-  const { mesh, solutions } = hostOf(joint).mesh(loads, nodes && edgeCurve(nodes), coarseness);
+  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, pair), coarseness);
   const { x, y, triangles, zoneOf, zones, sides } = mesh;
   const nodeOf: number[] = [];
   const points = zones.map(() => new Map<number, number>());

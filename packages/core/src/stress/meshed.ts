@@ -6,18 +6,20 @@ import {
   type EdgeCurve,
   type EdgeHoop,
   type EdgePeak,
-  edgeCurve,
-  edgeHoop,
+  edgeHoops,
   edgePeak,
   hoopAt,
 } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
+import { channelCurves } from './channel-curves.js';
 
-/** How finely the section is meshed. */
+/** How finely the section is meshed, and how many channels it has. */
 export interface MeshedOptions {
   /** Scales the sides of all triangles; 1 (default) leaves about 0.05 % in the peak. */
   readonly coarseness?: number;
+  /** The outline, on the right of `x = 0`, stands for itself and its mirror image. */
+  readonly pair?: boolean;
 }
 
 /** A peak and the mesh's own error of it, as a fraction of the largest hoop stress. */
@@ -33,7 +35,7 @@ export interface MeshedStress {
   readonly cases: Readonly<Record<string, MeshedPeak>>;
   /** Largest of the errors above. */
   readonly error: number;
-  /** Hoop stress at the outline's nodes, per load, on the finer mesh. */
+  /** Hoop stress at the outline's nodes, per load, on the finer mesh; of a pair, then at the mirror image of each of them. */
   readonly hoop: Readonly<Record<LoadName, Float64Array>>;
   /** Uniform axial strain per load (tee only). */
   readonly strainZ: Readonly<Record<LoadName, number>>;
@@ -59,27 +61,34 @@ export function meshedStress(
   loads: Loads,
   cases: readonly LoadCase[],
   nodes: CurveNodes,
-  { coarseness = 1 }: MeshedOptions = {},
+  { coarseness = 1, pair = false }: MeshedOptions = {},
 ): MeshedStress {
-  const curve = edgeCurve(nodes);
-  const fine = solveEdge(joint, loads, curve, coarseness);
-  const coarse = solveEdge(joint, loads, curve, coarseness * coarser);
-  const peakOf = (combine: (run: EdgeRun) => Float64Array): MeshedPeak => {
-    const hoop = combine(fine);
-    const peak = edgePeak(fine.edge, hoop);
+  const curves = channelCurves(nodes, pair);
+  const fine = solveEdges(joint, loads, curves, coarseness);
+  const coarse = solveEdges(joint, loads, curves, coarseness * coarser);
+  const peakOf = (combine: (run: EdgeRun) => readonly Float64Array[]): MeshedPeak => {
+    const peak = worstEdge(fine, combine(fine));
     const scale = Math.max(Math.abs(peak.peak), Math.abs(peak.least));
-    const other = edgePeak(coarse.edge, combine(coarse)).peak;
+    const other = worstEdge(coarse, combine(coarse)).peak;
     return { ...peak, error: scale === 0 ? 0 : Math.abs(peak.peak - other) / scale };
   };
 
-  const arcs = Float64Array.from(nodes.x, (_, j) => curve.arcOfNode(j));
+  const atNodes = (hoop: readonly Float64Array[]): Float64Array =>
+    Float64Array.from(
+      curves.flatMap((curve, k) => {
+        // Node `count - 1 - j` of the mirror image is that of node j.
+        const nodeOf = (j: number) => (k === 0 ? j : nodes.count - 1 - j);
+        const arcs = Float64Array.from(nodes.x, (_, j) => curve.arcOfNode(nodeOf(j)));
+        return [...hoopAt(fine.edges[k]!, hoop[k]!, arcs, curve.length)];
+      }),
+    );
   const byLoad = Object.fromEntries([...fine.hoop.keys()].map((name) => [name, peakOf((run) => run.hoop.get(name)!)]));
   const byCase = Object.fromEntries(cases.map((one) => [one.name, peakOf((run) => combined(run, one))]));
   return {
     loads: byLoad,
     cases: byCase,
     error: Math.max(...[...Object.values(byLoad), ...Object.values(byCase)].map(({ error }) => error)),
-    hoop: Object.fromEntries([...fine.hoop].map(([name, hoop]) => [name, hoopAt(fine.edge, hoop, arcs, curve.length)])),
+    hoop: Object.fromEntries([...fine.hoop].map(([name, hoop]) => [name, atNodes(hoop)])),
     strainZ: Object.fromEntries(fine.strainZ),
     meshes: [fine, coarse].map(({ mesh }) => ({ triangles: mesh.zoneOf.length, unknowns: 2 * mesh.x.length + 1 })),
   };
@@ -88,34 +97,48 @@ export function meshedStress(
 /** One mesh, solved for every load. */
 interface EdgeRun {
   readonly mesh: CubicMesh;
-  readonly edge: EdgeHoop;
-  readonly hoop: ReadonlyMap<LoadName, Float64Array>;
+  readonly edges: readonly EdgeHoop[];
+  /** Of every edge. */
+  readonly hoop: ReadonlyMap<LoadName, readonly Float64Array[]>;
   readonly strainZ: ReadonlyMap<LoadName, number>;
 }
 
-function combined(run: EdgeRun, loadCase: LoadCase): Float64Array {
-  const sum = new Float64Array(run.edge.arc.length);
-  const names = [...run.hoop.keys()];
-  caseFactors(loadCase, names).forEach((factor, k) => {
-    const hoop = run.hoop.get(names[k]!)!;
-    for (let i = 0; i < sum.length; i++) sum[i]! += factor * hoop[i]!;
-  });
-  return sum;
+/** The largest peak over all edges, and the least hoop stress of any. */
+function worstEdge({ edges }: EdgeRun, hoop: readonly Float64Array[]): EdgePeak {
+  const peaks = edges.map((edge, k) => edgePeak(edge, hoop[k]!));
+  const worst = peaks.reduce((a, b) => (b.peak > a.peak ? b : a));
+  return { ...worst, least: Math.min(...peaks.map(({ least }) => least)) };
 }
 
-function solveEdge(joint: Joint, loads: Loads, curve: EdgeCurve, coarseness: number): EdgeRun {
+function combined(run: EdgeRun, loadCase: LoadCase): Float64Array[] {
+  const names = [...run.hoop.keys()];
+  const factors = caseFactors(loadCase, names);
+  return run.edges.map((edge, k) => {
+    const sum = new Float64Array(edge.arc.length);
+    factors.forEach((factor, l) => {
+      const hoop = run.hoop.get(names[l]!)![k]!;
+      for (let i = 0; i < sum.length; i++) sum[i]! += factor * hoop[i]!;
+    });
+    return sum;
+  });
+}
+
+function solveEdges(joint: Joint, loads: Loads, curves: readonly EdgeCurve[], coarseness: number): EdgeRun {
   const host = hostOf(joint);
-  const { mesh, solutions } = host.mesh(loads, curve, coarseness);
+  const { mesh, solutions } = host.mesh(loads, curves, coarseness);
   const material = sectionStiffness({ angle: 90, ply: host.material });
-  const hoop = new Map<LoadName, Float64Array>();
+  const hoop = new Map<LoadName, readonly Float64Array[]>();
   const strainZ = new Map<LoadName, number>();
-  let edge: EdgeHoop | undefined;
+  let edges: readonly EdgeHoop[] | undefined;
   for (const [name, { u, deltaT, pressure }] of solutions) {
-    edge = edgeHoop(mesh, material, u, deltaT, pressure);
-    hoop.set(name, edge.hoop);
+    edges = edgeHoops(mesh, material, u, deltaT, pressure);
+    hoop.set(
+      name,
+      edges.map((edge) => edge.hoop),
+    );
     strainZ.set(name, u.at(-1)!);
   }
-  if (edge === undefined)
+  if (edges === undefined)
     throw new InputError({
       path: 'loads',
       expected: 'at least one load that this host can carry',
@@ -124,5 +147,5 @@ function solveEdge(joint: Joint, loads: Loads, curve: EdgeCurve, coarseness: num
         .loads.map(({ name }) => name)
         .join(' or ')}`,
     });
-  return { mesh, edge, hoop, strainZ };
+  return { mesh, edges, hoop, strainZ };
 }

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes, referencePly } from '../../../../test/fixtures/tee-reference.js';
 import { InputError } from '../errors.js';
 import { type LoadCase, type Loads, reducePlate } from '../host/index.js';
-import { type CurveNodes, createCurveNodes } from '../outline/index.js';
+import { type CurveNodes, createCurveNodes, createCurveRates } from '../outline/index.js';
 import { createEdgeMemory, createStressModel } from './stress-model.js';
 
 const plate = reducePlate({ kind: 'plate', material: referencePly });
@@ -215,5 +216,73 @@ describe('createStressModel', () => {
         expect(least).toBeNaN();
       }
     }
+  });
+});
+
+describe('the stress model of a pair', () => {
+  const right = ellipseNodes(1, 0.7, [1.6, 0], 0.2, 64);
+  const sheared: Loads = { ...far(0, 0, 1), pressure: { pressure: 2 } };
+  const cases: readonly LoadCase[] = [
+    { name: 'shear', factors: { farField: 1 } },
+    { name: 'both', factors: { farField: 1, pressure: 1 } },
+    { name: 'turned', factors: { farField: -1, pressure: 1 } },
+  ];
+
+  it('tells of both edges where loads are not symmetric: the left one bears what the right one bears under the mirrored load', () => {
+    const {
+      bothSides,
+      cases: extremes,
+      caseHoop,
+      caseHalfway,
+      worst,
+    } = createStressModel(plate, sheared, cases, {
+      pair: true,
+    }).evaluate(right, false, 'halfway');
+    expect(bothSides).toBe(true);
+    const [shear, both, turned] = caseHoop as [Float64Array, Float64Array, Float64Array];
+    for (let j = 0; j < 64; j++) {
+      expect(shear[64 + j]).toBeCloseTo(-shear[j]!, 10);
+      expect(both[64 + j]).toBeCloseTo(turned[j]!, 10);
+      expect(caseHalfway[1]![64 + j]).toBeCloseTo(caseHalfway[2]![j]!, 10);
+    }
+    expect(extremes[0]!.peak).toBeCloseTo(-extremes[0]!.least, 10);
+    expect(extremes[1]!.peak).toBeCloseTo(extremes[2]!.peak, 10);
+    expect(extremes[1]!.peakX).toBeCloseTo(-extremes[2]!.peakX, 10);
+    expect(worst).toBe(Math.max(...extremes.map(({ peak }) => peak)));
+  });
+
+  it('has the values of one edge where all loads are symmetric', () => {
+    const { bothSides, caseHoop } = createStressModel(
+      plate,
+      far(1, 2, 0),
+      [{ name: 'far', factors: { farField: 1 } }],
+      {
+        pair: true,
+      },
+    ).evaluate(right, false);
+    expect(bothSides).toBe(false);
+    expect(caseHoop[0]).toHaveLength(64);
+  });
+
+  it('refuses a load that is both at once', () => {
+    expect(() => createStressModel(plate, far(1, 0, 1), [], { pair: true })).toThrow(
+      /loads.farField: expected of two channels, a load that is symmetric or antisymmetric/,
+    );
+  });
+
+  it('has exact slopes on both sides', () => {
+    const model = createStressModel(plate, sheared, cases, { pair: true, tolerance: 1e-13 });
+    const rates = createCurveRates(2, 64);
+    rates.x.fill(1, 0, 64);
+    rates.y.fill(1, 64, 128);
+    const slopes = model.slopes(model.evaluate(right, false), rates, 2).hoop[1]!.slice(0, 256);
+    const moved = (dx: number, dy: number) => {
+      const nodes = ellipseNodes(1, 0.7, [1.6 + dx, dy], 0.2, 64);
+      return model.evaluate(nodes, false).caseHoop[1]!.slice();
+    };
+    const step = 1e-5;
+    const difference = (a: Float64Array, b: Float64Array) => a.map((value, i) => (value - b[i]!) / (2 * step));
+    expect(largestDifference(slopes.subarray(0, 128), difference(moved(step, 0), moved(-step, 0)))).toBeLessThan(1e-6);
+    expect(largestDifference(slopes.subarray(128), difference(moved(0, step), moved(0, -step)))).toBeLessThan(1e-6);
   });
 });

@@ -1,6 +1,7 @@
 import {
   createEdgeSolver,
   createHoopExtremes,
+  createPairSolver,
   type EdgeLoad,
   type EdgeSlopes,
   type EdgeSolution,
@@ -19,9 +20,16 @@ export interface SolvedEdge {
   nodes: CurveNodes;
   /** Solved as mirror-symmetric. */
   readonly mirror: boolean;
+  /** The right one of two edges that are mirror images of each other. */
+  readonly pair: boolean;
+  /**
+   * Of a pair under loads that are not all symmetric: values of cases are those at the nodes, then those at their images on the left edge.
+   * Those of a load are the same there, or with the other sign.
+   */
+  readonly bothSides: boolean;
   /** The point inside that it was solved with: well away from the edge, as its nodes see it. */
   readonly inner: InnerPoint;
-  /** One per load of the model's `loads`, at its given size. */
+  /** One per load of the model's `loads`, at its given size; of a pair, over both edges. */
   readonly loads: readonly HoopExtremes[];
   /** One per case. */
   readonly cases: readonly HoopExtremes[];
@@ -87,26 +95,39 @@ export interface StressModel {
   combine(edge: SolvedEdge, factors: ArrayLike<number>, out: HoopExtremes): void;
   /** All loads are symmetric in x = 0, so that mirror-symmetric outlines can be solved as such. */
   readonly symmetric: boolean;
+  /** Outlines stand for themselves and their mirror images. */
+  readonly pair: boolean;
 }
 
 /** Largest relative residual that is still an answer: far below every other error of the model. */
 const largestResidual = 1e-6;
 
+/** How a stress model solves. */
+export interface StressOptions {
+  /** Relative residual at which the edge equation counts as solved; default 1e-11. */
+  readonly tolerance?: number;
+  /** Outlines, given on the right of `x = 0`, stand for themselves and their mirror images. */
+  readonly pair?: boolean;
+}
+
 /**
  * Makes the fast model of `loads` and `cases` on a reduced host. Throws InputError for a load that the host does not know and
- * a case that names a load which is not given. `tolerance` is the relative residual at which the edge equation counts as solved.
+ * a case that names a load which is not given; for a pair, where the host is not mirror-symmetric or a load is neither symmetric nor
+ * antisymmetric.
  */
 export function createStressModel(
   model: ReducedModel,
   loads: Loads,
   cases: readonly LoadCase[],
-  tolerance = 1e-11,
+  { tolerance = 1e-11, pair = false }: StressOptions = {},
 ): StressModel {
   const acting = actingLoads(model, loads);
+  if (pair) checkPair(model, acting);
   const together: Acting = { loads: acting, length: model.basis.length };
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
+  const bothSides = pair && !symmetric;
   const solvers = new Map<string, Workspace>();
   /** What combinations are worked out in, by node count. */
   const combined = new Map<number, Combination>();
@@ -115,7 +136,7 @@ export function createStressModel(
     const key = `${count} ${mirror}`;
     let found = solvers.get(key);
     if (found === undefined) {
-      found = createWorkspace(model, { count, mirror }, acting.length, cases.length, tolerance);
+      found = createWorkspace(model, { count, mirror, pair, bothSides }, acting, cases.length, tolerance);
       solvers.set(key, found);
     }
     return found;
@@ -125,7 +146,9 @@ export function createStressModel(
     loads: names,
     cases: cases.map(({ name }) => name),
     symmetric,
+    pair,
     evaluate(nodes, mirror, detail = 'loads', memory) {
+      if (mirror && pair) throw new Error('of a pair each outline lies on its own side');
       if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
       const space = workspace(nodes.count, mirror);
       const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
@@ -140,17 +163,19 @@ export function createStressModel(
     slopes({ nodes, mirror }, motions, howMany) {
       const space = workspace(nodes.count, mirror);
       const byLoad = space.solver.slopes(motions, howMany);
-      const size = howMany * (mirror ? nodes.count / 2 : nodes.count);
+      const rows = mirror ? nodes.count / 2 : nodes.count;
+      const size = howMany * rows * (bothSides ? 2 : 1);
       if (size > (space.caseRates.hoop[0]?.length ?? 0)) space.caseRates = createCaseRates(cases.length, size);
       for (const at of ['hoop', 'halfway'] as const)
-        for (let c = 0; c < cases.length; c++) writeWeighted(byLoad[at], factors[c]!, size, space.caseRates[at][c]!);
+        for (let c = 0; c < cases.length; c++)
+          writeCaseRates(byLoad[at], together, factors[c]!, { rows, howMany, bothSides }, space.caseRates[at][c]!);
       return { ...space.caseRates, loads: byLoad, motions, howMany };
     },
     combine(edge, factors, out) {
       const { count } = edge.nodes;
       let into = combined.get(count);
       if (into === undefined) {
-        into = { slope: new Float64Array(2 * count), hoop: new Float64Array(count), seen: count };
+        into = createCombination(new Float64Array(2 * count), new Float64Array((bothSides ? 2 : 1) * count), count);
         combined.set(count, into);
       }
       combineLoads(edge, together, factors, into, out);
@@ -174,6 +199,25 @@ export interface ActingLoad extends EdgeLoad {
   /** Undisturbed stress at the model's places `[symmetric | antisymmetric]`, `3 places` each, MPa. */
   readonly atPlaces: Float64Array;
   readonly symmetric: boolean;
+  /** Neither symmetric nor antisymmetric. */
+  readonly mixed: boolean;
+}
+
+/** Throws where a pair cannot be solved. */
+function checkPair(model: ReducedModel, acting: readonly ActingLoad[]): void {
+  const refuse = (path: string, expected: string, received: string, remedy: string) => {
+    throw new InputError({ path, expected, received, remedy });
+  };
+  if (!isMirrored(model))
+    refuse('channels.number', '1 in a host without mirror symmetry', '2', 'ask for one channel, or take another host');
+  for (const { name, mixed } of acting)
+    if (mixed)
+      refuse(
+        `loads.${name}`,
+        'of two channels, a load that is symmetric or antisymmetric about the line between them',
+        'one that is both at once',
+        'leave out what shears, or what does not',
+      );
 }
 
 /** Unit loads of the host, at the sizes given, in the host's order. Throws InputError for a load that the host does not know. */
@@ -197,6 +241,7 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
       let response = -1;
       // A host without mirror symmetry answers no load symmetrically.
       let symmetric = isMirrored(model);
+      let even = false;
       for (const unit of model.loads) {
         if (unit.name !== name) continue;
         const size = loads[name]![unit.size] ?? 0;
@@ -206,6 +251,7 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
         offset += size * unit.offset;
         response = unit.response;
         if (size !== 0 && !unit.symmetric) symmetric = false;
+        if (size !== 0 && unit.symmetric) even = true;
       }
       return {
         name,
@@ -213,55 +259,93 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
         atPlaces,
         offset,
         symmetric,
+        mixed: even && !symmetric,
         response: response < 0 ? undefined : model.responses[response]!,
         responseIndex: response,
       };
     });
 }
 
-/** What a combination of loads is worked out in, and over how many of the nodes its extremes are looked for. */
-interface Combination {
+/** What a combination of loads is worked out in on one edge, and over how many of the nodes its extremes are looked for. */
+interface Side {
+  /** -1: the left edge of a pair, at the images of the nodes. */
+  readonly sign: 1 | -1;
   readonly slope: Float64Array;
   readonly hoop: Float64Array;
   readonly seen: number;
+  readonly extremes: HoopExtremes;
+  /** Half way from each node to the next, where that is wanted. */
+  readonly halfway: Float64Array | undefined;
 }
 
-/** Superposes the loads into a combination and finds the extremes of their sum. Returns its offset. */
+/** The edges on which a combination differs. */
+type Combination = readonly Side[];
+
+/** `hoop` and `halfway` hold one value a node, or two: then of both sides. The sides share `slope`. */
+function createCombination(slope: Float64Array, hoop: Float64Array, seen: number, halfway?: Float64Array): Combination {
+  const count = slope.length / 2;
+  return ([1, -1] as const).slice(0, hoop.length / count).map((sign, k) => ({
+    ...{ sign, slope, seen, extremes: createHoopExtremes() },
+    hoop: hoop.subarray(k * count, (k + 1) * count),
+    halfway: halfway?.subarray(k * count, (k + 1) * count),
+  }));
+}
+
+/** Factor of a load on one side: the left edge bears an antisymmetric load with the other sign. */
+const factorOn = (sign: 1 | -1, { symmetric }: ActingLoad, factor: number): number =>
+  symmetric || sign === 1 ? factor : -factor;
+
+/** Superposes the loads into a combination and finds the extremes of their sum, over all of its sides. */
 function combineLoads(
   { slopes, nodes }: Pick<SolvedEdge, 'slopes' | 'nodes'>,
   { loads, length }: Acting,
   factors: ArrayLike<number>,
-  { slope, hoop, seen }: Combination,
+  sides: Combination,
   out: HoopExtremes,
-): number {
-  slope.fill(0);
-  let offset = 0;
-  for (let l = 0; l < loads.length; l++) {
-    const weight = factors[l]!;
-    if (weight === 0) continue;
-    const part = slopes[l]!;
-    for (let i = 0; i < slope.length; i++) slope[i]! += weight * part[i]!;
-    offset += weight * loads[l]!.offset;
-  }
+  halfway = false,
+): void {
   const rule = hoopRule(nodes.count);
-  rule.atNodes(nodes, slope, length, offset, hoop);
-  rule.extremes(nodes, slope, length, offset, hoop, out, seen);
-  return offset;
+  for (const side of sides) {
+    const { sign, slope, hoop, seen, extremes } = side;
+    slope.fill(0);
+    let offset = 0;
+    for (let l = 0; l < loads.length; l++) {
+      const weight = factorOn(sign, loads[l]!, factors[l]!);
+      if (weight === 0) continue;
+      const part = slopes[l]!;
+      for (let i = 0; i < slope.length; i++) slope[i]! += weight * part[i]!;
+      offset += weight * loads[l]!.offset;
+    }
+    rule.atNodes(nodes, slope, length, offset, hoop);
+    rule.extremes(nodes, slope, length, offset, hoop, extremes, seen);
+    if (halfway) rule.halfway(nodes, slope, length, offset, seen, side.halfway!);
+    if (sign === 1 || extremes.peak > out.peak) {
+      out.peak = extremes.peak;
+      out.peakX = sign * extremes.peakX;
+      out.peakY = extremes.peakY;
+    }
+    out.least = sign === 1 ? extremes.least : Math.min(out.least, extremes.least);
+  }
 }
 
-/** Writes the sum of the loads' values by their weights. */
-function writeWeighted(
-  loads: readonly Float64Array[],
-  weights: ArrayLike<number>,
-  size: number,
+/** Writes the sum of the loads' rates by their factors, motion by motion; of both sides, those of the left one behind those of the right one. */
+function writeCaseRates(
+  byLoad: readonly Float64Array[],
+  { loads }: Acting,
+  factors: ArrayLike<number>,
+  { rows, howMany, bothSides }: { readonly rows: number; readonly howMany: number; readonly bothSides: boolean },
   out: Float64Array,
 ): void {
   out.fill(0);
-  for (let l = 0; l < loads.length; l++) {
-    const weight = weights[l]!;
-    const part = loads[l]!;
-    if (weight !== 0) for (let i = 0; i < size; i++) out[i]! += weight * part[i]!;
-  }
+  const sides = bothSides ? 2 : 1;
+  for (let side = 0; side < sides; side++)
+    for (let l = 0; l < loads.length; l++) {
+      const weight = factorOn(side === 0 ? 1 : -1, loads[l]!, factors[l]!);
+      const part = byLoad[l]!;
+      if (weight === 0) continue;
+      for (let p = 0, from = 0; p < howMany; p++)
+        for (let j = 0, to = (p * sides + side) * rows; j < rows; j++, from++, to++) out[to]! += weight * part[from]!;
+    }
 }
 
 function createCaseRates(cases: number, size: number): CaseRates {
@@ -278,39 +362,53 @@ interface Acting {
 type CaseRates = Pick<CaseSlopes, 'hoop' | 'halfway'>;
 
 interface Workspace {
-  readonly solver: EdgeSolver;
+  readonly solver: Pick<EdgeSolver, 'solve' | 'slopes'>;
   /** Grown when slopes are asked for. */
   caseRates: CaseRates;
   /** One a case; they share their slope. */
   readonly combinations: readonly Combination[];
+  /** Of each load alone, where it must be combined to find its extremes. */
+  readonly alone: readonly Float64Array[];
+  readonly ofLoad: Combination;
   readonly edge: SolvedEdge;
 }
 
 function createWorkspace(
   model: ReducedModel,
-  { count, mirror }: Pick<CurveNodes, 'count'> & Pick<SolvedEdge, 'mirror'>,
-  loads: number,
+  { count, mirror, pair, bothSides }: Pick<CurveNodes, 'count'> & Pick<SolvedEdge, 'mirror' | 'pair' | 'bothSides'>,
+  acting: readonly ActingLoad[],
   cases: number,
   tolerance: number,
 ): Workspace {
-  const solver = createEdgeSolver(model.basis, count, mirror, loads, tolerance);
+  const loads = acting.length;
+  const odd = acting.map(({ symmetric }) => !symmetric);
+  const solver = pair
+    ? createPairSolver(model.basis, count, odd, tolerance)
+    : createEdgeSolver(model.basis, count, mirror ? 'half' : 'whole', loads, tolerance);
   const arrays = (howMany: number, size: number) => Array.from({ length: howMany }, () => new Float64Array(size));
   const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
   const slope = new Float64Array(2 * count);
-  const caseHoop = arrays(cases, count);
+  const along = bothSides ? 2 * count : count;
+  const seen = mirror ? count / 2 : count;
+  const caseHoop = arrays(cases, along);
+  const caseHalfway = arrays(cases, along);
   return {
     solver,
     caseRates: createCaseRates(cases, 0),
-    combinations: caseHoop.map((hoop) => ({ slope, hoop, seen: mirror ? count / 2 : count })),
+    combinations: caseHoop.map((hoop, c) => createCombination(slope, hoop, seen, caseHalfway[c]!)),
+    alone: acting.map((_, l) => Float64Array.from(acting, (_one, k) => (k === l ? 1 : 0))),
+    ofLoad: createCombination(slope, new Float64Array(along), seen),
     edge: {
       nodes: createCurveNodes(count),
       mirror,
+      pair,
+      bothSides,
       inner: { x: 0, y: 0 },
       loads: extremes(loads),
       cases: extremes(cases),
       hoop: arrays(loads, count),
       caseHoop,
-      caseHalfway: arrays(cases, count),
+      caseHalfway,
       slopes: arrays(loads, 2 * count),
       moments: arrays(loads, mirror ? 2 * model.basis.degree : 4 * model.basis.degree),
       worst: Number.NaN,
@@ -321,7 +419,7 @@ function createWorkspace(
 }
 
 function fillEdge(
-  { combinations, edge }: Workspace,
+  { combinations, alone, ofLoad, edge }: Workspace,
   solution: EdgeSolution,
   acting: Acting,
   factors: readonly Float64Array[],
@@ -339,14 +437,14 @@ function fillEdge(
     rule.slope(solution.phi[l]!, slopes[l]!);
     rule.atNodes(nodes, slopes[l]!, length, offset, edge.hoop[l]!);
     edge.moments[l]!.set(solution.moments[l]!);
-    if (detail === 'loads') rule.extremes(nodes, slopes[l]!, length, offset, edge.hoop[l]!, edge.loads[l]!, seen);
+    if (detail !== 'loads') continue;
+    if (edge.bothSides) combineLoads(edge, acting, alone[l]!, ofLoad, edge.loads[l]!);
+    else rule.extremes(nodes, slopes[l]!, length, offset, edge.hoop[l]!, edge.loads[l]!, seen);
   }
   edge.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
-    const combination = combinations[c]!;
     const extremes = edge.cases[c]!;
-    const offset = combineLoads(edge, acting, factors[c]!, combination, extremes);
-    if (detail === 'halfway') rule.halfway(nodes, combination.slope, length, offset, seen, edge.caseHalfway[c]!);
+    combineLoads(edge, acting, factors[c]!, combinations[c]!, extremes, detail === 'halfway');
     if (!(extremes.peak <= edge.worst)) {
       edge.worst = extremes.peak;
       edge.worstCase = c;

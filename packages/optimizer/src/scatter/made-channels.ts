@@ -6,6 +6,7 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   createStressModel,
+  InputError,
   measureOutline,
   modelBorder,
   nodesNeeded,
@@ -27,8 +28,15 @@ const firstCount = 64;
 const mostNodes = 192;
 
 /** @param task on a joint that was solved with room for deviations */
-export function createMadeChannels({ model, loads, cases }: ChannelTask): MadeChannels {
-  const stress = createStressModel(model, loads, cases, tolerance);
+export function createMadeChannels({ model, loads, cases, channel }: ChannelTask): MadeChannels {
+  if (channel.pair !== undefined)
+    throw new InputError({
+      path: 'channels.number',
+      expected: '1 where channels are judged as they are made',
+      received: '2',
+      remedy: 'judge one channel by itself: how two deviate beside each other is not known yet',
+    });
+  const stress = createStressModel(model, loads, cases, { tolerance });
   const border = modelBorder(model);
   const measure = createOutlineMeasure();
   const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };

@@ -290,7 +290,7 @@ channel: { wall: 0.15, edgeRadius: 0.15 }
     ] as const) {
       const { joint, cases, model } = mild;
       const loads = { ...mild.loads, cure: { deltaT: -50 * cure } };
-      const direct = createStressModel(model, loads, cases, 1e-7).evaluate(solved.nodes, solved.mirror);
+      const direct = createStressModel(model, loads, cases, { tolerance: 1e-7 }).evaluate(solved.nodes, solved.mirror);
       expect(channels.peak(solved, cure) / direct.worst).toBeCloseTo(1, 6);
       const expected = createStrengthModel(model, stronger(joint as TeeJoint, strength), loads, cases, {
         edge: 'peak',

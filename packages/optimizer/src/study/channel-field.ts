@@ -3,10 +3,13 @@ import { meshNodes } from './mesh-nodes.js';
 
 /** Stress in what surrounds a channel, by the independent mesh, over the room of the host; `undefined` of a host without a shape. */
 export function channelField(
-  { joint, loads, cases }: Pick<ResolvedBrief, 'joint' | 'loads' | 'cases'>,
+  { joint, loads, cases, channel }: Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'channel'>,
   outline: Curve | undefined,
 ): MeshedField | undefined {
   const { shape } = hostOf(joint);
   if (shape === undefined) return undefined;
-  return meshedField(joint, loads, cases, outline && meshNodes(outline, 0), { box: shape.roomBox });
+  return meshedField(joint, loads, cases, outline && meshNodes(outline, 0), {
+    box: shape.roomBox,
+    pair: channel.pair !== undefined,
+  });
 }

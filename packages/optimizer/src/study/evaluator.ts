@@ -1,6 +1,7 @@
 import {
   type ChannelTask,
   type Curve,
+  channelBorder,
   createChannelReporter,
   createCurveNodes,
   createOutlineMeasure,
@@ -33,7 +34,8 @@ export type JudgeChannel = (outline: Curve, what: string) => EvaluatedChannel;
  */
 export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workplace: Workplace): JudgeChannel {
   const judge = createChannelReporter(task);
-  const { border, condensed } = hostOf(brief.joint);
+  const { condensed } = hostOf(brief.joint);
+  const border = channelBorder(brief);
   const { channel } = brief;
   return (outline, what) => {
     const nodes = createCurveNodes(measureNodes);

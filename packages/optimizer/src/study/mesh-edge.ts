@@ -1,7 +1,7 @@
 import { type CurveNodes, type MeshedEdge, meshedStress, type ResolvedBrief } from '@lumenfront/core';
 
 /** The joint in which channels are meshed, and what acts on it. */
-export type MeshHost = Pick<ResolvedBrief, 'joint' | 'loads' | 'cases'>;
+export type MeshHost = Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'channel'>;
 
 /** What is meshed: a host with a channel in it, under loads and cases. */
 export interface MeshRequest {
@@ -12,7 +12,7 @@ export interface MeshRequest {
 }
 
 /** Of a meshed solution its peaks are passed on, not its fields. */
-export function meshEdge({ joint, loads, cases }: MeshHost, { nodes, coarseness }: MeshRequest): MeshedEdge {
-  const stress = meshedStress(joint, loads, cases, nodes, { coarseness });
+export function meshEdge({ joint, loads, cases, channel }: MeshHost, { nodes, coarseness }: MeshRequest): MeshedEdge {
+  const stress = meshedStress(joint, loads, cases, nodes, { coarseness, pair: channel.pair !== undefined });
   return { loads: stress.loads, cases: stress.cases, error: stress.error, meshes: stress.meshes };
 }

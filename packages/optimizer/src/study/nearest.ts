@@ -6,6 +6,7 @@ import {
   limitsStrength,
   measureOutline,
   outlineOf,
+  pitchTolerance,
   type ResolvedBrief,
 } from '@lumenfront/core';
 import type { NearestChannel } from '../channel/index.js';
@@ -15,17 +16,20 @@ const number = (value: number) => String(Number(value.toPrecision(4)));
 /** Why a search found no channel: the constraint that the nearest one misses by most, by how much, and what would help. */
 export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | undefined): string {
   if (nearest === undefined) return 'no outline was evaluated; raise search.evaluations';
-  const { wall, edgeRadius, largest } = brief.channel;
+  const { wall, edgeRadius, largest, pair } = brief.channel;
+  const each = pair === undefined ? '' : ' each';
   const nodes = createCurveNodes(512);
   outlineOf(nearest, channelRoom(brief)).place(nodes);
   const measure = createOutlineMeasure();
-  measureOutline(nodes, channelBorder(brief.joint), measure);
-  const found = `the nearest of ${brief.channel.families.join(', ')}, ${article(nearest.family)} of ${number(measure.area)} mm²,`;
+  measureOutline(nodes, channelBorder(brief), measure);
+  const found = `the nearest of ${brief.channel.families.join(', ')}, ${article(nearest.family)} of ${number(measure.area)} mm²${each},`;
   switch (nearest.constraint) {
     case 'room':
       return measure.wall < wall
         ? `no channel keeps channel.wall: ${found} has a wall of ${number(measure.wall)} mm, ${number(wall - measure.wall)} mm short of ${number(wall)} mm; lower channel.wall or channel.edgeRadius, or search longer (search.evaluations)`
-        : `no channel stays within channel.largest: ${found} is ${number(measure.width)} mm wide and ${number(measure.height)} mm high, the most is ${number(largest?.width ?? Number.NaN)} by ${number(largest?.height ?? Number.NaN)} mm; raise channel.largest or lower channel.edgeRadius`;
+        : pair?.pitch !== undefined && Math.abs(2 * measure.centroidX - pair.pitch) > pitchTolerance * pair.pitch
+          ? `no channels keep channels.pitch: ${found} would have a pitch of ${number(2 * measure.centroidX)} mm, ${number(pair.pitch)} mm is asked for; leave channels.pitch out, lower channel.wall or channel.edgeRadius, or search longer (search.evaluations)`
+          : `no channel stays within channel.largest: ${found} is ${number(measure.width)} mm wide and ${number(measure.height)} mm high, the most is ${number(largest?.width ?? Number.NaN)} by ${number(largest?.height ?? Number.NaN)} mm; raise channel.largest or lower channel.edgeRadius`;
     case 'edgeRadius':
       return `no channel keeps channel.edgeRadius: ${found} has a least edge radius of ${number(measure.edgeRadius)} mm, ${number(edgeRadius - measure.edgeRadius)} mm short of ${number(edgeRadius)} mm; lower channel.edgeRadius or channel.wall, or search longer (search.evaluations)`;
     case 'crossing':

@@ -34,7 +34,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
     curve.place(nodes);
     const repair = edge === undefined ? undefined : inService(curve, what).repair(delivery.agents);
     return {
-      ...deliver(nodes, delivery, edge),
+      ...deliver(nodes, delivery, edge, brief.channel.pair?.connected),
       ...(edge === undefined ? {} : { edge }),
       ...(repair === undefined ? {} : { repair }),
     };
@@ -43,6 +43,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
   const reference = delivered(referenceCurve(brief.channel.reference), 'the reference channel');
   return {
     ...headerOf('deliver', brief, workplace),
+    ...(brief.channel.pair === undefined ? {} : { connected: brief.channel.pair.connected }),
     channel,
     reference,
     ratio: {

@@ -38,7 +38,7 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
   const nodes = createCurveNodes(measureNodes);
   outline.place(nodes);
   const measure = createOutlineMeasure();
-  measureOutline(nodes, channelBorder(brief.joint), measure);
+  measureOutline(nodes, channelBorder(brief), measure);
   const { wall, edgeRadius } = brief.channel;
   // The channel need not keep what the brief asks for; what leaves the filler is refused by the study.
   const own = {

@@ -38,8 +38,10 @@ export function fieldDrawing(
     const pen = canvas.getContext('2d')!;
     const size = (dense * width) / box.width;
     pen.setTransform(size, 0, 0, size, -size * box.left, -size * box.top);
-    const outline = channel && `M${channel.outline.map(([x, y]) => `${x} ${-y}`).join('L')}Z`;
-    const clip = new Path2D(`${section!.room}${outline ?? ''}`);
+    const edges =
+      channel === undefined ? [] : [channel.outline, ...(channel.other === undefined ? [] : [channel.other.outline])];
+    const outlines = edges.map((edge) => `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z`);
+    const clip = new Path2D(`${section!.room}${outlines.join('')}`);
     pen.save();
     pen.clip(clip, 'evenodd');
     pen.imageSmoothingEnabled = true;

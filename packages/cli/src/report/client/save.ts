@@ -18,7 +18,14 @@ export function saveFiles(
     const base = `${prefix}design-${index + 1}`;
     if (files === undefined) return make('p', { class: 'save' });
     const { vertices } = files;
-    const csv = () => `x_mm,y_mm\n${vertices.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}\n`).join('')}`;
+    const lines = (points: typeof vertices, name: string) =>
+      points.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}${name}\n`).join('');
+    /** Of two channels the left one: counter-clockwise too, from the image of the first point on. */
+    const image = () => [...vertices.slice(0, 1), ...vertices.slice(1).reverse()].map(([x, y]) => [-x, y] as const);
+    const csv = () =>
+      design.other === undefined
+        ? `x_mm,y_mm\n${lines(vertices, '')}`
+        : `x_mm,y_mm,channel\n${lines(vertices, ',right')}${lines(image(), ',left')}`;
     const fill = (frame: string) =>
       frame
         .replaceAll('{{area}}', files.area)

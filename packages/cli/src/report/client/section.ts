@@ -18,8 +18,9 @@ export function sectionDrawing(
   const far = 420;
 
   const boxOf = (channels: readonly PageChannel[]) => {
-    const xs = channels.flatMap(({ outline }) => outline.map(([x]) => x));
-    const ys = channels.flatMap(({ outline }) => outline.map(([, y]) => -y));
+    const all = channels.flatMap(({ outline, other }) => [...outline, ...(other?.outline ?? [])]);
+    const xs = all.map(([x]) => x);
+    const ys = all.map(([, y]) => -y);
     const [left, top] = [Math.min(...xs), Math.min(...ys)];
     const margin = 0.2 * (Math.max(...xs) - left);
     return {
@@ -70,7 +71,13 @@ export function sectionDrawing(
     const pathOf = (points: readonly Place[]) =>
       `M${points.map((point) => point.map((value) => value.toFixed(2)).join(' ')).join('L')}Z`;
     const points = channel.outline.map(place);
-    const hoop = channel.edge?.hoop[caseName];
+    /** Every channel's edge, with the stress along it. */
+    const edges = [
+      { points, hoop: channel.edge?.hoop[caseName] },
+      ...(channel.other === undefined
+        ? []
+        : [{ points: channel.other.outline.map(place), hoop: channel.other.hoop[caseName] }]),
+    ];
     const { peak, at } = channel.cases[caseName] ?? {};
     const failure = channel.strength?.cases[caseName];
 
@@ -86,8 +93,9 @@ export function sectionDrawing(
         ]),
       );
     }
-    marks.push(make('path', { class: 'channel', d: pathOf(points) }));
-    if (hoop !== undefined) {
+    for (const { points, hoop } of edges) {
+      marks.push(make('path', { class: 'channel', d: pathOf(points) }));
+      if (hoop === undefined) continue;
       marks.push(make('path', { class: 'edge-back', d: pathOf(points) }));
       points.forEach((point, i) => {
         const next = (i + 1) % points.length;
@@ -100,9 +108,13 @@ export function sectionDrawing(
         );
       });
     }
-    if (beside !== undefined) marks.push(make('path', { class: 'beside', d: pathOf(beside.outline.map(place)) }));
-    if (peak !== undefined && at !== undefined)
-      marks.push(arrow(points, place(at), peak.toFixed(1), { width, height }));
+    if (beside !== undefined)
+      for (const outline of [beside.outline, ...(beside.other === undefined ? [] : [beside.other.outline])])
+        marks.push(make('path', { class: 'beside', d: pathOf(outline.map(place)) }));
+    if (peak !== undefined && at !== undefined) {
+      const onLeft = channel.other !== undefined && at[0] < 0;
+      marks.push(arrow(edges[onLeft ? 1 : 0]!.points, place(at), peak.toFixed(1), { width, height }));
+    }
     if (failure !== undefined) {
       const [x, y] = place(failure.at);
       marks.push(
@@ -137,7 +149,7 @@ export function overviewDrawing(
   make: MakeElement,
   { section }: PageData,
 ): (channel: PageChannel) => HTMLElement | undefined {
-  return ({ name, outline }) => {
+  return ({ name, outline, other }) => {
     if (section === undefined) return undefined;
     const { whole, closeUp, room, layers } = section;
     return make(
@@ -152,7 +164,9 @@ export function overviewDrawing(
         ...layers.map(({ path, shade }) =>
           make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
         ),
-        make('path', { class: 'channel', d: `M${outline.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
+        ...[outline, ...(other === undefined ? [] : [other.outline])].map((edge) =>
+          make('path', { class: 'channel', d: `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
+        ),
         make('rect', {
           class: 'frame',
           ...{ x: closeUp.left, y: closeUp.top, width: closeUp.width, height: closeUp.height },

@@ -2,6 +2,7 @@ import type { CurveNodes } from '../../outline/index.js';
 import {
   createEdgeSolver,
   createHoopExtremes,
+  type EdgeFold,
   type EdgeLoad,
   type HoopExtremes,
   type HostResponse,
@@ -36,7 +37,7 @@ export interface SolvedEdge {
 }
 
 export interface SolveOptions {
-  readonly mirror?: boolean;
+  readonly fold?: EdgeFold;
   readonly basis?: RegularBasis;
 }
 
@@ -44,10 +45,10 @@ export interface SolveOptions {
 export function solveEdge(
   nodes: CurveNodes,
   load: EdgeLoad,
-  { mirror = false, basis = sheet }: SolveOptions = {},
+  { fold = 'whole', basis = sheet }: SolveOptions = {},
 ): SolvedEdge {
   const { count } = nodes;
-  const { phi, iterations, residual } = createEdgeSolver(basis, count, mirror, 1, 1e-14).solve(nodes, [load]);
+  const { phi, iterations, residual } = createEdgeSolver(basis, count, fold, 1, 1e-14).solve(nodes, [load]);
   const rule = hoopRule(count);
   const slope = new Float64Array(2 * count);
   const hoop = new Float64Array(count);

@@ -28,7 +28,10 @@ function hoopAround(probes: readonly Probe[], { basis, responses, loads: units }
   }));
   return probes.flatMap(({ mirror, nodes }) => {
     const acting = loads.filter(({ symmetric }) => symmetric || !mirror);
-    const { phi } = createEdgeSolver(basis, nodes.count, mirror, acting.length, 1e-9).solve(nodes, acting);
+    const { phi } = createEdgeSolver(basis, nodes.count, mirror ? 'half' : 'whole', acting.length, 1e-9).solve(
+      nodes,
+      acting,
+    );
     const rule = hoopRule(nodes.count);
     const slope = new Float64Array(2 * nodes.count);
     return acting.map(({ offset }, l) => {

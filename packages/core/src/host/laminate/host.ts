@@ -62,7 +62,15 @@ function openLaminate(joint: LaminateJoint): Host {
     }),
     condensed: true,
     reduce: (wish) => reduceLaminate(joint, wish),
-    mesh: (loads, curve, coarseness) => meshLaminateLoads(joint, loads, curve, coarseness),
+    ...(isSlot
+      ? {}
+      : {
+          oneChannel: {
+            why: 'one in a lens that plies drape over: every preform makes a pocket of its own',
+            remedy: 'ask for one channel, or cut a slot for both (host.pocket.made: cut)',
+          },
+        }),
+    mesh: (loads, curves, coarseness) => meshLaminateLoads(joint, loads, curves, coarseness),
     judgesSection: true,
     strengthAt: laminateStrengthAt(joint),
     tips: {

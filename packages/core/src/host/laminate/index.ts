@@ -6,7 +6,7 @@ export {
   type PocketedColumns,
   type PocketedEnd,
   pocketedColumns,
-  sizedChannel,
+  sizedChannels,
 } from './check/pocketed.js';
 export { type Combination, combined } from './condense.js';
 export {

@@ -62,7 +62,7 @@ function openPlate(joint: PlateHost): Host {
     wholeRoom: (wish) => ({ ...box(wish, 1), edgeRadius: 0 }),
     condensed: false,
     reduce: () => reducePlate(joint),
-    mesh: (loads, curve, coarseness) => meshPlateLoads(joint, loads, curve, coarseness),
+    mesh: (loads, curves, coarseness) => meshPlateLoads(joint, loads, curves, coarseness),
     judgesSection: false,
     strengthAt: () => splitting(joint.material),
     summary: [['joint', 'plate, an infinite sheet']],

@@ -26,7 +26,9 @@ describe('a closed control contour', () => {
   const solved = solveWhole(split.basis);
 
   it('gives what the two halves of a mirror-symmetric host give', () => {
-    const [expected, found] = [split, solved].map((one) => createStressModel(modelOf(one), loads, [], 1e-13));
+    const [expected, found] = [split, solved].map((one) =>
+      createStressModel(modelOf(one), loads, [], { tolerance: 1e-13 }),
+    );
     for (const nodes of outlines) {
       const hoop = expected!.evaluate(nodes, false).hoop.map((values) => values.slice());
       found!.evaluate(nodes, false).hoop.forEach((values, l) => {
@@ -47,7 +49,7 @@ describe('a closed control contour', () => {
     });
     // Moments of a channel on the left half.
     const nodes = outlines[1]!;
-    const stress = createStressModel(modelOf(split), loads, [], 1e-13);
+    const stress = createStressModel(modelOf(split), loads, [], { tolerance: 1e-13 });
     for (const moments of stress.evaluate(nodes, false).moments) {
       const rows = 3 * places.length;
       const even = half.change.map((map) => times(inClass(map, true), rows, moments.subarray(0, 2 * degree)));

@@ -73,7 +73,7 @@ function openTee(joint: TeeJoint): Host {
     wholeRoom: ({ mirror }) => ({ mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families }),
     condensed: true,
     reduce: ({ wall, edgeRadius }, onProgress) => proveTee(joint, { wall, edgeRadius, onProgress }),
-    mesh: (loads, curve, coarseness) => meshTeeLoads(joint, loads, curve, coarseness),
+    mesh: (loads, curves, coarseness) => meshTeeLoads(joint, loads, curves, coarseness),
     size: estimateSize(joint),
     judgesSection: true,
     strengthAt: (point) => teeStrengthAt(joint, point),

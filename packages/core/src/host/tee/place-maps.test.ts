@@ -32,7 +32,7 @@ function stressesOf(name: 'pull' | 'cure', moments: readonly Float64Array[] | un
   const load = model.loads.find((one) => one.name === name)!;
   const out = load.atPlaces.map((value) => value * sizes[name]);
   if (moments === undefined) return out;
-  const [change] = responseBlocks(model.places.change[load.response]!, true);
+  const [change] = responseBlocks(model.places.change[load.response]!, 'half');
   const own = moments[stress.loads.indexOf(name)]!;
   const half = 2 * model.basis.degree;
   return out.map((value, i) => own.subarray(0, half).reduce((sum, q, l) => sum + change![i * half + l]! * q, value));

@@ -1,4 +1,4 @@
-import type { ChannelSize } from './channel-size.js';
+import type { ChannelSize, ChannelSizes } from './channel-size.js';
 import type { CubicMeshBuilder } from './cubic-mesh.js';
 import type { EdgeCurve } from './edge-curve.js';
 import type { Loop } from './triangulate.js';
@@ -17,6 +17,18 @@ export function ringLoop(curve: EdgeCurve, { arcs, ring }: ChannelSize): Loop {
     y[i] = point[1]! - ring[i]! * point[2]!;
   });
   return { x, y };
+}
+
+/** Those of all edges, one after the other: holes of a body. */
+export const ringLoops = ({ edges }: ChannelSizes): Loop[] => edges.map(({ curve, size }) => ringLoop(curve, size));
+
+/** Adds the rings of all edges; their outer corners follow each other from `first` on, in the order of `ringLoops`. */
+export function addRings(builder: CubicMeshBuilder, { edges }: ChannelSizes, first: number, zone: number): void {
+  let outer = first;
+  for (const { curve, size } of edges) {
+    addRing(builder, curve, size, outer, zone);
+    outer += size.arcs.length;
+  }
 }
 
 /**

@@ -94,6 +94,40 @@ export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: Size
   };
 }
 
+/** Sizes around several edges of one body, which are borders to each other. */
+export interface ChannelSizes {
+  readonly edges: readonly { readonly curve: EdgeCurve; readonly size: ChannelSize }[];
+  /** Side length wanted at a point of the section; without a channel what is allowed there. */
+  at(x: number, y: number): number;
+}
+
+export function channelSizes(curves: readonly EdgeCurve[], options: SizeOptions): ChannelSizes {
+  const { coarseness, gap, largest } = options;
+  const edges = curves.map((curve) => {
+    const others = curves.filter((other) => other !== curve).map(distanceFrom);
+    const ownGap = (x: number, y: number) => others.reduce((least, from) => Math.min(least, from(x, y)), gap(x, y));
+    return { curve, size: channelSize(curve, { ...options, gap: ownGap }) };
+  });
+  return {
+    edges,
+    at: (x, y) => edges.reduce((least, { size }) => Math.min(least, size.at(x, y)), coarseness * largest(x, y)),
+  };
+}
+
+/** Distance from a curve, by its points: no more than it is, nor less by more than half of what lies between two of them. */
+function distanceFrom(curve: EdgeCurve): (x: number, y: number) => number {
+  const point = new Float64Array(5);
+  const places = Array.from({ length: samples }, (_, k) => {
+    curve.at((k * curve.length) / samples, point);
+    return [point[0]!, point[1]!] as const;
+  });
+  return (px, py) => {
+    let least = Number.POSITIVE_INFINITY;
+    for (const [x, y] of places) least = Math.min(least, (x - px) ** 2 + (y - py) ** 2);
+    return Math.sqrt(least);
+  };
+}
+
 /**
  * Divides a path of `length` so that its parts follow `sizeOf(k)`, the size wanted in the middle of the k-th of `count` equal steps:
  * positions from 0 to `length`, both included; the number of parts is a multiple of `multiple`.

@@ -2,6 +2,7 @@ import { gauss3, onUnitInterval } from '../../linear/index.js';
 import type { SectionStiffness } from '../../material/index.js';
 import type { CubicMesh } from './cubic-mesh.js';
 import { evaluateSide } from './cubic-triangle.js';
+import type { Solution } from './solution.js';
 
 /** Hoop stress round a channel's edge, counter-clockwise; three samples a side. */
 export interface EdgeHoop {
@@ -26,20 +27,40 @@ const samples = onUnitInterval(gauss3);
 const N = new Float64Array(4);
 const dN = new Float64Array(4);
 
+/** Sides of each edge that a mesh names 'channel': of an edge, every side begins where the next one ends. */
+function edgesOf(mesh: CubicMesh): Int32Array[] {
+  const sides = mesh.sides.get('channel');
+  if (sides === undefined) throw new Error('the mesh has no channel');
+  const edges: Int32Array[] = [];
+  for (let from = 0, side = 4; side <= sides.length; side += 4) {
+    if (side < sides.length && sides[side + 3] === sides[side - 4]) continue;
+    edges.push(sides.subarray(from, side));
+    from = side;
+  }
+  return edges;
+}
+
 /**
- * Hoop stress from the edge's own stretch: with the traction on the edge known (`-pressure` normal, no shear) and the
+ * Hoop stress of every edge, in the order in which they were meshed, from its own stretch: with the traction on the edge known (`-pressure` normal, no shear) and the
  * axial strain uniform, the material law leaves only the tangential strain, which the edge nodes give alone. For a
  * material that is isotropic in the plane.
  */
-export function edgeHoop(
+export function edgeHoops(
   mesh: CubicMesh,
   material: SectionStiffness,
   u: Float64Array,
   deltaT: number,
   pressure: number,
+): EdgeHoop[] {
+  return edgesOf(mesh).map((sides) => hoopOf(sides, mesh, material, { u, deltaT, pressure }));
+}
+
+function hoopOf(
+  sides: Int32Array,
+  mesh: CubicMesh,
+  material: SectionStiffness,
+  { u, deltaT, pressure }: Solution,
 ): EdgeHoop {
-  const sides = mesh.sides.get('channel');
-  if (sides === undefined) throw new Error('the mesh has no channel');
   const count = (3 * sides.length) / 4;
   const x = new Float64Array(count);
   const y = new Float64Array(count);

@@ -1,5 +1,5 @@
-export { addRing, ringLoop } from './channel-ring.js';
-export { type ChannelSize, channelSize, divide, type SizeOptions } from './channel-size.js';
+export { addRing, addRings, ringLoop, ringLoops } from './channel-ring.js';
+export { type ChannelSizes, channelSize, channelSizes, divide, type SizeOptions } from './channel-size.js';
 export { addTraction, assembleCubic, type PointStress, stressOf } from './cubic-assemble.js';
 export { addBlock, between, type PlaceOf, turn } from './cubic-block.js';
 export {
@@ -12,7 +12,7 @@ export {
 } from './cubic-mesh.js';
 export { quadrature, quadratureShapes } from './cubic-triangle.js';
 export { type EdgeCurve, edgeCurve } from './edge-curve.js';
-export { type EdgeHoop, type EdgePeak, edgeHoop, edgePeak, hoopAt } from './edge-hoop.js';
+export { type EdgeHoop, type EdgePeak, edgeHoops, edgePeak, hoopAt } from './edge-hoop.js';
 export { type LocalStress, localStress, locate, nodalStress } from './section-field.js';
 export type { Solution } from './solution.js';
-export { encroachedSegments, triangulate } from './triangulate.js';
+export { encroachedSegments, type Loop, triangulate } from './triangulate.js';

@@ -1,17 +1,18 @@
 import { InputError } from '../../../errors.js';
 import {
   addBlock,
-  addRing,
+  addRings,
   between,
-  type ChannelSize,
+  type ChannelSizes,
   type CubicMeshBuilder,
-  channelSize,
+  channelSizes,
   divide,
   type EdgeCurve,
   encroachedSegments,
+  type Loop,
   type Place,
   type PlaceOf,
-  ringLoop,
+  ringLoops,
   triangulate,
 } from '../../../mesh/triangle/index.js';
 import type { Border } from '../../../outline/index.js';
@@ -19,7 +20,7 @@ import { power } from '../../../power.js';
 import { type LaminateJoint, plyBorders } from '../laminate.js';
 import type { PocketForm } from '../pocket.js';
 
-/** Where a channel ends along the flat laminate, and its least wall; mm. */
+/** Where channels end along the flat laminate, and their least wall; mm. */
 export interface Extent {
   readonly left: number;
   readonly right: number;
@@ -35,7 +36,7 @@ export interface Pocketed {
   /** To where the laminate goes on to both sides of the pocket's middle. */
   readonly from: number;
   readonly to: number;
-  readonly channel: { readonly curve: EdgeCurve; readonly size: ChannelSize } | undefined;
+  readonly channels: ChannelSizes;
   /** Side of the triangles wanted at a place of the mesh. */
   sizeAt(x: number, y: number): number;
   readonly extent: Extent;
@@ -43,26 +44,27 @@ export interface Pocketed {
 }
 
 /**
- * Where a channel lies in the flat laminate. `border` of the pocket and `flat` (from the mesh to the flat laminate) tell. Throws `InputError` where the
+ * Where channels lie in the flat laminate. `border` of the pocket and `flat` (from the mesh to the flat laminate) tell. Throws `InputError` where the
  * channel does not lie in the pocket.
  */
 export function extentOf(
   form: PocketForm,
   border: Border,
   flat: (x: number, y: number) => Place,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
 ): Extent {
   let [left, right, wall] = [0, 0, (form.upper.at(0) - form.lower.at(0)) / 4];
-  if (curve === undefined) return { left, right, wall };
+  if (curves.length === 0) return { left, right, wall };
   [left, right] = [Infinity, -Infinity];
   const point = new Float64Array(5);
-  for (let k = 0; k < 512; k++) {
-    curve.at((curve.length * k) / 512, point);
-    const [s] = flat(point[0]!, point[1]!);
-    left = Math.min(left, s);
-    right = Math.max(right, s);
-    wall = Math.min(wall, border.distance(point[0]!, point[1]!));
-  }
+  for (const curve of curves)
+    for (let k = 0; k < 512; k++) {
+      curve.at((curve.length * k) / 512, point);
+      const [s] = flat(point[0]!, point[1]!);
+      left = Math.min(left, s);
+      right = Math.max(right, s);
+      wall = Math.min(wall, border.distance(point[0]!, point[1]!));
+    }
   if (!(wall > 0))
     throw new InputError({
       path: 'channel',
@@ -79,20 +81,15 @@ export function largestInPocket(form: PocketForm): (s: number) => number {
   return (s) => Math.min(0.2 * height, 0.6 * Math.max(form.upper.at(s) - form.lower.at(s), 0.02 * height));
 }
 
-export function sizedChannel(
-  curve: EdgeCurve,
+export function sizedChannels(
+  curves: readonly EdgeCurve[],
   form: PocketForm,
   border: Border,
   coarseness: number,
   largest: (x: number, y: number) => number,
-): NonNullable<Pocketed['channel']> {
+): ChannelSizes {
   const least = 1e-3 * (form.upper.at(0) - form.lower.at(0));
-  const size = channelSize(curve, {
-    coarseness,
-    gap: (x, y) => Math.max(border.distance(x, y), least),
-    largest,
-  });
-  return { curve, size };
+  return channelSizes(curves, { coarseness, gap: (x, y) => Math.max(border.distance(x, y), least), largest });
 }
 
 /** Columns along a pocket and beyond it. */
@@ -193,7 +190,7 @@ export function addPocketed(
   zones: PocketedZones,
   known: (column: number) => number | undefined = () => undefined,
 ): PocketedCorners | undefined {
-  const { laminate, form, place, channel, sizeAt, extent, coarseness } = spec;
+  const { laminate, form, place, channels, sizeAt, extent, coarseness } = spec;
   const { pocket, layup } = laminate;
   const { leftTip, rightTip, leftFar, rightFar } = columns;
   const isSlot = pocket.made === 'cut';
@@ -324,13 +321,12 @@ export function addPocketed(
   }
 
   const places = rim.map(builder.place);
-  const loops = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }];
-  if (channel !== undefined) loops.push(ringLoop(channel.curve, channel.size) as (typeof loops)[0]);
+  const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(channels)];
   if (encroachedSegments(loops).length > 0) return undefined;
   const { x, y, triangles } = triangulate(loops, sizeAt);
   const corners = [...rim];
   for (let i = rim.length; i < x.length; i++) corners.push(builder.corner(x[i]!, y[i]!));
-  if (channel !== undefined) addRing(builder, channel.curve, channel.size, corners[rim.length]!, zones.resin);
+  if (channels.edges.length > 0) addRings(builder, channels, corners[rim.length]!, zones.resin);
   for (let t = 0; t < triangles.length; t += 3)
     builder.triangle(corners[triangles[t]!]!, corners[triangles[t + 1]!]!, corners[triangles[t + 2]!]!, zones.resin);
 

@@ -17,10 +17,10 @@ import { laminateTriangles } from './triangles.js';
 export function meshLaminateLoads(
   joint: LaminateJoint,
   loads: Loads,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
 ): MeshedLoads {
-  const mesh = laminateTriangles(joint, curve, coarseness);
+  const mesh = laminateTriangles(joint, curves, coarseness);
   return { mesh, solutions: solveLaminate(mesh, joint, loads) };
 }
 

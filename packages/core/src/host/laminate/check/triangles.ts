@@ -9,21 +9,21 @@ import {
   largestInPocket,
   type Pocketed,
   pocketedColumns,
-  sizedChannel,
+  sizedChannels,
 } from './pocketed.js';
 
 /**
- * The whole section of a laminate in cubic triangles, with a channel or without. Boundary parts: 'channel', 'bottom', 'top',
+ * The whole section of a laminate in cubic triangles, with channels or without. Boundary parts: 'channel', 'bottom', 'top',
  * 'left-end', 'right-end'.
  *
  * Throws `InputError` where the channel does not lie in the pocket.
  */
-export function laminateTriangles(joint: LaminateJoint, curve: EdgeCurve | undefined, coarseness: number): CubicMesh {
+export function laminateTriangles(joint: LaminateJoint, curves: readonly EdgeCurve[], coarseness: number): CubicMesh {
   const form = pocketForm(joint);
-  const extent = extentOf(form, form, (x, y) => [x, y], curve);
+  const extent = extentOf(form, form, (x, y) => [x, y], curves);
   // Where sides come too close to each other, everything is made finer until they don't.
   for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
-    const mesh = attempt(joint, form, curve, extent, finer);
+    const mesh = attempt(joint, form, curves, extent, finer);
     if (mesh !== undefined) return mesh;
   }
   throw new Error('the pocket cannot be meshed: sides stay too close to each other');
@@ -32,22 +32,22 @@ export function laminateTriangles(joint: LaminateJoint, curve: EdgeCurve | undef
 function attempt(
   joint: LaminateJoint,
   form: PocketForm,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   extent: Extent,
   coarseness: number,
 ): CubicMesh | undefined {
   const { layup } = joint;
   const half = joint.width / 2;
   const largest = largestInPocket(form);
-  const channel = curve && sizedChannel(curve, form, form, coarseness, largest);
+  const channels = sizedChannels(curves, form, form, coarseness, largest);
   const spec: Pocketed = {
     laminate: joint,
     form,
     place: (s, y) => [s, y],
     from: -half,
     to: half,
-    channel,
-    sizeAt: channel?.size.at ?? ((x) => coarseness * largest(x)),
+    channels,
+    sizeAt: channels.at,
     extent,
     coarseness,
   };

@@ -39,16 +39,16 @@ export function solvePlate(
 const plateRatio = 150;
 
 /**
- * An infinite plate is a square 150 times as wide as the channel under the far-field stress on its rim; what the rim changes falls with
+ * An infinite plate is a square 150 times as wide as its channels under the far-field stress on its rim; what the rim changes falls with
  * the square of that ratio, about 1e-4.
  */
 export function meshPlateLoads(
   { material }: PlateHost,
   loads: Loads,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
 ): MeshedLoads {
-  if (curve === undefined)
+  if (curves.length === 0)
     throw new InputError({
       path: 'channel',
       expected: 'a channel: a plate is meshed around it',
@@ -57,20 +57,21 @@ export function meshPlateLoads(
     });
   const point = new Float64Array(5);
   const extent = { xMin: Infinity, xMax: -Infinity, yMin: Infinity, yMax: -Infinity };
-  for (let k = 0; k < 256; k++) {
-    curve.at((curve.length * k) / 256, point);
-    extent.xMin = Math.min(extent.xMin, point[0]!);
-    extent.xMax = Math.max(extent.xMax, point[0]!);
-    extent.yMin = Math.min(extent.yMin, point[1]!);
-    extent.yMax = Math.max(extent.yMax, point[1]!);
-  }
+  for (const curve of curves)
+    for (let k = 0; k < 256; k++) {
+      curve.at((curve.length * k) / 256, point);
+      extent.xMin = Math.min(extent.xMin, point[0]!);
+      extent.xMax = Math.max(extent.xMax, point[0]!);
+      extent.yMin = Math.min(extent.yMin, point[1]!);
+      extent.yMax = Math.max(extent.yMax, point[1]!);
+    }
   const x = (extent.xMin + extent.xMax) / 2;
   const y = (extent.yMin + extent.yMax) / 2;
   const half = (plateRatio * Math.max(extent.xMax - extent.xMin, extent.yMax - extent.yMin)) / 2;
   const plate = { xMin: x - half, xMax: x + half, yMin: y - half, yMax: y + half };
   const mesh = plateTriangles(
     { ...plate, material: sectionStiffness({ angle: 90, ply: material }) },
-    curve,
+    curves,
     coarseness,
   );
   const solutions = new Map<LoadName, Solution>();

@@ -1,13 +1,13 @@
 import type { SectionStiffness } from '../../../material/index.js';
 import {
-  addRing,
+  addRings,
   type CubicMesh,
-  channelSize,
+  channelSizes,
   createCubicMeshBuilder,
   divide,
   type EdgeCurve,
   encroachedSegments,
-  ringLoop,
+  ringLoops,
   triangulate,
 } from '../../../mesh/triangle/index.js';
 
@@ -21,14 +21,14 @@ export interface Plate {
 }
 
 /**
- * A rectangular plate with one hole, in cubic triangles graded from the hole's edge outwards. Boundary parts: 'channel',
+ * A rectangular plate with holes, in cubic triangles graded from their edges outwards. Boundary parts: 'channel',
  * and 'bottom', 'right', 'top', 'left'. The lower left corner is node 0, the lower right one the first of 'right'.
  */
-export function plateTriangles(plate: Plate, curve: EdgeCurve, coarseness: number): CubicMesh {
+export function plateTriangles(plate: Plate, curves: readonly EdgeCurve[], coarseness: number): CubicMesh {
   const { xMin, xMax, yMin, yMax } = plate;
   const gap = (x: number, y: number) => Math.min(x - xMin, xMax - x, y - yMin, yMax - y);
   const largest = Math.min(xMax - xMin, yMax - yMin) / 8;
-  const size = channelSize(curve, { coarseness, gap, largest: () => largest });
+  const size = channelSizes(curves, { coarseness, gap, largest: () => largest });
 
   const corners = [
     [xMin, yMin],
@@ -45,7 +45,7 @@ export function plateTriangles(plate: Plate, curve: EdgeCurve, coarseness: numbe
     const parts = divide(length, 400, (i) => size.at(...along((i + 0.5) / 400)));
     for (const s of parts.subarray(0, -1)) rim.push({ x: along(s / length)[0], y: along(s / length)[1], name });
   });
-  const loops = [{ x: rim.map(({ x }) => x), y: rim.map(({ y }) => y) }, ringLoop(curve, size)];
+  const loops = [{ x: rim.map(({ x }) => x), y: rim.map(({ y }) => y) }, ...ringLoops(size)];
   const encroached = encroachedSegments(loops);
   if (encroached.length > 0) throw new Error(`hole too near the rim: ${encroached.length} sides are encroached`);
   const triangulation = triangulate(loops, size.at);
@@ -54,7 +54,7 @@ export function plateTriangles(plate: Plate, curve: EdgeCurve, coarseness: numbe
   triangulation.x.forEach((x, i) => {
     builder.corner(x, triangulation.y[i]!);
   });
-  addRing(builder, curve, size, rim.length, 0);
+  addRings(builder, size, rim.length, 0);
   for (let t = 0; t < triangulation.triangles.length; t += 3) {
     const [a, b, c] = triangulation.triangles.subarray(t, t + 3) as unknown as [number, number, number];
     builder.triangle(a, b, c, 0);

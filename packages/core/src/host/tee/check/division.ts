@@ -18,14 +18,14 @@ export interface BorderDivision {
  */
 export function divideBorder(
   R: number,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
   sizeAt: (x: number, y: number) => number,
   longest = 0.3 * R,
 ): BorderDivision {
   let room = longest;
   const point = new Float64Array(5);
-  if (curve !== undefined)
+  for (const curve of curves)
     for (let k = 0; k < 256; k++) {
       curve.at((curve.length * k) / 256, point);
       room = Math.min(room, 0.6 * (R - Math.abs(point[0]!)), 0.6 * (R - point[1]!));

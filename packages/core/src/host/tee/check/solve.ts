@@ -18,10 +18,10 @@ import { teeTriangles } from './triangles.js';
 export function meshTeeLoads(
   joint: TeeJoint,
   loads: Loads,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
 ): MeshedLoads {
-  const mesh = teeTriangles(joint, curve, coarseness);
+  const mesh = teeTriangles(joint, curves, coarseness);
   return { mesh, solutions: solveTee(mesh, joint, loads) };
 }
 

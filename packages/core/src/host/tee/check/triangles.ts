@@ -1,13 +1,14 @@
 import { InputError } from '../../../errors.js';
 import { sectionStiffness } from '../../../material/index.js';
 import {
-  addRing,
+  addRings,
   type CubicMesh,
-  channelSize,
+  channelSizes,
   createCubicMeshBuilder,
   type EdgeCurve,
   encroachedSegments,
-  ringLoop,
+  type Loop,
+  ringLoops,
   type SizeOptions,
   triangulate,
   type Zone,
@@ -18,18 +19,18 @@ import { addLaminates } from './laminates.js';
 import { addSlivers } from './slivers.js';
 
 /**
- * The whole section of a tee in cubic triangles, with a channel or without: laminates and the three cusps of the filler in
+ * The whole section of a tee in cubic triangles, with channels or without: laminates and the three cusps of the filler in
  * structured blocks, the rest of the filler graded from the channel's edge. Slivers reach the tips; their first slice, 2 %
  * of the bend radius, is straight. Boundary parts: 'channel', 'web-top', 'left-end', 'right-end' (of the skin),
  * 'arc' and 'base' (filler against bend and skin, the filler on the left).
  *
  * Throws `InputError` where the channel does not lie in the filler.
  */
-export function teeTriangles(joint: TeeJoint, curve: EdgeCurve | undefined, coarseness: number): CubicMesh {
-  if (curve !== undefined) assertInside(joint, curve);
+export function teeTriangles(joint: TeeJoint, curves: readonly EdgeCurve[], coarseness: number): CubicMesh {
+  for (const curve of curves) assertInside(joint, curve);
   // Where sides come too close to each other, everything is made finer until they don't.
   for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
-    const mesh = attempt(joint, curve, finer);
+    const mesh = attempt(joint, curves, finer);
     if (mesh !== undefined) return mesh;
   }
   throw new Error('the filler cannot be meshed: sides stay too close to each other');
@@ -57,7 +58,7 @@ function assertInside(joint: TeeJoint, curve: EdgeCurve): void {
     });
 }
 
-function attempt(joint: TeeJoint, curve: EdgeCurve | undefined, coarseness: number): CubicMesh | undefined {
+function attempt(joint: TeeJoint, curves: readonly EdgeCurve[], coarseness: number): CubicMesh | undefined {
   const R = joint.bendRadius;
   const options: SizeOptions = {
     coarseness,
@@ -68,9 +69,9 @@ function attempt(joint: TeeJoint, curve: EdgeCurve | undefined, coarseness: numb
       return Math.min(0.05 * R, 0.6 * (Math.max(a, 0) + Math.max(b, 0) + Math.max(c, 0) - Math.max(a, b, c)));
     },
   };
-  const channel = curve === undefined ? undefined : { curve, size: channelSize(curve, options) };
-  const sizeAt = channel?.size.at ?? ((x: number, y: number) => coarseness * options.largest(x, y));
-  const division = divideBorder(R, curve, coarseness, sizeAt);
+  const channels = channelSizes(curves, options);
+  const sizeAt = channels.at;
+  const division = divideBorder(R, curves, coarseness, sizeAt);
 
   const builder = createCubicMeshBuilder();
   const zones: Zone[] = [];
@@ -90,13 +91,12 @@ function attempt(joint: TeeJoint, curve: EdgeCurve | undefined, coarseness: numb
     ...border.leftArc.slice(last, -last).reverse(),
   ];
   const places = rim.map(builder.place);
-  const loops = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }];
-  if (channel !== undefined) loops.push(ringLoop(channel.curve, channel.size) as (typeof loops)[0]);
+  const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(channels)];
   if (encroachedSegments(loops).length > 0) return undefined;
   const { x, y, triangles } = triangulate(loops, sizeAt);
   const corners = [...rim];
   for (let i = rim.length; i < x.length; i++) corners.push(builder.corner(x[i]!, y[i]!));
-  if (channel !== undefined) addRing(builder, channel.curve, channel.size, corners[rim.length]!, filler - 1);
+  if (curves.length > 0) addRings(builder, channels, corners[rim.length]!, filler - 1);
   for (let t = 0; t < triangles.length; t += 3)
     builder.triangle(corners[triangles[t]!]!, corners[triangles[t + 1]!]!, corners[triangles[t + 2]!]!, filler - 1);
 

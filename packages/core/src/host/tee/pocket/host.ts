@@ -54,7 +54,11 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
     },
     condensed: true,
     reduce: (wish) => reducePocketTee(joint, wish),
-    mesh: (loads, curve, coarseness) => meshPocketTeeLoads(joint, loads, curve, coarseness),
+    oneChannel: {
+      why: 'one in a pocket of a tee, of which the joint is no mirror image to both sides',
+      remedy: 'ask for one channel, or lay two into the filler (leave host.pocket out)',
+    },
+    mesh: (loads, curves, coarseness) => meshPocketTeeLoads(joint, loads, curves, coarseness),
     get size() {
       return pocketSize(joint);
     },

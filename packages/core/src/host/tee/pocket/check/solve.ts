@@ -5,15 +5,15 @@ import { solveTee } from '../../check/solve.js';
 import { type PocketSite, type PocketTee, pocketSite } from '../site.js';
 import { pocketTeeTriangles } from './triangles.js';
 
-/** The whole section in triangles, and every load on it; `curve` and what is returned are in the pocket's frame. */
+/** The whole section in triangles, and every load on it; `curves` and what is returned are in the pocket's frame. */
 export function meshPocketTeeLoads(
   joint: PocketTee,
   loads: Loads,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
 ): MeshedLoads {
   const site = pocketSite(joint);
-  const mesh = pocketTeeTriangles(joint, site, curve && curveInJoint(curve, site), coarseness);
+  const mesh = pocketTeeTriangles(joint, site, curves.map((curve) => curveInJoint(curve, site)), coarseness);
   const solutions = [...solveTee(mesh, joint, loads)].map(([name, one]) => [name, solutionInFrame(one, site)] as const);
   return { mesh: meshInFrame(mesh, site), solutions: new Map(solutions) };
 }

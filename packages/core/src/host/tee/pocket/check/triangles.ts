@@ -21,7 +21,7 @@ import {
   type PocketedColumns,
   type PocketedEnd,
   pocketedColumns,
-  sizedChannel,
+  sizedChannels,
 } from '../../../laminate/index.js';
 import { type BorderDivision, divideBorder } from '../../check/division.js';
 import { laminateRows, skinColumns, straightColumns } from '../../check/laminates.js';
@@ -30,20 +30,20 @@ import { type PocketSite, type PocketTee, siteBorder } from '../site.js';
 
 /**
  * The whole section of a tee with a pocket in cubic triangles, in the joint's coordinates: laminates and the cusps of the filler in structured
- * blocks, pocket and filler graded. Boundary parts: 'channel', 'web-top', 'left-end', 'right-end' (of the skin). `curve`: in the joint's coordinates, too.
+ * blocks, pocket and filler graded. Boundary parts: 'channel', 'web-top', 'left-end', 'right-end' (of the skin). `curves`: in the joint's coordinates, too.
  *
  * Throws `InputError` where the channel does not lie in the pocket.
  */
 export function pocketTeeTriangles(
   joint: PocketTee,
   site: PocketSite,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
 ): CubicMesh {
   const inFrame = siteBorder(site);
   const border: Border = { distance: (x, y) => inFrame.distance(...site.toFrame(x, y)) };
   for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
-    const mesh = attempt(joint, site, border, curve, finer);
+    const mesh = attempt(joint, site, border, curves, finer);
     if (mesh !== undefined) return mesh;
   }
   throw new Error('the pocket cannot be meshed: sides stay too close to each other');
@@ -70,7 +70,7 @@ function plainColumns(joint: PocketTee, site: PocketSite, coarseness: number): P
   } else if (pocket.in === 'skin' && Math.abs(pocket.at) < R)
     longest = Math.min(longest, 0.6 * (R - Math.abs(pocket.at) - site.reach));
   return {
-    division: divideBorder(R, undefined, coarseness, (x, y) => coarseness * fillerSize(R, x, y), longest),
+    division: divideBorder(R, [], coarseness, (x, y) => coarseness * fillerSize(R, x, y), longest),
     foot: straightColumns(joint.footLength, first, end, coarseness),
     web: straightColumns(joint.webHeight, first, joint.webHeight / 9, coarseness),
     skirt: overhang > 1e-9 * R ? straightColumns(overhang, end, end, coarseness) : Float64Array.of(0),
@@ -94,7 +94,7 @@ function attempt(
   joint: PocketTee,
   site: PocketSite,
   border: Border,
-  curve: EdgeCurve | undefined,
+  curves: readonly EdgeCurve[],
   coarseness: number,
 ): CubicMesh | undefined {
   const { bendRadius: R, pocket, footLength, skinHalfSpan } = joint;
@@ -103,7 +103,7 @@ function attempt(
   const flat = (x: number, y: number) => site.unfold(...site.toFrame(x, y));
   const largest = largestInPocket(form);
   const size = (x: number, y: number) => largest(flat(x, y)[0]);
-  const channel = curve && sizedChannel(curve, form, border, coarseness, size);
+  const channels = sizedChannels(curves, form, border, coarseness, size);
   const scale = site.roll === undefined ? 1 : site.roll.radius - site.roll.level;
   const ends =
     pocket.in === 'bend'
@@ -117,9 +117,9 @@ function attempt(
     place: placeOn(joint, site, plain.division),
     from: ends[0]!,
     to: ends[1]!,
-    channel,
-    sizeAt: channel?.size.at ?? ((x, y) => coarseness * size(x, y)),
-    extent: extentOf(form, border, flat, curve),
+    channels,
+    sizeAt: channels.at,
+    extent: extentOf(form, border, flat, curves),
     coarseness,
   };
   const columns = pocketedColumns(spec, coarsestOn(joint, site, coarseness), givenColumns(joint, plain, reach, scale));

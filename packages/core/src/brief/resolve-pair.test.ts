@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { InputError } from '../errors.js';
+import { canonicalHost, resolveBrief } from './index.js';
+
+const slot = {
+  host: { kind: 'laminate', width: 20, pocket: { made: 'cut', plies: [5, 6], width: 3 } },
+  loads: { cure: { deltaT: -50 } },
+  channel: { wall: 0.06, edgeRadius: 0.1 },
+  channels: { number: 2 },
+};
+const tee = { host: { kind: 'tee', bendRadius: 8 }, loads: { cure: { deltaT: -50 } }, channels: { number: 2 } };
+
+async function refused(data: object): Promise<string[]> {
+  const error = await resolveBrief(data).catch((reason: unknown) => reason);
+  if (!(error instanceof InputError)) throw new Error('expected an InputError');
+  return error.problems.map(({ path, expected, remedy }) => `${path}: ${expected}; ${remedy}`);
+}
+
+describe('two channels of a brief', () => {
+  it('are mirror images of each other: each has any outline, the reference stands on the right', async () => {
+    const { channel } = await resolveBrief(tee);
+    expect(channel).toMatchObject({ mirror: false, pair: { connected: 'parallel' } });
+    expect(channel.pair?.pitch).toBeUndefined();
+    // A circle of a tenth of the bend radius, as far from the axis as it is wide.
+    expect(channel.reference).toMatchObject({ at: [0.8, 2], width: 0.8 });
+    const { channel: spaced } = await resolveBrief({ ...tee, channels: { number: 2, pitch: 3 } });
+    expect(spaced.reference.at[0]).toBe(1.5);
+  });
+
+  it('leave a brief of one channel as it was', async () => {
+    const { channels: _two, ...one } = tee;
+    expect((await resolveBrief(one)).channel.pair).toBeUndefined();
+    expect(await resolveBrief({ ...one, channels: { number: 1 } })).toEqual(await resolveBrief(one));
+  });
+
+  it('share the room that one has where nothing is asked, and take more where each is to be large', async () => {
+    const usual = await resolveBrief(slot);
+    const { pair, largest } = usual.channel;
+    // The slot is 3 by 0.5 mm.
+    expect(pair?.largest).toEqual({ width: 3, height: 0.5 });
+    expect(largest).toEqual({ width: 1.47, height: 0.5 });
+    const asked = { ...slot, channel: { ...slot.channel, largest: { width: 0.6, height: 0.4 } } };
+    const free = await resolveBrief(asked);
+    expect(free.channel.pair?.largest?.width).toBeCloseTo(1.8, 12);
+    const spaced = await resolveBrief({ ...asked, channels: { number: 2, pitch: 1 } });
+    expect(spaced.channel.pair?.largest?.width).toBeCloseTo(1.6, 12);
+    // Each is solved in a room of its own.
+    expect(new Set([usual, free, spaced].map(canonicalHost)).size).toBe(3);
+  });
+
+  it.each([
+    ['a pitch of one channel', { ...slot, channels: { pitch: 1 } }, /^channels.pitch: no pitch for one channel/],
+    ['a connection of one', { ...slot, channels: { connected: 'series' } }, /^channels.connected: nothing for one/],
+    ['three', { ...slot, channels: { number: 3 } }, /^channels.number: a whole number at least 1 and at most 2/],
+    [
+      'a pitch without room between them',
+      { ...slot, channels: { number: 2, pitch: 0.2 } },
+      /^channels.pitch: more than 0.26 mm: channel.wall between the two and twice channel.edgeRadius/,
+    ],
+    [
+      'two in a lens',
+      { ...slot, host: { kind: 'laminate', pocket: { made: 'drape', height: 0.5 } } },
+      /^channels.number: 1; one in a lens that plies drape over.*cut a slot for both/,
+    ],
+    [
+      'outlines that need not be mirrored',
+      { ...slot, channel: { ...slot.channel, mirror: false } },
+      /^channel.mirror: true, or left out: two channels are mirror images/,
+    ],
+    [
+      'one that follows the border of the filler',
+      { ...tee, channel: { families: ['ellipse', 'inset'] } },
+      /^channel.families\[1\]: a family for two channels/,
+    ],
+    [
+      'a reference across the axis',
+      { ...slot, channel: { ...slot.channel, reference: { at: [0, 1.25], width: 0.2, height: 0.2 } } },
+      /^channel.reference.at\[0\]: at least 0.13 mm: of two channels the right one/,
+    ],
+  ])('are refused in words: %s', async (_, data, words) => {
+    const problems = await refused(data);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toMatch(words);
+  });
+});
