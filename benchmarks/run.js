@@ -3,7 +3,15 @@ import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 const quick = ['linear.js', 'outline.js', 'stress.js', 'flow.js', 'sizes.js'];
-const long = ['optimizer-anchors.js', 'search.js', 'agreement.js', 'agreement-families.js', 'sweep.js', 'fuzz.js'];
+const long = [
+  'optimizer-anchors.js',
+  'search.js',
+  'agreement.js',
+  'agreement-families.js',
+  'agreement-pairs.js',
+  'sweep.js',
+  'fuzz.js',
+];
 
 for (const name of quick) {
   console.log(`\n== ${name}`);

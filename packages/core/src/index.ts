@@ -8,6 +8,7 @@ export {
   briefSchema,
   briefSizeLimit,
   type ChannelObjective,
+  type ChannelPair,
   type ChannelWish,
   canonicalBrief,
   canonicalHost,

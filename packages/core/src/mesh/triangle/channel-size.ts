@@ -108,9 +108,14 @@ export function channelSizes(curves: readonly EdgeCurve[], options: SizeOptions)
     const ownGap = (x: number, y: number) => others.reduce((least, from) => Math.min(least, from(x, y)), gap(x, y));
     return { curve, size: channelSize(curve, { ...options, gap: ownGap }) };
   });
+  const [first, ...others] = edges;
   return {
     edges,
-    at: (x, y) => edges.reduce((least, { size }) => Math.min(least, size.at(x, y)), coarseness * largest(x, y)),
+    // Of each edge it is no more than what is allowed.
+    at: (x, y) =>
+      first === undefined
+        ? coarseness * largest(x, y)
+        : others.reduce((least, { size }) => Math.min(least, size.at(x, y)), first.size.at(x, y)),
   };
 }
 
