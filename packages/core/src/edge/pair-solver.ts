@@ -67,6 +67,8 @@ export function createPairSolver(
         hoop: odd.map((_, l) => of(({ hoop }, k) => hoop[k]!, l)),
         halfway: odd.map((_, l) => of(({ halfway }, k) => halfway[k]!, l)),
         moments: (l) => of((slopes, k) => slopes.moments(k), l),
+        phi,
+        phiRates: odd.map((_, l) => of(({ phiRates }, k) => phiRates[k]!, l)),
       };
     },
   };

@@ -33,7 +33,7 @@ describe('rates of the stress around a channel', () => {
   it('are those of Kirsch around a circle that grows', () => {
     // Kirsch, Z. VDI 42 (1898) 797-807 (as in Timoshenko & Goodier, Theory of Elasticity, art. 35), unit tension along x, differentiated by the radius.
     const nodes = ellipseNodes(1, 1, [0.3, -0.2], 0, 64);
-    const stress = createStressModel(sheet, { farField: { sx: 1, sy: 0, txy: 0 } }, [], 1e-14);
+    const stress = createStressModel(sheet, { farField: { sx: 1, sy: 0, txy: 0 } }, [], { tolerance: 1e-14 });
     const rates = createFillerRates(sheet, actingLoads(sheet, { farField: { sx: 1, sy: 0, txy: 0 } }));
     const edge = stress.evaluate(nodes, false);
     // All points of a circle of radius 1 move along the normal, which turns as the tangent does.
@@ -60,7 +60,7 @@ describe('rates of the stress around a channel', () => {
   ] as const)('are those of central differences in a host: %s', (_, mirror, nodes, loads) => {
     const model: ReducedModel = tee;
     const acting = actingLoads(model, loads);
-    const stress = createStressModel(model, loads, [], 1e-14);
+    const stress = createStressModel(model, loads, [], { tolerance: 1e-14 });
     const channel = createChannelStress(model, acting);
     const motions = motionsOf(nodes.count, mirror);
     const given = weights(acting.length);

@@ -57,7 +57,7 @@ export function createFillerRates(model: ReducedModel, loads: readonly ActingLoa
     writeCoefficientWeights(basis.degree, functions, weight, conjugate, coefficients);
     moments.fill(0);
     let first = 0;
-    for (const block of responseBlocks(response, edge.mirror)) {
+    for (const block of responseBlocks(response, edge.mirror ? 'half' : 'whole')) {
       const order = Math.sqrt(block.length);
       for (let i = 0; i < order; i++) {
         const share = coefficients[first + i]!;

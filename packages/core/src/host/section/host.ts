@@ -51,7 +51,8 @@ function openSection(joint: SectionJoint): Host {
     wholeRoom: ({ mirror }) => ({ mirror, ...box, edgeRadius: 0 }),
     condensed: true,
     reduce: (wish, onProgress) => reduceSection(section, wish, onProgress),
-    mesh: (loads, curve, coarseness) => meshSectionLoads(section, loads, curve, coarseness),
+    oneChannel: { why: 'one in a section that was meshed elsewhere', remedy: 'ask for one channel' },
+    mesh: (loads, [curve], coarseness) => meshSectionLoads(section, loads, curve, coarseness),
     judgesSection: true,
     strengthAt: sectionStrengthAt(joint, file.surfaces),
     tips: {
