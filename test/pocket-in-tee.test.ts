@@ -48,7 +48,7 @@ describe('a pocket in a bend of a tee', () => {
     const { pocket, ...plain } = { ...joint, overlaminate: same(joint.overlaminate), skin: same(joint.skin) };
     const filled = hostOf({ ...plain, pocket: { ...pocket!, resin: laminatePly } } as TeeJoint);
     const { basis, loads: units } = filled.reduce({ wall: 0.05, edgeRadius: 0.1 });
-    const { mesh, solutions } = hostOf(plain as TeeJoint).mesh(loads, undefined, 1);
+    const { mesh, solutions } = hostOf(plain as TeeJoint).mesh(loads, [], 1);
     // Middle of the pocket, on the ray from the bend's centre at 45 degrees; axes turned with it.
     const radius = 5 - 0.5;
     const at = 5 - radius * Math.SQRT1_2;
@@ -102,6 +102,6 @@ describe('a slot in the skin of a tee, in its middle', () => {
 
   it('refuses to be meshed with a channel that leaves the pocket', () => {
     const nodes = ellipseNodes(0.2, 0.2, [1.5, 0.9], 0, 64);
-    expect(() => host.mesh(loads, edgeCurve(nodes), 2)).toThrow(/inside the pocket|channel/);
+    expect(() => host.mesh(loads, [edgeCurve(nodes)], 2)).toThrow(/inside the pocket|channel/);
   });
 });

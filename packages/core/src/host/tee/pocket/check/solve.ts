@@ -13,7 +13,12 @@ export function meshPocketTeeLoads(
   coarseness: number,
 ): MeshedLoads {
   const site = pocketSite(joint);
-  const mesh = pocketTeeTriangles(joint, site, curves.map((curve) => curveInJoint(curve, site)), coarseness);
+  const mesh = pocketTeeTriangles(
+    joint,
+    site,
+    curves.map((curve) => curveInJoint(curve, site)),
+    coarseness,
+  );
   const solutions = [...solveTee(mesh, joint, loads)].map(([name, one]) => [name, solutionInFrame(one, site)] as const);
   return { mesh: meshInFrame(mesh, site), solutions: new Map(solutions) };
 }
