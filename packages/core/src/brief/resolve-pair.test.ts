@@ -48,9 +48,19 @@ describe('two channels of a brief', () => {
     expect(new Set([usual, free, spaced].map(canonicalHost)).size).toBe(3);
   });
 
+  it('say what does nothing for one channel, so that a sweep can ask for one and for two', async () => {
+    const { cautions, channel } = await resolveBrief({
+      ...slot,
+      channels: { number: 1, pitch: 1, connected: 'series' },
+    });
+    expect(channel.pair).toBeUndefined();
+    expect(cautions.filter((text) => text.startsWith('channels.'))).toEqual([
+      'channels.pitch: does nothing for one channel; ask for number: 2, or leave it out',
+      'channels.connected: does nothing for one channel; ask for number: 2, or leave it out',
+    ]);
+  });
+
   it.each([
-    ['a pitch of one channel', { ...slot, channels: { pitch: 1 } }, /^channels.pitch: no pitch for one channel/],
-    ['a connection of one', { ...slot, channels: { connected: 'series' } }, /^channels.connected: nothing for one/],
     ['three', { ...slot, channels: { number: 3 } }, /^channels.number: a whole number at least 1 and at most 2/],
     [
       'a pitch without room between them',

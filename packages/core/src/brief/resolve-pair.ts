@@ -1,5 +1,5 @@
 import type { Host } from '../host/index.js';
-import type { ProblemList } from '../input/index.js';
+import type { BriefPath, ProblemList } from '../input/index.js';
 import type { ChannelWish } from './resolved.js';
 import type { BriefData } from './schema.js';
 
@@ -17,13 +17,7 @@ export function resolvePair(
   host: Host | undefined,
   problems: ProblemList,
 ): { readonly pair: NonNullable<ChannelWish['pair']>; readonly largest: Extent | undefined } | undefined {
-  if (number === 1) {
-    if (pitch !== undefined)
-      problems.add(['channels', 'pitch'], 'no pitch for one channel', 'leave it out, or ask for number: 2');
-    if (problems.isGiven(['channels', 'connected']))
-      problems.add(['channels', 'connected'], 'nothing for one channel', 'leave it out, or ask for number: 2');
-    return undefined;
-  }
+  if (number === 1) return undefined;
   const { wall, edgeRadius } = channel;
   if (host?.oneChannel !== undefined)
     problems.add(['channels', 'number'], `1; ${host.oneChannel.why}`, host.oneChannel.remedy);
@@ -60,4 +54,12 @@ export function resolvePair(
     pair: { connected, ...(pitch === undefined ? {} : { pitch }), ...(both === undefined ? {} : { largest: both }) },
     largest: each,
   };
+}
+
+/** What does nothing where there is one channel: a sweep may ask for one and for two of one brief. */
+export function idlePair({ number }: BriefData['channels'], isGiven: (path: BriefPath) => boolean): string[] {
+  if (number !== 1) return [];
+  return ['pitch', 'connected']
+    .filter((key) => isGiven(['channels', key]))
+    .map((key) => `channels.${key}: does nothing for one channel; ask for number: 2, or leave it out`);
 }

@@ -13,6 +13,7 @@ import { resolveChannel } from './resolve-channel.js';
 import { resolveDelivery } from './resolve-delivery.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
+import { idlePair } from './resolve-pair.js';
 import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';
 import type { ResolvedBrief } from './resolved.js';
@@ -91,6 +92,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...kind!.doubts(host!),
       ...implausibleLoads(acting, combined, loadsOf(joint), (path) => problems.isGiven(path)),
       ...cureCautions(acting, combined),
+      ...idlePair(channels, (path) => problems.isGiven(path)),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
       ...longSearches(search, scatter),

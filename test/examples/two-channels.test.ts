@@ -1,0 +1,41 @@
+import { readFileSync } from 'node:fs';
+import {
+  createChannelReporter,
+  createTask,
+  outlineOf,
+  type ReducedModel,
+  readBrief,
+  reduceJoint,
+  wholeRoom,
+} from '@lumenfront/core';
+import { beforeAll, describe, expect, it } from 'vitest';
+
+const text = readFileSync(new URL('two-channels.yaml', import.meta.url), 'utf8');
+const cases = ['cured', 'stretched', 'sheared', 'opened'];
+
+/** The table in the brief's comment. */
+const rows = [...text.matchAll(/^# {3}(alone|[\d.]+) +([\d.]+) +([\d.]+) +([\d.]+) +([\d.]+)/gm)].map(
+  ([, pitch, ...peaks]) => ({ pitch: pitch === 'alone' ? undefined : Number(pitch), peaks: peaks.map(Number) }),
+);
+
+let model: ReducedModel;
+beforeAll(async () => {
+  const { joint, channel } = await readBrief(text);
+  model = reduceJoint(joint, channel);
+}, 120_000);
+
+describe('the example of two channels in a slot', () => {
+  it.each(rows)('has the peaks of its table at a pitch of $pitch', async ({ pitch, peaks }) => {
+    const brief = await readBrief(pitch === undefined ? text.replace('number: 2', 'number: 1') : text);
+    const size = { y: 1, width: 0.24, height: 0.24 };
+    const parameters = pitch === undefined ? size : { x: pitch / 2, ...size, turn: 0 };
+    const report = createChannelReporter(createTask(brief, model));
+    const { design } = report(outlineOf({ family: 'ellipse', parameters }, wholeRoom(brief)));
+    cases.forEach((name, c) => {
+      expect(Math.abs(design.cases[name]!.peak / peaks[c]! - 1), name).toBeLessThan(0.002);
+    });
+    if (pitch !== undefined) expect(design.cases.sheared!.at[0]).toBeLessThan(0);
+  });
+
+  it('tells five rows', () => expect(rows).toHaveLength(5));
+});
