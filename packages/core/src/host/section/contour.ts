@@ -15,7 +15,7 @@ export interface ControlContour extends ContourNodes, Border {
   readonly closed: true;
   readonly inset: number;
   readonly degree: number;
-  /** The circle about which the regular fields are laid. */
+  /** About which the regular fields are laid. They are orthonormal on contour and mirror image: in its middle these differ least. */
   readonly middle: readonly [number, number];
   readonly data: ContourData;
 }
@@ -87,7 +87,7 @@ export function controlContour(border: Border, box: Box, wish: Omit<RoomWish, 'm
     closed: true,
     inset,
     degree,
-    middle: circle.at,
+    middle: [(wider.xMin + wider.xMax) / 2, (wider.yMin + wider.yMax) / 2],
     data: { x: [...nodes.x], y: [...nodes.y] },
     distance: contourBorder(nodes).distance,
   };

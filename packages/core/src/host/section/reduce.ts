@@ -1,7 +1,9 @@
+import { InputError } from '../../errors.js';
 import {
   contourBasis,
   differenceAround,
   innerPressure,
+  type Probe,
   type ScalarLoad,
   type SolvedHost,
   solveHost,
@@ -17,17 +19,22 @@ import { limitProbes } from './probes.js';
 const held = 0;
 const free = 1;
 
-/** Degrees above the first that are tried, the last of them as judge only. */
-const further = [8, 16] as const;
-
 /** Of what is left, each step's: condensing and two solutions, the usual number, come to four fifths. */
 const stepShare = 0.4;
+
+/** Steps between the degrees that are tried, upwards and downwards. */
+const upwards = 8;
+const downwards = 4;
+/** The difference beyond which more degrees make it worse: the fields are near to dependent on a filler unlike its mirror image. */
+const breakdown = 0.02;
+/** Worse than this no model is handed out. */
+const mostDifference = 0.1;
 
 /**
  * Condenses a section once, with the first degree of which the next one changes peaks around outlines at the limits of wall and edge
  * radius by no more than the wanted accuracy; where none is enough, with the best. What the user's mesh errs by it does not know: the check tells.
  *
- * @throws InputError for walls that leave no room, and for loads that supports do not hold
+ * @throws InputError for walls that leave no room, for loads that supports do not hold, and for fillers that no degree serves
  */
 export function reduceSection(
   section: SectionBody,
@@ -43,19 +50,17 @@ export function reduceSection(
   const contour = controlContour(section.border, section.box, wish);
   const condensed = told(condenseSection(section, contour));
   const solve = (degree: number) => told(solveOnContour(section, contour, condensed, degree));
-  const probes = limitProbes(section, wish);
-  let solved = solve(contour.degree);
-  let best: { readonly solved: SolvedHost; readonly finer: SolvedHost; readonly accuracy: number } | undefined;
-  for (const step of further) {
-    const finer = solve(contour.degree + step);
-    const accuracy = differenceAround(probes, solved, finer);
-    if (best === undefined || accuracy <= best.accuracy) best = { solved, finer, accuracy };
-    if (accuracy <= wantedAccuracy) break;
-    solved = finer;
-  }
-  const { accuracy, finer } = best!;
+  const { solved, finer, accuracy } = bestOf(contour.degree, solve, limitProbes(section, wish));
+  if (!(accuracy <= mostDifference))
+    throw new InputError({
+      path: 'host.filler',
+      expected:
+        'a filler in which channels can be modelled: not very long and thin at one end, not bent round a corner',
+      received: `${section.joint.filler}, around which peaks are ${Math.round(100 * accuracy)} % in doubt`,
+      remedy: 'name a more compact part of it as the filler, and the rest as a surface of the same material',
+    });
   return {
-    ...modelOf(section, contour, condensed, best!.solved),
+    ...modelOf(section, contour, condensed, solved),
     accuracy,
     finer: {
       basis: finer.basis,
@@ -63,6 +68,53 @@ export function reduceSection(
       undisturbed: finer.loads.map(({ undisturbed }) => undisturbed),
     },
   };
+}
+
+/** A solution, the finer one that it is held against, and by how much peaks differ; NaN where one was not found. */
+interface Proof {
+  readonly solved: SolvedHost;
+  readonly finer: SolvedHost;
+  readonly accuracy: number;
+}
+
+function bestOf(degree: number, solve: (degree: number) => SolvedHost, probes: readonly Probe[]): Proof {
+  const known = new Map<number, SolvedHost | undefined>();
+  const at = (n: number) => {
+    if (!known.has(n))
+      known.set(
+        n,
+        solvedOr(() => solve(n)),
+      );
+    return known.get(n);
+  };
+  let best: Proof | undefined;
+  const attempt = (from: number, to: number): number => {
+    const [solved, finer] = [at(from), at(to)];
+    const accuracy = solved && finer ? differenceAround(probes, solved, finer) : Number.NaN;
+    if (solved && finer && (best === undefined || accuracy <= best.accuracy)) best = { solved, finer, accuracy };
+    return accuracy;
+  };
+  let last = attempt(degree, degree + upwards);
+  if (!(last <= wantedAccuracy))
+    if (last <= breakdown) attempt(degree + upwards, degree + 2 * upwards);
+    else
+      for (let n = degree - downwards; n >= 3 * downwards; n -= downwards) {
+        const before = last;
+        last = attempt(n, n + downwards);
+        if (last <= wantedAccuracy || last > before) break;
+      }
+  if (best === undefined) throw new Error('the section was solved with no degree');
+  return best;
+}
+
+/** What is not positive definite has no solution: fields of that degree are dependent. */
+function solvedOr(solve: () => SolvedHost): SolvedHost | undefined {
+  try {
+    return solve();
+  } catch (error) {
+    if (error instanceof Error && /positive definite/.test(error.message)) return undefined;
+    throw error;
+  }
 }
 
 function solveOnContour(

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hostOf, type SectionJoint } from '../packages/core/src/host/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
-import { meshOf } from './fixtures/section-joints.js';
+import { discJoint, meshOf } from './fixtures/section-joints.js';
 import { teeGeometry, teeSurfaces } from './fixtures/tee-geometry.js';
 import { ellipseNodes, referenceJoint } from './fixtures/tee-reference.js';
 
@@ -76,4 +76,37 @@ describe.runIf(hasMesher)('a tee that is meshed elsewhere', { timeout: 180_000 }
     for (const name of Object.keys(loads))
       expect(Math.abs(theirs!.loads[name]!.peak / own!.loads[name]!.peak - 1), name).toBeLessThan(0.005);
   });
+
+  it('serves a filler that is long and thin to one side, on degrees that its polynomials bear', () => {
+    const [geometry, mesh] = [join(folder, 'needle.geo'), join(folder, 'needle.msh')];
+    writeFileSync(geometry, needle);
+    expect(spawnSync('gmsh', ['-2', geometry, '-o', mesh]).status).toBe(0);
+    const { surfaces, ...others } = discJoint();
+    const joint: SectionJoint = {
+      ...others,
+      mesh: meshOf(readFileSync(mesh, 'utf8')),
+      surfaces: { filler: surfaces.filler!, sheet: surfaces.sheet! },
+    };
+    const model = hostOf(joint).reduce({ wall: 0.15, edgeRadius: 0.15 });
+    expect(model.accuracy).toBeLessThan(0.02);
+    const acting = { cure: { deltaT: -100 }, lift: { force: 100 } };
+    const stress = createStressModel(model, acting, []).evaluate(ellipseNodes(0.4, 0.3, [-3, 0.7], 0.3, 128), false);
+    const meshed = meshedStress(joint, acting, [], ellipseNodes(0.4, 0.3, [-3, 0.7], 0.3, 256), { coarseness: 2 });
+    Object.keys(acting).forEach((name, l) => {
+      expect(Math.abs(stress.loads[l]!.peak / meshed.loads[name]!.peak - 1), name).toBeLessThan(0.005);
+    });
+  });
 });
+
+/** A triangle of 15 degrees in a block. */
+const needle = `
+Point(1) = {-4, 0, 0, 0.3}; Point(2) = {4, 0, 0, 0.3}; Point(3) = {-4, 2.1, 0, 0.3};
+Point(4) = {-12, -12, 0, 2}; Point(5) = {12, -12, 0, 2}; Point(6) = {12, 12, 0, 2}; Point(7) = {-12, 12, 0, 2};
+Line(1) = {1, 2}; Line(2) = {2, 3}; Line(3) = {3, 1};
+Line(4) = {4, 5}; Line(5) = {5, 6}; Line(6) = {6, 7}; Line(7) = {7, 4};
+Curve Loop(1) = {1, 2, 3}; Plane Surface(1) = {1};
+Curve Loop(2) = {4, 5, 6, 7}; Plane Surface(2) = {2, 1};
+Physical Surface("filler") = {1}; Physical Surface("sheet") = {2};
+Physical Curve("bottom") = {4}; Physical Curve("right") = {5}; Physical Curve("top") = {6}; Physical Curve("left") = {7};
+Mesh.ElementOrder = 2; Mesh.MshFileVersion = 4.1;
+`;
