@@ -105,7 +105,7 @@ export interface PocketedColumns {
   readonly rightFar: readonly number[];
 }
 
-/** `coarsest`: a column far from the pocket, by how far; `given`: columns that must be there. */
+/** `coarsest`: a column, by where it is; `given`: columns that must be there. */
 export function pocketedColumns(
   { laminate, form, place, from, to, sizeAt, extent, coarseness }: Pocketed,
   coarsest: (s: number) => number,
@@ -113,16 +113,16 @@ export function pocketedColumns(
 ): PocketedColumns {
   const isSlot = laminate.pocket.made === 'cut';
   const a = form.halfWidth;
-  const sizeOn = (s: number, side: PocketForm['lower']) => sizeAt(...place(s, side.at(s)));
+  const sizeOn = (s: number, side: PocketForm['lower']) => Math.min(sizeAt(...place(s, side.at(s))), coarsest(s));
   // Tips of a lens: distances from the tip, from 0 to where the triangles begin.
-  const sliver = (room: number) => {
-    const first = Math.min(0.1 * a, room / 2);
+  const sliver = (room: number, tip: number) => {
+    const first = Math.min(0.1 * a, room / 2, coarsest(tip));
     const slices = Math.max(1, Math.ceil(Math.log(room / first) / Math.log(1 + 0.2 * coarseness)));
     return Array.from({ length: slices + 2 }, (_, k) => (k === 0 ? 0 : first * power(room / first, (k - 1) / slices)));
   };
   const roomAt = (end: number) => Math.min(0.45 * a, 0.6 * (a - end));
-  const leftTip = isSlot ? [0] : sliver(roomAt(-extent.left));
-  const rightTip = isSlot ? [0] : sliver(roomAt(extent.right));
+  const leftTip = isSlot ? [0] : sliver(roomAt(-extent.left), -a);
+  const rightTip = isSlot ? [0] : sliver(roomAt(extent.right), a);
   const [start, end] = [leftTip.at(-1)! - a, a - rightTip.at(-1)!];
   const alongSide = (side: PocketForm['lower']) => [
     ...leftTip.slice(0, -1).map((s) => s - a),

@@ -77,8 +77,8 @@ export function resolveTeePocket(
   return { in: where, at, form, resin };
 }
 
-/** A pocket and what ends its laminate keep this many of the laminate's thicknesses apart. */
-const fromEnds = 0.25;
+/** A pocket and what ends its laminate keep this many of the laminate's thicknesses and of the bend radius apart: stresses are singular at the tips of the filler. */
+const fromEnds = { thicknesses: 0.25, radii: 0.1 };
 
 function checkRoom(
   { in: where, at, form }: TeePocket,
@@ -89,7 +89,7 @@ function checkRoom(
   const { bendRadius: R, footLength, skinHalfSpan } = joint;
   const level = levelOf(laminate);
   const half = form.made === 'cut' ? form.halfWidth : form.halfLength;
-  const needed = half + fromEnds * layupThickness(laminate.layup);
+  const needed = half + Math.max(fromEnds.thicknesses * layupThickness(laminate.layup), fromEnds.radii * R);
   const [before, after] = roomAround(joint, where, at, level);
   if (before >= needed && after >= needed) return;
   const size = `the pocket reaches ${number(half)} mm to both sides and keeps ${number(needed - half)} mm more`;

@@ -150,7 +150,7 @@ function coarsestOn({ bendRadius: R, pocket }: PocketTee, site: PocketSite, coar
   const face = pocket.in === 'skin' ? site.thickness : 0;
   return (s) => {
     const [x, y] = site.toJoint(...site.fold(s, face));
-    return Math.abs(x) < R ? Math.min(own, Math.max(coarseness * fillerSize(R, x, y), 0.01 * R)) : own;
+    return Math.abs(x) < R ? Math.min(own, Math.max(coarseness * fillerSize(R, x, y), 1e-4 * R)) : own;
   };
 }
 
