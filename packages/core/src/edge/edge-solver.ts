@@ -6,8 +6,8 @@ import { type EdgeFold, holdsClass, solvedNodes } from './fold.js';
 import { type HostResponse, writeAnswer } from './host-response.js';
 import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
 import { addInnerPointTerm, writeEdgeMatrix } from './kernel.js';
-import { toLocal } from './local-nodes.js';
-import { type EdgeFields, writeEdgeFields } from './regular-field.js';
+import { type LocalEdge, toLocal } from './local-nodes.js';
+import { type EdgeFields, fieldClasses, writeEdgeFields } from './regular-field.js';
 
 /** One load on the edge: the undisturbed regular field and how the host answers. */
 export interface EdgeLoad {
@@ -47,8 +47,6 @@ export interface EdgeSolver {
 
 const mostIterations = 100;
 
-const classes = [true, false] as const;
-
 /**
  * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes and up to `loadCount` loads, buffers included.
  * `tolerance` is the relative residual to reach. Folded, the host must be mirror-symmetric, and loads have fields of the class that the fold holds only; of a
@@ -84,8 +82,9 @@ export function createEdgeSolver(
   const phi = Array.from({ length: loadCount }, () => new Float64Array(2 * count));
   const solution: EdgeSolution = { phi, moments, inner, iterations: 0, residual: 0 };
 
-  const { length } = basis;
-  const system: EdgeSystem = { count, fold, length, local, inner: localInner, matrix, fields, table, phi, moments };
+  const edge: LocalEdge = { nodes: local, fold, inner: localInner };
+  const classes = fieldClasses(table, fold);
+  const system: EdgeSystem = { edge, length: basis.length, matrix, fields, classes, phi, moments };
   let solved: readonly EdgeLoad[] = [];
   let slopeSolver: SlopeSolver | undefined;
   let most = 0;
@@ -111,18 +110,7 @@ export function createEdgeSolver(
       writeEdgeMatrix(local, fold, matrix);
       addInnerPointTerm(local, fold, localInner, functional, matrix);
       fillBasisTable(local, rows, localInner, table);
-      for (const symmetric of classes)
-        if (holdsClass(fold, symmetric))
-          writeEdgeFields(
-            local,
-            fold,
-            table,
-            symmetric,
-            localInner,
-            fieldCount,
-            symmetric ? 0 : half - firstField,
-            fields,
-          );
+      for (const one of classes) writeEdgeFields(edge, one, fieldCount, fields);
       solved = loads;
       solution.iterations = 0;
       solution.residual = 0;

@@ -1,18 +1,18 @@
-import type { CurveNodes } from '../outline/index.js';
+import type { DenseMatrix } from '../linear/index.js';
 import { type BasisTable, isReal } from './basis.js';
-import { type EdgeFold, holdsClass, shareOf, solvedNodes } from './fold.js';
+import { holdsClass, shareOf, solvedNodes } from './fold.js';
+import type { LocalEdge } from './local-nodes.js';
+import type { FieldClass } from './regular-field.js';
 
 /**
  * Adds what the motion of an edge does to the right side of a regular field of given `coefficients` (of the classes that are solved for), `(H c)'`, to the columns of
- * the nodes' own velocities: `[2 i Im phi' + Re phi'(z0)] w - conj(conj(t) phi'' + psi') conj(w)`. Layout of `out` as in `writeEdgeRates`.
+ * the nodes' own velocities: `[2 i Im phi' + Re phi'(z0)] w - conj(conj(t) phi'' + psi') conj(w)`. Layout of `rates` as in `writeEdgeRates`.
  */
 export function addFieldRates(
-  nodes: CurveNodes,
-  fold: EdgeFold,
+  { nodes, fold }: LocalEdge,
   table: BasisTable,
   coefficients: Float64Array,
-  stride: number,
-  out: Float64Array,
+  { values: out, columns: stride }: DenseMatrix,
 ): void {
   const { atNodes, innerSlopes } = table;
   const { degree } = table.basis;
@@ -67,19 +67,15 @@ export function addFieldRates(
 }
 
 /**
- * Writes what the motion of an edge does to the moments of given boundary values, `(Q phi)'`: one row of `stride` columns a field from row `firstRow` of `out` on, columns as in
+ * Writes what the motion of an edge does to the moments of given boundary values, `(Q phi)'`: one row a field from the class's first on, columns as in
  * `writeEdgeRates`. With `F' = 2 Re(phi') t' + t conj(phi'' t') + conj(psi' t')` of a field,
  * its rate is `2 Re(phi'' w) t' + 2 Re(phi') w' + w conj(phi'' t') + t conj(phi''' w t' + phi'' w') + conj(psi'' w t' + psi' w')`.
  */
 export function writeMomentRates(
-  nodes: CurveNodes,
-  fold: EdgeFold,
-  table: BasisTable,
-  symmetric: boolean,
+  { nodes, fold }: LocalEdge,
+  { table, symmetric, first: firstRow }: FieldClass,
   phi: Float64Array,
-  firstRow: number,
-  stride: number,
-  out: Float64Array,
+  { values: out, columns: stride }: DenseMatrix,
 ): void {
   const { count, x, y, dx, dy } = nodes;
   const { atNodes } = table;

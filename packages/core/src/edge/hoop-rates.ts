@@ -1,4 +1,4 @@
-import { multiplyBatch, trigonometricRule } from '../linear/index.js';
+import { multiplyBatch, rowsIn, trigonometricRule } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
 
 /**
@@ -76,8 +76,8 @@ export function createHoopRates(count: number, mirror: boolean, most: number): H
       motions = howMany;
       scale = 1 / length;
       const [odd, even] = halves;
-      multiplyBatch(even, rows, rows, dx, 0, count, motions, speedX, 0, rows);
-      multiplyBatch(odd, rows, rows, dy, 0, count, motions, speedY, 0, rows);
+      multiplyBatch({ values: even, rows, columns: rows }, rowsIn(dx, count), motions, rowsIn(speedX, rows));
+      multiplyBatch({ values: odd, rows, columns: rows }, rowsIn(dy, count), motions, rowsIn(speedY, rows));
       const [here, between] = tangents;
       for (let i = 0; i < rows; i++) {
         let x = 0;
@@ -128,7 +128,8 @@ export function createHoopRates(count: number, mirror: boolean, most: number): H
           quotient[2 * i + 1] = factor * (py * squareX - px * squareY);
         }
         const out = place === 0 ? atNodes : halfway;
-        multiplyBatch(readers[place]!, rows, order, rates, 0, order, motions, out, 0, rows);
+        const reader = { values: readers[place]!, rows, columns: order };
+        multiplyBatch(reader, rowsIn(rates, order), motions, rowsIn(out, rows));
         const x = place === 0 ? velocityX : speedX;
         const y = place === 0 ? velocityY : speedY;
         const stride = place === 0 ? count : rows;

@@ -29,8 +29,9 @@ export {
   writeAnswer,
 } from './host-response.js';
 export type { InnerPoint } from './inner-point.js';
+export type { LocalEdge } from './local-nodes.js';
 export { createPairSolver } from './pair-solver.js';
-export { type EdgeFields, writeEdgeFields } from './regular-field.js';
+export { type EdgeFields, type FieldClass, writeEdgeFields } from './regular-field.js';
 export {
   type AlongEdge,
   createSummitFinder,

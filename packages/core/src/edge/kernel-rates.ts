@@ -1,22 +1,17 @@
-import type { CurveNodes } from '../outline/index.js';
-import { type EdgeFold, imageSign, isPair, solvedNodes } from './fold.js';
-import type { InnerPoint } from './inner-point.js';
+import type { DenseMatrix } from '../linear/index.js';
+import { imageSign, isPair, solvedNodes } from './fold.js';
+import type { LocalEdge } from './local-nodes.js';
 
 /**
  * Writes what the motion of an edge does to its matrix times given boundary values, with the sign of the right side: `out v = -(A phi)'`, `A` of `writeEdgeMatrix` with
- * the inner-point term, the point held still. `out` is row-major with `stride` columns a row, two rows a node; columns are the velocities of
+ * the inner-point term, the point held still. Two rows of `rates` a node; columns are the velocities of
  * the (solved) nodes and of their first derivatives, `(x, y, dx, dy)` node by node. It is the derivative of the discrete sums
  * (derived here), so it is exact for the stress that is computed, resolved or not.
  */
-export function writeEdgeRates(
-  nodes: CurveNodes,
-  fold: EdgeFold,
-  inner: InnerPoint,
-  phi: Float64Array,
-  stride: number,
-  out: Float64Array,
-): void {
-  const { count, x, y, dx, dy } = nodes;
+export function writeEdgeRates(edge: LocalEdge, phi: Float64Array, rates: DenseMatrix): void {
+  const { fold } = edge;
+  const { count, x, y, dx, dy } = edge.nodes;
+  const { values: out, columns: stride } = rates;
   const rows = solvedNodes(fold, count);
   const weight = 4 / count;
   const sign = imageSign(fold);
@@ -88,17 +83,14 @@ export function writeEdgeRates(
     out[bottom + 4 * i]! += ownYX;
     out[bottom + 4 * i + 1]! += ownYY;
   }
-  subtractInnerRates(nodes, fold, inner, phi, stride, out);
+  subtractInnerRates(edge, phi, rates);
 }
 
 /** Of the inner-point term `(t - z0) I`, `I = (1/N) sum Im(phi r^2 t')`, `r = 1/(t - z0)`: `w I + (t - z0) (1/N) sum Im(phi r^2 w' - 2 phi r^3 t' w)`. */
 function subtractInnerRates(
-  { count, x, y, dx, dy }: CurveNodes,
-  fold: EdgeFold,
-  inner: InnerPoint,
+  { nodes: { count, x, y, dx, dy }, fold, inner }: LocalEdge,
   phi: Float64Array,
-  stride: number,
-  out: Float64Array,
+  { values: out, columns: stride }: DenseMatrix,
 ): void {
   const rows = solvedNodes(fold, count);
   const middleX = fold === 'half' ? 0 : inner.x;

@@ -34,8 +34,9 @@ describe('writeEdgeFields', () => {
   const basis = { degree, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(degree) };
   const table = createBasisTable(basis, count);
   fillBasisTable(nodes, count, inner, table);
-  writeEdgeFields(nodes, 'whole', table, true, inner, 2 * half, 0, { H, Q });
-  writeEdgeFields(nodes, 'whole', table, false, inner, 2 * half, half, { H, Q });
+  const edge = { nodes, fold: 'whole' as const, inner };
+  writeEdgeFields(edge, { table, symmetric: true, first: 0 }, 2 * half, { H, Q });
+  writeEdgeFields(edge, { table, symmetric: false, first: half }, 2 * half, { H, Q });
 
   it("gives the right side phi - t conj(phi') - conj(psi) + (t - z0) Re phi'(z0) of every field", () => {
     for (const symmetric of [true, false])
@@ -95,8 +96,9 @@ describe('writeEdgeFields', () => {
     const whole = { H: new Float64Array(2 * count * half), Q: new Float64Array(half * 2 * count) };
     const folded = { H: new Float64Array(count * half), Q: new Float64Array(half * count) };
     fillBasisTable(even, count, onAxis, table);
-    writeEdgeFields(even, 'whole', table, true, onAxis, half, 0, whole);
-    writeEdgeFields(even, 'half', table, true, onAxis, half, 0, folded);
+    const fields = { table, symmetric: true, first: 0 };
+    writeEdgeFields({ nodes: even, fold: 'whole', inner: onAxis }, fields, half, whole);
+    writeEdgeFields({ nodes: even, fold: 'half', inner: onAxis }, fields, half, folded);
     expect(largestDifference(folded.H, whole.H.subarray(0, count * half))).toBe(0);
     for (let l = 0; l < half; l++)
       for (let i = 0; i < count; i++) expect(folded.Q[l * count + i]).toBeCloseTo(2 * whole.Q[l * 2 * count + i]!, 14);

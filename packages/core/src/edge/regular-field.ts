@@ -1,7 +1,6 @@
-import type { CurveNodes } from '../outline/index.js';
-import { type BasisTable, isReal } from './basis.js';
-import { type EdgeFold, shareOf, solvedNodes } from './fold.js';
-import type { InnerPoint } from './inner-point.js';
+import { type BasisTable, halfSize, isReal } from './basis.js';
+import { type EdgeFold, holdsClass, shareOf, solvedNodes } from './fold.js';
+import type { LocalEdge } from './local-nodes.js';
 
 /**
  * What the regular fields are on an edge, one row a field of one symmetry class (see `RegularBasis` for their order).
@@ -15,18 +14,25 @@ export interface EdgeFields {
   readonly Q: Float64Array;
 }
 
-/**
- * Writes H and Q of one symmetry class at nodes in local coordinates, whose basis functions are in `table`. Folded, the nodes that are solved for
- * stand for all, and the class is the one that the fold holds. `columns` is the row length of H and `first` the class's place in H and Q.
- */
+/** Regular fields of one symmetry class, and the first one's place among all that are solved for. */
+export interface FieldClass {
+  /** The basis functions at the nodes of the edge. */
+  readonly table: BasisTable;
+  readonly symmetric: boolean;
+  readonly first: number;
+}
+
+/** The classes that an edge is solved with. */
+export function fieldClasses(table: BasisTable, fold: EdgeFold): readonly FieldClass[] {
+  const held = [true, false].filter((symmetric) => holdsClass(fold, symmetric));
+  return held.map((symmetric, k) => ({ table, symmetric, first: k * halfSize(table.basis.degree) }));
+}
+
+/** Writes H and Q of one of an edge's classes. `columns` is the row length of H. */
 export function writeEdgeFields(
-  nodes: CurveNodes,
-  fold: EdgeFold,
-  table: BasisTable,
-  symmetric: boolean,
-  inner: InnerPoint,
+  { nodes, fold, inner }: LocalEdge,
+  { table, symmetric, first }: FieldClass,
   columns: number,
-  first: number,
   out: EdgeFields,
 ): void {
   const { count, x, y, dx, dy } = nodes;

@@ -1,4 +1,4 @@
-export { multiplyBatch } from './batch.js';
+export { type DenseMatrix, multiplyBatch, type Rows, rowsIn } from './batch.js';
 export { addEntry, createCyclicBand, solveCyclicBand } from './cyclic-band.js';
 export { multiply } from './dense.js';
 export type { ElementTopology } from './dissection.js';

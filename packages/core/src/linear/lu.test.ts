@@ -57,7 +57,11 @@ describe('multiplyBatch', () => {
     for (const add of [false, true]) {
       const before = numbers(2 + count * 8);
       const out = before.slice();
-      multiplyBatch(matrix, rows, columns, batch, 3, 10, count, out, 2, 8, add);
+      const [from, to] = [
+        { values: batch, at: 3, stride: 10 },
+        { values: out, at: 2, stride: 8 },
+      ];
+      multiplyBatch({ values: matrix, rows, columns }, from, count, to, add);
       const expected = before.slice();
       for (let p = 0; p < count; p++)
         product(matrix, rows, columns, batch.slice(3 + p * 10, 10 + p * 10)).forEach((value, i) => {

@@ -140,7 +140,7 @@ describe('fields on the control contour', () => {
     const middle = { x: 0, y: 0 };
     const table = createBasisTable(basis, 32);
     fillBasisTable(nodes, 32, middle, table);
-    writeEdgeFields(nodes, 'half', table, symmetric, middle, half, 0, fields);
+    writeEdgeFields({ nodes, fold: 'half', inner: middle }, { table, symmetric, first: 0 }, half, fields);
     const factor = ((kappa + 1) / (2 * G)) * basis.length ** 2;
     for (const wave of [1, 2, 3]) {
       // Smooth values of phi of this symmetry.

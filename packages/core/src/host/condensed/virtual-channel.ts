@@ -84,7 +84,10 @@ function sourceMoments(medium: Medium, of: FieldClass, { x, y, dx, dy }: SourceP
   const table = createBasisTable(medium.basis, points);
   fillBasisTable(nodes, points, middle, table);
   for (const { symmetric, first } of classes)
-    writeEdgeFields(nodes, mirror ? 'half' : 'whole', table, symmetric, middle, columns, first, { H, Q });
+    writeEdgeFields({ nodes, fold: mirror ? 'half' : 'whole', inner: middle }, { table, symmetric, first }, columns, {
+      H,
+      Q,
+    });
   return rowsOf(Q, 2 * points).mul(momentUnit(medium));
 }
 

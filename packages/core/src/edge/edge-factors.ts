@@ -1,0 +1,178 @@
+import {
+  type DenseMatrix,
+  factorLu,
+  type LowRank,
+  lowRank,
+  multiply,
+  multiplyBatch,
+  rowsIn,
+  solveLu,
+} from '../linear/index.js';
+import type { EdgeFold } from './fold.js';
+import { type HostResponse, responseBlocks } from './host-response.js';
+import type { EdgeFields } from './regular-field.js';
+
+/** The discrete equation of one edge, `matrix phi - H R Q phi = H c`: the parts that an outline fixes. */
+export interface EdgeEquation {
+  readonly fold: EdgeFold;
+  /** Unknowns, and fields of the classes that are solved for. */
+  readonly order: number;
+  readonly fieldCount: number;
+  readonly matrix: Float64Array;
+  readonly fields: EdgeFields;
+}
+
+/** Solves for many right sides under several responses, of the outline that was factored last. */
+export interface EdgeFactors {
+  /** Factors the equation as it is now, for these responses; others may be added later. Buffers are kept. */
+  factor(responses: Iterable<HostResponse | undefined>): void;
+  /**
+   * For `count` right sides, one a row, given without the host's part: adds `H R` times the rows of `moments`, then solves in place. A multiple of four rows goes
+   * fastest.
+   */
+  finish(response: HostResponse | undefined, moments: Float64Array, count: number, rights: Float64Array): void;
+}
+
+/** `A - H R Q` factored, of one response. */
+interface Factored {
+  readonly response: HostResponse | undefined;
+  readonly lu: Float64Array;
+  /** `H R`, `order x fields`. */
+  readonly answer: DenseMatrix;
+}
+
+/** A response that differs from another by few outer products (clamped and free supports: three, two of them symmetric): by Woodbury's formula. */
+interface Corrected {
+  readonly base: Factored;
+  readonly difference: LowRank;
+  /** `H left` and `right Q` of each product. */
+  readonly shifted: readonly Float64Array[];
+  readonly seen: readonly Float64Array[];
+  /** `(A - H R Q)^-1 H left` of the base, product by product (`batch` holds them all), and the factors of `1 - right Q (A - H R Q)^-1 H left`. */
+  readonly solved: readonly Float64Array[];
+  readonly batch: Float64Array;
+  readonly small: Float64Array;
+}
+
+/** Outer products beyond which a factorisation of its own is as quick, and what counts as none of the largest entry. */
+const mostProducts = 8;
+const negligible = 1e-12;
+
+export function createEdgeFactors({ fold, order, fieldCount, matrix, fields }: EdgeEquation): EdgeFactors {
+  const transposedQ: DenseMatrix = { values: new Float64Array(order * fieldCount), rows: order, columns: fieldCount };
+  const hostPart = new Float64Array(order * order);
+  const few = new Float64Array(mostProducts);
+  /** What each response is solved by, bases before what corrects them; made when a response is first seen. */
+  const known = new Map<HostResponse | undefined, Factored | Corrected>();
+
+  const begin = (response: HostResponse | undefined): Factored | Corrected => {
+    for (const base of known.values()) {
+      if (response === undefined || 'base' in base || base.response === undefined) continue;
+      const difference = differenceOf(base.response, response, fold);
+      if (difference === undefined) continue;
+      const rank = difference.left.length;
+      const vectors = () => Array.from({ length: rank }, () => new Float64Array(order));
+      const [batch, small] = [new Float64Array(rank * order), new Float64Array(rank * rank)];
+      const solved = Array.from({ length: rank }, (_, r) => batch.subarray(r * order, (r + 1) * order));
+      return { base, difference, shifted: vectors(), seen: vectors(), solved, batch, small };
+    }
+    const answer = { values: new Float64Array(order * fieldCount), rows: order, columns: fieldCount };
+    return { response, lu: new Float64Array(order * order), answer };
+  };
+
+  const factor = ({ response, lu, answer }: Factored): void => {
+    lu.set(matrix);
+    if (response !== undefined) {
+      const blocks = responseBlocks(response, fold);
+      const size = fieldCount / blocks.length;
+      blocks.forEach((values, b) => {
+        const [from, to] = [fields.H, answer.values].map((all) => ({ values: all, at: b * size, stride: fieldCount }));
+        multiplyBatch({ values, rows: size, columns: size }, from!, order, to!);
+      });
+      multiplyBatch(transposedQ, rowsIn(answer.values, fieldCount), order, rowsIn(hostPart, order));
+      for (let i = 0; i < lu.length; i++) lu[i]! -= hostPart[i]!;
+    }
+    factorLu(lu, order);
+  };
+
+  const correct = ({ base, difference: { left, right }, shifted, seen, solved, batch, small }: Corrected): void => {
+    const rank = left.length;
+    for (let r = 0; r < rank; r++) {
+      multiply(fields.H, order, fieldCount, left[r]!, shifted[r]!);
+      multiply(transposedQ.values, order, fieldCount, right[r]!, seen[r]!);
+      solved[r]!.set(shifted[r]!);
+    }
+    solveLu(base.lu, order, batch, rank);
+    for (let a = 0; a < rank; a++)
+      for (let b = 0; b < rank; b++) small[a * rank + b] = (a === b ? 1 : 0) - dotAt(seen[a]!, solved[b]!, 0);
+    factorLu(small, rank);
+  };
+
+  return {
+    factor(responses) {
+      for (let i = 0; i < order; i++)
+        for (let f = 0; f < fieldCount; f++) transposedQ.values[i * fieldCount + f] = fields.Q[f * order + i]!;
+      for (const response of responses) if (!known.has(response)) known.set(response, begin(response));
+      for (const one of known.values()) {
+        if ('base' in one) correct(one);
+        else factor(one);
+      }
+    },
+    finish(response, moments, count, rights) {
+      const solver = known.get(response)!;
+      const corrected = 'base' in solver ? solver : undefined;
+      const { response: own, answer, lu } = corrected?.base ?? (solver as Factored);
+      if (own !== undefined) multiplyBatch(answer, rowsIn(moments, fieldCount), count, rowsIn(rights, order), true);
+      corrected?.shifted.forEach((shift, r) => {
+        const right = corrected.difference.right[r]!;
+        for (let p = 0; p < count; p++) addScaled(dotAt(right, moments, p * fieldCount), shift, rights, p * order);
+      });
+      solveLu(lu, order, rights, count);
+      if (corrected === undefined) return;
+      const { seen, solved, small } = corrected;
+      const rank = seen.length;
+      for (let p = 0; p < count; p++) {
+        for (let r = 0; r < rank; r++) few[r] = dotAt(seen[r]!, rights, p * order);
+        solveLu(small, rank, few, 1);
+        for (let r = 0; r < rank; r++) addScaled(few[r]!, solved[r]!, rights, p * order);
+      }
+    },
+  };
+}
+
+/** How one response differs from another of its form, all blocks in one; undefined where that takes many products. */
+function differenceOf(base: HostResponse, other: HostResponse, fold: EdgeFold): LowRank | undefined {
+  const [blocks, others] = [responseBlocks(base, fold), responseBlocks(other, fold)];
+  if (blocks.length !== others.length) return undefined;
+  const own = Math.sqrt(blocks[0]!.length);
+  const left: Float64Array[] = [];
+  const right: Float64Array[] = [];
+  for (let b = 0; b < blocks.length; b++) {
+    const part = lowRank(
+      others[b]!.map((value, i) => value - blocks[b]![i]!),
+      own,
+      mostProducts - left.length,
+      negligible,
+    );
+    if (part === undefined) return undefined;
+    const placed = (vector: Float64Array) => {
+      const whole = new Float64Array(own * blocks.length);
+      whole.set(vector, b * own);
+      return whole;
+    };
+    left.push(...part.left.map(placed));
+    right.push(...part.right.map(placed));
+  }
+  return { left, right };
+}
+
+/** Product of a vector with what stands in `of` from `from` on. */
+function dotAt(vector: Float64Array, of: Float64Array, from: number): number {
+  let sum = 0;
+  for (let i = 0; i < vector.length; i++) sum += vector[i]! * of[from + i]!;
+  return sum;
+}
+
+function addScaled(factor: number, vector: Float64Array, target: Float64Array, to: number): void {
+  for (let i = 0; i < vector.length; i++) target[to + i]! += factor * vector[i]!;
+}
