@@ -107,43 +107,70 @@ function writeTermRates(
     if (values[row]! >= least) rows.addStretchRates({ loadCase, stretch }, weight, rates, row);
 }
 
+/** Cases that are held against each other, and what else stands beside all that is not the edge. */
+interface LeadGroup {
+  readonly cases: readonly number[];
+  /** Load factor from which on failure elsewhere does not count: a cure alone that the edge bears is no failure. */
+  readonly most: number;
+}
+
 /**
- * Share by which the edge, place by place in all cases that count, fails before all else does: then failure starts there. 0 and below where it
- * does not.
+ * Share by which the edge fails before all else does, place by place: then failure starts there. 0 and below where it does not. The cases that scale loads are held
+ * against each other; one of cure alone counts where the cure breaks the joint, each for itself.
  */
 function createLead(rows: StrengthRows, { cases }: JointStrength) {
-  const scalesLoads = cases.some(({ scales }) => scales === 'loads');
-  const counting = cases.flatMap(({ scales }, c) => (scales === 'loads' || !scalesLoads ? [c] : []));
-  /** Where all else fails first. */
-  const first = { loadCase: 0, stretch: 0 };
-  let elsewhere = Number.POSITIVE_INFINITY;
+  const scaling = cases.flatMap(({ scales }, c) => (scales === 'loads' ? [c] : []));
+  const others = cases.flatMap(({ scales }, c) => (scales === 'loads' ? [] : [c]));
+  const groups: readonly LeadGroup[] =
+    scaling.length === 0
+      ? [{ cases: others, most: mostInverse }]
+      : [{ cases: scaling, most: mostInverse }, ...others.map((c) => ({ cases: [c], most: 1 }))];
+  /** Where all else fails first, group by group, and at which factor. */
+  const first = groups.map(() => ({ loadCase: 0, stretch: 0, factor: Number.POSITIVE_INFINITY }));
+
+  const lookElsewhere = ({ cases, most }: LeadGroup, g: number): void => {
+    const found = first[g]!;
+    found.factor = most;
+    for (const c of cases)
+      rows.factors(c).forEach((factor, stretch) => {
+        if (!(factor < found.factor)) return;
+        found.factor = factor;
+        found.loadCase = c;
+        found.stretch = stretch;
+      });
+  };
+  /** Calls for every case, in the order of the rows. */
+  const eachCase = (from: number, of: (c: number, g: number, row: number) => void): void => {
+    let row = from;
+    groups.forEach(({ cases }, g) => {
+      for (const c of cases) {
+        of(c, g, row);
+        row += rows.alongEdge;
+      }
+    });
+  };
 
   return {
-    count: () => counting.length * rows.alongEdge,
+    count: () => cases.length * rows.alongEdge,
     write(out: Float64Array, from: number): void {
-      elsewhere = Number.POSITIVE_INFINITY;
-      for (const c of counting)
-        rows.factors(c).forEach((factor, stretch) => {
-          if (!(factor < elsewhere)) return;
-          elsewhere = factor;
-          first.loadCase = c;
-          first.stretch = stretch;
-        });
-      const weight = (1 + margin) * Math.min(elsewhere, mostInverse);
-      for (const [k, c] of counting.entries()) rows.writeAlongEdge(c, weight, out, from + k * rows.alongEdge);
+      groups.forEach(lookElsewhere);
+      eachCase(from, (c, g, row) => rows.writeAlongEdge(c, (1 + margin) * first[g]!.factor, out, row));
       for (let i = from; i < out.length; i++) out[i]! -= 1;
     },
     writeRates({ values, rates, least }: RatedValues, from: number, howMany: number): void {
-      const weight = (1 + margin) * Math.min(elsewhere, mostInverse);
-      for (const [k, c] of counting.entries()) rows.writeAlongEdgeRates(c, weight, rates, from + k * rows.alongEdge);
-      if (!(elsewhere > 0 && elsewhere < mostInverse)) return;
-      // (value + 1) is one over the edge's factor times elsewhere's: of one over the latter u, its rate is -(value + 1) u' / u.
-      const later = new Float64Array(howMany);
-      rows.addStretchRates(first, elsewhere, later, 0);
-      for (let row = from; row < values.length; row++) {
-        if (!(values[row]! >= least)) continue;
-        for (let p = 0, at = row * howMany; p < howMany; p++, at++) rates[at]! -= (values[row]! + 1) * later[p]!;
-      }
+      const later = groups.map(() => new Float64Array(howMany));
+      groups.forEach(({ most }, g) => {
+        const { factor } = first[g]!;
+        // Of one over that factor u, u' / u.
+        if (factor > 0 && factor < most) rows.addStretchRates(first[g]!, factor, later[g]!, 0);
+      });
+      eachCase(from, (c, g, begin) => {
+        rows.writeAlongEdgeRates(c, (1 + margin) * first[g]!.factor, rates, begin);
+        // (value + 1) is one over the edge's factor times elsewhere's.
+        for (let row = begin; row < begin + rows.alongEdge; row++)
+          for (let p = 0, at = row * howMany; values[row]! >= least && p < howMany; p++, at++)
+            rates[at]! -= (values[row]! + 1) * later[g]![p]!;
+      });
     },
   };
 }

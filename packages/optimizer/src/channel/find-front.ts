@@ -1,9 +1,11 @@
 import { type ChannelTask, curvatureFamily, curvatureParameters, hasSlopes, type SearchRun } from '@lumenfront/core';
 import { bestBySize, hypervolume } from '../front/index.js';
+import { randomFrom } from '../random.js';
 import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { FamilySearch } from './family-search.js';
 import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js';
+import { firstAdmissible } from './first-admissible.js';
 import { followFront } from './follow-front.js';
 import { type KnownOutline, leastForRefinement, type Refined, type RefinePlan, refineFront } from './refine-front.js';
 import {
@@ -35,7 +37,7 @@ export async function findFront(given: ChannelEvaluator, options: SearchOptions)
   const wide = refines ? wideBudget(options.evaluations) : options.evaluations;
   const all = await searchFamilies(evaluator, options, wide);
   const runs: SearchRun[] = [];
-  const refined = refines ? await refinedFront(all, refinePlan(all, evaluator, options, runs)) : [];
+  const refined = refines ? await refinedFront(all, evaluator, options, refinePlan(all, evaluator, options, runs)) : [];
   return frontOf(all, refined, runs, searchStop(options));
 }
 
@@ -51,7 +53,7 @@ export function isRefined(task: ChannelTask, evaluations: number): boolean {
 }
 
 /** What the families found, as starts of a refinement. */
-export const knownTo = ({ common, searches }: FamilySearches): KnownOutline[] =>
+const knownTo = ({ common, searches }: FamilySearches): KnownOutline[] =>
   common.front().map((found) => ({
     start: { family: searches.indexOf(found.owner), x: found.x },
     size: sizeOf(found),
@@ -81,9 +83,28 @@ export function refinePlan(
   };
 }
 
-async function refinedFront(all: FamilySearches, plan: RefinePlan): Promise<Refined[]> {
-  const found = await refineFront(knownTo(all), plan);
+async function refinedFront(
+  all: FamilySearches,
+  evaluator: ChannelEvaluator,
+  options: SearchOptions,
+  plan: RefinePlan,
+): Promise<Refined[]> {
+  const found = await refinedFrom(all, evaluator, options, plan);
   return plan.goOn() ? followFront(found, plan) : found;
+}
+
+/** Refines what the families have found, or what came nearest. */
+export async function refinedFrom(
+  all: FamilySearches,
+  evaluator: ChannelEvaluator,
+  { seed }: SearchOptions,
+  plan: RefinePlan,
+): Promise<Refined[]> {
+  const known = knownTo(all);
+  if (known.length > 0) return refineFront(known, plan);
+  const first = await firstAdmissible(all, evaluator, randomFrom(seed).split('first admissible'), plan);
+  const begun = first.map(({ design, size, cost }) => ({ start: design, size, cost }));
+  return [...first, ...(await refineFront(begun, plan))];
 }
 
 function frontOf(

@@ -15,9 +15,9 @@ import { closeIn, closingCost } from './close-in.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
-import { isRefined, knownTo, nearestOf, refinePlan, wideBudget } from './find-front.js';
+import { isRefined, nearestOf, refinedFrom, refinePlan, wideBudget } from './find-front.js';
 import { followFront } from './follow-front.js';
-import { mostValues, refineFront } from './refine-front.js';
+import { mostValues } from './refine-front.js';
 import { type ChannelPick, type PickedChannel, type SearchOptions, type SearchStop, searchStop } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
@@ -76,7 +76,7 @@ async function pickRefined(
   const runs: SearchRun[] = [];
   const plan = refinePlan(all, evaluator, options, runs);
   const reserved = { ...plan, left: () => plan.left() - closingCost(mostValues) };
-  const found = await followFront(await refineFront(knownTo(all), reserved), reserved, allow);
+  const found = await followFront(await refinedFrom(all, evaluator, options, reserved), reserved, allow);
   const families = verifiedFamilies(all, task, allow);
   const report = createChannelReporter(task);
   const room = channelRoom(task);

@@ -61,6 +61,8 @@ export interface RefineResult {
 
 /** Kept from the least radius by a fit: a descent needs room to move. */
 const fitMargin = 1.001;
+/** Limits on strength are kept with 0.003 to spare (core's `inverse-terms`); so much of that twice the nodes may take. */
+const spare = 0.002;
 /** Violation from which on an area counts as too large. */
 const hopeless = 1e-3;
 
@@ -114,7 +116,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
         0,
         1 - seen.area / area,
         -seen.room.reduce((a, b) => Math.min(a, b)),
-        seen.limits.reduce((a, b) => Math.max(a, b), 0),
+        seen.limits.reduce((a, b) => Math.max(a, b - spare), 0),
       );
       reached.push({
         design: { form: outline.form, values, nodes },
