@@ -21,6 +21,8 @@ export interface CurvaturePath {
   readonly y: Along;
   readonly turnedX: Along;
   readonly turnedY: Along;
+  /** 1: `turned` does not change over the piece, and `turnedX` and `turnedY` are known up to its start alone. */
+  readonly evenly: Uint8Array;
   take(values: ArrayLike<number>): void;
   turnBy(row: number): void;
   angleAt(nodes: NodeSplines, node: number): number;
@@ -39,6 +41,7 @@ export function createCurvaturePath({ mirror }: CurvatureForm, splines: Curvatur
   const angleInside = new Float64Array(n * points);
   /** Coefficients of each piece's three B-splines. */
   const local = new Float64Array(3 * n);
+  const evenly = new Uint8Array(n);
   let length = 0;
 
   return {
@@ -48,6 +51,7 @@ export function createCurvaturePath({ mirror }: CurvatureForm, splines: Curvatur
     y,
     turnedX,
     turnedY,
+    evenly,
     take(values) {
       const lengthAt = mirror ? 1 : 3;
       length = (mirror ? 0.5 : 1) * values[lengthAt]!;
@@ -84,6 +88,13 @@ export function createCurvaturePath({ mirror }: CurvatureForm, splines: Curvatur
         const a = owners[3 * piece] === row ? 1 : 0;
         const b = owners[3 * piece + 1] === row ? 1 : 0;
         const c = owners[3 * piece + 2] === row ? 1 : 0;
+        evenly[piece] = row < 0 || a + b + c > 0 ? 0 : 1;
+        if (evenly[piece] === 1) {
+          turned[piece + 1] = before;
+          turnedX.upTo[piece + 1] = sumX + before * (x.upTo[piece + 1]! - x.upTo[piece]!);
+          turnedY.upTo[piece + 1] = sumY + before * (y.upTo[piece + 1]! - y.upTo[piece]!);
+          continue;
+        }
         for (let g = piece * points; g < (piece + 1) * points; g++) {
           const here =
             row < 0
@@ -121,8 +132,13 @@ export function createCurvaturePath({ mirror }: CurvatureForm, splines: Curvatur
 }
 
 /** The integral up to node `j`. */
-export function integralTo({ piece, upTo }: NodeSplines, j: number, along: Along): number {
-  let sum = along.upTo[piece[j]!]!;
+export function integralTo(nodes: NodeSplines, j: number, along: Along): number {
+  return along.upTo[nodes.piece[j]!]! + integralInside(nodes, j, along);
+}
+
+/** The integral from the start of the node's piece up to node `j`. */
+export function integralInside({ piece, upTo }: NodeSplines, j: number, along: Along): number {
+  let sum = 0;
   for (let i = 0, g = piece[j]! * points, w = j * points; i < points; i++) sum += upTo[w + i]! * along.rate[g + i]!;
   return sum;
 }

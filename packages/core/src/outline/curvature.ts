@@ -1,5 +1,5 @@
 import { closeOutline, type OpenOutline } from './close-outline.js';
-import { type CurvaturePath, createCurvaturePath, integralTo } from './curvature-path.js';
+import { type CurvaturePath, createCurvaturePath, integralInside, integralTo } from './curvature-path.js';
 import { type CurvatureForm, curvatureSplines, type NodeSplines } from './curvature-splines.js';
 import { type NodeRates, reflectNodeRates } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
@@ -76,11 +76,15 @@ export function curvatureOutline(form: CurvatureForm): CurvatureOutline {
         angles: buffer(),
         cos: buffer(),
         sin: buffer(),
+        insideX: buffer(),
+        insideY: buffer(),
       };
       for (let j = 0; j < rows; j++) {
         hand.angles[j] = path.angleAt(nodes, j);
         hand.cos[j] = Math.cos(hand.angles[j]!);
         hand.sin[j] = Math.sin(hand.angles[j]!);
+        hand.insideX[j] = integralInside(nodes, j, path.x);
+        hand.insideY[j] = integralInside(nodes, j, path.y);
       }
       for (const rate of [out.x, out.y, out.dx, out.dy]) rate.fill(0);
       if (mirror) out.y.fill(1, 0, rows);
@@ -129,6 +133,9 @@ interface Hand {
   readonly angles: Float64Array;
   readonly cos: Float64Array;
   readonly sin: Float64Array;
+  /** The tangent's integrals from the start of each node's piece up to the node. */
+  readonly insideX: Float64Array;
+  readonly insideY: Float64Array;
 }
 
 /** Writes the rates of a turn, in degrees, about the point where the outline begins, from place `from` on. */
@@ -144,7 +151,7 @@ function writeTurn({ path, nodes, length, cos, sin }: Hand, from: number, out: N
 
 /** Writes the rates of a row of the path from place `from` on. */
 function writeRow(
-  { path, nodes, half, length, angles, cos, sin }: Hand,
+  { path, nodes, half, length, angles, cos, sin, insideX, insideY }: Hand,
   row: number,
   from: number,
   out: NodeRates,
@@ -154,13 +161,23 @@ function writeRow(
   const stretch = row < 0 ? half : 0;
   const scale = row < 0 ? half : length * length;
   for (let j = 0, at = from; j < angles.length; j++, at++) {
-    const turned = row < 0 ? angles[j]! - path.angle[0]! : path.turnedAt(nodes, j, row);
+    const piece = nodes.piece[j]!;
     const slope = nodes.slope[j]!;
-    out.x[at] = -scale * integralTo(nodes, j, path.turnedY);
-    out.y[at] = scale * integralTo(nodes, j, path.turnedX);
+    let turned = path.turned[piece]!;
+    let [turnedX, turnedY] = [path.turnedX.upTo[piece]!, path.turnedY.upTo[piece]!];
+    if (path.evenly[piece] === 1) {
+      turnedX += turned * insideX[j]!;
+      turnedY += turned * insideY[j]!;
+    } else {
+      turned = row < 0 ? angles[j]! - path.angle[0]! : path.turnedAt(nodes, j, row);
+      turnedX += integralInside(nodes, j, path.turnedX);
+      turnedY += integralInside(nodes, j, path.turnedY);
+    }
+    out.x[at] = -scale * turnedY;
+    out.y[at] = scale * turnedX;
     if (row < 0) {
-      out.x[at]! += stretch * integralTo(nodes, j, path.x);
-      out.y[at]! += stretch * integralTo(nodes, j, path.y);
+      out.x[at]! += stretch * (path.x.upTo[piece]! + insideX[j]!);
+      out.y[at]! += stretch * (path.y.upTo[piece]! + insideY[j]!);
     }
     out.dx[at] = slope * (stretch * cos[j]! - scale * turned * sin[j]!);
     out.dy[at] = slope * (stretch * sin[j]! + scale * turned * cos[j]!);
