@@ -144,7 +144,7 @@ export function outlineAtLimits(kind, { joint, channel }, random) {
   const border = channelBorder(joint);
   const { bendRadius: R } = joint;
   const { wall, edgeRadius } = channel;
-  const family = (name, mirror) => createFamily(name, channelRoom({ joint, channel: { wall, edgeRadius, mirror } }));
+  const family = (name, mirror) => createFamily(name, channelRoom({ joint, channel: { ...channel, mirror } }));
   const keeps = (made, values) => {
     made.place(values, nodes);
     measureOutline(nodes, border, measure);

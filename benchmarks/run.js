@@ -9,6 +9,7 @@ const long = [
   'agreement.js',
   'agreement-families.js',
   'agreement-pairs.js',
+  'strength.js',
   'sweep.js',
   'fuzz.js',
 ];

@@ -1,126 +1,215 @@
-// Milliseconds that the strength of the whole joint adds to the solution of an outline, and its agreement with the meshed section:
-// load factor and place of first failure, with the edge (by its peak) and without, on random outlines in two joints.
-// Run: npm run build && node benchmarks/strength.js [outlines per joint, default 0: timing only] [seed, default 1]
+// Strength of the whole joint against the meshed section: random joints of unusual kinds, random outlines at the limits of wall and edge
+// radius, cases of cure, pull, side load, moment and pull on what is cured. The reference is judged all over the section (`dense-places.js`), on
+// two meshes; where these differ by more than 1 % it does not stand, and the entry is counted apart.
+// Run: npm run build && node benchmarks/strength.js [joints, default 4] [seed, default 1] [file]
+// Prints as it goes. `file` keeps what was meshed, a line an outline: a run that was broken off goes on, a later engine is held against it at once.
+import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import {
-  channelBorder,
-  channelRoom,
   createCurveNodes,
-  createFamily,
-  createOutlineMeasure,
   createStrengthModel,
   createStressModel,
-  familyNames,
-  measureOutline,
   meshedStrength,
   nodesNeeded,
   reduceJoint,
+  resolveBrief,
 } from '@lumenfront/core';
-import { joints } from './joints.js';
+import { densePlaces } from './dense-places.js';
+import { kindsOfOutlines, kindsOfTees, outlineAtLimits, randomFrom, randomTee } from './random-tees.js';
 import { summary } from './timing.js';
 
-const count = Number(process.argv[2] ?? 0);
+const wanted = Number(process.argv[2] ?? 4);
 const seed = Number(process.argv[3] ?? 1);
-const wall = 0.12;
-const loads = { pull: { force: 100 }, cure: { deltaT: -155 } };
-const cases = [
-  { name: 'cured', factors: { cure: 1 } },
-  { name: 'pulled', factors: { cure: 0.3, pull: 1 } },
-];
+const file = process.argv[4];
 
-for (const [title, joint] of Object.entries(joints)) {
-  const wish = (mirror) => ({ families: familyNames, wall, edgeRadius: wall, mirror, reference: {} });
-  const model = reduceJoint(joint, wish(true));
-  const stress = createStressModel(model, loads, cases);
-  const strength = createStrengthModel(model, joint, loads, cases, { edge: 'peak' });
-  /** Multiplicative congruential generator (Park & Miller 1988): the same outlines in every run. */
-  let state = seed;
-  const random = () => {
-    state = (state * 16807) % 2147483647;
-    return state / 2147483647;
-  };
-  const border = channelBorder(joint);
-  const measure = createOutlineMeasure();
-  const draw = (wanted, mirror) => {
-    const families = familyNames.map((name) => createFamily(name, channelRoom({ joint, channel: wish(mirror) })));
-    const nodes = createCurveNodes(512);
-    return families.flatMap((family) => {
-      const found = [];
-      for (let tries = 0; found.length < Math.ceil(wanted / families.length) && tries < 200_000; tries++) {
-        const spread = random();
-        const values = family.parameters.map(
-          ({ lower, upper }) => (lower + upper) / 2 + spread * (upper - lower) * (random() - 0.5),
-        );
-        family.place(values, nodes);
-        measureOutline(nodes, border, measure);
-        if (measure.simple && measure.wall >= wall && measure.edgeRadius >= wall) found.push({ family, values });
-      }
-      return found;
+const outlinesEach = 1;
+/** Of the two meshes, finer first. */
+const meshes = [0.9, 1.3];
+/** Cure that is held in a case beside the pull, as a share of the cure that breaks the joint. */
+const held = 0.4;
+
+const kept = new Map();
+if (file !== undefined && existsSync(file))
+  for (const line of readFileSync(file, 'utf8').trim().split('\n')) {
+    const { key, ...rest } = JSON.parse(line);
+    kept.set(key, rest);
+  }
+
+const percent = (share) => (100 * share).toFixed(2);
+const first = (places) => places.reduce((a, b) => (b.factor < a.factor ? b : a), { factor: Number.POSITIVE_INFINITY });
+const leastOf = (survey) => first(survey.places).factor;
+const placeIn = (survey, place) => survey.places.find((one) => one.place === place);
+
+/** Meshed surveys of one outline, finer mesh first. */
+function meshedOf(key, task, nodes) {
+  const known = kept.get(key);
+  if (known !== undefined) return known;
+  const made = { cases: task.cases, surveys: meshes.map((coarseness) => meshedStrength(task, nodes, { coarseness })) };
+  if (file !== undefined) appendFileSync(file, `${JSON.stringify({ key, ...made })}\n`);
+  return made;
+}
+
+const rows = [];
+const retained = [];
+const timings = [];
+let failed = 0;
+
+function compare(title, fast, [fine, coarse], apart) {
+  fast.forEach((survey, c) => {
+    const [mine, theirs] = [first(survey.places), first(fine[c].places)];
+    for (const { place, factor, x, y } of survey.places) {
+      const other = placeIn(fine[c], place);
+      if (other === undefined || (factor === 0 && other.factor === 0)) continue;
+      const error = Math.abs((placeIn(coarse[c], place)?.factor ?? Number.NaN) / other.factor - 1);
+      const row = { title, name: survey.name, place, factor, other, error, difference: factor / other.factor - 1 };
+      rows.push({ ...row, what: 'place', first: theirs.factor, x, y });
+    }
+    if (mine.place === undefined || theirs.place === undefined) return;
+    const error = Math.abs(leastOf(coarse[c]) / theirs.factor - 1);
+    const difference = mine.factor / theirs.factor - 1;
+    const misplaced = mine.place !== theirs.place && placeIn(fine[c], mine.place)?.factor / theirs.factor - 1 > 0.02;
+    rows.push({
+      what: 'first',
+      title,
+      name: survey.name,
+      place: mine.place,
+      factor: mine.factor,
+      other: theirs,
+      error,
+      difference,
+      misplaced,
     });
+    if (apart !== undefined) {
+      const share = [mine.factor / leastOf(apart.fast[c]), theirs.factor / leastOf(apart.fine[c])];
+      if (share.every(Number.isFinite))
+        retained.push({ title, name: survey.name, difference: share[0] - share[1], share });
+    }
+  });
+}
+
+for (let j = 0; j < wanted; j++) {
+  const kind = kindsOfTees[j % kindsOfTees.length];
+  const random = randomFrom(seed * 100003 + j);
+  const brief = await resolveBrief(randomTee(kind, random)).catch(() => undefined);
+  if (brief === undefined) continue;
+  const { joint, channel } = brief;
+  const title = `${kind} ${j}`;
+  let model;
+  try {
+    model = reduceJoint(joint, channel);
+  } catch (error) {
+    console.log(`${title}: refused, ${error.message.split('\n')[0]}`);
+    continue;
+  }
+  const { pull, side, moment, cure } = brief.loads;
+  const loads = { pull, side, moment, cure };
+  const plain = [
+    { name: 'cured', factors: { cure: 1 } },
+    { name: 'pulled', factors: { pull: 1 } },
+    { name: 'pushed', factors: { side: 1, pull: 0.3 } },
+    { name: 'bent', factors: { moment: 1 } },
+  ];
+  const curedFactor = leastOf(
+    createStrengthModel(model, joint, loads, plain, { edge: 'peak' }).surveyWithoutChannel()[0],
+  );
+  const places = (whole) => ({ ...model.places, ...densePlaces(joint, whole) });
+  const task = {
+    ...{ joint, loads },
+    cases: [...plain, { name: 'served', factors: { cure: Number((held * curedFactor).toPrecision(2)), pull: 1 } }],
   };
-
-  console.log(`\n${title}`);
-  for (const mirror of [true, false]) {
-    const solving = [];
-    const judging = [];
-    for (const { family, values } of draw(60, mirror)) {
-      const nodes = createCurveNodes(64);
-      family.place(values, nodes);
-      const rounds = Array.from({ length: 12 }, () => {
-        const start = performance.now();
-        const solved = stress.evaluate(nodes, mirror, 'cases');
-        const middle = performance.now();
-        strength.evaluate(solved);
-        return [middle - start, performance.now() - middle];
-      });
-      solving.push(summary(rounds.map(([solve]) => solve)).minimum);
-      judging.push(summary(rounds.map(([, judge]) => judge)).minimum);
-    }
-    const [solve, judge] = [summary(solving).median, summary(judging).median];
-    console.log(
-      `${mirror ? 'mirror-symmetric' : 'general'}, 64 nodes, ${solving.length} outlines: stress ${solve.toFixed(3)} ms, strength ${judge.toFixed(3)} ms more (${((100 * judge) / solve).toFixed(0)} %), medians`,
+  const attempt = (key, outline) => {
+    const nodes = outline && createCurveNodes(512);
+    outline?.family.place(outline.values, nodes);
+    const { cases, surveys } = meshedOf(
+      `${seed}/${j}/${key}`,
+      { ...task, model: { places: places(outline === undefined), responses: model.responses } },
+      nodes,
     );
-  }
-  if (count > 0) compare(joint, model, stress, strength, draw(count / 2, true), true);
-  if (count > 0) compare(joint, model, stress, strength, draw(count / 2, false), false);
-
-  function compare(tee, reduced, fast, judged, outlines, mirror) {
-    const rows = [];
-    for (const { family, values } of outlines) {
-      const nodes = createCurveNodes(256);
-      family.place(values, nodes);
-      const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
-      family.place(values, own);
-      const surveys = judged.survey(fast.evaluate(own, mirror));
-      const meshed = meshedStrength({ joint: tee, loads, cases, model: reduced }, nodes);
-      surveys.forEach((survey, c) => {
-        for (const withEdge of [true, false]) {
-          const first = (places) =>
-            places.filter(({ place }) => withEdge || place !== 'edge').reduce((a, b) => (b.factor < a.factor ? b : a));
-          const [a, b] = [first(survey.places), first(meshed[c].places)];
-          if (b.factor === 0 && a.factor === 0) continue;
-          // The place is another one only if the mesh sets the two apart by more than 2 %.
-          const there = meshed[c].places.find(({ place }) => place === a.place)?.factor ?? Number.POSITIVE_INFINITY;
-          rows.push({
-            withEdge,
-            place: b.place,
-            difference: a.factor / b.factor - 1,
-            misplaced: there / b.factor - 1 > 0.02,
-          });
-        }
-      });
+    const strength = createStrengthModel(model, joint, loads, cases, { edge: 'peak' });
+    if (outline === undefined) return { fast: strength.surveyWithoutChannel(), surveys };
+    const { family, values } = outline;
+    const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
+    family.place(values, own);
+    const stress = createStressModel(model, loads, cases);
+    const fast = strength.survey(stress.evaluate(own, false));
+    const few = createCurveNodes(64);
+    family.place(values, few);
+    const rounds = Array.from({ length: 12 }, () => {
+      const start = process.cpuUsage().user;
+      for (let k = 0; k < 4; k++) stress.evaluate(few, false, 'cases');
+      const middle = process.cpuUsage().user;
+      const solved = stress.evaluate(few, false, 'cases');
+      const judging = process.cpuUsage().user;
+      for (let k = 0; k < 4; k++) strength.evaluate(solved);
+      return [middle - start, process.cpuUsage().user - judging];
+    });
+    timings.push([0, 1].map((k) => summary(rounds.map((round) => round[k])).minimum / 4000));
+    return { fast, surveys };
+  };
+  try {
+    const without = attempt('none', undefined);
+    compare(`${title}, none`, without.fast, without.surveys);
+    for (let o = 0; o < outlinesEach; o++) {
+      const outlineKind =
+        kindsOfOutlines[(j * outlinesEach + o + Math.floor(j / kindsOfTees.length)) % kindsOfOutlines.length];
+      const outline = outlineAtLimits(outlineKind, brief, random);
+      if (outline === undefined) continue;
+      const { fast, surveys } = attempt(o, outline);
+      compare(`${title}, ${outlineKind}`, fast, surveys, { fast: without.fast, fine: without.surveys[0] });
     }
-    for (const withEdge of [true, false]) {
-      const of = rows.filter((row) => row.withEdge === withEdge);
-      const sizes = of.map(({ difference }) => Math.abs(difference)).sort((x, y) => x - y);
-      const share = (part) => `${(100 * sizes[Math.ceil(part * sizes.length) - 1]).toFixed(2)} %`;
-      const places = [...new Set(of.map(({ place }) => place))].map(
-        (place) => `${place} ${of.filter((row) => row.place === place).length}`,
-      );
+  } catch (error) {
+    failed++;
+    console.log(`${title}: ${error.message}`);
+  }
+  const worst = rows
+    .filter((row) => row.title.startsWith(`${title},`) && row.error < 0.01)
+    .sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference))
+    .slice(0, 4);
+  for (const { what, title: of, name, place, factor, other, difference, error, x, y } of worst)
+    if (Math.abs(difference) > 0.01)
       console.log(
-        `${mirror ? 'mirror-symmetric' : 'general'}, ${withEdge ? 'all places' : 'away from the edge'}: ${of.length} load factors (${places.join(', ')}), ` +
-          `median ${share(0.5)}, 95 % within ${share(0.95)}, largest ${share(1)}, ` +
-          `beyond 2 %: ${sizes.filter((size) => size > 0.02).length}, another place: ${of.filter(({ misplaced }) => misplaced).length}`,
+        `${of}, ${name}, ${what} ${place}: ${factor.toPrecision(4)} for ${other.factor.toPrecision(4)}${what === 'first' ? ` (${other.place})` : ''}, ${percent(difference)} %, mesh ${percent(error)} %` +
+          (x === undefined
+            ? ''
+            : `, at ${x.toFixed(3)} ${y.toFixed(3)} for ${other.x.toFixed(3)} ${other.y.toFixed(3)}`),
       );
-    }
-  }
+}
+
+function report(title, of, ...limits) {
+  const sizes = of.map(({ difference }) => Math.abs(difference)).sort((a, b) => a - b);
+  if (sizes.length === 0) return;
+  const at = (share) => percent(sizes[Math.min(sizes.length - 1, Math.floor(share * sizes.length))]);
+  const beyond = limits.map((limit) => `beyond ${100 * limit} %: ${sizes.filter((size) => !(size <= limit)).length}`);
+  console.log(
+    `${title}: ${sizes.length}, median ${at(0.5)} %, 95 of 100 within ${at(0.95)} %, worst ${at(1)} %, ${beyond.join(', ')}`,
+  );
+}
+
+const stands = ({ error }) => error < 0.01;
+const firsts = rows.filter(({ what }) => what === 'first');
+const listed = rows.filter(({ what }) => what === 'place');
+console.log(
+  `\nentries of which the reference does not stand within 1 %: first failure ${firsts.filter((row) => !stands(row)).length}, listed ${listed.filter((row) => !stands(row)).length}; failed ${failed}`,
+);
+report('first failure', firsts.filter(stands), 0.01, 0.02);
+console.log(`at another place than the reference: ${firsts.filter(({ misplaced }) => misplaced).length}`);
+report('strength retained', retained, 0.01, 0.02);
+report('listed places', listed.filter(stands), 0.01, 0.03);
+report(
+  '  of these, up to five times the first failure',
+  listed.filter((row) => stands(row) && row.other.factor < 5 * row.first),
+  0.01,
+  0.03,
+);
+for (const place of new Set(listed.map((row) => row.place)))
+  report(
+    `  ${place}`,
+    listed.filter((row) => stands(row) && row.place === place),
+    0.01,
+    0.03,
+  );
+if (timings.length > 0) {
+  const [solve, judge] = [0, 1].map((k) => summary(timings.map((one) => one[k])).median);
+  console.log(
+    `CPU ms of ${timings.length} outlines, 64 nodes, general, medians: stress ${solve.toFixed(3)}, strength ${judge.toFixed(3)} more`,
+  );
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { hostOf, type LaminateJoint } from '../packages/core/src/host/index.js';
-import { locate, stressOf } from '../packages/core/src/mesh/triangle/index.js';
+import { createLocator, stressOf } from '../packages/core/src/mesh/triangle/index.js';
 import { createStrengthModel, meshedStrength } from '../packages/core/src/strength/index.js';
 import { createStressModel } from '../packages/core/src/stress/index.js';
 import { drapedLaminate, laminatePly } from './fixtures/laminates.js';
@@ -25,8 +25,9 @@ describe('a laminate far from its pocket', () => {
   const { mesh, solutions } = hostOf(joint).mesh({ stretch: { strain, force: 0 } }, [], 3);
   const { u, deltaT } = solutions.get('stretch')!;
   const stress = stressOf(mesh, u, deltaT);
+  const locate = createLocator(mesh);
   const at = (x: number, y: number) => {
-    const { triangle, L2, L3 } = locate(mesh, x, y, () => true)!;
+    const { triangle, L2, L3 } = locate(x, y, () => true)!;
     return stress(triangle, L2, L3).xx;
   };
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { hostOf, type TeeJoint } from '../packages/core/src/host/index.js';
-import { edgeCurve, locate, stressOf } from '../packages/core/src/mesh/triangle/index.js';
+import { createLocator, edgeCurve, stressOf } from '../packages/core/src/mesh/triangle/index.js';
 import { createStrengthModel, meshedStrength, regularStress } from '../packages/core/src/strength/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
 import { laminatePly } from './fixtures/laminates.js';
@@ -52,7 +52,7 @@ describe('a pocket in a bend of a tee', () => {
     // Middle of the pocket, on the ray from the bend's centre at 45 degrees; axes turned with it.
     const radius = 5 - 0.5;
     const at = 5 - radius * Math.SQRT1_2;
-    const { triangle, L2, L3 } = locate(mesh, at, at, () => true)!;
+    const { triangle, L2, L3 } = createLocator(mesh)(at, at, () => true)!;
     for (const [name, { u, deltaT }] of solutions) {
       const { xx, yy, xy } = stressOf(mesh, u, deltaT)(triangle, L2, L3);
       // x of the frame points down right, y up right.

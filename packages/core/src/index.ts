@@ -210,6 +210,7 @@ export {
   type FirstFailure,
   type HealedPlace,
   type JointStrength,
+  type MeshedStrengthOptions,
   meshedStrength,
   type StrengthDetail,
   type StrengthModel,

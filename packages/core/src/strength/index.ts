@@ -13,6 +13,6 @@ export {
   type StrengthModel,
   type StrengthSurvey,
 } from './joint-strength.js';
-export { meshedStrength } from './meshed-strength.js';
+export { type MeshedStrengthOptions, meshedStrength } from './meshed-strength.js';
 export type { FailurePlace } from './place-strengths.js';
 export type { CaseStretch, StrengthRows } from './strength-rows.js';

@@ -23,10 +23,8 @@ it('agrees with the whole section meshed, for a tilted channel under pull, side 
     expect(first.place).toBe(expected.place);
     expect(Math.abs(first.factor / expected.factor - 1), `${name} ${first.place}`).toBeLessThan(0.02);
     for (const { place, factor } of places) {
-      // Far places of low stress: the host's mesh is coarse there.
-      if (place === 'foot' || place === 'web') continue;
       const own = fast[c]!.places.find((one) => one.place === place)!.factor;
-      const most = place === 'edge' ? 0.003 : 0.05;
+      const most = place === 'edge' ? 0.003 : 0.03;
       expect(Math.abs(own / factor - 1), `${name} ${place}: ${own} for ${factor}`).toBeLessThan(most);
     }
   });

@@ -10,18 +10,28 @@ import {
   type SectionPoint,
 } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
-import { caseFactors, channelCurves, meshedPlaces, meshedStress } from '../stress/index.js';
+import { caseFactors, channelCurves, meshedHoop, meshedPlaces } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { delaminationFactor, type PointStress, principalFactor, tensionFactor } from './criteria.js';
 import { awayFromTips } from './joint-judge.js';
 import type { CaseSurvey } from './joint-strength.js';
+import { judgedRows } from './judged-points.js';
 import type { FailurePlace } from './place-strengths.js';
 
+/** How a meshed section is judged. */
+export interface MeshedStrengthOptions {
+  /** As in `StrengthOptions`, mm. */
+  readonly cuspDistance?: number | undefined;
+  /** As in `MeshedOptions`. */
+  readonly coarseness?: number;
+  readonly pair?: boolean;
+}
+
 /**
- * The independent check of a survey, the edge judged by its peak: the same criteria at the same points and along the outline, but
- * every stress from cubic finite elements of the whole section with the channel in it. Takes seconds. `nodes`: 256 serve any
- * admissible outline; of a `pair` the right one. Between them a parabola is laid through the edge's load factors: a sharp tip has 1 % more stress there, and where the cure takes
- * most of the strength, 1 % of stress is several of the factor.
+ * The independent check of a survey, the edge judged by its peak: the same criteria at the same points, the limit around the tips included, and along the
+ * outline, but every stress from cubic finite elements of the whole section with the channel in it. Takes seconds. `nodes`: 256 serve any
+ * admissible outline; of a `pair` the right one; `undefined`: the joint without channel. Between them a parabola is laid through the edge's load factors: a sharp tip has 1 % more
+ * stress there, and where the cure takes most of the strength, 1 % of stress is several of the factor.
  */
 export function meshedStrength(
   task: {
@@ -30,17 +40,18 @@ export function meshedStrength(
     readonly cases: readonly LoadCase[];
     readonly model: Pick<ReducedModel, 'places' | 'responses'>;
   },
-  nodes: CurveNodes,
-  { cuspDistance, pair = false }: { readonly cuspDistance?: number | undefined; readonly pair?: boolean } = {},
+  nodes: CurveNodes | undefined,
+  { cuspDistance, coarseness = 1, pair = false }: MeshedStrengthOptions = {},
 ): readonly CaseSurvey[] {
   const { joint, loads, cases, model } = task;
   const host = hostOf(joint);
   const { places } = hostKind(joint.kind);
-  const away = awayFromTips(host, cuspDistance);
-  const right = model.places.points.filter(({ x, y }) => away(x, y));
+  const right = judgedRows(model, awayFromTips(host, cuspDistance)).flatMap((row) => row.map(({ at }) => at));
   const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
-  const { hoop } = meshedStress(joint, loads, [], nodes, { pair });
-  const stresses = meshedPlaces(joint, host.mesh(loads, channelCurves(nodes, pair), 1), points);
+  const curves = channelCurves(nodes, pair);
+  const meshed = host.mesh(loads, curves, coarseness);
+  const edge = nodes && { nodes, hoop: meshedHoop(host, meshed, loads, nodes, curves) };
+  const stresses = meshedPlaces(joint, meshed, points);
   const names = Object.keys(stresses);
 
   return cases.map((one) => {
@@ -52,7 +63,8 @@ export function meshedStrength(
     /** Component `at` of all loads, weighted. */
     const sum = (of: typeof stresses, weights: Float64Array, at: number) =>
       names.reduce((total, name, l) => total + weights[l]! * of[name]![at]!, 0);
-    for (const side of pair ? [1, -1] : [1]) {
+    for (const side of edge === undefined ? [] : pair ? [1, -1] : [1]) {
+      const { hoop, nodes } = edge!;
       const first = side === 1 ? 0 : nodes.count;
       const along = Array.from({ length: nodes.count }, (_, j) =>
         tensionFactor(sum(hoop, fixed, first + j), sum(hoop, scaled, first + j), host.material.transverseTension),

@@ -5,20 +5,13 @@ import type { ActingLoad, CaseSlopes } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
 import type { PointStress } from './criteria.js';
+import type { JudgedPoint } from './judged-points.js';
 
 /** Stresses of every load on one side of the section: `sign` 1 the right one, or all of a host without mirror symmetry; -1 the left one in mirrored axes. */
 export interface SectionSide {
   readonly sign: 1 | -1;
   /** One array per load. */
   readonly stress: readonly Float64Array[];
-}
-
-/** A point that is judged: one of the model's places, or a point between two of a row. */
-export interface JudgedPoint {
-  readonly at: SectionPoint;
-  /** Numbers of the model's points whose stresses are its own, `share` of the second and the rest of the first. */
-  readonly of: readonly [first: number, second: number];
-  readonly share: number;
 }
 
 /** Judged points in the order of the buffers: those whose stress is always wanted come first. */

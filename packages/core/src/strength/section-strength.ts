@@ -1,4 +1,4 @@
-import { type Host, hostKind, type ReducedModel, type SectionPoint } from '../host/index.js';
+import { type Host, hostKind, type ReducedModel } from '../host/index.js';
 import type { ActingLoad, CaseSlopes } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
@@ -12,8 +12,9 @@ import {
 } from './criteria.js';
 import { createInverseSlopes, writeInverseSlopes } from './criteria-slopes.js';
 import type { FirstFailure } from './first-failure.js';
+import { type JudgedPoint, judgedRows } from './judged-points.js';
 import type { FailurePlace } from './place-strengths.js';
-import { createPlaceStress, type JudgedPoint, type PlaceOrder, type SectionSide } from './place-stress.js';
+import { createPlaceStress, type PlaceOrder, type SectionSide } from './place-stress.js';
 
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
@@ -241,7 +242,7 @@ export function createSectionStrength(
 /** The judged points and what is checked of them. */
 function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) => boolean) {
   const { places } = hostKind(host.kind);
-  const rows = rowsOf(model, keep).map((row) => {
+  const rows = judgedRows(model, keep).map((row) => {
     const { stride } = places[row[0]!.at.place]!;
     return {
       always: row.filter((_, k) => isAlways(k, row.length, stride)),
@@ -271,51 +272,6 @@ interface Row {
 }
 
 const isAlways = (k: number, length: number, stride: number): boolean => k % stride === 0 || k === length - 1;
-
-/**
- * Rows of judged points; where points in the middle of a row are left out, it goes on beyond the gap. Stress rises towards what is left out:
- * where a row goes in and comes out, the very limit is judged as well, wherever the mesh happens to have its points.
- */
-function rowsOf({ places: { points, rows } }: ReducedModel, keep: (x: number, y: number) => boolean): JudgedPoint[][] {
-  let next = 0;
-  return rows
-    .map((length) => {
-      const row: JudgedPoint[] = [];
-      for (let k = 0; k < length; k++, next++) {
-        const at = points[next]!;
-        const kept = keep(at.x, at.y);
-        const before = k > 0 ? points[next - 1]! : at;
-        if (keep(before.x, before.y) !== kept) row.push(limitBetween(points, next - 1, next, keep));
-        if (kept) row.push({ at, of: [next, next], share: 0 });
-      }
-      return row;
-    })
-    .filter((row) => row.length > 0);
-}
-
-/** The last point that is kept on the way between two points of a row, of which one is. */
-function limitBetween(
-  points: readonly SectionPoint[],
-  first: number,
-  second: number,
-  keep: (x: number, y: number) => boolean,
-): JudgedPoint {
-  const [from, to] = [points[first]!, points[second]!];
-  const between = (share: number): SectionPoint => ({
-    ...to,
-    x: from.x + share * (to.x - from.x),
-    y: from.y + share * (to.y - from.y),
-    normalAngle: from.normalAngle + share * (to.normalAngle - from.normalAngle),
-  });
-  const isKept = (share: number) => keep(between(share).x, between(share).y);
-  let [inside, outside] = isKept(1) ? [0, 1] : [1, 0];
-  for (let step = 0; step < 40; step++) {
-    const middle = (inside + outside) / 2;
-    if (isKept(middle)) outside = middle;
-    else inside = middle;
-  }
-  return { at: between(outside), of: [first, second], share: outside };
-}
 
 function checksOf(row: Row, placeOf: ReadonlyMap<JudgedPoint, number>, host: Host): Check[] {
   const { at } = row.always[0]!;

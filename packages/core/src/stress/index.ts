@@ -1,6 +1,6 @@
 export { caseFactors } from './case-factors.js';
 export { channelCurves } from './channel-curves.js';
-export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedStress } from './meshed.js';
+export { type MeshedOptions, type MeshedPeak, type MeshedStress, meshedHoop, meshedStress } from './meshed.js';
 export { type FieldGrid, type MeshedField, type MeshedFieldOptions, meshedField } from './meshed-field.js';
 export { meshedPlaces } from './meshed-places.js';
 export { type MeshedCase, type MeshedSection, meshedSection } from './meshed-section.js';

@@ -1,20 +1,6 @@
 import { InputError } from '../errors.js';
-import {
-  type HostKind,
-  hostKind,
-  type Joint,
-  type LoadName,
-  type MeshedLoads,
-  type SectionPoint,
-} from '../host/index.js';
-import {
-  type CubicMesh,
-  type LocalStress,
-  localStress,
-  locate,
-  type Solution,
-  stressOf,
-} from '../mesh/triangle/index.js';
+import { hostKind, type Joint, type LoadName, type MeshedLoads, type SectionPoint } from '../host/index.js';
+import { createLocator, type LocalStress, localStress, type MeshPlace, stressOf } from '../mesh/triangle/index.js';
 
 /**
  * Stresses at section points of a meshed joint per load: `(n, t, nt)` of each, in its own axes, MPa. At interfaces n and nt are the mean of
@@ -26,24 +12,19 @@ export function meshedPlaces(
   points: readonly SectionPoint[],
 ): Readonly<Record<LoadName, Float64Array>> {
   const { places } = hostKind(kind);
-  return Object.fromEntries([...solutions].map(([name, one]) => [name, stressAt(mesh, one, points, places)]));
-}
-
-/** `(n, t, nt)` of every point. */
-function stressAt(
-  mesh: CubicMesh,
-  { u, deltaT }: Solution,
-  points: readonly SectionPoint[],
-  places: HostKind['places'],
-): Float64Array {
-  const stress = stressOf(mesh, u, deltaT);
-  const result = new Float64Array(3 * points.length);
-  points.forEach(({ place, layer, x, y, normalAngle: angle }, p) => {
-    const from = (zonePlace: string, zoneLayer: number): LocalStress => {
-      const found = locate(mesh, x, y, (zone) => {
+  const locate = createLocator(mesh);
+  /** The triangles that tell of each point: one, or those on both sides of an interface. */
+  const tellers = points.map((point, p): readonly MeshPlace[] => {
+    const { place, layer, x, y } = point;
+    const locateIn = (zonePlace: string, zoneLayer: number) =>
+      locate(x, y, (zone) => {
         const { place: there, layer: here } = mesh.zones[zone]!;
         return there === zonePlace && here === zoneLayer;
       });
+    const within = (zonePlace: string, zoneLayer: number): MeshPlace => {
+      // A point between two others may lie in the layer beside.
+      const found =
+        locateIn(zonePlace, zoneLayer) ?? locateIn(zonePlace, zoneLayer - 1) ?? locateIn(zonePlace, zoneLayer + 1);
       if (found === undefined)
         throw new InputError({
           path: `points[${p}]`,
@@ -51,15 +32,25 @@ function stressAt(
           received: `(${x}, ${y})`,
           remedy: 'take places inside the body they name, and none inside the channel',
         });
-      return localStress(stress(found.triangle, found.L2, found.L3), angle);
+      return found;
     };
-    let value: LocalStress;
-    const between = places[place]?.between;
-    if (between !== undefined) {
-      const [inner, outer] = between.map((zone) => from(zone.place, zone.layer ?? layer)) as [LocalStress, LocalStress];
-      value = [(inner[0] + outer[0]) / 2, inner[1], (inner[2] + outer[2]) / 2];
-    } else value = from(places[place]?.zone ?? place, layer);
-    result.set(value, 3 * p);
+    const { between, zone } = places[place] ?? {};
+    return between === undefined
+      ? [within(zone ?? place, layer)]
+      : between.map((side) => within(side.place, side.layer ?? layer));
   });
-  return result;
+  return Object.fromEntries(
+    [...solutions].map(([name, { u, deltaT }]) => {
+      const stress = stressOf(mesh, u, deltaT);
+      const result = new Float64Array(3 * points.length);
+      points.forEach(({ normalAngle }, p) => {
+        const [inner, outer] = tellers[p]!.map(
+          ({ triangle, L2, L3 }): LocalStress => localStress(stress(triangle, L2, L3), normalAngle),
+        );
+        const [n, t, nt] = inner!;
+        result.set(outer === undefined ? inner! : [(n + outer[0]) / 2, t, (nt + outer[2]) / 2], 3 * p);
+      });
+      return [name, result];
+    }),
+  );
 }

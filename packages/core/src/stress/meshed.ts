@@ -1,5 +1,14 @@
 import { InputError } from '../errors.js';
-import { hostKind, hostOf, type Joint, type LoadCase, type LoadName, type Loads } from '../host/index.js';
+import {
+  type Host,
+  hostKind,
+  hostOf,
+  type Joint,
+  type LoadCase,
+  type LoadName,
+  type Loads,
+  type MeshedLoads,
+} from '../host/index.js';
 import { sectionStiffness } from '../material/index.js';
 import {
   type CubicMesh,
@@ -73,22 +82,13 @@ export function meshedStress(
     return { ...peak, error: scale === 0 ? 0 : Math.abs(peak.peak - other) / scale };
   };
 
-  const atNodes = (hoop: readonly Float64Array[]): Float64Array =>
-    Float64Array.from(
-      curves.flatMap((curve, k) => {
-        // Node `count - 1 - j` of the mirror image is that of node j.
-        const nodeOf = (j: number) => (k === 0 ? j : nodes.count - 1 - j);
-        const arcs = Float64Array.from(nodes.x, (_, j) => curve.arcOfNode(nodeOf(j)));
-        return [...hoopAt(fine.edges[k]!, hoop[k]!, arcs, curve.length)];
-      }),
-    );
   const byLoad = Object.fromEntries([...fine.hoop.keys()].map((name) => [name, peakOf((run) => run.hoop.get(name)!)]));
   const byCase = Object.fromEntries(cases.map((one) => [one.name, peakOf((run) => combined(run, one))]));
   return {
     loads: byLoad,
     cases: byCase,
     error: Math.max(...[...Object.values(byLoad), ...Object.values(byCase)].map(({ error }) => error)),
-    hoop: Object.fromEntries([...fine.hoop].map(([name, hoop]) => [name, atNodes(hoop)])),
+    hoop: hoopAtNodes(fine, nodes, curves),
     strainZ: Object.fromEntries(fine.strainZ),
     meshes: [fine, coarse].map(({ mesh }) => ({ triangles: mesh.zoneOf.length, unknowns: 2 * mesh.x.length + 1 })),
   };
@@ -125,7 +125,34 @@ function combined(run: EdgeRun, loadCase: LoadCase): Float64Array[] {
 
 function solveEdges(joint: Joint, loads: Loads, curves: readonly EdgeCurve[], coarseness: number): EdgeRun {
   const host = hostOf(joint);
-  const { mesh, solutions } = host.mesh(loads, curves, coarseness);
+  return edgesOf(host, host.mesh(loads, curves, coarseness), loads);
+}
+
+/** Hoop stress at the nodes of an outline in a section that was meshed with its curves, per load, as `MeshedStress.hoop`. */
+export function meshedHoop(
+  host: Host,
+  meshed: MeshedLoads,
+  loads: Loads,
+  nodes: CurveNodes,
+  curves: readonly EdgeCurve[],
+): Readonly<Record<LoadName, Float64Array>> {
+  return hoopAtNodes(edgesOf(host, meshed, loads), nodes, curves);
+}
+
+function hoopAtNodes({ edges, hoop }: EdgeRun, nodes: CurveNodes, curves: readonly EdgeCurve[]) {
+  const atNodes = (values: readonly Float64Array[]): Float64Array =>
+    Float64Array.from(
+      curves.flatMap((curve, k) => {
+        // Node `count - 1 - j` of the mirror image is that of node j.
+        const nodeOf = (j: number) => (k === 0 ? j : nodes.count - 1 - j);
+        const arcs = Float64Array.from(nodes.x, (_, j) => curve.arcOfNode(nodeOf(j)));
+        return [...hoopAt(edges[k]!, values[k]!, arcs, curve.length)];
+      }),
+    );
+  return Object.fromEntries([...hoop].map(([name, values]) => [name, atNodes(values)]));
+}
+
+function edgesOf(host: Host, { mesh, solutions }: MeshedLoads, loads: Loads): EdgeRun {
   const material = sectionStiffness({ angle: 90, ply: host.material });
   const hoop = new Map<LoadName, readonly Float64Array[]>();
   const strainZ = new Map<LoadName, number>();
@@ -143,7 +170,7 @@ function solveEdges(joint: Joint, loads: Loads, curves: readonly EdgeCurve[], co
       path: 'loads',
       expected: 'at least one load that this host can carry',
       received: Object.keys(loads).join(', ') || 'none',
-      remedy: `give ${hostKind(joint.kind)
+      remedy: `give ${hostKind(host.kind)
         .loads.map(({ name }) => name)
         .join(' or ')}`,
     });

@@ -12,6 +12,7 @@ export { contourBasis } from './inside.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
 export {
   createRecovery,
+  faceTellers,
   other,
   own,
   type Recovery,

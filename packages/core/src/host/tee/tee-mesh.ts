@@ -43,6 +43,13 @@ export interface TeeMesh {
   readonly skinEnd: readonly (readonly [number, number, number])[];
 }
 
+/**
+ * Rows are no thicker than this share of their laminate (a shear that bends over its depth needs as many), nor of the radius that they bend with (where
+ * it is tight, radial stress falls as fast as it does).
+ */
+const rowPerLaminate = 0.12;
+const rowPerRadius = 0.25;
+
 /** Index of the filler among the body's materials; overlaminate layers follow, then skin layers. */
 const filler = 0;
 
@@ -63,8 +70,18 @@ export function meshTee(joint: TeeJoint, contour: ContourPath, refinement = 1): 
   const { base, arc } = border;
   const last = contour.x.length - 1;
 
-  const overlaminate = layerRows(joint.overlaminate, fine, 0.35 / refinement);
-  const skin = layerRows(joint.skin, fine, 0.4 / refinement);
+  const overlaminate = layerRows(
+    joint.overlaminate,
+    fine,
+    0.35 / refinement,
+    (depth) => Math.min(rowPerLaminate * t, rowPerRadius * (R - depth)) / refinement,
+  );
+  const skin = layerRows(
+    joint.skin,
+    fine,
+    0.4 / refinement,
+    () => (rowPerLaminate * layupThickness(joint.skin)) / refinement,
+  );
   const skinUp = skin.positions.map((depth) => -depth).reverse();
   const skinLayers = [...skin.layers].reverse();
   const footStep = base[base.length - 1]! - base[base.length - 3]!;
@@ -199,14 +216,26 @@ export function meshTee(joint: TeeJoint, contour: ContourPath, refinement = 1): 
   };
 }
 
-/** Rows of elements through a layup: positions from the filler outward (with middles), and the layer of each row. */
-export function layerRows(layup: Layup, finest: number, growth: number) {
+/**
+ * Rows of elements through a layup: positions from the filler outward (with middles), and the layer of each row. They grow with the depth, up to
+ * `coarsest` there.
+ */
+export function layerRows(
+  layup: Layup,
+  finest: number,
+  growth: number,
+  coarsest: (depth: number) => number = () => Number.POSITIVE_INFINITY,
+) {
   const positions = [0];
   const layers: number[] = [];
   let depth = 0;
   layup.forEach((layer, index) => {
     // Two elements through the layer next to the filler: one biases the stress of channels close to it by 0.3 %.
-    const ends = graded(layer.thickness, (s) => finest + growth * (depth + s), index === 0 ? 2 : 1);
+    const ends = graded(
+      layer.thickness,
+      (s) => Math.min(finest + growth * (depth + s), coarsest(depth + s)),
+      index === 0 ? 2 : 1,
+    );
     positions.push(
       ...withMiddles(ends)
         .slice(1)

@@ -13,6 +13,6 @@ export {
 export { quadrature, quadratureShapes } from './cubic-triangle.js';
 export { type EdgeCurve, edgeCurve } from './edge-curve.js';
 export { type EdgeHoop, type EdgePeak, edgeHoops, edgePeak, hoopAt } from './edge-hoop.js';
-export { type LocalStress, localStress, locate, nodalStress } from './section-field.js';
+export { createLocator, type LocalStress, localStress, type MeshPlace, nodalStress } from './section-field.js';
 export type { Solution } from './solution.js';
 export { encroachedSegments, type Loop, triangulate } from './triangulate.js';

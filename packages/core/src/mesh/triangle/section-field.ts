@@ -54,25 +54,27 @@ export interface MeshPlace {
   readonly L3: number;
 }
 
+/** Finds the triangle that holds a point, or comes closest to it within the slack, among those of the zones that `wanted` picks by number. */
+export type Locator = (x: number, y: number, wanted: (zone: number) => boolean) => MeshPlace | undefined;
+
+/** A side of a sliver may be straight where the body's is curved: points may lie outside by so much, in area coordinates. */
+const slack = 0.02;
+
 /**
- * The triangle among those of `wanted` zones that holds a point, or comes closest to: corners are compared first, then
- * the curved map is inverted by Newton's method. Points on a border may lie outside by rounding or by a straightened
- * sliver, up to `slack` in area coordinates.
+ * Makes the locator of a mesh: boxes round the triangles are compared first, then the curved map is inverted by Newton's method.
  */
-export function locate(
-  mesh: CubicMesh,
-  x: number,
-  y: number,
-  wanted: (zone: number) => boolean,
-  slack = 0.02,
-): MeshPlace | undefined {
+export function createLocator(mesh: CubicMesh): Locator {
   const shape = createShape();
-  let best: MeshPlace | undefined;
-  let least = slack;
-  for (let triangle = 0; triangle < mesh.zoneOf.length; triangle++) {
-    if (!wanted(mesh.zoneOf[triangle]!)) continue;
+  const boxes = new Float64Array(4 * mesh.zoneOf.length);
+  const ofZone = mesh.zones.map((): number[] => []);
+  mesh.zoneOf.forEach((zone, triangle) => {
+    writeBox(mesh, triangle, boxes);
+    ofZone[zone]!.push(triangle);
+  });
+
+  /** How far a point lies outside a triangle, and where it is in it. */
+  const inverted = (triangle: number, x: number, y: number): { outside: number; place: MeshPlace } => {
     const nodes = mesh.triangles.subarray(10 * triangle, 10 * triangle + 10);
-    if (!nearBox(mesh, nodes, x, y)) continue;
     let L2 = 1 / 3;
     let L3 = 1 / 3;
     for (let newton = 0; newton < 12; newton++) {
@@ -96,25 +98,37 @@ export function locate(
       if (!(Math.abs(L2) < 3 && Math.abs(L3) < 3)) break;
       if (Math.abs(step2) + Math.abs(step3) < 1e-12) break;
     }
-    const outside = Math.max(-L2, -L3, L2 + L3 - 1);
-    if (outside < least) {
-      least = outside;
-      best = { triangle, L2, L3 };
-      if (outside <= 0) break;
+    return { outside: Math.max(-L2, -L3, L2 + L3 - 1), place: { triangle, L2, L3 } };
+  };
+
+  return (x, y, wanted) => {
+    let best: MeshPlace | undefined;
+    let least = slack;
+    for (let zone = 0; zone < ofZone.length; zone++) {
+      if (!wanted(zone)) continue;
+      for (const triangle of ofZone[zone]!) {
+        const at = 4 * triangle;
+        if (!(x > boxes[at]! && x < boxes[at + 1]! && y > boxes[at + 2]! && y < boxes[at + 3]!)) continue;
+        const { outside, place } = inverted(triangle, x, y);
+        if (!(outside < least)) continue;
+        least = outside;
+        best = place;
+        if (outside <= 0) return best;
+      }
     }
-  }
-  return best;
+    return best;
+  };
 }
 
-/** Whether a point lies in the box round a triangle's nodes, a tenth larger on every side. */
-function nearBox(mesh: CubicMesh, nodes: Int32Array, x: number, y: number): boolean {
+/** Writes the box round a triangle's nodes, a tenth larger on every side: left, right, low, high. */
+function writeBox(mesh: CubicMesh, triangle: number, boxes: Float64Array): void {
   let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const node of nodes) {
+  for (const node of mesh.triangles.subarray(10 * triangle, 10 * triangle + 10)) {
     left = Math.min(left, mesh.x[node]!);
     right = Math.max(right, mesh.x[node]!);
     low = Math.min(low, mesh.y[node]!);
     high = Math.max(high, mesh.y[node]!);
   }
   const room = 0.1 * Math.max(right - left, high - low);
-  return x > left - room && x < right + room && y > low - room && y < high + room;
+  boxes.set([left - room, right + room, low - room, high + room], 4 * triangle);
 }

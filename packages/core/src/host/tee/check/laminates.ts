@@ -1,4 +1,4 @@
-import { type Layup, sectionStiffness } from '../../../material/index.js';
+import { type Layup, layupThickness, sectionStiffness } from '../../../material/index.js';
 import {
   addBlock,
   between,
@@ -25,17 +25,27 @@ export interface BorderCorners {
   readonly leftEnd: readonly number[];
 }
 
-/** Rows of a laminate: depths from the filler, mm, and the layer of each row. */
-export function laminateRows(layup: Layup, R: number, coarseness: number) {
+/** Least number of rows through a laminate, whatever its layers. */
+const leastRows = 8;
+/** Rows are no thicker than this share of the radius that they bend with: where it is tight, radial stress falls as fast as it does. */
+const rowPerRadius = 0.25;
+
+/** Rows of a laminate: depths from the filler, mm, and the layer of each row. `radiusAt`: of the bend at a depth. */
+export function laminateRows(
+  layup: Layup,
+  R: number,
+  coarseness: number,
+  radiusAt: (depth: number) => number = () => R,
+) {
+  const most = layupThickness(layup) / leastRows;
   const depths = [0];
   const layers: number[] = [];
   layup.forEach(({ thickness }, layer) => {
     const top = depths.at(-1)!;
-    const parts = divide(
-      thickness,
-      50,
-      (k) => coarseness * (0.0325 * R + 0.325 * (top + ((k + 0.5) * thickness) / 50)),
-    );
+    const parts = divide(thickness, 50, (k) => {
+      const depth = top + ((k + 0.5) * thickness) / 50;
+      return coarseness * Math.min(0.0325 * R + 0.325 * depth, most, rowPerRadius * radiusAt(depth));
+    });
     // At least two rows next to the filler: one element through that layer biases the stress near it.
     const rows = layer === 0 && parts.length < 3 ? Float64Array.of(0, thickness / 2, thickness) : parts;
     for (const depth of rows.subarray(1)) {
@@ -90,7 +100,7 @@ export function addLaminates(
   coarseness: number,
 ): BorderCorners {
   const R = joint.bendRadius;
-  const { depths, layers } = laminateRows(joint.overlaminate, R, coarseness);
+  const { depths, layers } = laminateRows(joint.overlaminate, R, coarseness, (depth) => R - depth);
   const first = 0.013 * R;
   // Foot ends and held skin ends are singular corners: coarse columns there cost 0.05 % of every pull peak.
   const end = 0.03 * R;
