@@ -65,8 +65,7 @@ export function define(command: Command, streams: Streams): void {
       });
       const isPair = brief.channel.pair !== undefined;
       const script = isPair ? undefined : liveScript();
-      if (isPair)
-        output.note('note: outlines of two channels cannot be changed in the page; draw gives their DXF and SVG');
+      if (isPair) output.note('note: outlines of two channels cannot be changed in the page');
       else if (script === undefined)
         output.note('note: this build has no live.js; outlines in the page cannot be changed');
       const request = script === undefined ? found : { ...found, live: { script, data: liveData(task) } };

@@ -1,26 +1,29 @@
-import { type Drawing, prepareDrawing, toDxf, toSvg } from '../draw/index.js';
+import { type Drawing, mirroredChain, prepareDrawing, toDxf, toSvg } from '../draw/index.js';
 import type { PageData, ReportRequest } from './data.js';
 
 /**
  * Drawings of a request with marks in the place of what differs between its designs, so that the page can make every design's file, the same as
  * `draw` writes, without the programs that write them:
- * `{{vertices}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG. None for two channels, which
- * `draw` draws.
+ * `{{vertices}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG; of two channels `{{image}}`, vertices of the left
+ * one.
  */
 export function drawingFrames({ title, shape, designs }: ReportRequest): PageData['frames'] {
-  if (shape === undefined || !designs.some(({ files, other }) => files !== undefined && other === undefined))
-    return undefined;
-  const marks = { ...markedDrawing(), shape };
+  if (shape === undefined || !designs.some(({ files }) => files !== undefined)) return undefined;
+  const pair = designs.some(({ other }) => other !== undefined);
+  const marks = { ...markedDrawing(pair), shape };
   const numbered = (text: string) =>
     text
       .replaceAll(marks.area.toFixed(6), '{{area}}')
       .replaceAll(marks.perimeter.toFixed(6), '{{perimeter}}')
       .replaceAll(marks.chordError.toFixed(6), '{{chordError}}');
-  const vertices = [...markVertices].map((value, i) => `${i % 2 === 0 ? 10 : 20}\n${value}`).join('\n');
-  const dxf = numbered(toDxf(marks, { title })).replace(vertices, '{{vertices}}');
+  const written = (vertices: Float64Array) =>
+    [...vertices].map((value, i) => `${i % 2 === 0 ? 10 : 20}\n${value}`).join('\n');
+  const dxf = numbered(toDxf(marks, { title }))
+    .replace(written(markVertices), '{{vertices}}')
+    .replace(written(mirroredChain(markVertices)), '{{image}}');
   const svg = numbered(toSvg(marks, { title })).replace(/(<path id="CHANNEL" d=")[^"]*"/, '$1{{path}}"');
   return {
-    dxf: dxf.replace(/(AcDbPolyline\n90\n)3(\n(?:\d+\n0?1?\n)*\{\{vertices\}\})/, '$1{{count}}$2'),
+    dxf: dxf.replace(/(AcDbPolyline\n90\n)3(\n(?:\d+\n0?1?\n)*\{\{(?:vertices|image)\}\})/g, '$1{{count}}$2'),
     svg: svg.replace('smooth curves', 'polyline, chord error {{chordError}} mm'),
   };
 }
@@ -28,9 +31,17 @@ export function drawingFrames({ title, shape, designs }: ReportRequest): PageDat
 /** A triangle whose numbers occur nowhere else in a drawing. */
 const markVertices = Float64Array.of(0.000101, 0.000202, 0.000303, 0.000202, 0.000202, 0.000404);
 
-function markedDrawing(): Drawing {
-  const any = prepareDrawing({ outline: circle });
-  return { ...any, vertices: markVertices, area: 0.000511, perimeter: 0.000622, chordError: 0.000733 };
+function markedDrawing(pair: boolean): Drawing {
+  const any = prepareDrawing({ outline: circle, pair });
+  const image = any.image && { ...any.image, vertices: mirroredChain(markVertices) };
+  return {
+    ...any,
+    ...(image === undefined ? {} : { image }),
+    vertices: markVertices,
+    area: 0.000511,
+    perimeter: 0.000622,
+    chordError: 0.000733,
+  };
 }
 
 function circle(count: number) {

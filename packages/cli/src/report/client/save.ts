@@ -22,6 +22,8 @@ export function saveFiles(
       points.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}${name}\n`).join('');
     /** Of two channels the left one: counter-clockwise too, from the image of the first point on. */
     const image = () => [...vertices.slice(0, 1), ...vertices.slice(1).reverse()].map(([x, y]) => [-x, y] as const);
+    const all = () => (design.other === undefined ? [vertices] : [vertices, image()]);
+    const entities = (points: typeof vertices) => points.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n');
     const csv = () =>
       design.other === undefined
         ? `x_mm,y_mm\n${lines(vertices, '')}`
@@ -41,7 +43,13 @@ export function saveFiles(
         : ([
             [
               'SVG',
-              () => fill(frames.svg).replace('{{path}}', `M${vertices.map(([x, y]) => `${x} ${-y}`).join('L')}Z`),
+              () =>
+                fill(frames.svg).replace(
+                  '{{path}}',
+                  all()
+                    .map((points) => `M${points.map(([x, y]) => `${x} ${-y}`).join('L')}Z`)
+                    .join(''),
+                ),
             ],
           ] as [string, () => string][])),
       ...(frames?.dxf === undefined
@@ -51,8 +59,9 @@ export function saveFiles(
               'DXF',
               () =>
                 fill(frames.dxf!)
-                  .replace('{{count}}', String(vertices.length))
-                  .replace('{{vertices}}', vertices.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n')),
+                  .replaceAll('{{count}}', String(vertices.length))
+                  .replace('{{vertices}}', entities(vertices))
+                  .replace('{{image}}', () => entities(image())),
             ],
           ] as [string, () => string][])),
       ['CSV', csv],
