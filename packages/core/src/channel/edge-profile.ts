@@ -56,8 +56,11 @@ export interface EdgeProfiler {
 const roomPlaces = 4;
 const none = new Float64Array(0);
 
-/** What the slopes of an outline of `size` values cost, in evaluations of a profile of 128 nodes, as `benchmarks/slopes.js` measures it. */
-export const slopesCost = (size: number): number => Math.ceil(4 + size / 5);
+/**
+ * What the slopes of an outline of `size` values cost, in evaluations of a profile, as `benchmarks/slopes.js` measures it on 128 and 192 nodes: 7.2 to 7.9 for 26
+ * values, 9.4 to 11.2 for 42.
+ */
+export const slopesCost = (size: number): number => Math.ceil(4 + (3 * size) / 20);
 
 /** @throws InputError for a task of which no exact slopes are known: see `hasSlopes` */
 export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {

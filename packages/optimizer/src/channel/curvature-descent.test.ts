@@ -61,9 +61,9 @@ describe('descendCurvature', () => {
     expect(seen.cost).toBeGreaterThan(2.9999);
     expect(seen.area).toBeGreaterThanOrEqual(2);
     expect(found.locallyOptimalWithin).toBeLessThan(1e-3);
-    const short = descendCurvature(profiler, { ...request, most: 60 });
+    const short = descendCurvature(profiler, { ...request, most: 40 });
     expect(short.stop).toBe('budget spent');
-    expect(short.evaluations).toBeLessThanOrEqual(60);
+    expect(short.evaluations).toBeLessThanOrEqual(40);
     // After two slopes it is not there yet, and says so.
     const early = descendCurvature(profiler, { ...request, slopes: 2 });
     expect(early.stop).toBe('slopes taken');
