@@ -1,5 +1,6 @@
 import { slopesCost } from '@lumenfront/core';
 import { margin } from './outline-limits.js';
+import { finerCost } from './refine.js';
 import { type Refined, type RefinePlan, refinedOf } from './refine-front.js';
 import type { PickedChannel } from './result.js';
 
@@ -12,7 +13,8 @@ const near = 1e-4;
 /** Until a step goes too far, areas grow by this share, and by twice as much each time. */
 const growth = 0.01;
 /** Evaluations that this spends at most, of outlines of `values`. */
-export const closingCost = (values: number): number => mostSteps * ((slopes + 1) * (slopesCost(values) + 4) + 1);
+export const closingCost = (values: number): number =>
+  mostSteps * ((slopes + 1) * (slopesCost(values) + 4) + finerCost);
 
 /** A design with its figures as for a report. */
 interface Reported {
@@ -49,10 +51,19 @@ export async function closeIn(
     const share = beyond === undefined ? 0 : wanted / Math.log(beyond.picked.peak / peak);
     const target: number = beyond === undefined ? (1 + reach) * area : area + share * (beyond.picked.area - area);
     const start: Reported = beyond !== undefined && share > 0.5 ? beyond : within;
-    const most = (slopes + 1) * (slopesCost(start.design.values.length) + 4);
+    const most = (slopes + 1) * (slopesCost(start.design.values.length) + 4) + finerCost;
     if (plan.left() < most) break;
     const [result] = await plan.refine([
-      { start: start.design, areas: [target / (1 + margin)], pieces: undefined, radius, slopes, slopesBeyond: 0, most },
+      {
+        start: start.design,
+        areas: [target / (1 + margin)],
+        pieces: undefined,
+        radius,
+        slopes,
+        slopesBeyond: 0,
+        beside: [],
+        most,
+      },
     ]);
     plan.note(result!);
     const [one] = refinedOf(result!);

@@ -73,12 +73,15 @@ describe('descendCurvature', () => {
 
 describe('createRefiner', () => {
   it.each([1e-3, 1e3])('does the same at absurd scales: %d', (scale) => {
-    const request = { pieces: 16, radius: 0.05, slopes: 6, slopesBeyond: 1, most: 1000 };
+    const request = { pieces: 16, radius: 0.05, slopes: 6, slopesBeyond: 1, beside: [0.01], most: 1000 };
     const start = (s: number) => ({ family: 0, x: Float64Array.of(0, 1.6 * s, 1.6 * s) });
     const reachedAt = (s: number) =>
       createRefiner(sheet(s))({ ...request, areas: [2 * s ** 2, 2.1 * s ** 2], start: start(s) }).reached;
     const one = reachedAt(1);
-    expect(one.map(({ violation }) => violation)).toEqual([0, 0]);
+    // Each area, and what is foretold beside it.
+    expect(one.map(({ violation }) => violation)).toEqual([0, 0, 0, 0]);
+    for (const [k, share] of [1, 1.01, 1.05, 1.05 * 1.01].entries())
+      expect(one[k]!.area / (2 * share)).toBeCloseTo(1, 3);
     reachedAt(scale).forEach(({ cost, area }, k) => {
       expect(cost / one[k]!.cost).toBeCloseTo(1, 3);
       expect(area / scale ** 2 / one[k]!.area).toBeCloseTo(1, 3);

@@ -6,13 +6,14 @@ import {
   slopesCost,
 } from '@lumenfront/core';
 import { bestMove, type Holding, type Linearised, shiftedBack } from './curvature-program.js';
-import { firstBend, learnBend, noBend } from './lagrangian-bend.js';
+import { type Bend, carriedBend, firstBend, learnBend, noBend } from './lagrangian-bend.js';
 import { limitsOf, penalty } from './outline-limits.js';
 
 /** What is known of an outline where a descent ends: the next one need not find it again. */
 export interface SlopesAt {
   readonly profile: EdgeProfile;
   readonly slopes: ProfileSlopes;
+  readonly bend: Bend;
 }
 
 /** Asks for the least peak at no less than an area, from an outline by curvature on. */
@@ -113,13 +114,16 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
     const closures = new Float64Array(outline.closures * size);
     outline.closure(values, new Float64Array(outline.closures), closures);
     const linearised: Linearised = { slopes, closures, values, scale, limits, hints };
+    bend ??= known === undefined ? firstBend(linearised) : carriedBend(known.bend, linearised);
+    if (before !== undefined) learnBend(bend, before.linearised, linearised, before.holding);
+    const learnt: Bend = { triangle: bend, units: limits.units, scale };
     const endedHere = (stop: string): CurvatureDescent => {
-      const lower = bestMove(linearised, here, certified, noBend(size)).linear;
-      return ended(stop, { profile: here, slopes }, Math.max(0, 1 - lower / merit));
+      // What lacks may go on lacking: a certificate is of the cost alone.
+      const lacking = limits.lackOf(here);
+      const lower = bestMove({ ...linearised, lacking }, here, certified, noBend(size)).linear;
+      return ended(stop, { profile: here, slopes, bend: learnt }, Math.max(0, 1 - lower / merit));
     };
     if (taken > request.slopes) return endedHere('slopes taken');
-    bend ??= firstBend(linearised);
-    if (before !== undefined) learnBend(bend, before.linearised, linearised, before.holding);
     let moved = false;
     for (let tries = 0; tries < mostTries && !moved && radius >= smallest; tries++) {
       if (evaluations + 2 > most) return endedHere('budget spent');
@@ -142,4 +146,45 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
     }
     if (!moved) return endedHere('no more gain');
   }
+}
+
+/** Asks for the outline of another area beside one whose slopes are known. */
+export interface BesideRequest
+  extends Pick<CurvatureDescentRequest, 'outline' | 'values' | 'area' | 'edgeRadius' | 'nodes'> {
+  readonly known: SlopesAt;
+}
+
+/** Radius of trust, mean radii: small enough for what slopes and bend foretell. */
+const besideRadius = 0.05;
+
+export interface OutlineBeside {
+  readonly values: Float64Array;
+  readonly profile: EdgeProfile;
+}
+
+/** The outline of another area as slopes and bend foretell it, corrected once by what is seen there: two solves. Undefined where none can be solved. */
+export function outlineBeside(
+  profiler: EdgeProfiler,
+  { outline, values, area, edgeRadius, nodes, known }: BesideRequest,
+): OutlineBeside | undefined {
+  const limits = limitsOf(outline, values, area, edgeRadius);
+  const closures = new Float64Array(outline.closures * values.length);
+  outline.closure(values, new Float64Array(outline.closures), closures);
+  const { slopes, profile: here } = known;
+  const linearised: Linearised = { slopes, closures, values, scale: here.cost, limits, hints: [] };
+  const bend = carriedBend(known.bend, linearised);
+  const tried = (from: EdgeProfile) => {
+    const { step, linear } = bestMove(linearised, from, besideRadius, bend);
+    const at = values.map((value, k) => value + step[k]!);
+    const profile = outline.close(at, limits.bound) ? profiler.profile(outline, at, nodes) : undefined;
+    return profile && { values: at, profile, step, foretold: linear };
+  };
+  const meritOf = (profile: EdgeProfile) => profile.cost / here.cost + penalty * limits.lackOf(profile);
+  let best = tried(here);
+  if (best === undefined) return undefined;
+  if (meritOf(best.profile) > (1 + nothing) * best.foretold) {
+    const second = tried(shiftedBack(best.profile, slopes, best.step));
+    if (second !== undefined && meritOf(second.profile) < meritOf(best.profile)) best = second;
+  }
+  return { values: best.values, profile: best.profile };
 }

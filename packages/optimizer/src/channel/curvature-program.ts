@@ -12,6 +12,8 @@ export interface Linearised {
   /** Cost that counts as 1. */
   readonly scale: number;
   readonly limits: OutlineLimits;
+  /** What may lack at no cost; 0 where left out. */
+  readonly lacking?: number;
   /** Rows that held the last program's answer: the next one begins with them. Overwritten. */
   readonly hints: number[];
 }

@@ -88,9 +88,9 @@ async function refinedFront(
   evaluator: ChannelEvaluator,
   options: SearchOptions,
   plan: RefinePlan,
-): Promise<Refined[]> {
+): Promise<readonly Refined[]> {
   const found = await refinedFrom(all, evaluator, options, plan);
-  return plan.goOn() ? followFront(found, plan) : found;
+  return plan.goOn() ? (await followFront(found, plan)).found : found;
 }
 
 /** Refines what the families have found, or what came nearest. */

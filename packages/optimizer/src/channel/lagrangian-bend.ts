@@ -6,6 +6,23 @@ const ofValues = 0.01;
 /** Share of the old curvature along a step below which what was seen is blended with it: Powell's damping. */
 const damping = 0.2;
 
+/** What is known of the Lagrangian's second derivatives at some cost: lower triangle, in units of the values. */
+export interface Bend {
+  readonly triangle: Float64Array;
+  readonly units: Float64Array;
+  readonly scale: number;
+}
+
+/** What another descent has learnt, in the units of this one. */
+export function carriedBend({ triangle, units, scale }: Bend, to: Linearised): Float64Array {
+  const size = units.length;
+  const out = triangle.slice();
+  const factor = units.map((unit, k) => to.limits.units[k]! / unit);
+  for (let k = 0; k < size; k++)
+    for (let l = 0; l <= k; l++) out[k * size + l]! *= (factor[k]! * factor[l]! * scale) / to.scale;
+  return out;
+}
+
 /** A first bend of the Lagrangian, lower triangle, in units of the values. */
 export function firstBend({ slopes: { normal }, limits: { units, unit } }: Linearised): Float64Array {
   const size = units.length;

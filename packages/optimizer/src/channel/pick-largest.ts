@@ -76,7 +76,7 @@ async function pickRefined(
   const runs: SearchRun[] = [];
   const plan = refinePlan(all, evaluator, options, runs);
   const reserved = { ...plan, left: () => plan.left() - closingCost(mostValues) };
-  const found = await followFront(await refinedFrom(all, evaluator, options, reserved), reserved, allow);
+  const { found } = await followFront(await refinedFrom(all, evaluator, options, reserved), reserved, allow);
   const families = verifiedFamilies(all, task, allow);
   const report = createChannelReporter(task);
   const room = channelRoom(task);

@@ -41,7 +41,7 @@ export function rowNumbers(
  * The rows of a linearised outline. Unknowns: the changes of the values, in units; the cost beyond that of `from`, as a share of the scale; what lacks.
  */
 export function programRows(linearised: Linearised, from: EdgeProfile, radius: number): ProgramRows {
-  const { slopes, closures, values, scale, limits, hints } = linearised;
+  const { slopes, closures, values, scale, limits, hints, lacking = 0 } = linearised;
   const { unit, units, area } = limits;
   const size = values.length;
   const [top, lack] = [size, size + 1];
@@ -111,6 +111,7 @@ export function programRows(linearised: Linearised, from: EdgeProfile, radius: n
       } else if (row === at.lack) {
         out.fill(0);
         out[lack] = -1;
+        return -lacking;
       } else if (row < at.box) {
         copy(slopes.normal, row - at.normal, normalSide[row - at.normal]! / unit, out);
         return radius;
@@ -138,7 +139,7 @@ export function programRows(linearised: Linearised, from: EdgeProfile, radius: n
         worst = row;
         most = over;
       };
-      look(at.lack, -z[lack]!);
+      look(at.lack, lacking - z[lack]!);
       look(at.area, areaPassed(z));
       for (const row of passed) if (held[row] === 0) look(row, passedBy(row, z));
       if (worst >= 0) return worst;

@@ -1,6 +1,6 @@
 import { slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
-import type { RefineRequest, RefineResult, RefineStart, SolvedDesign } from './refine.js';
+import { finerCost, type RefineRequest, type RefineResult, type RefineStart, type SolvedDesign } from './refine.js';
 
 interface Sized {
   readonly size: number;
@@ -31,59 +31,62 @@ export interface RefinePlan {
 /** First descents, spread over the front, as the budget allows. */
 const firstPlaces = 8;
 const fewestPlaces = 5;
-/**
- * Their stages: coefficients of a half outline, and slopes after which knots go to where the curvature has gone. Fewer coefficients are quicker on the
- * way, and an outline that has far to go comes there sooner when it is fitted anew every ten slopes than when it is not.
- */
+/** Least areas below the smallest known, as shares of it: an outline that need not be as large may come to be better still. */
+const shrunk = [0.3, 0.6];
+/** Their stages: coefficients of a half outline, and slopes after which knots go to where the curvature has gone. Fewer coefficients are quicker on the way. */
 const stages = [
   { pieces: 16, slopes: 10 },
-  { pieces: 20, slopes: 10 },
   { pieces: 24, slopes: 10 },
 ] as const;
-/** …the last of them again, so often at most, as long as that brings a share of the cost. */
-const settling = 6;
-const worthIt = 0.003;
-/** Coefficients and slopes of the designs that count. */
-const finish = { pieces: 40, slopes: 8 };
+/** From neighbours. */
+const across = { pieces: 24, slopes: 8 };
+/** Coefficients and slopes of the designs that count… */
+const finish = { pieces: 40, slopes: 25 };
+/** …again, so often at most, as long as that brings a share of the cost. */
+const settling = 3;
+/** Neighbours above and below. */
+const ways = [1, -1] as const;
+const worthIt = 0.002;
 /** Values of such a design. */
 export const mostValues = finish.pieces + 2;
 /** What a set of slopes and the steps after it cost, in evaluations. */
 const perSlopes = (pieces: number): number => slopesCost(pieces + 2) + 4;
 const perFirst = stages.reduce((sum, { pieces, slopes }) => sum + slopes * perSlopes(pieces), 0);
-const perFinish = finish.slopes * perSlopes(finish.pieces);
 /** Fewer evaluations are not worth a refinement. */
-export const leastForRefinement = fewestPlaces * perFirst;
-const mostPlaces = 29;
+export const leastForRefinement = (fewestPlaces + shrunk.length) * perFirst;
 const radius = 0.05;
 /** Steps in area by which the largest outline grows, so many in one form. */
 const growth = 1.015;
 const growths = 3;
 const growSlopes = 5;
-/** Evaluations left for what follows a front. */
-const reserveShare = 0.3;
 /** A design may lack as much of its area, as a share, or of its walls, mm. */
 const mostLack = 1e-5;
 
 /**
  * Brings a front down by outlines of free curvature. Some places along it, by descents to their ends in stages; the largest goes on until no more fits;
- * then places between them, each from the neighbour that is nearer.
+ * then places between them, each from the neighbours on both sides; the best of each with many coefficients.
  */
 export async function refineFront(known: readonly KnownOutline[], plan: RefinePlan): Promise<Refined[]> {
   const front = bestBySize(known, sizeOf, costOf);
   const found: Refined[] = [];
   if (front.length === 0 || plan.left() < leastForRefinement) return found;
   const refine = async (wanted: readonly Wanted[], { pieces, slopes }: Way): Promise<void> => {
-    const most = slopes * perSlopes(pieces);
-    const places = wanted.reduce((sum, { areas }) => sum + areas.length, 0);
-    if (places === 0 || plan.left() < most * places || !plan.goOn()) return;
+    const most = slopes * perSlopes(pieces) + finerCost;
+    let left = plan.left();
+    const affordable = wanted.filter(({ areas }) => {
+      left -= most * areas.length;
+      return left >= 0;
+    });
+    if (affordable.length === 0 || !plan.goOn()) return;
     const results = await plan.refine(
-      wanted.map(({ areas, start }) => ({
+      affordable.map(({ areas, start }) => ({
         start,
         areas,
         pieces,
         radius,
         slopes,
         slopesBeyond: slopes,
+        beside: [],
         most: most * areas.length,
       })),
     );
@@ -101,22 +104,16 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
   const goneOn = (areas: readonly number[]): Wanted[] =>
     areas.map((area) => ({ areas: [area], start: bestAt(area)?.design ?? nearestTo(area, front).start }));
 
-  const last = stages.at(-1)!;
-  /** Descents go on as long as they gain. */
-  const settle = async (areas: readonly number[]): Promise<void> => {
-    let costs = new Map<number, number>();
-    for (let again = 0; again < settling; again++) {
-      const moving = areas.filter(
-        (area) => !((bestAt(area)?.cost ?? 0) > (1 - worthIt) * (costs.get(area) ?? Number.POSITIVE_INFINITY)),
-      );
-      if (moving.length === 0) return;
-      costs = new Map(moving.map((area) => [area, bestAt(area)?.cost ?? Number.POSITIVE_INFINITY]));
-      await refine(goneOn(moving), last);
-    }
-  };
-  const firsts = evenly(front, Math.min(firstPlaces, Math.floor(plan.left() / perFirst)));
-  for (const stage of stages) await refine(goneOn(firsts), stage);
-  await settle(firsts);
+  const [first, second] = stages;
+  const firsts = [
+    ...shrunk.map((share) => share * front[0]!.size),
+    ...evenly(front, Math.min(firstPlaces, Math.floor(plan.left() / perFirst) - shrunk.length)),
+  ];
+  await refine(
+    firsts.map((area): Wanted => ({ areas: [area], start: nearestTo(area, front).start })),
+    first,
+  );
+  await refine(goneOn(firsts), second);
   if (found.length === 0) return found;
   // The largest goes on until no more fits.
   for (let end = 0; plan.goOn(); ) {
@@ -131,29 +128,34 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
       area *= growth;
       return area;
     });
-    await refine([{ areas, start: largest.design }], { ...last, slopes: growSlopes });
+    await refine([{ areas, start: largest.design }], { ...across, slopes: growSlopes });
   }
   const outlines = () => bestBySize<Sized>(found, sizeOf, costOf);
   const between = evenly(outlines(), 2 * firsts.length - 1);
-  const beside = (area: number, way: 1 | -1) => found.filter(({ size }) => way * (size - area) > 0);
-  for (const way of [1, -1] as const)
+  const beside = (area: number, way: 1 | -1, of: readonly Refined[]): Wanted[] => {
+    const others = of.filter(({ size }) => way * (size - area) > 0);
+    return others.length === 0
+      ? []
+      : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
+  };
+  for (const way of ways)
     await refine(
-      between.flatMap((area) => {
-        const others = beside(area, way);
-        return others.length === 0
-          ? []
-          : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
-      }),
-      last,
+      between.flatMap((area) => beside(area, way, found)),
+      across,
     );
-  await settle(between);
-  await refine(goneOn(between), finish);
-  const places = evenly(outlines(), mostPlaces).filter((_, k) => k % 2 === 1);
-  if (plan.left() * (1 - reserveShare) > places.length * perFinish)
-    await refine(
-      places.map((area) => ({ areas: [area], start: nearestTo(area, bestBySize(found, sizeOf, costOf)).design })),
-      finish,
+  let costs = new Map<number, number>();
+  for (let again = 0; again < settling; again++) {
+    const moving = between.filter(
+      (area) => !((bestAt(area)?.cost ?? 0) > (1 - worthIt) * (costs.get(area) ?? Number.POSITIVE_INFINITY)),
     );
+    costs = new Map(moving.map((area) => [area, bestAt(area)?.cost ?? Number.POSITIVE_INFINITY]));
+    await refine(goneOn(moving), finish);
+  }
+  const places = evenly(outlines(), 2 * between.length - 1).filter((_, k) => k % 2 === 1);
+  await refine(
+    places.flatMap((area) => beside(area, 1, finishedOf(found))),
+    finish,
+  );
   return found;
 }
 
@@ -165,6 +167,12 @@ interface Wanted {
 interface Way {
   readonly pieces: number;
   readonly slopes: number;
+}
+
+/** Those of many coefficients, from which a front can be followed; all where there are none. */
+export function finishedOf(found: readonly Refined[]): readonly Refined[] {
+  const finished = found.filter(({ design }) => design.form.knots.length + 1 === finish.pieces);
+  return finished.length > 1 ? finished : found;
 }
 
 /** The designs of a result that keep their limits. */

@@ -4,10 +4,11 @@ import {
   type Curve,
   createEdgeProfiler,
   curvatureOutline,
+  type EdgeProfile,
   fitCurvature,
   taskFamilies,
 } from '@lumenfront/core';
-import { descendCurvature, type SlopesAt } from './curvature-descent.js';
+import { descendCurvature, outlineBeside, type SlopesAt } from './curvature-descent.js';
 
 /** An outline of a family, by its number in the task. Plain data. */
 export interface FamilyStart {
@@ -35,6 +36,8 @@ export interface RefineRequest {
   /** Slopes for the first area, and for each of the others. */
   readonly slopes: number;
   readonly slopesBeyond: number;
+  /** Shares by which areas lie beside those above; each outline is foretold from the slopes there. */
+  readonly beside: readonly number[];
   /** Evaluations to spend at most. */
   readonly most: number;
 }
@@ -42,10 +45,10 @@ export interface RefineRequest {
 /** Where a refinement came to. Plain data. */
 export interface RefinedOutline {
   readonly design: SolvedDesign;
-  /** With twice the nodes: mm2, MPa or what else the task keeps small. */
+  /** With twice the nodes, or corrected by what they change beside it: mm2, MPa or what else the task keeps small. */
   readonly area: number;
   readonly cost: number;
-  /** What is missing of the area, as a share, of the room, mm, or of what is asked of the strength. */
+  /** What is missing of the room, mm, or of what is asked of the strength. */
   readonly violation: number;
   /** See `CurvatureDescent`. */
   readonly locallyOptimalWithin: number;
@@ -63,6 +66,9 @@ export interface RefineResult {
 const fitMargin = 1.001;
 /** Limits on strength are kept with 0.003 to spare (core's `inverse-terms`); so much of that twice the nodes may take. */
 const spare = 0.002;
+/** What a profile with twice the nodes costs, and an outline beside a solved one, in evaluations. */
+export const finerCost = 4;
+export const besideCost = 2;
 /** Violation from which on an area counts as too large. */
 const hopeless = 1e-3;
 
@@ -86,7 +92,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     return { outline: curvatureOutline(start.form), values: start.values, nodes: start.nodes };
   };
 
-  return ({ start, areas, pieces, radius, slopes, slopesBeyond, most }) => {
+  return ({ start, areas, pieces, radius, slopes, slopesBeyond, beside, most }) => {
     profiler.forget();
     const fit = begin(start, pieces);
     if (fit === undefined) return { reached: [], stop: 'no fit', evaluations: 0 };
@@ -97,37 +103,52 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     let stop = 'budget spent';
     let evaluations = 0;
     for (const [k, area] of areas.entries()) {
+      const here = { outline, edgeRadius, nodes };
       const descent = descendCurvature(profiler, {
-        outline,
+        ...here,
         values,
         known,
         area,
-        edgeRadius,
-        nodes,
         radius,
         slopes: k === 0 ? slopes : slopesBeyond,
-        most: most - evaluations - 1,
+        most: most - evaluations - finerCost,
       });
       ({ values, known, stop } = descent);
-      evaluations += descent.evaluations + 1;
+      evaluations += descent.evaluations + finerCost;
       const seen = profiler.profile(outline, values, 2 * nodes);
       if (seen === undefined) break;
-      const violation = Math.max(
-        0,
-        1 - seen.area / area,
-        -seen.room.reduce((a, b) => Math.min(a, b)),
-        seen.limits.reduce((a, b) => Math.max(a, b - spare), 0),
-      );
-      reached.push({
-        design: { form: outline.form, values, nodes },
-        area: seen.area,
-        cost: seen.cost,
-        violation,
-        locallyOptimalWithin: descent.locallyOptimalWithin,
-      });
+      const design = (at: Float64Array): SolvedDesign => ({ form: outline.form, values: at, nodes });
+      const violation = violationOf(seen);
+      const { locallyOptimalWithin } = descent;
+      reached.push({ design: design(values), area: seen.area, cost: seen.cost, violation, locallyOptimalWithin });
+      if (known === undefined) break;
+      const finer = seen.cost / known.profile.cost;
+      for (const share of beside) {
+        if (evaluations + besideCost > most) break;
+        evaluations += besideCost;
+        const wanted = area * (1 + share);
+        const found = outlineBeside(profiler, { ...here, values, area: wanted, known });
+        if (found === undefined) continue;
+        const { profile } = found;
+        reached.push({
+          design: design(found.values),
+          area: profile.area,
+          cost: finer * profile.cost,
+          violation: violationOf(profile),
+          locallyOptimalWithin,
+        });
+      }
       // What does not fit will not fit with more area.
-      if (known === undefined || (violation > hopeless && areas[k + 1]! > area)) break;
+      if (Math.max(violation, 1 - seen.area / area) > hopeless && areas[k + 1]! > area) break;
     }
     return { reached, stop, evaluations };
   };
 }
+
+/** What is missing of the room, mm, or of what is asked of the strength. Less area than was aimed at is none: a design has the area that it has. */
+const violationOf = ({ room, limits }: EdgeProfile): number =>
+  Math.max(
+    0,
+    -room.reduce((a, b) => Math.min(a, b)),
+    limits.reduce((a, b) => Math.max(a, b - spare), 0),
+  );
