@@ -52,7 +52,13 @@ export function limitProbes(bendRadius: number, wall: number, edgeRadius: number
   return probes;
 }
 
-function drawEllipse([x, y]: readonly [number, number], a: number, b: number, turn: number, nodes: CurveNodes): void {
+export function drawEllipse(
+  [x, y]: readonly [number, number],
+  a: number,
+  b: number,
+  turn: number,
+  nodes: CurveNodes,
+): void {
   const c = Math.cos(turn);
   const s = Math.sin(turn);
   const write = (j: number, to: { x: Float64Array; y: Float64Array }, u: number, v: number, [px, py] = [0, 0]) => {

@@ -53,7 +53,7 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
       return { mirror, xMin: -half, xMax: half, yMin: low, yMax: high, edgeRadius: 0 };
     },
     condensed: true,
-    reduce: (wish) => reducePocketTee(joint, wish),
+    reduce: (wish, onProgress) => reducePocketTee(joint, wish, onProgress),
     oneChannel: {
       why: 'one in a pocket of a tee, of which the joint is no mirror image to both sides',
       remedy: 'ask for one channel, or lay two into the filler (leave host.pocket out)',

@@ -1,16 +1,19 @@
 import {
   type CondensedHost,
   contourBasis,
+  differenceAround,
   innerPressure,
   type ScalarLoad,
   type SolvedHost,
   solveHost,
+  wantedAccuracy,
 } from '../../condensed/index.js';
 import type { RoomWish } from '../../contract.js';
 import { type ControlContour, continuedBeside, controlContour, degreeFor, innerGrid } from '../../laminate/index.js';
 import type { ReducedModel } from '../../reduced-model.js';
 import { condensePocketTee } from './condense.js';
 import { contourData } from './contour.js';
+import { limitProbes } from './probes.js';
 import { type PocketSite, type PocketTee, pocketSite } from './site.js';
 
 const held = 0;
@@ -33,19 +36,51 @@ interface PocketTeeOnContour {
   readonly rows: readonly (readonly number[])[];
 }
 
-/** Throws `InputError` for walls that leave no room. */
-export function reducePocketTee(joint: PocketTee, wish: Omit<RoomWish, 'mirror'>, refinement = 1): ReducedModel {
+/** Steps between the degrees that are tried. */
+const upwards = 8;
+
+/**
+ * Condenses a tee with a pocket once, with the first of two degrees of which eight more change peaks around outlines at the limits of wall and
+ * edge radius by no more than the wanted accuracy.
+ *
+ * @param onProgress is told the share that is done
+ * @throws InputError for walls that leave no room
+ */
+export function reducePocketTee(
+  joint: PocketTee,
+  wish: Omit<RoomWish, 'mirror'>,
+  onProgress?: (share: number) => void,
+): ReducedModel {
   const site = pocketSite(joint);
-  const contour = controlContour(site.laminate, wish, refinement);
-  const condensed = { joint, site, contour, ...condensePocketTee(joint, site, contour, refinement) };
-  const { x, y } = condensed.host.contour;
+  const contour = controlContour(site.laminate, wish);
+  const condensed = { joint, site, contour, ...condensePocketTee(joint, site, contour, 1) };
+  onProgress?.(0.6);
+  const probes = limitProbes(site, wish);
+  const degree = degreeFor(contour.aspect);
+  let solved = solveOnContour(condensed, degree);
+  onProgress?.(0.8);
+  let finer = solveOnContour(condensed, degree + upwards);
+  let accuracy = differenceAround(probes, solved, finer);
+  if (!(accuracy <= wantedAccuracy)) {
+    const finest = solveOnContour(condensed, degree + 2 * upwards);
+    const next = differenceAround(probes, finer, finest);
+    if (next < accuracy) [solved, finer, accuracy] = [finer, finest, next];
+  }
+  onProgress?.(1);
+  const { basis, responses, loads } = finer;
+  return {
+    ...modelOf(condensed, solved),
+    accuracy,
+    finer: { basis, responses, undisturbed: loads.map(({ undisturbed }) => undisturbed) },
+  };
+}
+
+function solveOnContour({ joint, host }: PocketTeeOnContour, degree: number): SolvedHost {
+  const { y } = host.contour;
   const middle = (Math.min(...y) + Math.max(...y)) / 2;
   // The contour is its own mirror image in the frame's x = 0, which its basis counts on.
-  const basis = contourBasis({ x, y, closed: true }, 0, middle, degreeFor(contour.aspect));
-  return modelOf(
-    condensed,
-    solveHost(condensed.host, joint.pocket.resin, basis, [...scalarLoads, innerPressure(basis, held)]),
-  );
+  const basis = contourBasis(host.contour, 0, middle, degree);
+  return solveHost(host, joint.pocket.resin, basis, [...scalarLoads, innerPressure(basis, held)]);
 }
 
 function modelOf({ site, contour, host, rows }: PocketTeeOnContour, { stresses, ...solved }: SolvedHost): ReducedModel {
