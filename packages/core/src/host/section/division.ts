@@ -1,5 +1,5 @@
 import type { MeshFile } from './mesh-file.js';
-import { sideKey } from './topology.js';
+import { sideKey, surfaceOf } from './topology.js';
 
 /** mm */
 export type Place = readonly [x: number, y: number];
@@ -40,196 +40,206 @@ export interface Division {
  * that was there. A quadrilateral stays one until it must be divided.
  */
 export function divide(file: MeshFile): Division {
-  const x: number[] = [];
-  const y: number[] = [];
-  const faces = new Set<Face>();
-  const owners = new Map<number, Face[]>();
-  const names = new Map<number, string[]>();
-  const quadCount = file.quadSurface.length;
+  return new Bisection(file);
+}
 
-  const sidesOf = ({ corners }: Face) => corners.map((a, i) => [a, corners[(i + 1) % corners.length]!] as const);
-  const add = (face: Face) => {
-    faces.add(face);
-    for (const [a, b] of sidesOf(face)) {
-      const list = owners.get(sideKey(a, b));
-      if (list === undefined) owners.set(sideKey(a, b), [face]);
-      else list.push(face);
+type Side = readonly [a: number, b: number];
+
+const sidesOf = ({ corners }: Face): Side[] => corners.map((a, i) => [a, corners[(i + 1) % corners.length]!]);
+
+/** Where a corner lies in the element of its face. */
+function coordinates({ corners, at }: Face, corner: number): readonly [number, number] {
+  const i = corners.indexOf(corner);
+  return [at[2 * i]!, at[2 * i + 1]!];
+}
+
+class Bisection implements Division {
+  readonly x: number[] = [];
+  readonly y: number[] = [];
+  readonly #file: MeshFile;
+  readonly #quadCount: number;
+  readonly #faces = new Set<Face>();
+  readonly #owners = new Map<number, Face[]>();
+  /** Curves that a side belongs to. */
+  readonly #curves = new Map<number, string[]>();
+  /** Faces that the last halving has made. */
+  #made: Face[] = [];
+
+  constructor(file: MeshFile) {
+    this.#file = file;
+    this.#quadCount = file.quadSurface.length;
+    const cornerOf = new Map<number, number>();
+    const corner = (node: number) => {
+      let at = cornerOf.get(node);
+      if (at === undefined) {
+        at = this.#corner(file.x[node]!, file.y[node]!);
+        cornerOf.set(node, at);
+      }
+      return at;
+    };
+    for (let e = 0; e < this.#quadCount; e++) {
+      const corners = [0, 2, 8, 6].map((i) => corner(file.quads[9 * e + i]!));
+      this.#add({ element: e, corners, at: [-1, -1, 1, -1, 1, 1, -1, 1] });
     }
-  };
-  const remove = (face: Face) => {
-    faces.delete(face);
-    for (const [a, b] of sidesOf(face)) {
-      const list = owners.get(sideKey(a, b))!;
-      list.splice(list.indexOf(face), 1);
+    for (let e = 0; e < file.triangleSurface.length; e++) {
+      const corners = [0, 1, 2].map((i) => corner(file.triangles[6 * e + i]!));
+      this.#add({ element: this.#quadCount + e, corners, at: [0, 0, 1, 0, 0, 1] });
     }
-  };
-  const length = (a: number, b: number) => Math.hypot(x[a]! - x[b]!, y[a]! - y[b]!);
-  const place = (element: number, a: number, b: number): Place => {
-    const isQuad = element < quadCount;
-    const nodes = isQuad ? file.quads : file.triangles;
-    const first = isQuad ? 9 * element : 6 * (element - quadCount);
+    for (const [name, nodes] of file.curves)
+      for (let i = 0; i < nodes.length; i += 3) {
+        const key = sideKey(cornerOf.get(nodes[i]!)!, cornerOf.get(nodes[i + 1]!)!);
+        this.#curves.set(key, [...(this.#curves.get(key) ?? []), name]);
+      }
+  }
+
+  faces(): Face[] {
+    return [...this.#faces];
+  }
+
+  surfaceOf({ element }: Face): number {
+    return surfaceOf(this.#file, element);
+  }
+
+  place(element: number, a: number, b: number): Place {
+    const { x, y, quads, triangles } = this.#file;
+    const isQuad = element < this.#quadCount;
+    const nodes = isQuad ? quads : triangles;
+    const first = isQuad ? 9 * element : 6 * (element - this.#quadCount);
     const N = isQuad ? quadShape(a, b) : triangleShape(a, b);
     let [px, py] = [0, 0];
     for (let i = 0; i < N.length; i++) {
       const node = nodes[first + i]!;
-      px += N[i]! * file.x[node]!;
-      py += N[i]! * file.y[node]!;
+      px += N[i]! * x[node]!;
+      py += N[i]! * y[node]!;
     }
     return [px, py];
-  };
-  const coordinates = ({ corners, at }: Face, corner: number) => {
-    const i = corners.indexOf(corner);
-    return [at[2 * i]!, at[2 * i + 1]!] as const;
-  };
-  const along = (a: number, b: number, fraction: number): Place => {
-    const [face] = owners.get(sideKey(a, b))!;
+  }
+
+  beside(a: number, b: number): readonly Face[] {
+    return this.#owners.get(sideKey(a, b)) ?? [];
+  }
+
+  curve(name: string): Side[] {
+    return [...this.#curves].flatMap(([key, list]) =>
+      list.includes(name) ? [[Math.floor(key / 2 ** 26), key % 2 ** 26] as const] : [],
+    );
+  }
+
+  along(a: number, b: number, fraction: number): Place {
+    const [face] = this.#owners.get(sideKey(a, b))!;
     const [from, to] = [coordinates(face!, a), coordinates(face!, b)];
     const between = (i: 0 | 1) => from[i] + fraction * (to[i] - from[i]);
-    return place(face!.element, between(0), between(1));
-  };
+    return this.place(face!.element, between(0), between(1));
+  }
 
-  const cut = (face: Face, ...parts: readonly (readonly number[])[]) => {
-    remove(face);
-    return parts.map((corners) => {
-      const part = { element: face.element, corners, at: corners.flatMap((corner) => [...coordinates(face, corner)]) };
-      add(part);
-      return part;
-    });
-  };
-  const cutQuad = (face: Face) => {
+  refine(wanted: (x: number, y: number) => number): void {
+    const { x, y } = this;
+    const isLong = ([a, b]: Side) => this.#length(a, b) > wanted((x[a]! + x[b]!) / 2, (y[a]! + y[b]!) / 2);
+    const stack = this.faces().reverse();
+    while (stack.length > 0) {
+      const face = stack.pop()!;
+      if (!this.#faces.has(face)) continue;
+      const long = sidesOf(face).find(isLong);
+      if (long === undefined) continue;
+      this.#made = [];
+      this.halve(...(face.corners.length > 3 ? long : this.#longest(face)));
+      stack.push(...this.#made.filter((one) => this.#faces.has(one)), face);
+    }
+  }
+
+  /** Divides from one triangle to the next with a longer side, until side `(a, b)` is halved. */
+  halve(a: number, b: number): void {
+    const key = sideKey(a, b);
+    for (let [face] = this.beside(a, b); face !== undefined; [face] = this.beside(a, b))
+      for (;;) {
+        if (face.corners.length > 3) {
+          this.#cutQuad(face);
+          break;
+        }
+        const side = this.#longest(face);
+        const other = this.beside(...side).find((one) => one !== face);
+        const isLongestOfBoth =
+          other === undefined || (other.corners.length === 3 && sideKey(...this.#longest(other)) === sideKey(...side));
+        if (isLongestOfBoth) {
+          this.#halveSide(...side);
+          if (sideKey(...side) === key) return;
+          break;
+        }
+        face = other;
+      }
+  }
+
+  triangulate(): void {
+    for (const face of this.faces()) if (face.corners.length > 3) this.#cutQuad(face);
+  }
+
+  #corner(px: number, py: number): number {
+    this.y.push(py);
+    return this.x.push(px) - 1;
+  }
+
+  #length(a: number, b: number): number {
+    return Math.hypot(this.x[a]! - this.x[b]!, this.y[a]! - this.y[b]!);
+  }
+
+  #add(face: Face): void {
+    this.#faces.add(face);
+    for (const side of sidesOf(face)) {
+      const list = this.#owners.get(sideKey(...side));
+      if (list === undefined) this.#owners.set(sideKey(...side), [face]);
+      else list.push(face);
+    }
+  }
+
+  /** Puts parts in the place of a face; `whole` knows the coordinates of all their corners. */
+  #cut(face: Face, whole: Face, ...parts: readonly (readonly number[])[]): void {
+    this.#faces.delete(face);
+    for (const side of sidesOf(face)) {
+      const list = this.#owners.get(sideKey(...side))!;
+      list.splice(list.indexOf(face), 1);
+    }
+    for (const corners of parts) {
+      const at = corners.flatMap((corner) => [...coordinates(whole, corner)]);
+      const part = { element: face.element, corners, at };
+      this.#add(part);
+      this.#made.push(part);
+    }
+  }
+
+  #cutQuad(face: Face): void {
     const [a, b, c, d] = face.corners as [number, number, number, number];
-    return length(a, c) <= length(b, d) * (1 + 1e-9)
-      ? cut(face, [a, b, c], [a, c, d])
-      : cut(face, [a, b, d], [b, c, d]);
-  };
-  const longest = (face: Face) => {
+    if (this.#length(a, c) <= this.#length(b, d) * (1 + 1e-9)) this.#cut(face, face, [a, b, c], [a, c, d]);
+    else this.#cut(face, face, [a, b, d], [b, c, d]);
+  }
+
+  #longest(face: Face): Side {
     let best = sidesOf(face)[0]!;
     for (const side of sidesOf(face).slice(1)) {
-      const [here, there] = [length(...side), length(...best)];
+      const [here, there] = [this.#length(...side), this.#length(...best)];
       // Sides of equal length by their numbers, so that both neighbours choose alike.
       const equal = Math.abs(here - there) <= 1e-9 * there;
       if (equal ? sideKey(...side) < sideKey(...best) : here > there) best = side;
     }
     return best;
-  };
-  const made: Face[] = [];
+  }
+
   /** Halves a side that is the longest of the triangles beside it. */
-  const halveSide = (a: number, b: number) => {
-    const [px, py] = along(a, b, 0.5);
-    const middle = x.push(px) - 1;
-    y.push(py);
-    const both = [...owners.get(sideKey(a, b))!];
-    for (const face of both) {
-      const i = face.corners.findIndex((corner, k) => sideKey(corner, face.corners[(k + 1) % 3]!) === sideKey(a, b));
+  #halveSide(a: number, b: number): void {
+    const middle = this.#corner(...this.along(a, b, 0.5));
+    for (const face of [...this.beside(a, b)]) {
+      const i = sidesOf(face).findIndex((side) => sideKey(...side) === sideKey(a, b));
       const [from, to, tip] = [0, 1, 2].map((k) => face.corners[(i + k) % 3]!) as [number, number, number];
       const [f, t] = [coordinates(face, from), coordinates(face, to)];
-      const whole: Face = {
-        ...face,
-        corners: [...face.corners, middle],
-        at: [...face.at, (f[0] + t[0]) / 2, (f[1] + t[1]) / 2],
-      };
-      remove(face);
-      for (const corners of [
-        [from, middle, tip],
-        [middle, to, tip],
-      ]) {
-        const part = {
-          element: face.element,
-          corners,
-          at: corners.flatMap((corner) => [...coordinates(whole, corner)]),
-        };
-        add(part);
-        made.push(part);
-      }
+      const corners = [...face.corners, middle];
+      const whole = { ...face, corners, at: [...face.at, (f[0] + t[0]) / 2, (f[1] + t[1]) / 2] };
+      this.#cut(face, whole, [from, middle, tip], [middle, to, tip]);
     }
-    const curves = names.get(sideKey(a, b));
-    if (curves !== undefined) {
-      names.delete(sideKey(a, b));
-      names.set(sideKey(a, middle), curves);
-      names.set(sideKey(middle, b), curves);
-    }
-  };
-  /** Divides from one triangle to the next with a longer side, until side `(a, b)` is halved. */
-  const halve = (a: number, b: number) => {
-    const key = sideKey(a, b);
-    while ((owners.get(key)?.length ?? 0) > 0) {
-      let [face] = owners.get(key) as [Face];
-      for (;;) {
-        if (face.corners.length > 3) {
-          made.push(...cutQuad(face));
-          break;
-        }
-        const side = longest(face);
-        const other = owners.get(sideKey(...side))!.find((one) => one !== face);
-        if (other === undefined || (other.corners.length === 3 && sideKey(...longest(other)) === sideKey(...side))) {
-          halveSide(...side);
-          break;
-        }
-        face = other;
-      }
-    }
-  };
-  const isLong = (a: number, b: number, wanted: (x: number, y: number) => number) =>
-    length(a, b) > wanted((x[a]! + x[b]!) / 2, (y[a]! + y[b]!) / 2);
-
-  const cornerOf = new Map<number, number>();
-  const corner = (node: number) => {
-    let at = cornerOf.get(node);
-    if (at === undefined) {
-      at = x.push(file.x[node]!) - 1;
-      y.push(file.y[node]!);
-      cornerOf.set(node, at);
-    }
-    return at;
-  };
-  for (let e = 0; e < quadCount; e++)
-    add({
-      element: e,
-      corners: [0, 2, 8, 6].map((i) => corner(file.quads[9 * e + i]!)),
-      at: [-1, -1, 1, -1, 1, 1, -1, 1],
-    });
-  for (let e = 0; e < file.triangleSurface.length; e++)
-    add({
-      element: quadCount + e,
-      corners: [0, 1, 2].map((i) => corner(file.triangles[6 * e + i]!)),
-      at: [0, 0, 1, 0, 0, 1],
-    });
-  for (const [name, nodes] of file.curves)
-    for (let i = 0; i < nodes.length; i += 3) {
-      const key = sideKey(cornerOf.get(nodes[i]!)!, cornerOf.get(nodes[i + 1]!)!);
-      names.set(key, [...(names.get(key) ?? []), name]);
-    }
-
-  return {
-    x,
-    y,
-    faces: () => [...faces],
-    surfaceOf: ({ element }) =>
-      element < quadCount ? file.quadSurface[element]! : file.triangleSurface[element - quadCount]!,
-    place,
-    beside: (a, b) => owners.get(sideKey(a, b)) ?? [],
-    curve: (name) =>
-      [...names].flatMap(([key, list]) =>
-        list.includes(name) ? [[Math.floor(key / 2 ** 26), key % 2 ** 26] as const] : [],
-      ),
-    along,
-    halve,
-    refine(wanted) {
-      const stack = [...faces].reverse();
-      while (stack.length > 0) {
-        const face = stack.pop()!;
-        if (!faces.has(face)) continue;
-        const long = sidesOf(face).find((side) => isLong(...side, wanted));
-        if (long === undefined) continue;
-        made.length = 0;
-        halve(...(face.corners.length > 3 ? long : longest(face)));
-        stack.push(...made.filter((one) => faces.has(one)), face);
-      }
-    },
-    triangulate() {
-      for (const face of [...faces]) if (face.corners.length > 3) cutQuad(face);
-    },
-  };
+    const curves = this.#curves.get(sideKey(a, b));
+    if (curves === undefined) return;
+    this.#curves.delete(sideKey(a, b));
+    this.#curves.set(sideKey(a, middle), curves);
+    this.#curves.set(sideKey(middle, b), curves);
+  }
 }
 
 const line = (s: number) => [(s * (s - 1)) / 2, 1 - s * s, (s * (s + 1)) / 2] as const;
