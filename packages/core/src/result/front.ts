@@ -24,9 +24,10 @@ export function objective(z: Zod) {
 }
 
 function referencePoint(z: Zod) {
-  return z
-    .tuple([figure(z, 'mm² or mm⁴', 'Size.'), figure(z, 'MPa or 1', 'Cost.')])
-    .meta({ description: 'Size and cost that a hypervolume is measured from.' });
+  return z.tuple([figure(z, 'mm² or mm⁴', 'Size.'), figure(z, 'MPa or 1', 'Cost.')]).meta({
+    description:
+      'Size and cost that a hypervolume is measured from: nothing, and three times the cost of the reference channel, so that any two fronts of a brief can be compared.',
+  });
 }
 
 function repeats(z: Zod) {

@@ -8,7 +8,7 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { findFront } from '../channel/index.js';
-import { bestBySize } from '../front/index.js';
+import { bestBySize, hypervolume } from '../front/index.js';
 import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
 import { costOf, sizeOf } from './objective.js';
@@ -27,13 +27,16 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
   const search = async ({ reference, evaluator, search, design }: Session): Promise<FrontDocument> => {
     const found = await findFront(evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
-    const { evaluations, runs, hypervolume, referencePoint } = found;
+    const { evaluations, runs } = found;
     const header = headerOf('front', brief, options.workplace);
     const { kept, cautions } = trustedOf(found.designs.map(design));
+    const designs = undominated(kept, objective);
+    const referencePoint = referencePointOf(objective, reference) ?? found.referencePoint;
+    const points = designs.map((one) => [-sizeOf(objective, one), costOf(objective, one)]);
     return {
       ...header,
       cautions: [...header.cautions, ...cautions],
-      designs: undominated(kept, objective),
+      designs,
       families: Object.fromEntries(
         Object.entries(found.families).map(([name, members]) => [
           name,
@@ -42,10 +45,29 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
       ),
       reference,
       allow: brief.allow,
-      search: { seed: search.seed, evaluations, objective, hypervolume, referencePoint, runs },
+      search: {
+        seed: search.seed,
+        evaluations,
+        objective,
+        hypervolume: hypervolume(points, [-referencePoint[0], referencePoint[1]]),
+        referencePoint,
+        runs,
+      },
     };
   };
   return withSession(brief, options, search);
+}
+
+/** Costs beyond this many times that of the brief's reference channel count for nothing in a hypervolume. */
+const dearest = 3;
+
+/** What a front's hypervolume is measured from: the brief alone determines it, so that any two runs of it can be compared. None where nothing is left of the reference channel. */
+function referencePointOf(
+  objective: ChannelObjective,
+  reference: DesignDocument,
+): readonly [number, number] | undefined {
+  const cost = dearest * costOf(objective, reference);
+  return cost > 0 && Number.isFinite(cost) ? [0, cost] : undefined;
 }
 
 /** Of a host whose edge is all that is judged, no command tells what it keeps of its strength. */

@@ -56,7 +56,7 @@ async function repeated<Result extends FrontDocument | PickDocument>(
   return results;
 }
 
-/** Hypervolumes are comparable only against one reference point: the widest of the fronts'. */
+/** Fronts of one brief share its reference point; where it has none, the widest of theirs is taken. */
 function spreadOf(fronts: readonly FrontDocument[]): RepeatsDocument {
   const cost = Math.max(...fronts.map(({ search }) => search.referencePoint[1]));
   const seeds = fronts.map(({ designs, search: { seed, objective } }) => ({

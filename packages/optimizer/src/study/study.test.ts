@@ -202,6 +202,10 @@ describe('a repeated front', () => {
     expect(done.at(-1)).toBeGreaterThan(800);
     const { repeats, ...search } = repeated.search;
     expect(repeats!.seeds.map(({ seed }) => seed)).toEqual([1, 2, 3]);
+    // The brief alone says what hypervolumes are measured from: three times the peak of its reference channel.
+    expect(repeated.search.referencePoint).toEqual([0, 3 * repeated.reference.peak]);
+    expect(repeats!.referencePoint).toEqual(repeated.search.referencePoint);
+    expect(repeats!.seeds[0]!.hypervolume).toBe(repeated.search.hypervolume);
     const volumes = repeats!.seeds.map((one) => one.hypervolume).sort((a, b) => a - b);
     expect([repeats!.least, repeats!.median, repeats!.most]).toEqual(volumes);
     expect(volumes[0]).toBeGreaterThan(0);
