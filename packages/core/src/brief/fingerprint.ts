@@ -14,15 +14,16 @@ export interface BriefMark {
 export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
 
 /**
- * Marks what of a brief decides the figures of a given channel: joint, loads, cases and how strength is judged. What is looked for, what is
+ * Marks what of a brief decides the figures of a given channel: joint, loads, cases, how strength is judged, and whether there are two. What is looked for, what is
  * allowed, how channels scatter and what they deliver may be changed between a search and what follows it.
  */
-export function markOf({ joint, loads, cases, strength }: ResolvedBrief): BriefMark {
+export function markOf({ joint, loads, cases, strength, channel }: ResolvedBrief): BriefMark {
   const { edge, cuspDistance, fatigue } = strength;
   const decides = {
     host: textsByHash(joint),
     loads,
     cases,
+    ...(channel.pair === undefined ? {} : { channels: { number: 2 } }),
     strength: { edge, ...(cuspDistance === undefined ? {} : { cuspDistance }), fatigue },
   };
   return { fingerprint: sha256Hex(canonicalJson(decides)), decides };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
-import { canonicalHost, resolveBrief } from './index.js';
+import { canonicalHost, markOf, resolveBrief } from './index.js';
 
 const slot = {
   host: { kind: 'laminate', width: 20, pocket: { made: 'cut', plies: [5, 6], width: 3 } },
@@ -30,6 +30,8 @@ describe('two channels of a brief', () => {
   it('leave a brief of one channel as it was', async () => {
     const { channels: _two, ...one } = tee;
     expect((await resolveBrief(one)).channel.pair).toBeUndefined();
+    // Their results are not those of one.
+    expect(markOf(await resolveBrief(tee)).fingerprint).not.toBe(markOf(await resolveBrief(one)).fingerprint);
     expect(await resolveBrief({ ...one, channels: { number: 1 } })).toEqual(await resolveBrief(one));
   });
 

@@ -15,7 +15,15 @@ import { createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
 import { scoreAt } from './score.js';
-import { type ChannelTask, channelBorder, contourSlack, pitchTolerance, taskFamilies, tradesStrength } from './task.js';
+import {
+  type ChannelTask,
+  channelBorder,
+  channelRoom,
+  contourSlack,
+  pitchTolerance,
+  taskFamilies,
+  tradesStrength,
+} from './task.js';
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -55,6 +63,8 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const border = channelBorder(task);
   const { wall, edgeRadius, largest, pair } = task.channel;
   const channels = pair === undefined ? 1 : 2;
+  /** Two channels lie side by side within the room that the model was made for, not only within what each may take. */
+  const farthest = pair === undefined ? Number.POSITIVE_INFINITY : channelRoom(task).xMax;
   const widest = largest?.width ?? Number.POSITIVE_INFINITY;
   const highest = largest?.height ?? Number.POSITIVE_INFINITY;
   const depth = hostOf(task.joint).lengthScale;
@@ -103,6 +113,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       measure.width / widest - 1,
       measure.height / highest - 1,
       offPitch(),
+      pair === undefined ? Number.NEGATIVE_INFINITY : (largestOf(nodes.x) - farthest) / depth,
     );
     out[scoreAt.strength] = judge === undefined ? 0 : unjudged;
     out[scoreAt.edgeRadius] = edgeRadius > 0 ? 1 - measure.edgeRadius / edgeRadius : 0;
@@ -168,6 +179,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
           (wall - border.distance(x[j]!, y[j]!)) / depth,
           (2 * Math.abs(x[j]! - middleX)) / widest - 1,
           (2 * Math.abs(y[j]! - middleY)) / highest - 1,
+          (x[j]! - farthest) / depth,
         );
         sharpness[j] = Math.abs(curvature) * edgeRadius - 1;
       }
@@ -203,6 +215,12 @@ function writeHoop({ cases, caseHoop, caseHalfway }: SolvedEdge, out: Float64Arr
     }
     out[at++] = cases[c]!.peak;
   }
+}
+
+function largestOf(values: Float64Array): number {
+  let largest = Number.NEGATIVE_INFINITY;
+  for (let j = 0; j < values.length; j++) largest = Math.max(largest, values[j]!);
+  return largest;
 }
 
 function leastDistance({ count, x, y }: CurveNodes, border: Border): number {

@@ -102,7 +102,7 @@ describe('a cost of one’s own', () => {
 describe('the task of two channels', () => {
   const slot = async (channels: object) =>
     await resolveBrief({
-      host: { kind: 'laminate', width: 12, layup: [90, 0, 0, 90], pocket: { made: 'cut', plies: [2, 3], width: 2.4 } },
+      host: { kind: 'laminate', width: 12, layup: [90, 0, 0, 90], pocket: { made: 'cut', plies: [2, 3], width: 4 } },
       loads: { cure: { deltaT: -50 }, shear: { force: 5 } },
       cases: { sheared: { cure: 1, shear: 1 } },
       channel: { families: ['ellipse'], wall: 0.06, edgeRadius: 0.08 },
@@ -137,6 +137,14 @@ describe('the task of two channels', () => {
     const near = scoreOf(pair, ellipse(0.17, 0.3));
     // 0.04 mm: 0.02 mm lack, over half the height of the slot.
     expect(near[scoreAt.room]).toBeCloseTo(0.02 / 0.25, 4);
+  });
+
+  it('stays within the room that the joint was solved for, though the slot goes on', () => {
+    const { xMax } = channelRoom(pair);
+    const inside = scoreOf(pair, ellipse(xMax - 0.151, 0.3));
+    expect(inside[scoreAt.room]).toBeLessThanOrEqual(0);
+    const beyond = scoreOf(pair, ellipse(xMax - 0.1, 0.3));
+    expect(beyond[scoreAt.room]).toBeGreaterThan(0);
   });
 
   it('keeps a pitch within 1 %', async () => {

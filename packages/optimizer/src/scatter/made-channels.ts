@@ -27,15 +27,20 @@ const tolerance = 1e-7;
 const firstCount = 64;
 const mostNodes = 192;
 
-/** @param task on a joint that was solved with room for deviations */
-export function createMadeChannels({ model, loads, cases, channel }: ChannelTask): MadeChannels {
-  if (channel.pair !== undefined)
+/** @throws InputError for two channels */
+export function refuseMadePair({ pair }: Pick<ChannelTask['channel'], 'pair'>): void {
+  if (pair !== undefined)
     throw new InputError({
       path: 'channels.number',
       expected: '1 where channels are judged as they are made',
       received: '2',
       remedy: 'judge one channel by itself: how two deviate beside each other is not known yet',
     });
+}
+
+/** @param task on a joint that was solved with room for deviations */
+export function createMadeChannels({ model, loads, cases, channel }: ChannelTask): MadeChannels {
+  refuseMadePair(channel);
   const stress = createStressModel(model, loads, cases, { tolerance });
   const border = modelBorder(model);
   const measure = createOutlineMeasure();

@@ -6,6 +6,7 @@ import {
   type ResolvedBrief,
   UnmetError,
 } from '@lumenfront/core';
+import { refuseMadePair } from '../scatter/index.js';
 import { runPick } from './run-pick.js';
 import { runScatterStudy } from './run-scatter.js';
 import type { RunOptions } from './session.js';
@@ -43,6 +44,7 @@ export function judgeMade(
 export async function runMadePick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
   const { workplace, signal } = options;
   const { allow, scatter, channel } = brief;
+  refuseMadePair(channel);
   let drawn = allow;
   let room = 0;
   let best: PickDocument | undefined;
