@@ -101,6 +101,13 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     return (Math.abs(2 * measure.centroidX - pitch) - pitchTolerance * pitch) / depth;
   };
 
+  /**
+   * By how much the outline leaves the control contour, beyond half of what is allowed (a reporter looks at more nodes), on the scale of a missing
+   * wall: a contour that is cut down to the largest channel can be left sideways within wall and width.
+   */
+  const beyondContour = (nodes: CurveNodes): number =>
+    largest === undefined ? Number.NEGATIVE_INFINITY : (-contourSlack / 2 - leastDistance(nodes, contour)) / depth;
+
   /** Measures the outline into the score; whether all constraints are met. */
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
     measureOutline(nodes, border, measure);
@@ -114,6 +121,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       measure.height / highest - 1,
       offPitch(),
       pair === undefined ? Number.NEGATIVE_INFINITY : (largestOf(nodes.x) - farthest) / depth,
+      beyondContour(nodes),
     );
     out[scoreAt.strength] = judge === undefined ? 0 : unjudged;
     out[scoreAt.edgeRadius] = edgeRadius > 0 ? 1 - measure.edgeRadius / edgeRadius : 0;
