@@ -10,7 +10,7 @@ import {
   distanceRates,
   measureOutline,
 } from '../outline/index.js';
-import { createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
+import { type CaseSlopes, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createStrengthProfile } from './strength-profile.js';
 import { type ChannelTask, channelBorder, channelRoom, hasSlopes, tradesStrength } from './task.js';
 
@@ -156,18 +156,23 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const byCase = stress.slopes(edge, rates, size);
       const judged = strength?.slopes(byCase);
       const solved = edge.mirror ? count / 2 : count;
-      const hoop = new Float64Array(2 * cases * solved * size);
-      for (let c = 0; c < cases; c++)
-        for (let k = 0, from = 0; k < size; k++)
-          for (let j = 0, to = 2 * c * solved * size + k; j < solved; j++, from++, to += 2 * size) {
-            hoop[to] = byCase.hoop[c]![from]!;
-            hoop[to + size] = byCase.halfway[c]![from]!;
-          }
-      const functions = trades ? judged!.functions : hoop;
+      const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, solved, size);
       const room = transposed(roomByValue, size, places);
       return { area, functions, limits: judged?.limits ?? none, room, normal, evaluations: slopesCost(size) };
     },
   };
+}
+
+/** From one row to a value of the outline to one row to a place: nodes and half way to the next by turns, case by case. */
+function hoopRates({ hoop, halfway }: CaseSlopes, solved: number, size: number): Float64Array {
+  const out = new Float64Array(2 * hoop.length * solved * size);
+  for (let c = 0; c < hoop.length; c++)
+    for (let k = 0, from = 0; k < size; k++)
+      for (let j = 0, to = 2 * c * solved * size + k; j < solved; j++, from++, to += 2 * size) {
+        out[to] = hoop[c]![from]!;
+        out[to + size] = halfway[c]![from]!;
+      }
+  return out;
 }
 
 /** From one row to a value of the outline to one row to a place. */

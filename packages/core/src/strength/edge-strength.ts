@@ -118,12 +118,8 @@ export function createPeakStrength(strength: number, length: number, offsets: re
     combine(edge!.hoop, scaled, hand.scaled);
     combine(edge!.slopes, fixed, hand.fixedSlope);
     combine(edge!.slopes, scaled, hand.scaledSlope);
-    fixedOffset = 0;
-    scaledOffset = 0;
-    for (let l = 0; l < offsets.length; l++) {
-      fixedOffset += fixed[l]! * offsets[l]!;
-      scaledOffset += scaled[l]! * offsets[l]!;
-    }
+    fixedOffset = weighted(offsets, fixed);
+    scaledOffset = weighted(offsets, scaled);
   };
 
   return {
@@ -217,6 +213,9 @@ export function lower(first: FirstFailure, factor: number, x: number, y: number)
   first.x = x;
   first.y = y;
 }
+
+const weighted = (values: readonly number[], weights: Float64Array): number =>
+  values.reduce((sum, value, l) => sum + weights[l]! * value, 0);
 
 /** `out = sum of factors times parts`. */
 export function combine(parts: readonly Float64Array[], factors: Float64Array, out: Float64Array): void {

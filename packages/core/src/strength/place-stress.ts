@@ -6,6 +6,7 @@ import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
 import type { PointStress } from './criteria.js';
 import type { JudgedPoint } from './judged-points.js';
+import { components, createPlaceRates } from './place-rates.js';
 
 /** Stresses of every load on one side of the section: `sign` 1 the right one, or all of a host without mirror symmetry; -1 the left one in mirrored axes. */
 export interface SectionSide {
@@ -43,9 +44,6 @@ export interface PlaceStress {
   addRates(i: number, side: SectionSide, weights: Float64Array, out: Float64Array, at: number): void;
 }
 
-/** Normal, shear, tangential among the model's `(n, t, nt)`. */
-const components = [0, 2, 1] as const;
-
 const none = new Float64Array(0);
 
 /** @param channel the stress around the channel, which takes an outline before this does */
@@ -63,6 +61,11 @@ export function createPlaceStress(
   const size = starts[count]!;
   const firstSize = starts[order.always]!;
   const { maps, still } = mapsOf(model, loads, order, starts);
+  const rates = createPlaceRates(
+    loads.map(({ responseIndex }) => maps[responseIndex]),
+    half,
+    channel,
+  );
   const right: SectionSide = { sign: 1, stress: loads.map(() => new Float64Array(size)) };
   const left: SectionSide = { sign: -1, stress: loads.map(() => new Float64Array(size)) };
   const rightOnly = [right];
@@ -74,9 +77,6 @@ export function createPlaceStress(
   let evaluation = 0;
   let moments: readonly Float64Array[] | undefined;
   let oneSide = false;
-  let slopes: CaseSlopes;
-  const functional = new Float64Array(2 * half);
-  const plane = new Float64Array(3 * loads.length);
 
   const takeLoad = (l: number): void => {
     const map = moments && maps[loads[l]!.responseIndex];
@@ -170,47 +170,13 @@ export function createPlaceStress(
       }
       return true;
     },
-    takeSlopes(given) {
-      slopes = given;
-    },
+    takeSlopes: (slopes) => rates.take(slopes),
     addRates(i, { sign }, weights, out, at) {
-      if ((sign === 1 ? refined.right : refined.left)[i] === evaluation) {
-        writePlaneWeights(order.points[i]!.at, sign, weights, plane);
-        const { x, y } = order.points[i]!.at;
-        channel.rates.add(sign * x, y, plane, out, at);
-        return;
-      }
-      for (let l = 0; l < loads.length; l++) {
-        const map = maps[loads[l]!.responseIndex];
-        if (map === undefined) continue;
-        const seen = oneSide ? map.columns : 2 * half;
-        functional.fill(0, 0, seen);
-        for (let row = starts[i]!; row < starts[i + 1]!; row++) {
-          const weight = weights[3 * l + components[row - starts[i]!]!]!;
-          if (weight === 0) continue;
-          for (let j = 0, from = row * map.columns; j < map.columns; j++)
-            functional[j]! += weight * map.even[from + j]!;
-          if (oneSide) continue;
-          for (let j = 0, from = row * half; j < half; j++) functional[half + j]! += sign * weight * map.odd[from + j]!;
-        }
-        const rates = slopes.loads.moments(l);
-        for (let p = 0, from = 0; p < slopes.howMany; p++)
-          for (let j = 0; j < seen; j++, from++) out[at + p]! += functional[j]! * rates[from]!;
-      }
+      const byField = (sign === 1 ? refined.right : refined.left)[i] === evaluation;
+      const rows = [starts[i]!, starts[i + 1]!] as const;
+      rates.add({ at: order.points[i]!.at, rows, sign, byField, byClass: !oneSide }, weights, out, at);
     },
   };
-}
-
-/** Weights of xx, yy and xy, load by load, that come to given ones of a point's own normal, tangential and shear stress. */
-function writePlaneWeights({ normalAngle }: SectionPoint, sign: 1 | -1, own: Float64Array, out: Float64Array): void {
-  const c = Math.cos(normalAngle);
-  const s = Math.sin(normalAngle);
-  for (let l = 0; l < own.length; l += 3) {
-    const [n, t, nt] = [own[l]!, own[l + 1]!, own[l + 2]!];
-    out[l] = n * c * c + nt * c * s + t * s * s;
-    out[l + 1] = n * s * s - nt * c * s + t * c * c;
-    out[l + 2] = sign * (2 * (n - t) * c * s - nt * (c * c - s * s));
-  }
 }
 
 /** Where a point's stresses begin: normal, shear and, only where it is wanted, tangential. */

@@ -10,11 +10,11 @@ import {
   withstandsDelamination,
   withstandsSplitting,
 } from './criteria.js';
-import { createInverseSlopes, writeInverseSlopes } from './criteria-slopes.js';
 import type { FirstFailure } from './first-failure.js';
 import { type JudgedPoint, judgedRows } from './judged-points.js';
 import type { FailurePlace } from './place-strengths.js';
 import { createPlaceStress, type PlaceOrder, type SectionSide } from './place-stress.js';
+import { type AddStretchRates, createStretchRates, type StretchFailures } from './stretch-rates.js';
 
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
@@ -38,25 +38,7 @@ export interface SectionStrength {
   judgeAgain(factors: CaseFactors, failures: StretchFailures): void;
   /** Takes the slopes of the edge that was taken last. */
   takeSlopes(slopes: CaseSlopes): void;
-  /** Adds `weight` times the rates of one over the load factor of a stretch, one to a motion, to `out` from `at` on. */
-  addStretchRates(stretch: JudgedStretch, weight: number, out: Float64Array, at: number): void;
-}
-
-/**
- * Where each stretch between two points that are always looked at fails first, side by side. Smooth in the outline but where the failure goes from point to
- * point. Stretches that fail far later than the first have the factor Infinity.
- */
-export interface StretchFailures {
-  readonly factors: Float64Array;
-  /** Numbers of the points. */
-  readonly points: Int32Array;
-}
-
-/** A stretch as it was judged. */
-export interface JudgedStretch {
-  readonly split: CaseFactors;
-  readonly failures: StretchFailures;
-  readonly stretch: number;
+  readonly addStretchRates: AddStretchRates;
 }
 
 /** Of a row not all points are always looked at (`PlaceDefinition.stride`): the factor may dip by this between those that are. */
@@ -105,8 +87,10 @@ export function createSectionStrength(
   /** Stress at the point that is being judged. */
   const held: PointStress = { n: 0, t: 0, s: 0 };
   const grown: PointStress = { n: 0, t: 0, s: 0 };
-  const rates = createInverseSlopes();
-  const weights = new Float64Array(3 * loads.length);
+  const addStretchRates = createStretchRates(stresses, stretches, (stretch, i) => {
+    const { criterion, tension, shear, kinking } = checkOf[stretch]!;
+    return { criterion, tension: kinking?.[i] ?? tension, shear };
+  });
   let spared: ((x: number, y: number) => boolean) | undefined;
   /** What is being judged. */
   let split: CaseFactors;
@@ -220,22 +204,7 @@ export function createSectionStrength(
       }
     },
     takeSlopes: stresses.takeSlopes,
-    addStretchRates({ split: given, failures, stretch }, weight, out, at) {
-      const { fixed, scaled } = given;
-      const check = checkOf[stretch % stretches]!;
-      const side = stresses.sides()[Math.floor(stretch / stretches)]!;
-      const i = failures.points[stretch]!;
-      stresses.combine(i, side, given, held, grown);
-      const tension = check.kinking?.[i] ?? check.tension;
-      const criterion = { criterion: check.criterion, tension, shear: check.shear };
-      writeInverseSlopes(criterion, held, grown, failures.factors[stretch]!, rates);
-      for (let l = 0; l < loads.length; l++) {
-        weights[3 * l] = weight * (fixed[l]! * rates.held.n + scaled[l]! * rates.grown.n);
-        weights[3 * l + 1] = weight * (fixed[l]! * rates.held.t + scaled[l]! * rates.grown.t);
-        weights[3 * l + 2] = weight * (fixed[l]! * rates.held.s + scaled[l]! * rates.grown.s);
-      }
-      stresses.addRates(i, side, weights, out, at);
-    },
+    addStretchRates,
   };
 }
 

@@ -3,7 +3,7 @@ import type { SplitCase } from './case-split.js';
 import { seenNodes } from './edge-strength.js';
 import { clearFailure, createFailure } from './first-failure.js';
 import type { JointJudge } from './joint-judge.js';
-import type { StretchFailures } from './section-strength.js';
+import type { StretchFailures } from './stretch-rates.js';
 
 /**
  * A joint's load factors row by row, case by case: at places along the edge of a channel, then in stretches of the section. The least over the rows is the load
