@@ -1,12 +1,23 @@
-// Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric): least peak at no
-// less than an area, over seeds, for pull alone, cure alone, and the worst of 'cured' and 'pulled'; and the largest channel that is
-// picked within a peak. Of each area also how far the seeds lie apart, and the certificates of local optimality. Then a plate with a box of equal width and height. One core. Run: npm run build && node benchmarks/search.js [seeds, default 11] [evaluations, default 20000]
-import { areaAgainstPeak, reduceJoint, usualFatigueSlopes } from '@lumenfront/core';
+// Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric), under pull alone, cure alone, and the
+// worst of 'cured' and 'pulled': peaks against a table of the best that was ever found at five sizes, sizes between them, widest gap, certificates, hypervolume
+// and spread over seeds; what is picked within 1.01 times the table's peaks; seconds, and how much two workers gain; then plates with a box of equal width and
+// height. Cost of slopes: benchmarks/slopes.js. Run: npm run build && node benchmarks/search.js [parts] [seeds] [evaluations] [file]
+//   parts: some of pull, cure, both, picks, workers, plates, with commas; all where left out. seeds: 3, or 2-5; 1-7 where left out. evaluations: 20000.
+//   file: keeps every front and pick that is done, one JSON line each, and goes on from there when the command is given again.
+import { appendFileSync, existsSync, readFileSync } from 'node:fs';
+import { areaAgainstPeak, createTask, reduceJoint, usualFatigueSlopes } from '@lumenfront/core';
 import { createChannelEvaluator, findFront, hypervolume, pickLargest } from '@lumenfront/optimizer';
+import { createScoring } from '../packages/cli/dist/pool/index.js';
 import { referenceJoint as joint } from './joints.js';
 
-const seeds = Number(process.argv[2] ?? 11);
-const evaluations = Number(process.argv[3] ?? 20000);
+const [, , wishedParts, wishedSeeds = '1-7', wishedEvaluations = '20000', file] = process.argv;
+const every = ['pull', 'cure', 'both', 'picks', 'workers', 'plates'];
+const parts = wishedParts === undefined || wishedParts === 'all' ? every : wishedParts.split(',');
+for (const part of parts) if (!every.includes(part)) throw new Error(`no part ${part}: ${every.join(', ')}`);
+const [firstSeed, lastSeed = firstSeed] = wishedSeeds.split('-').map(Number);
+const seeds = Array.from({ length: lastSeed - firstSeed + 1 }, (_, k) => firstSeed + k);
+const evaluations = Number(wishedEvaluations);
+
 const channel = {
   families: ['ellipse', 'teardrop', 'spline', 'inset'],
   wall: 0.12,
@@ -19,113 +30,184 @@ const objective = areaAgainstPeak;
 const model = reduceJoint(joint, channel);
 const pull = { force: 100 };
 const cure = { deltaT: -155 };
+/**
+ * `table`: least peaks, MPa, at no less than `sizes`, of a prototype of outlines by curvature with 40 coefficients and 224 nodes, run to its end from many starts;
+ * `dearest`: what hypervolumes are measured from, the same in every run.
+ */
+const sizes = [0.785, 1.374, 3.093, 5.498, 7.3];
 const studies = {
-  'pull alone': { loads: { pull }, cases: [{ name: 'pull', factors: { pull: 1 } }], allow: [74, 93, 146] },
-  'cure alone': { loads: { cure }, cases: [{ name: 'cured', factors: { cure: 1 } }], allow: [] },
-  'worst of cured and pulled': {
+  pull: {
+    loads: { pull },
+    cases: [{ name: 'pull', factors: { pull: 1 } }],
+    table: [61.41, 68.01, 87.36, 130.84, 213.64],
+    dearest: 330,
+  },
+  cure: {
+    loads: { cure },
+    cases: [{ name: 'cured', factors: { cure: 1 } }],
+    table: [32.9, 32.91, 32.98, 34.46, 37.18],
+    dearest: 44,
+  },
+  both: {
     loads: { pull, cure },
     cases: [
       { name: 'cured', factors: { cure: 1 } },
       { name: 'pulled', factors: { cure: 1, pull: 0.2255 } },
     ],
-    allow: [],
+    table: [48.95, 48.95, 49.36, 52.21, 68.94],
+    dearest: 86,
   },
 };
-const nothing = { cost: Number.POSITIVE_INFINITY };
-const areas = [0.785, 1.374, 2, 3.093, 4, 5.498, 6.5, 7.3];
-/** Costs, MPa, against which hypervolumes are taken, the same in every run: beyond every front's largest. */
-const dearest = { 'pull alone': 330, 'cure alone': 44, 'worst of cured and pulled': 86 };
+/** Sizes that no search was looked at while it was made. */
+const between = [2, 4, 6.5];
+/** Over what a peak of the table is allowed to be passed by in a pick. */
+const passed = 1.01;
 /** A step of a front over which the peak changes by less than this share is flat: no gap. */
 const flat = 0.005;
 
-for (const [title, { loads, cases, allow }] of Object.entries(studies)) {
-  const task = { joint, channel, model, loads, cases, strength, objective };
+const kept = new Map();
+if (file !== undefined && existsSync(file))
+  for (const line of readFileSync(file, 'utf8').split('\n'))
+    if (line !== '') {
+      const { key, value } = JSON.parse(line);
+      kept.set(key, value);
+    }
+/** What was done before, or is done now and kept. */
+async function once(key, job) {
+  const whole = `${key}, ${evaluations} evaluations`;
+  if (!kept.has(whole)) {
+    kept.set(whole, await job());
+    if (file !== undefined) appendFileSync(file, `${JSON.stringify({ key: whole, value: kept.get(whole) })}\n`);
+  }
+  return kept.get(whole);
+}
+const taskOf = ({ loads, cases }) => ({ joint, channel, model, loads, cases, strength, objective });
+
+for (const [name, study] of Object.entries(studies)) {
+  if (!parts.includes(name)) continue;
   const fronts = [];
-  for (let seed = 1; seed <= seeds; seed++)
-    fronts.push(await timed(() => findFront(createChannelEvaluator(task), { seed, evaluations })));
+  for (const seed of seeds)
+    fronts.push(
+      await once(`front ${name} ${seed}`, async () => {
+        const { found, seconds } = await timed(() =>
+          findFront(createChannelEvaluator(taskOf(study)), { seed, evaluations }),
+        );
+        const designs = found.designs.map(({ size, cost, locallyOptimalWithin }) => [size, cost, locallyOptimalWithin]);
+        return { seconds, spent: found.evaluations, designs };
+      }),
+    );
   console.log(
-    `\n${title}: ${seeds} fronts of ${evaluations} evaluations, ${spread(
+    `\n${name}: seeds ${seeds.join(', ')}; ${spread(
       fronts.map(({ seconds }) => seconds),
       1,
-    )} s`,
+    )} s of processor time, ${spread(
+      fronts.map(({ spent }) => spent),
+      0,
+    )} evaluations`,
   );
-  for (const area of areas) {
-    const best = fronts.map(({ found }) =>
-      found.designs.filter((one) => one.size >= area).reduce((a, b) => (b.cost < a.cost ? b : a), nothing),
-    );
-    const peaks = best.map(({ cost }) => cost);
-    const certified = best.map(({ locallyOptimalWithin }) => locallyOptimalWithin).filter(Number.isFinite);
-    const within =
-      certified.length === 0 ? 'no certificate' : `locally optimal within ${spread(percents(certified), 2)} %`;
+  const peaksAt = (area) =>
+    fronts.map(({ designs }) => Math.min(...designs.filter(([size]) => size >= area).map(([, cost]) => cost)));
+  for (const [area, best] of [...sizes.map((area, k) => [area, study.table[k]]), ...between.map((area) => [area])]) {
+    const peaks = peaksAt(area);
+    const over =
+      best === undefined ? 'held back' : `${spread(percents(peaks.map((peak) => peak / best - 1)), 2)} % over`;
     const apart = 100 * (Math.max(...peaks) / Math.min(...peaks) - 1);
-    const between = Number.isFinite(apart) ? `seeds ${apart.toFixed(2)} % apart` : 'not reached by every seed';
     console.log(
-      `  at ${area.toFixed(3)} mm2: peak ${spread(peaks, 2)} MPa, ${between}; ${within} (${certified.length} of ${seeds})`,
+      `  at ${area.toFixed(3)} mm2: peak ${spread(peaks, 2)} MPa, ${over}; seeds ${apart.toFixed(2)} % apart`,
     );
   }
-  const gaps = fronts.map(({ found: { designs } }) => {
+  const gaps = fronts.map(({ designs }) => {
     const steps = designs
       .slice(1)
-      .map((one, i) => (one.cost > (1 + flat) * designs[i].cost ? one.size - designs[i].size : 0));
-    return Math.max(...steps) / (designs.at(-1).size - designs[0].size);
+      .map(([size, cost], i) => (cost > (1 + flat) * designs[i][1] ? size - designs[i][0] : 0));
+    return Math.max(...steps) / (designs.at(-1)[0] - designs[0][0]);
   });
   console.log(`  widest gap in area, where not flat: ${spread(percents(gaps), 1)} % of the front`);
-  const volumes = fronts.map(({ found }) =>
+  const certificates = fronts.map(({ designs }) => {
+    const given = designs.map(([, , within]) => within).filter((within) => within != null);
+    return given.length === 0 ? Number.NaN : Math.max(...given);
+  });
+  console.log(`  largest certificate: locally optimal within ${spread(percents(certificates), 2)} %`);
+  const volumes = fronts.map(({ designs }) =>
     hypervolume(
-      found.designs.map(({ size, cost }) => [-size, cost]),
-      [0, dearest[title]],
+      designs.map(([size, cost]) => [-size, cost]),
+      [0, study.dearest],
     ),
   );
-  console.log(`  hypervolume within ${dearest[title]} MPa: ${spread(volumes, 2)} mm2 MPa`);
-  for (const peak of allow) {
-    const picks = [];
-    for (let seed = 1; seed <= seeds; seed++)
-      picks.push(await timed(() => pickLargest(createChannelEvaluator(task), { seed, evaluations, allow: peak })));
-    console.log(
-      `  picked within ${peak} MPa: area ${spread(
-        picks.map(({ found }) => found.best?.area ?? 0),
-        3,
-      )} mm2`,
-    );
-  }
+  console.log(`  hypervolume within ${study.dearest} MPa: ${spread(volumes, 2)} mm2 MPa`);
 }
 
-/** Unit stress far away and a box of 2 x 2 mm. A circle that fills it has pi mm2 and 3, 4 and 4 (Kirsch 1898). */
-const plate = { kind: 'plate', material: joint.filler };
-const farFields = {
-  'uniaxial tension': { sx: 1, sy: 0, txy: 0 },
-  'shear, its tension along a side': { sx: 1, sy: -1, txy: 0 },
-  'shear, its tension along a diagonal': { sx: 0, sy: 0, txy: 1 },
-};
-for (const [title, farField] of Object.entries(farFields)) {
-  const own = {
-    ...channel,
-    families: ['ellipse', 'spline'],
-    edgeRadius: 0.02,
-    mirror: farField.txy === 0,
-    largest: { width: 2, height: 2 },
+if (parts.includes('picks')) {
+  console.log(`\npicked within ${passed} times the table's peak, seed ${firstSeed}:`);
+  for (const [name, study] of Object.entries(studies))
+    for (const [k, best] of study.table.entries()) {
+      const allow = passed * best;
+      const area = await once(`pick ${name} ${firstSeed} ${allow}`, async () => {
+        const { found } = await timed(() =>
+          pickLargest(createChannelEvaluator(taskOf(study)), { seed: firstSeed, evaluations, allow }),
+        );
+        return found.best?.area ?? 0;
+      });
+      console.log(`  ${name} ${allow.toFixed(2)} MPa: ${area.toFixed(3)} mm2, table ${sizes[k]}`);
+    }
+}
+
+if (parts.includes('workers')) {
+  const seconds = {};
+  for (const workers of [1, 2]) {
+    const task = createTask({ ...taskOf(studies.pull), search: { objective } }, model);
+    const scoring = await createScoring(task, workers);
+    const start = performance.now();
+    await findFront(scoring.evaluator, { seed: firstSeed, evaluations });
+    seconds[workers] = (performance.now() - start) / 1000;
+    await scoring.close();
+  }
+  console.log(
+    `\npull, seed ${firstSeed}, by the clock: ${seconds[1].toFixed(1)} s with one worker, ${seconds[2].toFixed(1)} s with two: ${(seconds[1] / seconds[2]).toFixed(2)} times`,
+  );
+}
+
+if (parts.includes('plates')) await searchPlates();
+
+async function searchPlates() {
+  /** Unit stress far away and a box of 2 x 2 mm. A circle that fills it has pi mm2 and 3, 4 and 4 (Kirsch 1898). */
+  const plate = { kind: 'plate', material: joint.filler };
+  const farFields = {
+    'uniaxial tension': { sx: 1, sy: 0, txy: 0 },
+    'shear, its tension along a side': { sx: 1, sy: -1, txy: 0 },
+    'shear, its tension along a diagonal': { sx: 0, sy: 0, txy: 1 },
   };
-  const task = {
-    joint: plate,
-    channel: own,
-    strength,
-    objective,
-    model: reduceJoint(plate, own),
-    loads: { farField },
-    cases: [{ name: 'far', factors: { farField: 1 } }],
-  };
-  const { found } = await timed(() => findFront(createChannelEvaluator(task), { seed: 1, evaluations: 8000 }));
-  const least = [2, 2.5, 3, Math.PI, 3.3, 3.5].map((area) => {
-    const costs = found.designs.filter(({ size }) => size >= area).map(({ cost }) => cost);
-    return `${area.toFixed(2)} mm2: ${costs.length === 0 ? 'none' : Math.min(...costs).toFixed(3)}`;
-  });
-  console.log(`\nplate, ${title}: stress concentration at no less than ${least.join(', ')}`);
+  for (const [title, farField] of Object.entries(farFields)) {
+    const own = {
+      ...channel,
+      families: ['ellipse', 'spline'],
+      edgeRadius: 0.02,
+      mirror: farField.txy === 0,
+      largest: { width: 2, height: 2 },
+    };
+    const task = {
+      joint: plate,
+      channel: own,
+      strength,
+      objective,
+      model: reduceJoint(plate, own),
+      loads: { farField },
+      cases: [{ name: 'far', factors: { farField: 1 } }],
+    };
+    const { found } = await timed(() => findFront(createChannelEvaluator(task), { seed: 1, evaluations: 8000 }));
+    const least = [2, 2.5, 3, Math.PI, 3.3, 3.5].map((area) => {
+      const costs = found.designs.filter(({ size }) => size >= area).map(({ cost }) => cost);
+      return `${area.toFixed(2)} mm2: ${costs.length === 0 ? 'none' : Math.min(...costs).toFixed(3)}`;
+    });
+    console.log(`\nplate, ${title}: stress concentration at no less than ${least.join(', ')}`);
+  }
 }
 
 async function timed(run) {
-  const start = performance.now();
+  const start = process.cpuUsage();
   const found = await run();
-  return { found, seconds: (performance.now() - start) / 1000 };
+  const { user, system } = process.cpuUsage(start);
+  return { found, seconds: (user + system) / 1e6 };
 }
 
 function percents(shares) {
