@@ -89,8 +89,12 @@ async function refinedFront(
   options: SearchOptions,
   plan: RefinePlan,
 ): Promise<readonly Refined[]> {
-  const found = await refinedFrom(all, evaluator, options, plan);
-  return plan.goOn() ? (await followFront(found, plan)).found : found;
+  const refined = await refinedFrom(all, evaluator, options, plan);
+  if (!plan.goOn() || refined.length === 0) return refined;
+  const { found, stop } = await followFront(refined, plan);
+  // Why the front as a whole was left as it is.
+  plan.note({ reached: [], stop, evaluations: 0 });
+  return found;
 }
 
 /** Refines what the families have found, or what came nearest. */

@@ -67,6 +67,7 @@ describe('findFront', () => {
     const { designs, families, runs, evaluations } = await findFront(evaluator, { seed: 2, evaluations: 3500 });
     expect(evaluations).toBeLessThanOrEqual(3500);
     expect(runs.some(({ method }) => method === 'refinement')).toBe(true);
+    expect(['nothing more gained', 'budget spent']).toContain(runs.at(-1)!.stop);
     const refined = families.spline!.filter(({ locallyOptimalWithin }) => locallyOptimalWithin !== undefined);
     expect(refined.length).toBeGreaterThan(3);
     for (const { parameters, cost } of refined) {
