@@ -7,6 +7,7 @@ import type { SectionJoint, SurfaceMaterial } from './joint.js';
 import { type MeshFile, MeshFileError } from './mesh-file.js';
 import { areaOf, type Box, boxOf, largestCircleIn, polygonBorder } from './outline-border.js';
 import { readMesh } from './read-mesh.js';
+import { refuseLoose } from './supports.js';
 import { sideKey, type Topology, topologyOf } from './topology.js';
 
 /** A section with its mesh read: what every part of the host looks at. */
@@ -55,6 +56,7 @@ function sectionOf(joint: SectionJoint): SectionBody {
   const filler = file.surfaces.indexOf(joint.filler);
   const rim = rimOf(file, topology, filler, joint.filler);
   refuseInside(joint, file, topology, filler);
+  refuseLoose(joint, file);
   const border = rimPolygon(file, rim);
   const distance = polygonBorder(border);
   const box = boxOf(border);

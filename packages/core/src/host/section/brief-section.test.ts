@@ -90,6 +90,11 @@ describe('a brief of a section from a mesh', () => {
       'host.loads.lift.up: .*named curve.*right, top, left',
     ],
     ['a load without force', sound.replace('[0, 1]', '[0, 0]'), 'host.loads.lift: .*a force on at least one'],
+    [
+      'a load that nothing holds',
+      sound.replace('bottom: { hold: [x, y] }', 'bottom: { hold: [x] }'),
+      'host.loads.lift: .*moving along y',
+    ],
     ['a load by a taken name', sound.replace('    lift:', '    cure:'), 'host.loads.cure: .*no other load has'],
     [
       'a size of no load',

@@ -1,8 +1,6 @@
 import { type Factor, factorize } from '../../linear/index.js';
 import {
   assembleBody,
-  type BorderedLoad,
-  edgeLoad,
   elementOrder,
   numberUnknowns,
   stressRows,
@@ -15,8 +13,7 @@ import type { SectionPoint } from '../place.js';
 import type { SectionBody } from './body.js';
 import type { ControlContour } from './contour.js';
 import { type HostMesh, meshHost } from './host-mesh.js';
-import type { CurveForce } from './joint.js';
-import { frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor, refuseUnbalanced, workOn } from './supports.js';
+import { forcesOn, frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor } from './supports.js';
 
 /** Scalars of the condensed section: the uniform strains, then the user's loads by this name. */
 export const scalarOf = (load: string): string => `load ${load}`;
@@ -29,12 +26,12 @@ export interface CondensedSection {
 
 const holds = ['loads', 'free'] as const satisfies readonly Hold[];
 
-/** Throws InputError for loads that supports do not hold. */
+/** Meshes the section outside its contour once, factors it once, and closes that for both ways of holding it. */
 export function condenseSection(section: SectionBody, contour: ControlContour, refinement = 1): CondensedSection {
   const mesh = meshHost(section, contour, refinement);
   const { body } = mesh;
   const frame = frameOf(section.file);
-  const loads = Object.entries(section.joint.loads).map(([, forces]) => forcesOn(mesh, forces));
+  const loads = Object.entries(section.joint.loads).map(([, forces]) => forcesOn(body.mesh, mesh.curve, forces));
   const nodesOf = (curve: string) => new Set(mesh.curve(curve).flat());
   const corners = farApart(body.mesh);
   const candidates = corners.flatMap((node) =>
@@ -43,16 +40,7 @@ export function condenseSection(section: SectionBody, contour: ControlContour, r
   const held = holds.map((hold) => {
     const own = heldBy(section.joint, hold, nodesOf);
     const loose = looseMotions(body.mesh, own, frame);
-    return { own: [...own, ...pinsFor(body.mesh, loose, candidates, frame)], loose };
-  });
-  Object.keys(section.joint.loads).forEach((name, l) => {
-    const { dofs, force } = loads[l]!;
-    refuseUnbalanced(
-      name,
-      held[0]!.loose,
-      (motion) => workOn(body.mesh, dofs, force, motion, frame),
-      force.reduce((sum, value) => sum + Math.abs(value), 0),
-    );
+    return { own: [...own, ...pinsFor(body.mesh, loose, candidates, frame)] };
   });
   const unknowns = numberUnknowns(body.mesh.x.length, loads.length);
   const scalars = [unknowns.strainZ, unknowns.deltaT, ...loads.map((_, l) => unknowns.load(l))];
@@ -87,22 +75,6 @@ function farApart({ x, y }: { readonly x: Float64Array; readonly y: Float64Array
   };
   const first = from(0);
   return [first, from(first)];
-}
-
-function forcesOn(mesh: HostMesh, forces: readonly CurveForce[]): BorderedLoad {
-  const sum = new Map<number, number>();
-  let [x, y] = [0, 0];
-  for (const { curve, force } of forces) {
-    const edges = mesh.curve(curve);
-    const unit = edgeLoad(mesh.body.mesh, edges, () => [1, 0]);
-    const length = unit.force.reduce((total, value) => total + value, 0);
-    const load = edgeLoad(mesh.body.mesh, edges, () => [force[0] / length, force[1] / length]);
-    load.dofs.forEach((dof, i) => {
-      sum.set(dof, (sum.get(dof) ?? 0) + load.force[i]!);
-    });
-    [x, y] = [load.x, load.y];
-  }
-  return { dofs: [...sum.keys()], force: [...sum.values()], x, y };
 }
 
 /** Holds what supports hold and eliminates all but contour and scalars. */

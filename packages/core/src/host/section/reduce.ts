@@ -34,7 +34,7 @@ const mostDifference = 0.1;
  * Condenses a section once, with the first degree of which the next one changes peaks around outlines at the limits of wall and edge
  * radius by no more than the wanted accuracy; where none is enough, with the best. What the user's mesh errs by it does not know: the check tells.
  *
- * @throws InputError for walls that leave no room, for loads that supports do not hold, and for fillers that no degree serves
+ * @throws InputError for walls that leave no room, and for fillers that no degree serves
  */
 export function reduceSection(
   section: SectionBody,

@@ -1,5 +1,7 @@
 import { InputError } from '../../errors.js';
-import type { SectionJoint } from './joint.js';
+import { type BorderedLoad, edgeLoad } from '../../mesh/quad/index.js';
+import type { CurveForce, SectionJoint } from './joint.js';
+import type { MeshFile } from './mesh-file.js';
 
 /** A displacement that is held: of a node, across (0) or up (1). */
 export interface Held {
@@ -126,7 +128,7 @@ const motionName = ([a, b, c]: Motion) =>
  *
  * @param work of the load on a motion, N/mm; `scale`: of the size of its forces
  */
-export function refuseUnbalanced(
+function refuseUnbalanced(
   name: string,
   loose: readonly Motion[],
   work: (motion: Motion) => number,
@@ -143,15 +145,51 @@ export function refuseUnbalanced(
 }
 
 /** Force of a load on nodes, `(dof, force)` by turns, as work on a motion. */
-export function workOn(
-  nodes: Nodes,
-  dofs: readonly number[],
-  force: readonly number[],
-  motion: Motion,
-  frame: Frame,
-): number {
+function workOn(nodes: Nodes, dofs: readonly number[], force: readonly number[], motion: Motion, frame: Frame): number {
   return dofs.reduce((sum, dof, i) => {
     const of = row(nodes, { node: dof >> 1, component: (dof & 1) as 0 | 1 }, frame);
     return sum + force[i]! * of.reduce((total, value, k) => total + value * motion[k]!, 0);
   }, 0);
+}
+
+type Edge = readonly [end: number, middle: number, end: number];
+
+/** A unit of a load as forces on nodes. */
+export function forcesOn(
+  mesh: { readonly x: Float64Array; readonly y: Float64Array },
+  edgesOf: (curve: string) => readonly Edge[],
+  forces: readonly CurveForce[],
+): BorderedLoad {
+  const sum = new Map<number, number>();
+  let [x, y] = [0, 0];
+  for (const { curve, force } of forces) {
+    const edges = edgesOf(curve);
+    const unit = edgeLoad(mesh, edges, () => [1, 0]);
+    const length = unit.force.reduce((total, value) => total + value, 0);
+    const load = edgeLoad(mesh, edges, () => [force[0] / length, force[1] / length]);
+    load.dofs.forEach((dof, i) => {
+      sum.set(dof, (sum.get(dof) ?? 0) + load.force[i]!);
+    });
+    [x, y] = [load.x, load.y];
+  }
+  return { dofs: [...sum.keys()], force: [...sum.values()], x, y };
+}
+
+/** Throws InputError for loads that supports do not hold. */
+export function refuseLoose(joint: SectionJoint, file: Pick<MeshFile, 'x' | 'y' | 'curves'>): void {
+  const edgesOf = (curve: string) => {
+    const nodes = file.curves.get(curve)!;
+    return Array.from(
+      { length: nodes.length / 3 },
+      (_, i): Edge => [nodes[3 * i]!, nodes[3 * i + 2]!, nodes[3 * i + 1]!],
+    );
+  };
+  const frame = frameOf(file);
+  const held = heldBy(joint, 'loads', (curve) => new Set(edgesOf(curve).flat()));
+  const loose = looseMotions(file, held, frame);
+  for (const [name, forces] of Object.entries(joint.loads)) {
+    const { dofs, force } = forcesOn(file, edgesOf, forces);
+    const scale = force.reduce((sum, value) => sum + Math.abs(value), 0);
+    refuseUnbalanced(name, loose, (motion) => workOn(file, dofs, force, motion, frame), scale);
+  }
 }
