@@ -46,7 +46,7 @@ function compare(title, { joint, loads, wall, edgeRadius, largest }) {
   const wish = (mirror) => ({ families: familyNames, wall, edgeRadius, largest, mirror, reference: {} });
   const model = reduceJoint(joint, wish(true));
   const report = createChannelReporter({ joint, loads, cases, channel: wish(true), strength: { edge: 'peak' }, model });
-  const border = channelBorder(joint);
+  const border = channelBorder({ joint, channel: wish(true) });
   const families = [true, false].flatMap((mirror) =>
     familyNames.map((name) => createFamily(name, channelRoom({ joint, channel: wish(mirror) }))),
   );

@@ -141,7 +141,7 @@ export const kindsOfOutlines = ['top tip', 'side tip', 'at a bend', 'along the b
 
 /** An admissible outline at the limits of a resolved brief, `{ family, mirror, values }`; undefined where none was found. */
 export function outlineAtLimits(kind, { joint, channel }, random) {
-  const border = channelBorder(joint);
+  const border = channelBorder({ joint, channel });
   const { bendRadius: R } = joint;
   const { wall, edgeRadius } = channel;
   const family = (name, mirror) => createFamily(name, channelRoom({ joint, channel: { ...channel, mirror } }));
