@@ -37,7 +37,7 @@ ${sections.join('\n')}`;
     const rows = rowsOf((await briefSchema()) as object, new Map(), 'brief');
     const page = `# Fields of a brief
 
-Every key that a brief may have. All may be left out; what is taken then stands under "without it", or in what \`lumenfront brief --check\` says.
+Every key that a brief may have. All may be left out, but those of a section from a mesh and of a pocket that say what it is; what is taken then stands under "without it", or in what \`lumenfront brief --check\` says.
 \`[]\` stands for the entries of a list, \`*\` for names that you give. Written by \`test/reference-pages.test.ts\` from the schema, which
 \`lumenfront brief --schema\` prints for editors.
 
