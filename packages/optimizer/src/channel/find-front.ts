@@ -1,5 +1,5 @@
 import { type ChannelTask, curvatureFamily, curvatureParameters, hasSlopes, type SearchRun } from '@lumenfront/core';
-import { bestBySize, hypervolume } from '../front/index.js';
+import { bestBySize, hypervolume, thinOut } from '../front/index.js';
 import { randomFrom } from '../random.js';
 import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
@@ -28,7 +28,7 @@ export const wideBudget = (evaluations: number): number => Math.max(leastWide, M
 
 /**
  * Searches the front of the evaluator's task, by its objective, over all its families (see `searchFamilies`); then outlines of free curvature
- * bring it down, place by place (see `refineFront`), where the task asks for splines, mirror-symmetric, exact slopes are known of all that it asks, and the budget
+ * bring it down, place by place (see `refineFront`), where the task asks for splines, exact slopes are known of all that it asks, and the budget
  * is worth it.
  */
 export async function findFront(given: ChannelEvaluator, options: SearchOptions): Promise<ChannelFront> {
@@ -47,7 +47,6 @@ export function isRefined(task: ChannelTask, evaluations: number): boolean {
   return (
     evaluations - wideBudget(evaluations) >= leastForRefinement &&
     channel.families.includes(curvatureFamily) &&
-    channel.mirror &&
     hasSlopes(task)
   );
 }
@@ -118,14 +117,14 @@ function frontOf(
   stop: SearchStop,
 ): ChannelFront {
   const free = refined.map(refinedChannel);
-  const designs = bySize([...common.front().map((member) => foundChannel(member.owner.family, member)), ...free]);
+  const designs = told([...common.front().map((member) => foundChannel(member.owner.family, member)), ...free]);
   const referencePoint = [0, 1.1 * Math.max(0, ...designs.map(({ cost }) => cost))] as const;
   return {
     designs,
     families: Object.fromEntries(
       searches.map((search) => [
         search.family.name,
-        bySize([
+        told([
           ...search.front.front().map((member) => foundChannel(search.family, member)),
           ...(search.family.name === curvatureFamily ? free : []),
         ]),
@@ -141,6 +140,18 @@ function frontOf(
     referencePoint,
     nearest: designs.length === 0 ? nearestOf(searches) : undefined,
   };
+}
+
+/** Designs of a front that are told: neighbours differ by half a percent in size or cost, and more would only be longer to evaluate and to read. */
+const mostTold = 200;
+
+/** By growing size, those that together hold most of the hypervolume. */
+function told(channels: readonly FoundChannel[]): FoundChannel[] {
+  const front = bySize(channels);
+  return thinOut(
+    front.map(({ size, cost }) => [-size, cost]),
+    mostTold,
+  ).map((i) => front[i]!);
 }
 
 function refinedChannel({ design, size, cost, locallyOptimalWithin }: Refined): FoundChannel {

@@ -13,6 +13,10 @@ const rounds = 4;
 const around = 1.05;
 const slopes = 1;
 const radius = 0.03;
+/** Steps of half a gap that is descended into where following it came to nothing. */
+const wide = 3;
+/** What is left of the budget for the gaps that a better design opens, where the rest was spent on finding it. */
+const keptForGaps = 0.08;
 /** Certificates beyond this share are worth slopes of their own. */
 const loose = 0.003;
 const polishSlopes = 4;
@@ -40,8 +44,9 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
   const all = [...finishedOf(found)];
   const begun = new Set<string>();
   const front = () => bestBySize(all, sizeOf, costOf);
-  const refine = async (requests: readonly RefineRequest[]): Promise<boolean> => {
-    let left = plan.left();
+  const kept = keptForGaps * plan.left();
+  const refine = async (requests: readonly RefineRequest[], spare: number): Promise<boolean> => {
+    let left = plan.left() - spare;
     const affordable = requests.filter(({ most }) => {
       left -= most;
       return left >= 0;
@@ -62,6 +67,19 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
     );
   const isNear = (cost: number) => allow === undefined || (cost > allow / around && cost < allow * around);
 
+  const fillGaps = async (): Promise<boolean> => {
+    let whole = true;
+    for (let round = 0; round < rounds && whole; round++) {
+      const gaps = gapsOf(front(), allow).filter(({ begin, share }) => isNew(begun, `${all.indexOf(begin)} ${share}`));
+      if (gaps.length === 0) break;
+      whole = await refine(gaps.map(following), 0);
+    }
+    const left = gapsOf(front(), allow).filter(
+      ({ begin, share, most }) => most >= wide && isNew(begun, `${all.indexOf(begin)} ${share} descended`),
+    );
+    return whole && (await refine(left.map(descending), 0));
+  };
+
   let stop: FollowStop = 'budget spent';
   for (let exchange = 0; exchange <= mostExchanges; exchange++) {
     const before = volume();
@@ -73,13 +91,10 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
           exchange,
           begun,
         ),
+        kept,
       );
-    for (let round = 0; round < rounds && whole; round++) {
-      const gaps = gapsOf(front(), allow).filter(({ begin, share }) => isNew(begun, `${all.indexOf(begin)} ${share}`));
-      if (gaps.length === 0) break;
-      whole = await refine(gaps.map(following));
-    }
-    whole = whole && (await refine(looseOf(front().filter(({ cost }) => isNear(cost))).map(polishing)));
+    whole = whole && (await fillGaps());
+    whole = whole && (await refine(looseOf(front().filter(({ cost }) => isNear(cost))).map(polishing), kept));
     if (!plan.goOn()) {
       stop = 'aborted';
       break;
@@ -90,6 +105,7 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
       break;
     }
   }
+  if (stop === 'budget spent') await fillGaps();
   return { found: [...found, ...all], stop };
 }
 
@@ -123,6 +139,17 @@ function gapsOf(front: readonly Refined[], allow: number | undefined): Gap[] {
       { begin: above, share: -share, most: parts - half },
     ];
   });
+}
+
+/** To the middle of a gap that was not to be followed into: a descent. */
+function descending({ begin: { design, size }, share, most }: Gap): RefineRequest {
+  const { slopes, radius } = anew;
+  return {
+    start: design,
+    areas: [size * power(1 + share, most)],
+    ...{ pieces: undefined, radius, slopes, slopesBeyond: 0, beside: [] },
+    most: slopes * (slopesCost(design.values.length) + 4) + finerCost,
+  };
 }
 
 function following({ begin: { design, size }, share, most }: Gap): RefineRequest {
