@@ -2,6 +2,7 @@ import { InputError } from '../../errors.js';
 import { type BorderedLoad, edgeLoad } from '../../mesh/quad/index.js';
 import type { CurveForce, SectionJoint } from './joint.js';
 import type { MeshFile } from './mesh-file.js';
+import { boxOf } from './outline-border.js';
 
 /** A displacement that is held: of a node, across (0) or up (1). */
 export interface Held {
@@ -40,14 +41,8 @@ export interface Frame {
   readonly size: number;
 }
 
-export function frameOf({ x, y }: Nodes): Frame {
-  let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < x.length; i++) {
-    xMin = Math.min(xMin, x[i]!);
-    xMax = Math.max(xMax, x[i]!);
-    yMin = Math.min(yMin, y[i]!);
-    yMax = Math.max(yMax, y[i]!);
-  }
+export function frameOf(nodes: Nodes): Frame {
+  const { xMin, xMax, yMin, yMax } = boxOf(nodes);
   return { x: (xMin + xMax) / 2, y: (yMin + yMax) / 2, size: Math.hypot(xMax - xMin, yMax - yMin) / 2 };
 }
 
