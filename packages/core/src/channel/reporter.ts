@@ -100,7 +100,6 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
     const { conductance } = flowOf(count)(coarse);
     const mirror = outline.mirror && stress.symmetric;
     let half = extremesOf(stress.evaluate(coarse, mirror));
-    const accuracy = judge && largestDifference(half, extremesOf(judge.evaluate(coarse, mirror)));
     let solved = stress.evaluate(fine, mirror);
     let change = largestDifference(half, extremesOf(solved));
     while (!(change <= enoughNodes) && 4 * count <= mostNodes) {
@@ -111,6 +110,8 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
       solved = stress.evaluate(fine, mirror);
       change = largestDifference(half, extremesOf(solved));
     }
+    // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
+    const accuracy = judge && largestDifference(extremesOf(solved), extremesOf(judge.evaluate(fine, mirror)));
     const full = copyOf(solved);
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
