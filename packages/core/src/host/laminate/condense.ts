@@ -138,17 +138,7 @@ function close(
     matrix[(firstMotion + f) * order + firstLoad + f]! -= 1;
     matrix[(firstLoad + f) * order + firstMotion + f]! -= 1;
   });
-  const small = factorize(
-    {
-      dofCount: order,
-      offsets: Int32Array.of(0, order),
-      dofs: Int32Array.from({ length: order }, (_, dof) => dof),
-      matrices: matrix,
-      x: Float64Array.of(0),
-      y: Float64Array.of(0),
-    },
-    { retained: kept.map((_, i) => i) },
-  );
+  const small = eliminateBeyond(kept.length, { factor, unknowns, matrix });
   const all = [...scalars, ...faces.map(({ scalar }) => scalar)];
   const size = 2 * contourCount + all.length;
   const place = [...onContour, ...all.map((_, s) => 2 * contourCount + s)];
@@ -171,18 +161,50 @@ function close(
       place.forEach((from, i) => {
         values.set(a.subarray(from * columns, (from + 1) * columns), i * columns);
       });
+      return recovery.stresses(
+        small.expand(values, columns),
+        row(a, columns, 'strainZ'),
+        row(a, columns, 'deltaT'),
+        columns,
+      );
+    },
+  };
+}
+
+/** A factor's kept dofs as combinations of other unknowns, with their matrix. */
+interface Combined {
+  readonly factor: Factor;
+  readonly unknowns: readonly Combination[];
+  readonly matrix: Float64Array;
+}
+
+/** Eliminates all but the first `kept` unknowns; `expand` gives the displacements of the whole body from theirs. */
+export function eliminateBeyond(
+  kept: number,
+  { factor, unknowns, matrix }: Combined,
+): Pick<Factor, 'schur' | 'expand'> {
+  const order = unknowns.length;
+  const small = factorize(
+    {
+      dofCount: order,
+      offsets: Int32Array.of(0, order),
+      dofs: Int32Array.from({ length: order }, (_, dof) => dof),
+      matrices: matrix,
+      x: Float64Array.of(0),
+      y: Float64Array.of(0),
+    },
+    { retained: Array.from({ length: kept }, (_, i) => i) },
+  );
+  return {
+    schur: small.schur,
+    expand(values, columns) {
       const free = small.expand(values, columns);
       const retained = new Float64Array(factor.retained.length * columns);
       unknowns.forEach((combination, i) => {
         for (const [dof, weight] of combination)
           for (let c = 0; c < columns; c++) retained[dof * columns + c]! += weight * free[i * columns + c]!;
       });
-      return recovery.stresses(
-        factor.expand(retained, columns),
-        row(a, columns, 'strainZ'),
-        row(a, columns, 'deltaT'),
-        columns,
-      );
+      return factor.expand(retained, columns);
     },
   };
 }

@@ -8,7 +8,7 @@ export {
   pocketedColumns,
   sizedChannels,
 } from './check/pocketed.js';
-export { type Combination, combined } from './condense.js';
+export { type Combination, combined, eliminateBeyond } from './condense.js';
 export {
   type ControlContour,
   contourBorder,

@@ -3,7 +3,7 @@ import { layupThickness } from '../../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../../mesh/quad/index.js';
 import { cube } from '../../../power.js';
 import type { Condensed, CondensedHost, Recovery } from '../../condensed/index.js';
-import { type Combination, type ControlContour, combined } from '../../laminate/index.js';
+import { type Combination, type ControlContour, combined, eliminateBeyond } from '../../laminate/index.js';
 import { type PocketRows, pocketTeeRecovery } from './recovery.js';
 import type { PocketSite, PocketTee } from './site.js';
 import { meshPocketTee, type PocketTeeMesh } from './tee-mesh.js';
@@ -136,18 +136,7 @@ function close(whole: Whole, support: Support, recovery: Recovery): Condensed<Sc
     ...scalars.map((scalar): Combination => [[2 * contourCount + allScalars.indexOf(scalar), 1]]),
   ];
   const unknowns = [...kept, ...motionsOf(whole, support)];
-  const order = unknowns.length;
-  const small = factorize(
-    {
-      dofCount: order,
-      offsets: Int32Array.of(0, order),
-      dofs: Int32Array.from({ length: order }, (_, dof) => dof),
-      matrices: combined(factor, unknowns),
-      x: Float64Array.of(0),
-      y: Float64Array.of(0),
-    },
-    { retained: kept.map((_, i) => i) },
-  );
+  const small = eliminateBeyond(kept.length, { factor, unknowns, matrix: combined(factor, unknowns) });
   const row = (a: Float64Array, columns: number, scalar: Scalar) => {
     const at = (2 * contourCount + scalars.indexOf(scalar)) * columns;
     return a.slice(at, at + columns);
@@ -156,14 +145,8 @@ function close(whole: Whole, support: Support, recovery: Recovery): Condensed<Sc
     scalars,
     matrix: small.schur,
     recover(a, columns) {
-      const free = small.expand(a, columns);
-      const retained = new Float64Array(factor.retained.length * columns);
-      unknowns.forEach((combination, i) => {
-        for (const [dof, weight] of combination)
-          for (let c = 0; c < columns; c++) retained[dof * columns + c]! += weight * free[i * columns + c]!;
-      });
       return recovery.stresses(
-        factor.expand(retained, columns),
+        small.expand(a, columns),
         row(a, columns, 'strainZ'),
         row(a, columns, 'deltaT'),
         columns,
