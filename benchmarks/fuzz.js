@@ -1,18 +1,33 @@
 /**
- * The property tests of briefs and outlines, for long: `node benchmarks/fuzz.js [times] [seed]`. Whatever goes in, a finite result or a complete
- * error must come out; a failure prints the smallest input that shows it. 700 times is 100,000 random outlines given as points and a million briefs.
+ * The property tests of briefs, outlines and load cases, for long: `node benchmarks/fuzz.js [cases, default 5000] [seed] [word of a property's name, default all]`.
+ * So many cases of every property; whatever goes in, a finite result or a complete error must come out, in bounded memory. A failure prints the
+ * smallest input that shows it.
  */
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
-const [times = '20', seed = String(Date.now() % 1e6)] = process.argv.slice(2);
-console.log(`${times} times what npm test draws, seed ${seed}`);
+const [cases = '5000', seed = String(Date.now() % 1e6), word] = process.argv.slice(2);
+console.log(`${cases} cases of every property, seed ${seed}`);
 const { status } = spawnSync(
   'npx',
-  ['vitest', 'run', 'any-brief', 'any-outline', '--testTimeout', '0', '--reporter', 'verbose'],
+  [
+    ...[
+      'vitest',
+      'run',
+      'any-brief',
+      'any-outline',
+      '--testTimeout',
+      '0',
+      '--reporter',
+      'verbose',
+      '--maxWorkers',
+      '1',
+    ],
+    ...(word === undefined ? [] : ['--testNamePattern', word]),
+  ],
   {
     cwd: fileURLToPath(new URL('..', import.meta.url)),
-    env: { ...process.env, FUZZ_TIMES: times, FUZZ_SEED: seed },
+    env: { ...process.env, FUZZ_CASES: cases, FUZZ_SEED: seed },
     stdio: 'inherit',
   },
 );

@@ -1,39 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { holdsFor, settle } from '../../../../test/fixtures/fuzz.js';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
-import { readBrief } from '../brief/index.js';
-import { InputError, UnmetError } from '../errors.js';
-import { type Curve, createFamily, familyNames, fitPoints, outlineOf } from '../outline/index.js';
-import { channelRoom, createChannelReporter } from './index.js';
-
-/** A few seconds in the suite; `benchmarks/fuzz.js` asks for more. */
-const runs = (usual: number) => ({
-  seed: Number(process.env.FUZZ_SEED ?? 1),
-  numRuns: Math.round(usual * Number(process.env.FUZZ_TIMES ?? 1)),
-});
-
-const brief = await readBrief(`host: { kind: plate }
-loads: { farField: { sx: 10, sy: 4 }, pressure: { pressure: 1 } }
-channel: { families: [ellipse], largest: { width: 8, height: 8 }, edgeRadius: 0.05, mirror: false }
-`);
-const task = preparedTask(brief);
-const report = createChannelReporter(task);
-
-/** Either a finite design, or an error that says what to do: nothing else may come out. */
-function settles(outline: () => Curve): void {
-  try {
-    const { design } = report(outline());
-    for (const value of [design.area, design.perimeter, design.peak, design.minEdgeRadius, design.conductance])
-      if (!Number.isFinite(value)) throw new Error(`not finite: ${JSON.stringify(design)}`);
-    expect(design.area).toBeGreaterThan(0);
-  } catch (error) {
-    if (error instanceof UnmetError) expect(error.message).not.toMatch(/NaN|undefined/);
-    else if (!(error instanceof InputError)) throw error;
-    else
-      for (const { path, expected, received, remedy } of error.problems)
-        expect([path, expected, received, remedy].every(Boolean)).toBe(true);
-  }
-}
+import { type ResolvedBrief, readBrief, starterBrief } from '../brief/index.js';
+import { type Curve, fitPoints, outlineOf } from '../outline/index.js';
+import type { ChannelDesign } from '../result/index.js';
+import { createChannelReporter, createChannelScorer, scoreAt, scoreSize, wholeRoom } from './index.js';
 
 type Points = [number, number][];
 
@@ -98,56 +70,141 @@ const mishap: fc.Arbitrary<(points: Points) => Points> = fc.oneof(
     ),
 );
 
-describe('whatever outline is given', () => {
-  it('as points, a finite design or a complete error comes out', () => {
-    fc.assert(
-      fc.property(
+/** Mostly all over the bounds, sometimes at them or at their middle, rarely any number. */
+const between = (lower: number, upper: number) =>
+  fc.oneof(
+    { weight: 20, arbitrary: fc.double({ min: lower, max: upper, noNaN: true }) },
+    { weight: 2, arbitrary: fc.constantFrom(lower, upper, (lower + upper) / 2) },
+    { weight: 1, arbitrary: number },
+  );
+
+/** Of one outline in so many all is evaluated that a report tells: a wild one takes a thousand nodes. */
+const reportedOf = 20;
+const reported = fc.nat(reportedOf - 1).map((drawn) => drawn === 0);
+
+/** What scores and reports outlines of all families in one joint. */
+function judgesOf(brief: ResolvedBrief) {
+  const task = preparedTask(brief);
+  const room = { ...wholeRoom(task), mirror: brief.channel.mirror };
+  const scorer = createChannelScorer(task);
+  const report = createChannelReporter(task);
+  return {
+    room,
+    families: scorer.families,
+    score(family: number, values: ArrayLike<number>) {
+      const score = new Float64Array(scoreSize);
+      scorer.score(family, values, score);
+      return score;
+    },
+    /** Finite, or refused in words. */
+    report: (outline: Curve) =>
+      settle(() => {
+        const { design } = report(outline);
+        for (const value of [design.area, design.perimeter, design.peak, design.minEdgeRadius, design.conductance])
+          if (!Number.isFinite(value)) throw new Error(`not finite: ${JSON.stringify(design)}`);
+        expect(design.area).toBeGreaterThan(0);
+        return design;
+      }),
+  };
+}
+
+const plate = judgesOf(
+  await readBrief(`host: { kind: plate }
+loads: { farField: { sx: 10, sy: 4 }, pressure: { pressure: 1 } }
+channel: { families: [ellipse, teardrop, spline], largest: { width: 8, height: 8 }, edgeRadius: 0.05, mirror: false }
+`),
+);
+const inTee = async (mirror: boolean) =>
+  judgesOf(
+    await readBrief(
+      starterBrief
+        .replace('[ellipse, teardrop, spline]', '[ellipse, teardrop, spline, inset]')
+        .replace('mirror: true', `mirror: ${mirror}`),
+    ),
+  );
+const hosts = [plate, await inTee(true), await inTee(false)];
+
+/** That a score is one: numbers, and none of a stress where a limit is missed. */
+function isScore(score: Float64Array): void {
+  const { peak, cost, ...others } = scoreAt;
+  for (const at of Object.values(others)) expect(score[at], `${score}`).not.toBeNaN();
+  const missed = [scoreAt.room, scoreAt.edgeRadius, scoreAt.crossing].some((at) => score[at]! > 0);
+  if (missed) expect([score[peak], score[cost]]).toEqual([0, 0]);
+}
+
+const isAdmissible = (score: Float64Array) =>
+  [scoreAt.room, scoreAt.edgeRadius, scoreAt.crossing].every((at) => score[at]! <= 0) &&
+  Number.isFinite(score[scoreAt.peak]!);
+
+/** What a search may go by beside what it tells: a score within one part in a hundred of the report, as a share of the largest hoop stress, unless the report itself is in doubt. */
+function agree(score: Float64Array, design: ChannelDesign): void {
+  const { peak, least } = design.cases[design.worstCase]!;
+  const difference = Math.abs(score[scoreAt.peak]! - design.peak) / Math.max(Math.abs(peak), Math.abs(least));
+  if (!(Math.max(Math.abs(design.change), design.accuracy ?? 0) > 0.01)) expect(difference).toBeLessThan(0.01);
+}
+
+describe('out of whatever outline is given comes a finite design or a complete error', () => {
+  it('of points', () =>
+    holdsFor(
+      150,
+      [
         fc.constantFrom(...Object.keys(shapes)),
         fc.integer({ min: 0, max: 200 }),
         fc.array(mishap, { maxLength: 3 }),
-        (shape, count, mishaps) => {
-          const points = mishaps.reduce((done, next) => (done.length === 0 ? done : next(done)), shapes[shape]!(count));
-          settles(() => fitPoints(points));
-        },
-      ),
-      runs(150),
-    );
-  });
+        reported,
+      ],
+      async (shape, count, mishaps, whole) => {
+        const points = mishaps.reduce((done, next) => (done.length === 0 ? done : next(done)), shapes[shape]!(count));
+        const outline = await settle(() => fitPoints(points));
+        if (outline !== undefined && whole) await plate.report(outline);
+      },
+    ));
 
-  it('as points that are none, a complete error comes out', () => {
+  it('of points that are none', () => {
     const odd = fc.oneof(number, fc.string(), fc.constant(null), fc.array(number, { maxLength: 3 }));
-    fc.assert(
-      fc.property(fc.array(fc.oneof(odd, fc.tuple(number, number)), { maxLength: 60 }), (points) =>
-        settles(() => fitPoints(points as Points)),
-      ),
-      runs(200),
+    return holdsFor(200, [fc.array(fc.oneof(odd, fc.tuple(number, number)), { maxLength: 60 })], (points) =>
+      settle(() => fitPoints(points as Points)),
     );
   });
 
-  it('as a million points, it is refused at once', () => {
+  it('of a million points, at once', () => {
     expect(() => fitPoints(shapes.circle!(1e6))).toThrow(/at most 10000 points, received 1000000/);
   });
 
-  it.each(familyNames)('as parameters of a family, a finite design or a complete error comes out: %s', (family) => {
-    const room = { ...channelRoom(task), bendRadius: 5 };
-    const { parameters } = createFamily(family, room);
-    const value = (lower: number, upper: number) =>
-      fc.oneof(
-        { weight: 20, arbitrary: fc.double({ min: lower, max: upper, noNaN: true }) },
-        { weight: 2, arbitrary: fc.constantFrom(lower, upper, (lower + upper) / 2) },
-        { weight: 1, arbitrary: number },
-      );
-    const values = fc.tuple(...parameters.map(({ lower, upper }) => value(lower, upper)));
-    fc.assert(
-      fc.property(values, (chosen) =>
-        settles(() =>
-          outlineOf(
-            { family, parameters: Object.fromEntries(parameters.map(({ name }, i) => [name, chosen[i]!])) },
-            room,
-          ),
-        ),
-      ),
-      runs(12),
+  it.each(['ellipse', 'teardrop', 'spline', 'inset'])('of parameters of a family: %s', (name) => {
+    const made = hosts.flatMap(({ families }, host) =>
+      families.flatMap((family, at) => (family.name === name ? [{ host: hosts[host]!, family, at }] : [])),
     );
+    const outline = fc.nat(made.length - 1).chain((one) =>
+      fc.record({
+        one: fc.constant(one),
+        values: fc.tuple(...made[one]!.family.parameters.map(({ lower, upper }) => between(lower, upper))),
+        // A third of the way out from the middle, most outlines of many parameters are channels.
+        spread: fc.constantFrom(1, 1, 0.3, 0.1),
+      }),
+    );
+    return holdsFor(40, [outline, reported], async ({ one, values, spread }, whole) => {
+      const { host, family, at } = made[one]!;
+      const chosen = family.parameters.map(({ lower, upper }, i) => {
+        const middle = (lower + upper) / 2;
+        return middle + spread * (values[i]! - middle);
+      });
+      const parameters = Object.fromEntries(family.parameters.map(({ name }, i) => [name, chosen[i]!]));
+      const given = await settle(() => outlineOf({ family: name, parameters }, host.room));
+      // A given outline may lie in more than the room of a search.
+      const searched = family.parameters.every(({ lower, upper }, i) => chosen[i]! >= lower && chosen[i]! <= upper);
+      if (given === undefined) return;
+      if (!searched) {
+        if (whole) await host.report(given);
+        return;
+      }
+      const score = host.score(at, chosen);
+      isScore(score);
+      if (!whole) return;
+      const design = await host.report(given);
+      if (!isAdmissible(score)) return;
+      expect(design).toBeDefined();
+      agree(score, design!);
+    });
   });
 });

@@ -12,7 +12,7 @@ import {
 } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import { isMirrored, type LoadCase, type LoadName, type Loads, type ReducedModel } from '../host/index.js';
-import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
+import { byCount, type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 
 /** An outline as it was solved, and the stress around its edge. MPa, mm. Overwritten by the next call on the same model. */
@@ -128,19 +128,14 @@ export function createStressModel(
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
   const bothSides = pair && !symmetric;
-  const solvers = new Map<string, Workspace>();
-  /** What combinations are worked out in, by node count. */
-  const combined = new Map<number, Combination>();
-
-  const workspace = (count: number, mirror: boolean): Workspace => {
-    const key = `${count} ${mirror}`;
-    let found = solvers.get(key);
-    if (found === undefined) {
-      found = createWorkspace(model, { count, mirror, pair, bothSides }, acting, cases.length, tolerance);
-      solvers.set(key, found);
-    }
-    return found;
-  };
+  const workspaces = [false, true].map((mirror) =>
+    byCount((count) => createWorkspace(model, { count, mirror, pair, bothSides }, acting, cases.length, tolerance)),
+  );
+  const workspace = (count: number, mirror: boolean): Workspace => workspaces[mirror ? 1 : 0]!(count);
+  /** What combinations are worked out in. */
+  const combination = byCount((count) =>
+    createCombination(new Float64Array(2 * count), new Float64Array((bothSides ? 2 : 1) * count), count),
+  );
 
   return {
     loads: names,
@@ -172,13 +167,7 @@ export function createStressModel(
       return { ...space.caseRates, loads: byLoad, motions, howMany };
     },
     combine(edge, factors, out) {
-      const { count } = edge.nodes;
-      let into = combined.get(count);
-      if (into === undefined) {
-        into = createCombination(new Float64Array(2 * count), new Float64Array((bothSides ? 2 : 1) * count), count);
-        combined.set(count, into);
-      }
-      combineLoads(edge, together, factors, into, out);
+      combineLoads(edge, together, factors, combination(edge.nodes.count), out);
     },
   };
 }

@@ -33,7 +33,9 @@ const tangentField = (z: Zod) =>
           z,
           {
             around: z
-              .tuple([place(z, 'Centre, across.'), place(z, 'Centre, up.')])
+              .tuple([place(z, 'Centre, across.'), place(z, 'Centre, up.')], {
+                error: () => expectation('a point [x, y] in mm', 'write, for example, around: [5, 5]'),
+              })
               .meta({ description: 'Plies bend round this point [x, y]. Unit: mm.', unit: 'mm' }),
           },
           'Round a point.',
