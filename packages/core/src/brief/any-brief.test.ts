@@ -171,4 +171,4 @@ it('out of any text comes a brief or a complete error', () =>
   ));
 
 it('out of any changes of a brief comes a brief or a complete error', () =>
-  holdsFor(400, [changed], (data) => settle(() => isSound(resolveBrief(data, { textOf })))));
+  holdsFor(250, [changed], (data) => settle(() => isSound(resolveBrief(data, { textOf })))));

@@ -54,7 +54,7 @@ function isTold({
 it('out of any loads and cases comes a share of strength retained, or a word why there is none', async () => {
   let accepted = 0;
   await holdsFor(
-    12,
+    8,
     [loads, fc.array(factors, { minLength: 1, maxLength: 4 }), strength, ellipse],
     async (loads, cases, strength, parameters) => {
       // Refused where nothing acts in a case.
@@ -82,5 +82,5 @@ it('out of any loads and cases comes a share of strength retained, or a word why
       }
     },
   );
-  expect(accepted).toBeGreaterThan(6);
+  expect(accepted).toBeGreaterThan(4);
 });
