@@ -15,6 +15,7 @@ import { ling } from './ling.js';
 import { maps } from './maps.js';
 import { notchedStrength } from './notched-strength.js';
 import { pagano } from './pagano.js';
+import { row } from './row.js';
 
 export { type Check, differenceOf } from './check.js';
 export { checkMeshedJoint } from './meshed-joint.js';
@@ -25,6 +26,7 @@ export const publications: readonly Publication[] = [
   inglis,
   maps,
   ling,
+  row,
   howland,
   bendingField,
   lame,

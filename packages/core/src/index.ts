@@ -9,6 +9,7 @@ export {
   briefSizeLimit,
   type ChannelObjective,
   type ChannelPair,
+  type ChannelRow,
   type ChannelWish,
   canonicalBrief,
   canonicalHost,

@@ -9,8 +9,12 @@ import type { Terminal } from './terminal.js';
 const millimetres = (value: number) => (Number(value.toFixed(3)) + 0).toFixed(3);
 const percent = (share: number) => `${(100 * share).toFixed(2)}`;
 
-/** Of two channels what they are together. */
-function pairLine({ pair }: CheckDocument): string[] {
+/** What several channels are together. */
+function pairLine({ pair, row }: CheckDocument): string[] {
+  if (row !== undefined)
+    return [
+      `one channel of an endless row: pitch ${row.pitch.toFixed(3)} mm, ${row.between.toFixed(3)} mm of material between neighbours; in a metre of width ${row.areaPerMetre.toPrecision(4)} mm² and a conductance of ${row.conductancePerMetre.toPrecision(4)} mm⁴`,
+    ];
   if (pair === undefined) return [];
   const { pitch, between } = pair;
   return [

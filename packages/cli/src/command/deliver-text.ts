@@ -28,7 +28,7 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
     ...materialsLine(document),
     '',
     ...connection(document),
-    `${document.connected === 'parallel' ? 'Both channels carry' : 'The channel carries'} ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
+    `${document.connected === 'parallel' && document.perMetre === undefined ? 'Both channels carry' : 'The channel carries'} ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
     '',
     figures(document, width),
     healingHeading(document),
@@ -44,9 +44,21 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
   ].join('\n');
 }
 
-/** How two channels are supplied, and what that means for the figures. */
-function connection({ connected, delivery: { length } }: DeliveryDocument): string[] {
+/** How several channels are supplied, and what that means for the figures. */
+function connection({ connected, perMetre, delivery: { length } }: DeliveryDocument): string[] {
   if (connected === undefined) return [];
+  if (perMetre !== undefined)
+    return [
+      connected === 'parallel'
+        ? 'An endless row, all channels supplied alike: figures are those of one.'
+        : `An endless row in series, supply and return side by side: the coolant goes ${number(length)} mm through one and back through the next; the agent comes through one. Figures are those of such a circuit, area and flow those of one channel.`,
+      [
+        `In a metre of width, ${number(perMetre.circuits)} ${connected === 'parallel' ? 'channels' : 'circuits'}: ${number(perMetre.area)} mm²`,
+        `coolant ${number(perMetre.flowRate)} mm³/s, ${number(perMetre.heatCapacityRate)} W/K carried`,
+        ...(perMetre.wallRate === undefined ? [] : [`${number(perMetre.wallRate)} W/K from the walls`]),
+      ].join(', '),
+      '',
+    ];
   return connected === 'parallel'
     ? ['Two channels in parallel: both are supplied; figures are those of both together.', '']
     : [

@@ -248,7 +248,7 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     peak: design.peak,
     cases: design.cases,
     minEdgeRadius: design.minEdgeRadius,
-    ...(judged.design.pair === undefined ? {} : { pitch: judged.design.pair.pitch }),
+    ...pitchOf(judged.design),
     parameters: design.parameters,
     outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
     ...(brief.channel.pair === undefined
@@ -267,6 +267,11 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };
+}
+
+function pitchOf({ pair, row }: EvaluatedChannel['design']): Pick<ReportChannel, 'pitch'> {
+  const pitch = (pair ?? row)?.pitch;
+  return pitch === undefined ? {} : { pitch };
 }
 
 function reportStrength(strength: StrengthReport): ReportStrength {

@@ -45,7 +45,9 @@ function effortRow(brief: ResolvedBrief): [label: string, text: string][] {
   ];
 }
 
-function pairRow({ channel: { pair } }: ResolvedBrief): [string, string][] {
+function pairRow({ channel: { pair, row } }: ResolvedBrief): [string, string][] {
+  if (row !== undefined)
+    return [['channels', `an endless row, ${number(row.pitch)} mm from middle to middle; what follows is of each`]];
   if (pair === undefined) return [];
   return [
     [

@@ -40,6 +40,7 @@ export function layOut(
   const lines = [
     title ?? 'Channel',
     ...(view === 'die' ? ['die of the filler with its channel: one closed region, its tips run out to nothing'] : []),
+    ...(drawing.shape?.note === undefined ? [] : [drawing.shape.note]),
     `${extentWords(drawing)} ${digits(drawing.area)} mm², perimeter ${digits(drawing.perimeter)} mm`,
     `${scale}, units mm; ${curve}`,
     'preliminary: verify by test and by a qualified engineer',

@@ -52,7 +52,7 @@ export interface ReportChannel extends FrontPoint {
   readonly wall?: number;
   /** mm */
   readonly minEdgeRadius: number;
-  /** Of two channels, from middle to middle, mm. */
+  /** Of two channels or a row, from middle to middle, mm. */
   readonly pitch?: number;
   /** Closed, counter-clockwise; 200 points or so. mm */
   readonly outline: readonly Point[];

@@ -8,6 +8,7 @@ export { objectiveCosts, objectiveSizes } from './resolve-search.js';
 export type {
   ChannelObjective,
   ChannelPair,
+  ChannelRow,
   ChannelWish,
   DeliveryWish,
   FamilyName,

@@ -65,6 +65,9 @@ export function resolveChannel(
     ...(largest === undefined ? {} : { largest }),
     reference,
     ...(two === undefined ? {} : { pair: two.pair }),
+    ...(channels.number === 'row' && channels.pitch !== undefined
+      ? { row: { connected: channels.connected, pitch: channels.pitch } }
+      : {}),
   };
 }
 

@@ -17,7 +17,7 @@ export function resolvePair(
   host: Host | undefined,
   problems: ProblemList,
 ): { readonly pair: NonNullable<ChannelWish['pair']>; readonly largest: Extent | undefined } | undefined {
-  if (number === 1) return undefined;
+  if (number !== 2) return undefined;
   const { wall, edgeRadius } = channel;
   if (host?.oneChannel !== undefined)
     problems.add(['channels', 'number'], `1; ${host.oneChannel.why}`, host.oneChannel.remedy);
@@ -57,7 +57,9 @@ export function resolvePair(
 }
 
 /** What does nothing where there is one channel: a sweep may ask for one and for two of one brief. */
-export function idlePair({ number }: BriefData['channels'], isGiven: (path: BriefPath) => boolean): string[] {
+export function idleKeys({ number }: BriefData['channels'], isGiven: (path: BriefPath) => boolean): string[] {
+  if (number === 'row' && isGiven(['host', 'width']))
+    return ['host.width: does nothing for an endless row, whose cell is channels.pitch wide; leave it out'];
   if (number !== 1) return [];
   return ['pitch', 'connected']
     .filter((key) => isGiven(['channels', key]))

@@ -13,7 +13,8 @@ import { resolveChannel } from './resolve-channel.js';
 import { resolveDelivery } from './resolve-delivery.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
-import { idlePair } from './resolve-pair.js';
+import { idleKeys } from './resolve-pair.js';
+import { resolveRow } from './resolve-row.js';
 import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';
 import type { ResolvedBrief } from './resolved.js';
@@ -64,9 +65,11 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const { title, host, materials, loads, cases, channel, channels, allow, search, delivery, strength, scatter } = brief;
   const book = openMaterialBook(materials, problems);
   const kind = host && hostKind(host.kind);
-  const joint = kind?.resolve(host!, book, problems);
-  const around = joint && hostOf(joint);
+  const section = kind?.resolve(host!, book, problems);
   const acting = loads && resolveLoads(loads, host, problems);
+  const joint =
+    section && channels && resolveRow(channels, { kind: kind!, joint: section, loads: acting ?? {} }, problems);
+  const around = joint && hostOf(joint);
   const combined = acting && resolveCases(cases, acting, problems);
   const wish = channel && channels && resolveChannel(channel, channels, around, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
@@ -92,7 +95,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...kind!.doubts(host!),
       ...implausibleLoads(acting, combined, loadsOf(joint), (path) => problems.isGiven(path)),
       ...cureCautions(acting, combined),
-      ...idlePair(channels, (path) => problems.isGiven(path)),
+      ...idleKeys(channels, (path) => problems.isGiven(path)),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
       ...longSearches(search, scatter),

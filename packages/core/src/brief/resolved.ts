@@ -26,6 +26,16 @@ export interface ChannelWish {
   readonly reference: ReferenceChannel;
   /** Two channels, mirror images of each other; all else tells of the right one. */
   readonly pair?: ChannelPair;
+  /** One channel of an endless row, of which the joint is a cell. */
+  readonly row?: ChannelRow;
+}
+
+/** What an endless row asks for beside what each of its channels does. */
+export interface ChannelRow {
+  /** Whether all are supplied alike, or every other one carries back what its neighbour brings. */
+  readonly connected: 'parallel' | 'series';
+  /** From middle to middle, mm. */
+  readonly pitch: number;
 }
 
 /** What a pair of channels asks for beside what each does. Lengths in mm. */

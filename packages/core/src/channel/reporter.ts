@@ -46,6 +46,7 @@ const mostNodes = 1024;
 export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
   const pair = task.channel.pair !== undefined;
   const channels = pair ? 2 : 1;
+  const { row } = task.channel;
   const stress = createStressModel(task.model, task.loads, task.cases, { pair });
   const finer = finerModel(task.model);
   const judge = finer && createStressModel(finer, task.loads, task.cases, { pair });
@@ -125,6 +126,7 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
         wall: measure.wall,
         minEdgeRadius: measure.edgeRadius,
         ...(pair ? { pair: { pitch: 2 * measure.centroidX, between: leastBetween(fine) } } : {}),
+        ...(row === undefined ? {} : { row: inRow(row.pitch, fine, measure.area, conductance) }),
         peak: full.worst,
         worstCase: stress.cases[full.worstCase]!,
         ...named(stress.loads, stress.cases, full),
@@ -141,11 +143,23 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
   };
 }
 
-/** Least material between an outline on the right of `x = 0` and its mirror image. */
-function leastBetween(nodes: CurveNodes): number {
+/** Least material between an outline and its mirror image, `distance` off; in `x = 0` where left out. */
+function leastBetween(nodes: CurveNodes, distance = (x: number) => 2 * x): number {
   const measure = createOutlineMeasure();
-  measureOutline(nodes, { distance: (x) => 2 * x }, measure);
+  measureOutline(nodes, { distance }, measure);
   return measure.wall;
+}
+
+const metre = 1000;
+
+/** Neighbours are mirror images half a pitch off on both sides. */
+function inRow(pitch: number, nodes: CurveNodes, area: number, conductance: number) {
+  return {
+    pitch,
+    between: leastBetween(nodes, (x) => pitch - 2 * Math.abs(x)),
+    areaPerMetre: (metre / pitch) * area,
+    conductancePerMetre: (metre / pitch) * conductance,
+  };
 }
 
 /** Peak and least hoop stress under every load and case, one after the other. */

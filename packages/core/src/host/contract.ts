@@ -109,6 +109,13 @@ export interface HostKind<Of extends Joint = Joint, Section extends Joint = Join
   readonly families: readonly string[];
   /** Section `host` of a brief; its `kind` is a literal. */
   section(z: Zod): z.ZodObject;
+  /** How sections of this kind stand in an endless row side by side; left out where they cannot. */
+  readonly row?: {
+    /** Loads under which no two cells of a row bear alike: why, and what to do about it. */
+    readonly without: Readonly<Record<LoadName, { readonly why: string; readonly remedy: string }>>;
+    /** A cell of the row, a pitch wide (mm), instead of the section by itself. */
+    cell(joint: Of, pitch: number, problems: ProblemList): Of;
+  };
   /** A section after its schema as plain data; `problems` takes what is wrong with its geometry. `undefined` where nothing can stand in for it. */
   resolve(section: Section, book: MaterialBook, problems: ProblemList): Of | undefined;
   /** What may be given but hardly can be meant, one sentence each. */

@@ -49,6 +49,8 @@ export interface HostShape {
   readonly room: ShapePath;
   readonly roomName: string;
   readonly roomBox: ShapeBox;
+  /** What a drawing must say beside what it shows, one line. */
+  readonly note?: string;
   readonly layers: readonly ShapeLayer[];
   /** What stands around the room, for drawings. */
   readonly parts?: readonly ShapePart[];

@@ -289,9 +289,29 @@ export function delivery(z: Zod) {
     z,
     {
       ...header(z, 'deliver'),
-      connected: word(z, ['parallel', 'series'], 'How two channels are supplied; left out for one.').exactOptional(),
+      connected: word(
+        z,
+        ['parallel', 'series'],
+        'How two channels, or those of a row, are supplied; left out for one.',
+      ).exactOptional(),
       channel: delivered(z),
       reference: delivered(z),
+      perMetre: group(
+        z,
+        {
+          pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
+          circuits: figure(z, '1', 'Channels that are supplied in a metre of width; in series two make one.'),
+          area: figure(z, 'mm²', 'Area of all channels.'),
+          flowRate: figure(z, 'mm³/s', 'Flow of the coolant.'),
+          heatCapacityRate: figure(z, 'W/K', 'Heat carried per kelvin that the coolant warms up.'),
+          wallRate: figure(
+            z,
+            'W/K',
+            'Heat per kelvin by which walls are warmer than the coolant that enters; left out where the conductivity of the coolant is not known.',
+          ).exactOptional(),
+        },
+        'All channels in a metre of width of an endless row; left out where there is none.',
+      ).exactOptional(),
       ratio: group(
         z,
         { area: figure(z, '1', 'Of the areas.'), flow: figure(z, '1', 'Of the laminar flows.') },

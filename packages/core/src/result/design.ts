@@ -6,7 +6,7 @@ import { strengthSummary } from './strength.js';
 /** What an outline is by itself. */
 export function outlineFigures(z: Zod) {
   return {
-    area: figure(z, 'mm²', 'Area of the channel, or of both.'),
+    area: figure(z, 'mm²', 'Area of the channel, or of both of a pair.'),
     perimeter: figure(z, 'mm', 'Perimeter of the channel, or of both.'),
     conductance: figure(
       z,
@@ -24,6 +24,16 @@ export function outlineFigures(z: Zod) {
         between: figure(z, 'mm', 'Least material between them.'),
       },
       'Of two channels, mirror images of each other; left out for one. The outline is that of the right one.',
+    ).exactOptional(),
+    row: group(
+      z,
+      {
+        pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
+        between: figure(z, 'mm', 'Least material between the edges of neighbours.'),
+        areaPerMetre: figure(z, 'mm²', 'Area of all channels in a metre of width.'),
+        conductancePerMetre: figure(z, 'mm⁴', 'Conductance of all channels in a metre of width.'),
+      },
+      'Of a channel in an endless row; all else tells of one channel.',
     ).exactOptional(),
   };
 }

@@ -231,6 +231,7 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
       // A host without mirror symmetry answers no load symmetrically.
       let symmetric = isMirrored(model);
       let even = false;
+      let acting = false;
       for (const unit of model.loads) {
         if (unit.name !== name) continue;
         const size = loads[name]![unit.size] ?? 0;
@@ -238,7 +239,9 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
         const from = unit.symmetric ? 0 : places;
         for (let i = 0; i < places; i++) atPlaces[from + i]! += size * unit.atPlaces[i]!;
         offset += size * unit.offset;
-        response = unit.response;
+        if (size !== 0 && acting && unit.response !== response) refuseBoth(name);
+        if (size !== 0 || !acting) response = unit.response;
+        acting ||= size !== 0;
         if (size !== 0 && !unit.symmetric) symmetric = false;
         if (size !== 0 && unit.symmetric) even = true;
       }
@@ -253,6 +256,16 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
         responseIndex: response,
       };
     });
+}
+
+/** One size moves what holds the host, the other loads it: it answers each in its own way. */
+function refuseBoth(load: LoadName): never {
+  throw new InputError({
+    path: `loads.${load}`,
+    expected: 'one size: the host is held in another way under each',
+    received: 'two',
+    remedy: 'give one of them, the other 0 or left out',
+  });
 }
 
 /** What a combination of loads is worked out in on one edge, and over how many of the nodes its extremes are looked for. */

@@ -18,7 +18,7 @@ export async function runCheck(
 ): Promise<CheckDocument> {
   const evaluate = prepareEvaluator(brief, workplace);
   const judged = evaluate(outline, 'the channel');
-  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, pair, ...fast } = judged.design;
+  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, pair, row, ...fast } = judged.design;
   const strength = judged.strength();
   const header = headerOf('check', brief, workplace);
   const common = {
@@ -26,6 +26,7 @@ export async function runCheck(
     cautions: [...header.cautions, ...doubtsOf(judged.design)],
     ...{ area, perimeter, conductance, width, height, wall, minEdgeRadius },
     ...(pair === undefined ? {} : { pair }),
+    ...(row === undefined ? {} : { row }),
     fast,
   };
   const cuspDistance = cuspDistanceOf(brief.joint, brief.strength.cuspDistance);

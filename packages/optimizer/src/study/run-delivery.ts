@@ -1,4 +1,5 @@
 import {
+  type ChannelRow,
   type Curve,
   createCurveNodes,
   type DeliveredChannel,
@@ -25,6 +26,8 @@ const nodeCount = 512;
  */
 export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Workplace): DeliveryDocument {
   const { delivery, allow } = brief;
+  const { pair, row } = brief.channel;
+  const connected = (pair ?? row)?.connected;
   const supplied = withSupply(brief, delivery.during);
   const evaluate = prepareEvaluator(supplied, workplace);
   const inService = prepareEvaluator(brief, { ...workplace, note: () => {} });
@@ -34,7 +37,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
     curve.place(nodes);
     const repair = edge === undefined ? undefined : inService(curve, what).repair(delivery.agents);
     return {
-      ...deliver(nodes, delivery, edge, brief.channel.pair?.connected),
+      ...deliver(nodes, delivery, edge, pair?.connected ?? (row?.connected === 'series' ? 'series' : undefined)),
       ...(edge === undefined ? {} : { edge }),
       ...(repair === undefined ? {} : { repair }),
     };
@@ -43,15 +46,32 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
   const reference = delivered(referenceCurve(brief.channel.reference), 'the reference channel');
   return {
     ...headerOf('deliver', brief, workplace),
-    ...(brief.channel.pair === undefined ? {} : { connected: brief.channel.pair.connected }),
+    ...(connected === undefined ? {} : { connected }),
     channel,
     reference,
+    ...(row === undefined ? {} : { perMetre: inMetre(row, channel) }),
     ratio: {
       area: channel.flow.area / reference.flow.area,
       flow: channel.flow.conductance / reference.flow.conductance,
     },
     delivery,
     allow,
+  };
+}
+
+const metre = 1000;
+
+/** What all channels in a metre of width deliver together. */
+function inMetre(
+  { pitch, connected }: ChannelRow,
+  { flow, cooling: { flowRate, heatCapacityRate, wall } }: DeliveredChannel,
+): NonNullable<DeliveryDocument['perMetre']> {
+  const channels = metre / pitch;
+  const circuits = connected === 'series' ? channels / 2 : channels;
+  return {
+    ...{ pitch, circuits, area: channels * flow.area },
+    ...{ flowRate: circuits * flowRate, heatCapacityRate: circuits * heatCapacityRate },
+    ...(wall === undefined ? {} : { wallRate: circuits * wall.rate }),
   };
 }
 

@@ -35,7 +35,7 @@ export function channelFacts(
       text: (v) => v.toFixed(2),
       ratio: true,
     },
-    { name: 'pitch of both channels, mm', of: ({ pitch }) => pitch, text: (v) => v.toFixed(3) },
+    { name: 'pitch, from middle to middle, mm', of: ({ pitch }) => pitch, text: (v) => v.toFixed(3) },
     { name: 'least wall, mm', of: ({ wall }) => wall, text: (v) => v.toFixed(3) },
     { name: 'least edge radius, mm', of: ({ minEdgeRadius }) => minEdgeRadius, text: (v) => v.toFixed(3) },
   ];

@@ -1,28 +1,45 @@
-import { choice, quantity, section, type Zod } from '../../input/index.js';
+import { choice, expectation, quantity, section, type Zod } from '../../input/index.js';
 
 /** Section `channels`: how many of them lie side by side. */
 export function channelsSection(z: Zod) {
   return section(
     z,
     {
-      number: quantity(z, {
-        unit: '1',
-        integer: true,
-        atLeast: 1,
-        atMost: 2,
-        sentence:
-          '1: one channel. 2: a pair left and right of the axis, mirror images of each other; section `channel` tells of each of them.',
-      }).default(1),
+      number: z
+        .union(
+          [
+            quantity(z, {
+              unit: '1',
+              integer: true,
+              atLeast: 1,
+              atMost: 2,
+              sentence:
+                '1: one channel. 2: a pair left and right of the axis, mirror images of each other; section `channel` tells of each of them.',
+            }),
+            choice(
+              z,
+              ['row'],
+              'An endless row of pockets with one channel each, in a laminate: one cell of it is solved, a pitch wide.',
+            ),
+          ],
+          { error: () => expectation('1, 2 or row', 'write number: 1, number: 2 or number: row') },
+        )
+        .default(1)
+        .meta({
+          description:
+            '1: one channel. 2: a pair left and right of the axis, mirror images of each other. row: an endless row of pockets with one channel each, in a laminate. Section `channel` tells of each of them.',
+        }),
       pitch: quantity(z, {
         unit: 'mm',
         above: 0,
         atMost: 10_000,
-        sentence: 'Distance of two channels, from middle to middle. Left out: the search finds it.',
+        sentence:
+          'Distance of neighbours, from middle to middle. Left out: of two the search finds it; a row needs it.',
       }).optional(),
       connected: choice(
         z,
         ['parallel', 'series'],
-        'How two channels are supplied: both at once (parallel), or one after the other, supply and return (series).',
+        'How channels are supplied: all at once (parallel), or two one after the other, supply and return (series).',
       ).default('parallel'),
     },
     'How many channels lie side by side.',

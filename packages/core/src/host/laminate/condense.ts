@@ -8,8 +8,11 @@ import { type LaminateMesh, meshLaminate } from './laminate-mesh.js';
 import { pocketForm } from './pocket.js';
 import { type SectionRows, sectionRecovery } from './recovery.js';
 
-/** Unit loads: N/mm along the laminate, N mm/mm (the top pulls), N/mm through the thickness, MPa on both faces. */
-type Scalar = 'strainZ' | 'deltaT' | 'stretch' | 'bend' | 'shear' | 'flatwise';
+/**
+ * Unit loads: N/mm along the laminate, N mm/mm (the top pulls), N/mm through the thickness, MPa on both faces; of a row a mean strain along, to which
+ * its mirror planes are moved apart.
+ */
+type Scalar = 'strainZ' | 'deltaT' | 'stretch' | 'bend' | 'shear' | 'flatwise' | 'strain';
 
 /** What the mesh borders in; the loads on the faces at the ends come with the unknowns of these. */
 const bordered = ['strainZ', 'deltaT', 'flatwise', 'shear'] as const satisfies readonly Scalar[];
@@ -26,11 +29,11 @@ export function condenseLaminate(
   refinement = 1,
 ): { readonly host: CondensedHost; readonly rows: SectionRows['rows'] } {
   const whole = factorWhole(joint, meshLaminate(joint, contour, refinement));
-  const antisymmetric = close(whole, ['shear'], antisymmetricFace(whole), 1);
+  const antisymmetric = close(whole, ['shear'], { free: antisymmetricFace(whole) }, 1);
   return {
     host: {
       contour: { x: contour.x, y: contour.y, closed: false },
-      supports: holds.map((hold) => ({ symmetric: closeSymmetric(whole, hold), antisymmetric })),
+      supports: holds.map((hold) => ({ symmetric: closeSymmetric(whole, hold, joint), antisymmetric })),
       sectionPoints: whole.recovery.points,
     },
     rows: whole.rows,
@@ -90,29 +93,47 @@ function antisymmetricFace({ endStart, endHeights }: Whole): Combination[] {
   return endHeights.map((_, k) => [[endStart + 2 * k + 1, 1]]);
 }
 
-function closeSymmetric(whole: Whole, { distance, direction }: Hold): Condensed {
+function closeSymmetric(whole: Whole, { distance, direction }: Hold, { row, width }: LaminateJoint): Condensed {
   const { endStart, endHeights } = whole;
-  const along: Combination = endHeights.map((_, k) => [endStart + 2 * k, 1]);
+  const along = (by: number): Combination => endHeights.map((_, k) => [endStart + 2 * k, by]);
   const turning: Combination = endHeights.map((height, k) => [endStart + 2 * k, height]);
-  // The lowest node holds the laminate up.
-  const up = antisymmetricFace(whole).slice(1);
-  const faces: { readonly scalar: Scalar; readonly motion: Combination }[] = [
-    ...(distance ? [] : [{ scalar: 'stretch' as const, motion: along }]),
-    ...(direction ? [] : [{ scalar: 'bend' as const, motion: turning }]),
-  ];
-  return close(whole, ['strainZ', 'deltaT', 'flatwise'], up, 0, faces);
+  return close(
+    whole,
+    ['strainZ', 'deltaT', 'flatwise'],
+    {
+      // The lowest node holds the laminate up.
+      free: antisymmetricFace(whole).slice(1),
+      loaded: [
+        ...(distance ? [] : [{ scalar: 'stretch' as const, motion: along(1) }]),
+        ...(direction ? [] : [{ scalar: 'bend' as const, motion: turning }]),
+      ],
+      given: distance && row ? [{ scalar: 'strain', motion: along(width / 2) }] : [],
+    },
+    0,
+  );
+}
+
+/** A motion of the end face, and the scalar that is a load on it, or its size. */
+interface FaceMotion {
+  readonly scalar: Scalar;
+  readonly motion: Combination;
+}
+
+/** How the end face moves: freely, by unknowns each with a load on it, by sizes that are given. */
+interface EndFace {
+  readonly free: readonly Combination[];
+  readonly loaded?: readonly FaceMotion[];
+  readonly given?: readonly FaceMotion[];
 }
 
 /**
- * Closes the kept unknowns: of contour and axis the components other than `held` are free, the end face has the unknowns `end` and, with a load
- * on each, those of `faces`. Eliminates all but contour and scalars.
+ * Closes the kept unknowns: of contour and axis the components other than `held` are free. Eliminates all but contour and scalars.
  */
 function close(
   { factor, recovery, contourCount, axisStart, endStart }: Whole,
   scalars: readonly (typeof bordered)[number][],
-  end: readonly Combination[],
+  { free, loaded: faces = [], given = [] }: EndFace,
   held: 0 | 1,
-  faces: readonly { readonly scalar: Scalar; readonly motion: Combination }[] = [],
 ): Condensed {
   const onContour: number[] = [];
   for (let dof = 0; dof < 2 * contourCount; dof++)
@@ -122,12 +143,13 @@ function close(
   const kept: Combination[] = [
     ...onContour.map((dof): Combination => [[dof, 1]]),
     ...scalars.map((scalar): Combination => [[2 * contourCount + bordered.indexOf(scalar), 1]]),
+    ...given.map(({ motion }) => motion),
     ...faces.map(() => []),
   ];
   const unknowns: Combination[] = [
     ...kept,
     ...onAxis.map((dof): Combination => [[dof, 1]]),
-    ...end,
+    ...free,
     ...faces.map(({ motion }) => motion),
   ];
   const matrix = combined(factor, unknowns);
@@ -139,7 +161,7 @@ function close(
     matrix[(firstLoad + f) * order + firstMotion + f]! -= 1;
   });
   const small = eliminateBeyond(kept.length, { factor, unknowns, matrix });
-  const all = [...scalars, ...faces.map(({ scalar }) => scalar)];
+  const all = [...scalars, ...[...given, ...faces].map(({ scalar }) => scalar)];
   const size = 2 * contourCount + all.length;
   const place = [...onContour, ...all.map((_, s) => 2 * contourCount + s)];
   const out = new Float64Array(size * size);

@@ -8,6 +8,7 @@ import { laminateLoads } from './loads.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
 import { type PocketForm, pocketForm } from './pocket.js';
 import { reduceLaminate } from './reduce.js';
+import { laminateRow } from './row.js';
 import { type LaminateSection, laminateSection, resolveLaminate } from './section.js';
 import { laminateShape } from './shape.js';
 
@@ -19,6 +20,7 @@ export const laminateHost: HostKind<LaminateJoint, LaminateSection> = {
   places: laminatePlaces,
   families: [],
   section: laminateSection,
+  row: laminateRow,
   resolve: resolveLaminate,
   doubts: laminateDoubts,
   contour: contourBorder,
@@ -105,10 +107,15 @@ function roomOf(form: PocketForm, wish: RoomWish) {
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
 
-function summaryOf({ layup, width, ends, pocket }: LaminateJoint, height: number): Host['summary'] {
+function summaryOf({ layup, width, ends, pocket, row }: LaminateJoint, height: number): Host['summary'] {
   const angles = layup.map((layer) => layer.angle).join(', ');
   return [
-    ['joint', `flat laminate, ${number(width)} mm wide, ${ends} ends`],
+    [
+      'joint',
+      row
+        ? `flat laminate, ${ends} ends far away, an endless row of pockets every ${number(width)} mm`
+        : `flat laminate, ${number(width)} mm wide, ${ends} ends`,
+    ],
     ['layup', `${number(layupThickness(layup))} mm from the bottom up, [${angles}]`],
     [
       'pocket',

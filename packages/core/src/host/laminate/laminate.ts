@@ -8,6 +8,11 @@ export interface LaminateJoint {
   readonly layup: Layup;
   /** Between the end faces; the pocket lies in the middle. */
   readonly width: number;
+  /**
+   * One cell of an endless row of such pockets, `width` its pitch: the end faces are mirror planes half way to the neighbours, which are mirror images. `ends` say what the
+   * row as a whole keeps.
+   */
+  readonly row?: true;
   /** What holds the end faces, which stay plane: their distance and their direction, their distance, or nothing. */
   readonly ends: 'clamped' | 'simple' | 'free';
   readonly pocket: Pocket;
@@ -62,6 +67,8 @@ export interface Holds {
   readonly free: Hold;
   /** What balances itself at the pocket. */
   readonly within: Hold;
+  /** In a row: the faces are moved apart by what a mean strain asks for. */
+  readonly strained: Hold;
 }
 
 export function holdsOf(ends: LaminateJoint['ends']): Holds {
@@ -70,6 +77,7 @@ export function holdsOf(ends: LaminateJoint['ends']): Holds {
     stretched: { distance: false, direction },
     free: { distance: false, direction: false },
     within: { distance: ends !== 'free', direction },
+    strained: { distance: true, direction },
   };
 }
 

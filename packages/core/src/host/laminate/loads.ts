@@ -13,7 +13,8 @@ export const laminateLoads: readonly LoadDefinition[] = [
         unit: '1',
         atLeast: -0.1,
         atMost: 0.1,
-        sentence: 'Strain of the laminate far from the pocket, not in percent: 0.001 is 0.1 %.',
+        sentence:
+          'Strain of the laminate far from the pocket, of a row the mean over a pitch; not in percent: 0.001 is 0.1 %.',
         default: 0,
       },
       force: {

@@ -22,7 +22,12 @@ export interface LaminateOnContour {
   readonly host: CondensedHost;
   readonly rows: readonly (readonly number[])[];
   /** Which of the host's supports holds the loads of each kind. */
-  readonly supports: { readonly stretched: number; readonly free: number; readonly within: number };
+  readonly supports: {
+    readonly stretched: number;
+    readonly free: number;
+    readonly within: number;
+    readonly strained?: number;
+  };
 }
 
 /** Throws `InputError` for walls that leave no room. */
@@ -42,15 +47,17 @@ export function condenseOnContour(
     stretched: numberOf(holds.stretched),
     free: numberOf(holds.free),
     within: numberOf(holds.within),
+    ...(joint.row ? { strained: numberOf(holds.strained) } : {}),
   };
   return { joint, contour, ...condenseLaminate(joint, contour, different, refinement), supports };
 }
 
 export function solveOnContour({ joint, contour, host, supports }: LaminateOnContour, degree: number): SolvedHost {
-  const { stretched, free, within } = supports;
+  const { stretched, free, within, strained } = supports;
   const along: ScalarLoad = { name: 'stretch', size: 'force', scalar: 'stretch', support: stretched, symmetric: true };
   const basis: RegularBasis = contourBasis(host.contour, 0, (contour.y[0]! + contour.y.at(-1)!) / 2, degree);
   const solved = solveHost(host, joint.resin, basis, [
+    ...(strained === undefined ? [] : [{ ...along, size: 'strain', scalar: 'strain', support: strained }]),
     along,
     { name: 'bend', size: 'moment', scalar: 'bend', support: free, symmetric: true },
     { name: 'shear', size: 'force', scalar: 'shear', support: free, symmetric: false },
@@ -58,6 +65,7 @@ export function solveOnContour({ joint, contour, host, supports }: LaminateOnCon
     { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: true },
     innerPressure(basis, within),
   ]);
+  if (strained !== undefined) return solved;
   const { direction } = holdsOf(joint.ends).stretched;
   const byStrain = membraneStiffness(joint, direction);
   const times = (values: Float64Array) => values.map((value) => value * byStrain);

@@ -1,3 +1,4 @@
+import { rounded } from '../../input/index.js';
 import type { HostShape, ShapeLayer, ShapePath, ShapePoint } from '../shape.js';
 import { type LaminateJoint, plyBorders } from './laminate.js';
 import { pocketForm } from './pocket.js';
@@ -8,7 +9,7 @@ const steps = 32;
 /** What pictures and drawings show of a laminate. */
 export function laminateShape(joint: LaminateJoint): HostShape {
   const form = pocketForm(joint);
-  const { layup, width, pocket } = joint;
+  const { layup, width, pocket, row: isCell } = joint;
   const borders = plyBorders(layup);
   const a = form.halfWidth;
   const half = width / 2;
@@ -46,6 +47,7 @@ export function laminateShape(joint: LaminateJoint): HostShape {
       ...inside.toReversed().map((x): ShapePoint => [x, form.upper.at(x)]),
     ]),
     roomName: 'pocket',
+    ...(isCell ? { note: `a cell of an endless row, pitch ${rounded(width)} mm; neighbours are mirror images` } : {}),
     roomBox: { xMin: -a, xMax: a, yMin: bottom, yMax: top },
     layers,
     lines: {

@@ -33,6 +33,8 @@ interface Request {
   readonly moment?: number;
   readonly deltaT?: number;
   readonly pressure?: number;
+  /** Mean strain to which faces that keep their distance are moved apart. */
+  readonly strain?: number;
 }
 
 /**
@@ -52,11 +54,12 @@ export function solveLaminate(mesh: CubicMesh, joint: LaminateJoint, loads: Load
     for (const name of names) addTraction(mesh, mesh.sides.get(name) ?? new Int32Array(0), traction, load);
     return load;
   };
-  const { stretched, free, within } = holdsOf(joint.ends);
+  const { stretched, free, within, strained } = holdsOf(joint.ends);
   const shearStress = endShear(layupThickness(joint.layup));
   const { stretch, bend, shear, flatwise, cure, pressure } = loads;
   const requests = new Map<LoadName, Request>();
-  if (stretch) {
+  if (joint.row && stretch?.strain) requests.set('stretch', { hold: strained, load: blank(), strain: stretch.strain });
+  else if (stretch) {
     const force = stretch.force! + stretch.strain! * membraneStiffness(joint, stretched.direction);
     requests.set('stretch', { hold: stretched, load: blank(), force });
   }
@@ -80,11 +83,11 @@ export function solveLaminate(mesh: CubicMesh, joint: LaminateJoint, loads: Load
     const load = onSides(['channel'], (_x, _y, nx, ny) => [-p * nx, -p * ny]);
     requests.set('pressure', { hold: within, load, pressure: p });
   }
-  const middle = middleHeight(joint);
+  const section = { mesh, factor, ends, middle: middleHeight(joint), half: joint.width / 2 };
   const solutions = new Map<LoadName, Solution>();
   for (const [name, request] of requests) {
     const { deltaT = 0, pressure: p = 0 } = request;
-    solutions.set(name, { u: solveOn(mesh, factor, ends, middle, request), deltaT, pressure: p });
+    solutions.set(name, { u: solveOn(section, request), deltaT, pressure: p });
   }
   return solutions;
 }
@@ -93,12 +96,18 @@ export function solveLaminate(mesh: CubicMesh, joint: LaminateJoint, loads: Load
 const distance = 0;
 const direction = 1;
 
+/** What all requests share: the mesh and its factor, nodes of the faces, the height of their middles, half their distance. */
+interface Faces {
+  readonly mesh: CubicMesh;
+  readonly factor: Factor;
+  readonly ends: { readonly left: readonly number[]; readonly right: readonly number[] };
+  readonly middle: number;
+  readonly half: number;
+}
+
 function solveOn(
-  mesh: CubicMesh,
-  factor: Factor,
-  ends: { readonly left: readonly number[]; readonly right: readonly number[] },
-  middle: number,
-  { hold, load, force = 0, moment = 0 }: Request,
+  { mesh, factor, ends, middle, half }: Faces,
+  { hold, load, force = 0, moment = 0, strain = 0 }: Request,
 ): Float64Array {
   const order = factor.retained.length;
   // The kept dofs from those unknowns; the first face's lowest node holds the section up.
@@ -123,16 +132,17 @@ function solveOn(
   const f = map.transpose().mmul(Matrix.columnVector(factor.reduceLoads(load, 1)));
   f.set(distance, 0, f.get(distance, 0) + 2 * force);
   f.set(direction, 0, f.get(direction, 0) + 2 * moment);
-  const fix = (unknown: number) => {
+  const fix = (unknown: number, value: number) => {
     for (let i = 0; i < columns; i++) {
+      f.set(i, 0, f.get(i, 0) - K.get(i, unknown) * value);
       K.set(i, unknown, 0);
       K.set(unknown, i, 0);
     }
     K.set(unknown, unknown, 1);
-    f.set(unknown, 0, 0);
+    f.set(unknown, 0, value);
   };
-  if (hold.distance) fix(distance);
-  if (hold.direction) fix(direction);
+  if (hold.distance) fix(distance, strain * half);
+  if (hold.direction) fix(direction, 0);
   const last = columns - 1;
   if (next !== last) throw new Error('the faces have other unknowns than counted');
   const values = map.mmul(solveDense(K, f)).getColumn(0);
