@@ -11,6 +11,7 @@ import {
   measureOutline,
 } from '../outline/index.js';
 import { type CaseSlopes, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
+import { rulingCases } from './ruling-cases.js';
 import { createStrengthProfile } from './strength-profile.js';
 import { type ChannelTask, channelBorder, channelRoom, hasSlopes, tradesStrength } from './task.js';
 
@@ -18,7 +19,7 @@ import { type ChannelTask, channelBorder, channelRoom, hasSlopes, tradesStrength
 export interface EdgeProfile {
   /** mm2 */
   readonly area: number;
-  /** Smooth in the outline; their largest is the cost: hoop stress at the nodes that are seen and half way to the next, case by case, MPa. */
+  /** Smooth in the outline; their largest is the cost: hoop stress at the nodes that are seen and half way to the next, case by case of those that can be the worst, MPa. */
   readonly functions: Float64Array;
   /** Largest of them. */
   readonly cost: number;
@@ -53,6 +54,8 @@ export interface EdgeProfiler {
   slopes(outline: CurvatureOutline, values: Float64Array, count: number): ProfileSlopes;
 }
 
+/** Relative residual of a profile: far below what a descent counts as nothing. */
+const tolerance = 1e-9;
 const roomPlaces = 4;
 const none = new Float64Array(0);
 
@@ -71,13 +74,13 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       received: 'a task of which no exact slopes are known',
       remedy: 'search it by createChannelScorer',
     });
-  const stress = createStressModel(task.model, task.loads, task.cases, { tolerance: 1e-10 });
+  const stress = createStressModel(task.model, task.loads, task.cases, { tolerance });
   const trades = tradesStrength(task);
   const strength = createStrengthProfile(task);
   const border = channelBorder(task);
   const { wall, largest } = task.channel;
   const box = largest === undefined ? undefined : channelRoom(task);
-  const cases = task.cases.length;
+  const ruling = rulingCases(task.cases);
   const measure = createOutlineMeasure();
   const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
   /** Distance beyond the wall that is asked for, and from the sides of the box. */
@@ -89,6 +92,8 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   };
   const memory = createEdgeMemory();
   let key = '';
+  /** Where slopes were taken last. */
+  let sloped: Sloped | undefined;
 
   /** Solves an outline; under loads that are not mirror-symmetric both halves of a symmetric one. */
   const solve = (nodes: CurveNodes, mirror: boolean): SolvedEdge => {
@@ -104,6 +109,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   return {
     forget() {
       key = '';
+      sloped = undefined;
     },
     profile(outline, values, count) {
       const { mirror } = outline.form;
@@ -113,12 +119,14 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       outline.place(values, fine);
       measureOutline(nodes, nowhere, measure);
       if (!measure.simple) return undefined;
+      if (sloped?.outline === outline && sloped.count === count) foretell(sloped, values, memory.phi);
       const edge = solve(nodes, mirror);
       const { caseHoop, caseHalfway, worst, mirror: half } = edge;
       if (!Number.isFinite(worst)) return undefined;
       const solved = half ? count / 2 : count;
-      const hoop = new Float64Array(2 * cases * solved);
-      for (let c = 0, at = 0; c < cases; c++)
+      const hoop = new Float64Array(2 * ruling.length * solved);
+      let at = 0;
+      for (const c of ruling)
         for (let j = 0; j < solved; j++) {
           hoop[at++] = caseHoop[c]![j]!;
           hoop[at++] = caseHalfway[c]![j]!;
@@ -154,21 +162,52 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const edge = solve(nodes, mirror);
       strength?.values(edge);
       const byCase = stress.slopes(edge, rates, size);
+      const { phi, phiRates } = byCase.loads;
+      const order = edge.mirror ? count : 2 * count;
+      sloped = { outline, count, order, values: values.slice(), phi: phi.map((one) => one.slice()), phiRates };
       const judged = strength?.slopes(byCase);
       const solved = edge.mirror ? count / 2 : count;
-      const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, solved, size);
+      const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, ruling, solved, size);
       const room = transposed(roomByValue, size, places);
       return { area, functions, limits: judged?.limits ?? none, room, normal, evaluations: slopesCost(size) };
     },
   };
 }
 
+/** What slopes tell of outlines nearby: boundary values of phi at the solved nodes, and their rates, one row to a value. */
+interface Sloped {
+  readonly outline: CurvatureOutline;
+  readonly count: number;
+  /** Unknowns of the edge. */
+  readonly order: number;
+  readonly values: Float64Array;
+  readonly phi: readonly Float64Array[];
+  readonly phiRates: readonly Float64Array[];
+}
+
+/** Writes the boundary values that slopes foretell, load by load: a solution that begins there has little left to do. */
+function foretell({ order, values, phi, phiRates }: Sloped, at: Float64Array, out: readonly Float64Array[]): void {
+  for (let l = 0; l < out.length; l++) {
+    const [here, rates, near] = [phi[l]!, phiRates[l]!, out[l]!];
+    near.set(here);
+    for (let k = 0; k < values.length; k++) {
+      const by = at[k]! - values[k]!;
+      if (by !== 0) for (let i = 0, from = k * order; i < order; i++, from++) near[i]! += by * rates[from]!;
+    }
+  }
+}
+
 /** From one row to a value of the outline to one row to a place: nodes and half way to the next by turns, case by case. */
-function hoopRates({ hoop, halfway }: CaseSlopes, solved: number, size: number): Float64Array {
-  const out = new Float64Array(2 * hoop.length * solved * size);
-  for (let c = 0; c < hoop.length; c++)
+function hoopRates(
+  { hoop, halfway }: CaseSlopes,
+  ruling: readonly number[],
+  solved: number,
+  size: number,
+): Float64Array {
+  const out = new Float64Array(2 * ruling.length * solved * size);
+  for (const [place, c] of ruling.entries())
     for (let k = 0, from = 0; k < size; k++)
-      for (let j = 0, to = 2 * c * solved * size + k; j < solved; j++, from++, to += 2 * size) {
+      for (let j = 0, to = 2 * place * solved * size + k; j < solved; j++, from++, to += 2 * size) {
         out[to] = hoop[c]![from]!;
         out[to + size] = halfway[c]![from]!;
       }

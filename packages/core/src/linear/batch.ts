@@ -17,7 +17,8 @@ export const rowsIn = (values: Float64Array, stride: number): Rows => ({ values,
 
 /**
  * `out = matrix * row` for each of `count` rows of a batch: `out[p][i] = sum over c of matrix[i][c] batch[p][c]`. Two rows of the matrix by four of the batch
- * at a time stay in registers; the rows of the batch that are left over go by four rows of the matrix each. With `add`, what stands in `out` is added to.
+ * at a time stay in registers; the rows of the batch that are left over go by four rows of the matrix each. Zeros with which four rows begin cost nothing. With `add`,
+ * what stands in `out` is added to.
  */
 export function multiplyBatch(matrix: DenseMatrix, batch: Rows, count: number, out: Rows, add = false): void {
   let p = 0;
@@ -41,6 +42,15 @@ function multiplyFour(
   const o1 = o0 + outStride;
   const o2 = o1 + outStride;
   const o3 = o2 + outStride;
+  let first = 0;
+  while (
+    first < columns &&
+    batch[v0 + first]! === 0 &&
+    batch[v1 + first]! === 0 &&
+    batch[v2 + first]! === 0 &&
+    batch[v3 + first]! === 0
+  )
+    first++;
   let i = 0;
   for (; i + 1 < rows; i += 2) {
     const a = i * columns;
@@ -53,7 +63,7 @@ function multiplyFour(
     let b1 = 0;
     let b2 = 0;
     let b3 = 0;
-    for (let c = 0; c < columns; c++) {
+    for (let c = first; c < columns; c++) {
       const top = matrix[a + c]!;
       const bottom = matrix[b + c]!;
       const x0 = batch[v0 + c]!;
@@ -90,7 +100,7 @@ function multiplyFour(
   }
   for (let o = o0, v = v0; i < rows && o <= o3; o += outStride, v += stride) {
     let sum = 0;
-    for (let c = 0; c < columns; c++) sum += matrix[i * columns + c]! * batch[v + c]!;
+    for (let c = first; c < columns; c++) sum += matrix[i * columns + c]! * batch[v + c]!;
     out[o + i] = add ? out[o + i]! + sum : sum;
   }
 }

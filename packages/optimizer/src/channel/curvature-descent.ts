@@ -14,6 +14,8 @@ export interface SlopesAt {
   readonly profile: EdgeProfile;
   readonly slopes: ProfileSlopes;
   readonly bend: Bend;
+  /** Rows that held the last step's program. */
+  readonly hints: readonly number[];
 }
 
 /** Asks for the least peak at no less than an area, from an outline by curvature on. */
@@ -102,7 +104,7 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
 
   let { radius } = request;
   let merit = meritOf(here);
-  const hints: number[] = [];
+  const hints: number[] = [...(known?.hints ?? [])];
   let bend: Float64Array | undefined;
   let before: { readonly linearised: Linearised; readonly holding: Holding } | undefined;
   for (let taken = 1; ; taken++) {
@@ -120,8 +122,9 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
     const endedHere = (stop: string): CurvatureDescent => {
       // What lacks may go on lacking: a certificate is of the cost alone.
       const lacking = limits.lackOf(here);
+      const held = hints.slice();
       const lower = bestMove({ ...linearised, lacking }, here, certified, noBend(size)).linear;
-      return ended(stop, { profile: here, slopes, bend: learnt }, Math.max(0, 1 - lower / merit));
+      return ended(stop, { profile: here, slopes, bend: learnt, hints: held }, Math.max(0, 1 - lower / merit));
     };
     if (taken > request.slopes) return endedHere('slopes taken');
     let moved = false;
@@ -171,7 +174,7 @@ export function outlineBeside(
   const closures = new Float64Array(outline.closures * values.length);
   outline.closure(values, new Float64Array(outline.closures), closures);
   const { slopes, profile: here } = known;
-  const linearised: Linearised = { slopes, closures, values, scale: here.cost, limits, hints: [] };
+  const linearised: Linearised = { slopes, closures, values, scale: here.cost, limits, hints: [...known.hints] };
   const bend = carriedBend(known.bend, linearised);
   const tried = (from: EdgeProfile) => {
     const { step, linear } = bestMove(linearised, from, besideRadius, bend);

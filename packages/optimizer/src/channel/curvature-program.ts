@@ -14,7 +14,7 @@ export interface Linearised {
   readonly limits: OutlineLimits;
   /** What may lack at no cost; 0 where left out. */
   readonly lacking?: number;
-  /** Rows that held the last program's answer: the next one begins with them. Overwritten. */
+  /** Rows that held the last program's answer, as `hintOf` gives them: the next one begins with them. Overwritten. */
   readonly hints: number[];
 }
 
@@ -83,11 +83,7 @@ export function bestMove(linearised: Linearised, from: EdgeProfile, radius: numb
   }
   const { z, holding, multipliers } = solution;
   const at = rowNumbers(linearised, from);
-  hints.splice(
-    0,
-    hints.length,
-    ...holding.filter((row) => row >= at.cost && row < at.box && row !== at.area && row !== at.lack),
-  );
+  hints.splice(0, hints.length, ...holding.filter((row) => row >= at.cost).map((row) => rows.hintOf(row)));
   const shares = (first: number, end: number, factor: number): Share[] =>
     holding.flatMap((row, i) =>
       row >= first && row < end ? [{ row: row - first, share: factor * multipliers[i]! }] : [],

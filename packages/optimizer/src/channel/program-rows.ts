@@ -15,9 +15,17 @@ export interface RowNumbers {
   readonly count: number;
 }
 
+/** Rows that a later program of the same outline can begin with. */
+export interface HintedRows extends ProgramRows {
+  /** A row that holds, and the side to which it does: the row, or of the lower side its bitwise complement. */
+  hintOf(row: number): number;
+}
+
 /** By so much rows may be passed; those of moves by a share of the radius. */
 const slack = 1e-6;
 const moveSlack = 0.02;
+/** Rows that are looked at again and again until they are met: most of the others, their neighbours on the edge, are met with them. */
+const mostPassed = 24;
 /** What cannot come above this share of the cost is not looked at. */
 const lowest = 0.5;
 
@@ -40,7 +48,7 @@ export function rowNumbers(
 /**
  * The rows of a linearised outline. Unknowns: the changes of the values, in units; the cost beyond that of `from`, as a share of the scale; what lacks.
  */
-export function programRows(linearised: Linearised, from: EdgeProfile, radius: number): ProgramRows {
+export function programRows(linearised: Linearised, from: EdgeProfile, radius: number): HintedRows {
   const { slopes, closures, values, scale, limits, hints, lacking = 0 } = linearised;
   const { unit, units, area } = limits;
   const size = values.length;
@@ -57,8 +65,15 @@ export function programRows(linearised: Linearised, from: EdgeProfile, radius: n
     return sum;
   };
   const watched = watchedRows(linearised, from, radius, at, { lower, upper });
+  const likely = hints.map((hint) => {
+    const row = hint < 0 ? ~hint : hint;
+    const side = hint < 0 ? -1 : 1;
+    if (row >= at.box) boxSide[row - at.box] = side;
+    else if (row >= at.normal) normalSide[row - at.normal] = side;
+    return row;
+  });
   /** Those that were passed when all were looked at last; at first, those that held the last program's answer. */
-  const passed = hints.slice();
+  let passed = likely.filter((row) => row < at.box && row !== at.area && row !== at.lack);
 
   const copy = (rows: Float64Array, row: number, factor: number, out: Float64Array): void => {
     for (let k = 0, i = row * size; k < size; k++, i++) out[k] = factor * rows[i]! * units[k]!;
@@ -90,6 +105,11 @@ export function programRows(linearised: Linearised, from: EdgeProfile, radius: n
   return {
     equations: at.cost,
     count: at.count,
+    likely,
+    hintOf(row) {
+      const side = row >= at.box ? boxSide[row - at.box]! : row >= at.normal ? normalSide[row - at.normal]! : 1;
+      return side < 0 ? ~row : row;
+    },
     write(row, out) {
       if (row < at.cost) copy(closures, row, 1, out);
       else if (row < at.room) {
@@ -144,13 +164,17 @@ export function programRows(linearised: Linearised, from: EdgeProfile, radius: n
       for (const row of passed) if (held[row] === 0) look(row, passedBy(row, z));
       if (worst >= 0) return worst;
       // All are looked at once none of the few is passed any more.
-      passed.length = 0;
+      const found: { row: number; over: number }[] = [];
       for (const row of watched) {
         if (held[row] === 1) continue;
         const over = passedBy(row, z);
-        if (over > slack) passed.push(row);
+        if (over > slack) found.push({ row, over });
         look(row, over);
       }
+      passed = found
+        .sort((a, b) => b.over - a.over)
+        .slice(0, mostPassed)
+        .map(({ row }) => row);
       return worst;
     },
   };

@@ -3,11 +3,16 @@ import { randomFrom } from '../random.js';
 import { type ProgramRows, quadraticProgram } from './quadratic-program.js';
 
 /** `a z <= b` for each of some rows, the first of them equations. */
-function rowsOf(rows: readonly { a: readonly number[]; b: number }[], equations = 0): ProgramRows {
+function rowsOf(
+  rows: readonly { a: readonly number[]; b: number }[],
+  equations = 0,
+  likely: readonly number[] = [],
+): ProgramRows {
   const over = (row: number, z: Float64Array) => rows[row]!.a.reduce((sum, a, k) => sum + a * z[k]!, -rows[row]!.b);
   return {
     equations,
     count: rows.length,
+    likely,
     write(row, out) {
       out.set(rows[row]!.a);
       return rows[row]!.b;
@@ -107,6 +112,38 @@ describe('quadraticProgram', () => {
           slope += multipliers[i]! * rows[row]!.a[k]!;
         });
         expect(Math.abs(slope)).toBeLessThan(1e-8);
+      }
+    }
+  });
+
+  it('finds the same from rows that are likely to hold, whether they do or not', () => {
+    const random = randomFrom(8);
+    const draw = () => random.uniform() - 0.5;
+    for (let trial = 0; trial < 40; trial++) {
+      const n = 3 + (trial % 7);
+      const equations = trial % 3;
+      const hessian = Float64Array.from({ length: n * n }, (_, i) =>
+        Math.floor(i / n) === i % n ? 1 + random.uniform() : 0,
+      );
+      const cost = Float64Array.from({ length: n }, draw);
+      const rows = Array.from({ length: 4 * n }, (_, row) => ({
+        a: Array.from({ length: n }, draw),
+        b: row < equations ? 0 : 0.1 * random.uniform(),
+      }));
+      const plain = quadraticProgram(hessian.slice(), cost, rowsOf(rows, equations));
+      const inequalities = rows.map((_, row) => row).filter((row) => row >= equations);
+      for (const likely of [
+        plain.holding.filter((row) => row >= equations),
+        inequalities.filter((row) => row % 3 === trial % 2),
+        inequalities,
+      ]) {
+        const found = quadraticProgram(hessian.slice(), cost, rowsOf(rows, equations, likely));
+        expect(found.solved).toBe(true);
+        expect([...found.holding].sort((a, b) => a - b)).toEqual([...plain.holding].sort((a, b) => a - b));
+        for (let k = 0; k < n; k++) expect(found.z[k]).toBeCloseTo(plain.z[k]!, 10);
+        found.holding.forEach((row, i) => {
+          expect(found.multipliers[i]).toBeCloseTo(plain.multipliers[plain.holding.indexOf(row)]!, 8);
+        });
       }
     }
   });

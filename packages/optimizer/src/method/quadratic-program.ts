@@ -7,6 +7,8 @@ export interface ProgramRows {
   /** The row that `z` passes most, of those not `held`, by more than it may; -1: none. */
   mostPassed(z: Float64Array, held: Uint8Array): number;
   readonly count: number;
+  /** Rows that are likely to hold the solution: it is quick where they do, and right whether or not. No equations. */
+  readonly likely?: readonly number[];
 }
 
 /** Where a quadratic program ends. */
@@ -46,7 +48,11 @@ export function quadraticProgram(hessian: Float64Array, cost: Float64Array, rows
   const move = new Float64Array(n);
   const dual = new Float64Array(n);
   const held = new Uint8Array(rows.count);
-  let next = 0;
+  if (rows.likely !== undefined && rows.likely.length > 0)
+    holdLikely({ n, z, basis, upper, holding, multipliers, held }, rows, rows.likely);
+  // Equations among those that hold now; the others enter first.
+  let next = holding.findIndex((one) => one >= rows.equations);
+  if (next < 0) next = holding.length;
   for (let iteration = 0; iteration < mostSteps * (n + rows.equations); iteration++) {
     const entering = next < rows.equations ? next++ : rows.mostPassed(z, held);
     if (entering < 0) return ended(true);
@@ -108,10 +114,88 @@ export function quadraticProgram(hessian: Float64Array, cost: Float64Array, rows
   return ended(false);
 }
 
+/** Where a program stands: unknowns, and the rows that hold them, with the factors of these. */
+interface Standing {
+  readonly n: number;
+  readonly z: Float64Array;
+  readonly basis: Float64Array;
+  readonly upper: Float64Array;
+  readonly holding: number[];
+  readonly multipliers: number[];
+  readonly held: Uint8Array;
+}
+
+/**
+ * Goes from the unconstrained minimum `z` to that with the equations and the `likely` rows met exactly; those whose multiplier is negative leave again, the worst first, until
+ * none is: a start of the dual method as good as any other.
+ */
+function holdLikely(standing: Standing, rows: ProgramRows, likely: readonly number[]): void {
+  const { n, z, basis, upper, holding, multipliers, held } = standing;
+  const row = new Float64Array(n);
+  const along = new Float64Array(n);
+  /** By how much the unconstrained minimum passes each row that holds. */
+  const passed: number[] = [];
+  const hold = (entering: number): void => {
+    const q = holding.length;
+    if (q === n) return;
+    let over = -rows.write(entering, row);
+    for (let i = 0; i < n; i++) over += row[i]! * z[i]!;
+    let whole = 0;
+    let free = 0;
+    for (let k = 0; k < n; k++) {
+      let sum = 0;
+      for (let i = 0, at = k * n; i < n; i++, at++) sum += basis[at]! * row[i]!;
+      along[k] = sum;
+      whole += sum * sum;
+      if (k >= q) free += sum * sum;
+    }
+    if (!(free > independent * whole)) return;
+    takeIn(basis, upper, along, q, n);
+    holding.push(entering);
+    multipliers.push(0);
+    passed.push(over);
+    held[entering] = 1;
+  };
+  for (let equation = 0; equation < rows.equations; equation++) hold(equation);
+  if (holding.length < rows.equations) {
+    // Equations that contradict each other, or nearly: the plain way says which.
+    holding.length = 0;
+    multipliers.length = 0;
+    held.fill(0);
+    return;
+  }
+  for (const one of likely) hold(one);
+  const reach = new Float64Array(n);
+  for (;;) {
+    const q = holding.length;
+    // With J'N = R: R'w = passed, R multipliers = w, and z goes back by J w.
+    for (let k = 0; k < q; k++) {
+      let sum = passed[k]!;
+      for (let l = 0; l < k; l++) sum -= upper[l * n + k]! * reach[l]!;
+      reach[k] = sum / upper[k * n + k]!;
+    }
+    let worst = -1;
+    for (let k = q - 1; k >= 0; k--) {
+      let sum = reach[k]!;
+      for (let l = k + 1; l < q; l++) sum -= upper[k * n + l]! * multipliers[l]!;
+      multipliers[k] = sum / upper[k * n + k]!;
+      if (holding[k]! >= rows.equations && multipliers[k]! < (worst < 0 ? 0 : multipliers[worst]!)) worst = k;
+    }
+    if (worst < 0) break;
+    held[holding[worst]!] = 0;
+    letGo(basis, upper, worst, q, n);
+    for (const list of [holding, multipliers, passed]) list.splice(worst, 1);
+  }
+  for (let k = 0; k < holding.length; k++)
+    for (let i = 0, at = k * n; i < n; i++, at++) z[i]! -= reach[k]! * basis[at]!;
+}
+
 /** Rows taken in, at most, times unknowns and equations. */
 const mostSteps = 30;
 /** A row is a sum of those that hold where so small a share of its square is left beside them. */
 const dependent = 1e-20;
+/** A likely row is taken in only where more than this share of its square is left: what it brings must be worth its digits. */
+const independent = 1e-10;
 
 /** Turns the basis so that what `along` has beyond the first `q` lies in the next alone, which becomes a column of `upper`. */
 function takeIn(basis: Float64Array, upper: Float64Array, along: Float64Array, q: number, n: number): void {
