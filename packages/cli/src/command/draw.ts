@@ -1,12 +1,11 @@
 import {
   type Curve,
   createCurveNodes,
+  followOutline,
   hostOf,
   InputError,
   meshedSection,
-  outlineOf,
   type ResolvedBrief,
-  wholeRoom,
 } from '@lumenfront/core';
 import { type Command, Option } from 'commander';
 import {
@@ -79,8 +78,8 @@ export function define(command: Command, streams: Streams): void {
       const brief = await loadBrief(file);
       const channel = await readChannelFile(options.channel, options.design);
       refuseOtherBrief(options.channel, channel.brief, brief, options, output);
-      const { sample, measure } = givenOutline(channel.outline, brief, options.channel);
-      const { shape } = hostOf(brief.joint);
+      const { curve, sample, measure } = givenOutline(channel.outline, brief, options.channel);
+      const { shape } = hostOf(followOutline(brief, curve).joint);
       const drawing = prepareDrawing({
         outline: sample,
         chordError: options.chordError,
@@ -94,7 +93,7 @@ export function define(command: Command, streams: Streams): void {
         );
       refuseDie(options, format, drawing);
       const text = isMeshed(format)
-        ? meshText(brief, outlineOf(channel.outline, wholeRoom(brief)), format)
+        ? meshText(followOutline(brief, curve), curve, format)
         : render(drawing, format, { curve: options.curve, view: options.view, title: brief.title });
       const facts = {
         format,

@@ -1,7 +1,9 @@
 import {
+  type Curve,
   channelBorder,
   createCurveNodes,
   createOutlineMeasure,
+  followOutline,
   InputError,
   measureOutline,
   type OutlineData,
@@ -13,6 +15,7 @@ import {
 import type { OutlineSampler } from '../draw/index.js';
 
 export interface GivenOutline {
+  readonly curve: Curve;
   readonly sample: OutlineSampler;
   readonly measure: Readonly<OutlineMeasure>;
 }
@@ -33,7 +36,7 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
     return nodes;
   };
   const measure = createOutlineMeasure();
-  measureOutline(sample(MEASURE_NODES), channelBorder(brief), measure);
+  measureOutline(sample(MEASURE_NODES), channelBorder(followOutline(brief, curve)), measure);
   if (!measure.simple)
     throw new InputError({
       path,
@@ -48,5 +51,5 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
       received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
       remedy: 'move or shrink the channel, or give the brief that it was found for',
     });
-  return { sample, measure };
+  return { curve, sample, measure };
 }

@@ -1,12 +1,14 @@
 import {
   type ChannelDesign,
   type ChannelObjective,
+  type Curve,
   createFamily,
   curvatureFamily,
   curvatureUnit,
   cuspDistanceOf,
   type DesignDocument,
   type EvaluatedChannel,
+  followOutline,
   hostOf,
   InputError,
   isCurvature,
@@ -89,7 +91,12 @@ export function reportRequest(
   const reference = judge(referenceOutline, 'the reference channel');
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
   const axes = axesOf(search.objective);
-  const { shape } = hostOf(brief.joint);
+  const follows = hostOf(brief.joint).follows !== undefined;
+  const { shape } = hostOf(followOutline(brief, outlines[picked]!).joint);
+  const ownShape = (outline: Curve) => {
+    const own = follows ? hostOf(followOutline(brief, outline).joint).shape : undefined;
+    return own === undefined ? {} : { shape: own };
+  };
   const solved = new Map(
     [picked, ...around.map((number) => number - 1)].flatMap((i) => {
       const field = fields && outlines[i] ? channelField(brief, outlines[i]) : undefined;
@@ -108,7 +115,8 @@ export function reportRequest(
     briefText,
     kind: result.kind,
     designs: result.designs.map((one, i) => ({
-      ...reportChannel(one, judged[i]!, brief),
+      ...reportChannel(one, judged[i]!, followOutline(brief, outlines[i]!)),
+      ...ownShape(outlines[i]!),
       ...axes?.place(withStrength(judged[i]!)),
       ...(shape === undefined ? {} : { files: filesOf(one, brief, path) }),
       ...(solved.has(i) ? { field: solved.get(i)! } : {}),
@@ -138,7 +146,8 @@ export function reportRequest(
     runs: runsText(search.runs),
     versions,
     reference: {
-      ...reportChannel(result.reference, reference, brief),
+      ...reportChannel(result.reference, reference, followOutline(brief, referenceOutline)),
+      ...ownShape(referenceOutline),
       ...axes?.place(result.reference),
       ...(referenceField === undefined ? {} : { field: referenceField }),
     },

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { briefSizeLimit, type ResolvedBrief, starterBrief } from '@lumenfront/core';
+import { briefSizeLimit, hostOf, type ResolvedBrief, starterBrief } from '@lumenfront/core';
 import { prepareEvaluator } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
@@ -64,8 +64,10 @@ export function define(command: Command, streams: Streams): void {
         ...(options.around === undefined ? {} : { around: options.around }),
       });
       const isPair = brief.channel.pair !== undefined;
-      const script = isPair ? undefined : liveScript();
-      if (isPair) output.note('note: outlines of two channels cannot be changed in the page');
+      const follows = hostOf(brief.joint).follows !== undefined;
+      const script = isPair || follows ? undefined : liveScript();
+      if (follows) output.note('note: outlines whose pockets follow them cannot be changed in the page');
+      else if (isPair) output.note('note: outlines of two channels cannot be changed in the page');
       else if (script === undefined)
         output.note('note: this build has no live.js; outlines in the page cannot be changed');
       const request = script === undefined ? found : { ...found, live: { script, data: liveData(task) } };

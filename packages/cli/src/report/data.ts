@@ -54,6 +54,8 @@ export interface ReportChannel extends FrontPoint {
   readonly minEdgeRadius: number;
   /** Of two channels or a row, from middle to middle, mm. */
   readonly pitch?: number;
+  /** What is around it, where that differs from channel to channel. */
+  readonly shape?: HostShape;
   /** Closed, counter-clockwise; 200 points or so. mm */
   readonly outline: readonly Point[];
   /** Of two channels the left one, with the hoop stress at its points, by case; `outline` is that of the right one. */
@@ -132,11 +134,13 @@ export interface PagePoint {
 }
 
 /** A channel as the page holds it. */
-export type PageChannel = Omit<ReportChannel, 'field'> &
+export type PageChannel = Omit<ReportChannel, 'field' | 'shape'> &
   PagePoint & {
     /** `design 12`, `reference`. */
     readonly name: string;
     readonly caption: string;
+    /** Its own section, in place of the page's. */
+    readonly section?: Pick<PageSection, 'room' | 'layers'>;
     /** Cells of its field by case, a byte each in base64: 0 for none, 1 to 255 over the colour range. */
     readonly field?: Readonly<Record<string, string>>;
   };

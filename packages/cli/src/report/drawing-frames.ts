@@ -5,12 +5,13 @@ import type { PageData, ReportRequest } from './data.js';
  * Drawings of a request with marks in the place of what differs between its designs, so that the page can make every design's file, the same as
  * `draw` writes, without the programs that write them:
  * `{{vertices}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG; of two channels `{{image}}`, vertices of the left
- * one.
+ * one. Where every design has a section of its own, the outline alone: `draw` draws it in its section.
  */
 export function drawingFrames({ title, shape, designs }: ReportRequest): PageData['frames'] {
   if (shape === undefined || !designs.some(({ files }) => files !== undefined)) return undefined;
   const pair = designs.some(({ other }) => other !== undefined);
-  const marks = { ...markedDrawing(pair), shape };
+  const own = designs.some((design) => design.shape !== undefined);
+  const marks = { ...markedDrawing(pair), ...(own ? {} : { shape }) };
   const numbered = (text: string) =>
     text
       .replaceAll(marks.area.toFixed(6), '{{area}}')

@@ -24,9 +24,10 @@ export function pageData(request: ReportRequest): PageData {
   const channels = [...designs, ...(reference === undefined ? [] : [reference])];
   const scale = { ...scaleOf(channels, allow), ...(allow === undefined ? {} : { allow }) };
   const channel = (one: ReportChannel, name: string): PageChannel => {
-    const { field, ...rest } = one;
+    const { field, shape: own, ...rest } = one;
     return {
       ...rest,
+      ...(own === undefined ? {} : { section: pathsOf(own) }),
       name,
       place: frontPlace(one),
       caption: `${name}: ${one.family}, ${frontFigures(one, axes)}`,
@@ -82,12 +83,18 @@ function bytesOf({ cases, columns }: MeshedField, scale: { low: number; high: nu
   return Object.fromEntries(Object.entries(cases).map(([name, cells]) => [name, fieldBytes(cells, columns, scale)]));
 }
 
+function pathsOf({ room, layers }: HostShape): NonNullable<PageChannel['section']> {
+  const shades = layerShades(layers);
+  return {
+    room: pathOf(room),
+    layers: layers.map(({ path }, i) => ({ path: pathOf(path), shade: shades[i]! })),
+  };
+}
+
 function sectionOf(shape: HostShape): NonNullable<PageData['section']> {
-  const shades = layerShades(shape.layers);
   return {
     name: shape.roomName,
-    room: pathOf(shape.room),
-    layers: shape.layers.map(({ path }, i) => ({ path: pathOf(path), shade: shades[i]! })),
+    ...pathsOf(shape),
     whole: boxOf(shape.whole),
     closeUp: boxOf(shape.closeUp),
   };

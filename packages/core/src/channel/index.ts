@@ -5,6 +5,7 @@ export {
   type ProfileSlopes,
   slopesCost,
 } from './edge-profile.js';
+export { followOutline, pocketHeight } from './follow.js';
 export type { ChannelProfile } from './profile.js';
 export { createChannelReporter, type EvaluatedChannel } from './reporter.js';
 export { scoreAt, scoreSize } from './score.js';

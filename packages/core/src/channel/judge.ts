@@ -1,3 +1,4 @@
+import { InputError } from '../errors.js';
 import { createStrengthModel, type JointStrength } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import {
@@ -50,6 +51,13 @@ export function createStrengthJudge(task: ChannelTask): StrengthJudge | undefine
   const trades = tradesStrength(task);
   if (!trades && !limitsStrength(task)) return undefined;
   const { model, joint, loads, cases, objective } = task;
+  if (model.heights !== undefined)
+    throw new InputError({
+      path: 'host.pocket.heights',
+      expected: 'one height of the pocket, where a search trades or limits strength',
+      received: model.heights.range.map((height) => `${Number(height.toPrecision(4))}`).join(' to '),
+      remedy: 'search against the peak and read the strength of the designs, or give one height (host.pocket.height)',
+    });
   const { leastRetained = 0, startsAwayFromEdge } = task.strength;
   const strength = createStrengthModel(model, joint, loads, cases, task.strength);
   let found: JointStrength;

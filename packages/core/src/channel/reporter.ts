@@ -13,6 +13,7 @@ import {
 } from '../outline/index.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import { followOutline, pocketHeight } from './follow.js';
 import { repairReport } from './repair.js';
 import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
 import { type ChannelTask, channelBorder, contourSlack } from './task.js';
@@ -44,6 +45,16 @@ const mostNodes = 1024;
  * laminate than the task's wall and edge radius allow, where the reduced model does not hold.
  */
 export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
+  if (task.model.heights === undefined) return createReporter(task);
+  return (outline) => {
+    const pocket = pocketHeight(task.joint, outline)!;
+    const evaluated = createReporter(followOutline(task, outline))(outline);
+    return { ...evaluated, design: { ...evaluated.design, pocketHeight: pocket } };
+  };
+}
+
+/** Of a task whose pocket does not follow. */
+function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
   const pair = task.channel.pair !== undefined;
   const channels = pair ? 2 : 1;
   const { row } = task.channel;

@@ -1,5 +1,5 @@
 import { createConductance } from '../flow/index.js';
-import { hostOf, modelBorder } from '../host/index.js';
+import { hostOf } from '../host/index.js';
 import {
   type Border,
   byCount,
@@ -12,18 +12,11 @@ import {
   type OutlineFamily,
 } from '../outline/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import { createSurroundings } from './follow.js';
 import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
 import { scoreAt } from './score.js';
-import {
-  type ChannelTask,
-  channelBorder,
-  channelRoom,
-  contourSlack,
-  pitchTolerance,
-  taskFamilies,
-  tradesStrength,
-} from './task.js';
+import { type ChannelTask, channelRoom, contourSlack, pitchTolerance, taskFamilies, tradesStrength } from './task.js';
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -56,11 +49,12 @@ const rankingTolerance = 1e-7;
 export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const judge = createStrengthJudge(task);
   const families = taskFamilies(task);
-  const stress = createStressModel(task.model, task.loads, task.cases, {
+  const around = createSurroundings(task);
+  const { border, contour } = around;
+  const stress = createStressModel(around.model, task.loads, task.cases, {
     tolerance: rankingTolerance,
     pair: task.channel.pair !== undefined,
   });
-  const border = channelBorder(task);
   const { wall, edgeRadius, largest, pair } = task.channel;
   const channels = pair === undefined ? 1 : 2;
   /** Two channels lie side by side within the room that the model was made for, not only within what each may take. */
@@ -68,7 +62,6 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const widest = largest?.width ?? Number.POSITIVE_INFINITY;
   const highest = largest?.height ?? Number.POSITIVE_INFINITY;
   const depth = hostOf(task.joint).lengthScale;
-  const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
   const nodesOf = byCount(createCurveNodes);
   const conductanceOf = byCount(createConductance);
@@ -110,6 +103,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
 
   /** Measures the outline into the score; whether all constraints are met. */
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
+    around.take(nodes);
     measureOutline(nodes, border, measure);
     out[scoreAt.area] = measure.simple ? channels * measure.area : 0;
     out[scoreAt.peak] = 0;
@@ -135,6 +129,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     out: Float64Array,
     profile?: ChannelProfile,
   ): SolvedEdge => {
+    if (around.fill()) stress.reload();
     const mirror = outline.mirror && stress.symmetric;
     const detail = profile !== undefined && cost === 'peak' ? 'halfway' : 'cases';
     const edge = stress.evaluate(nodes, mirror, detail, profile?.memory);

@@ -68,6 +68,8 @@ export interface Host {
   mesh(loads: Loads, curves: readonly EdgeCurve[], coarseness: number): MeshedLoads;
   /** About how many elements are condensed and how many triangles check a channel, known before either is made; none where that is no matter. */
   readonly size?: { readonly elements: number; readonly triangles: number };
+  /** Of a pocket that is as high as its channel asks for. */
+  readonly follows?: FollowingPocket;
   /** Whether more than the edge of the channel is judged for strength. */
   readonly judgesSection: boolean;
   /** What a point of the section can bear. */
@@ -84,6 +86,19 @@ export interface Host {
   readonly shape?: HostShape;
   /** What a brief comes to, for people. */
   readonly summary: readonly (readonly [label: string, text: string])[];
+}
+
+/** A pocket that is as high as its channel and the resin film on both sides of it ask for, within a range. Heights of pockets, mm. */
+export interface FollowingPocket {
+  readonly range: readonly [least: number, most: number];
+  /** What the least and the largest channel are high. */
+  readonly channels: readonly [least: number, most: number];
+  /** Height that an outline asks for which reaches from `bottom` to `top`: within the range. */
+  heightFor(bottom: number, top: number): number;
+  /** The host's border, strengths and tips become those of a pocket of this height. Allocates nothing. */
+  moveTo(height: number): void;
+  /** The joint with a pocket of this height, which is kept. */
+  jointAt(height: number): Joint;
 }
 
 /** Every load solved on one mesh. */

@@ -9,7 +9,8 @@ export {
   type ScalarLoad,
   type StillLoad,
 } from './condensed/index.js';
-export type { Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
+export type { FollowingPocket, Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
+export { createMovingModel, type HeightTable, type MovingModel, modelAt, tableHeights } from './height-table.js';
 export type { LaminateJoint, Lens, Pocket, Slot } from './laminate/index.js';
 export {
   cureLoad,

@@ -12,6 +12,8 @@ import { type ReducedModel, reducedModelVersion } from './reduced-model.js';
  * | 4 | length of the text that follows |
  * | … | ASCII JSON: what was reduced (`source`), the model with its long arrays as `{ f64: [start, length] }`; padded with blanks to 8 |
  * | … | 64-bit numbers |
+ *
+ * An array that several parts of a model share stands among the numbers once, and is shared again when it is read.
  */
 const magic = 'LUMENFRO';
 const headSize = 20;
@@ -23,13 +25,15 @@ type Stand = { readonly f64: readonly [number, number] } | { readonly number: st
  * @param source what was reduced, in any form that tells one joint from another: a hash, say
  */
 export function encodeModel(source: string, model: ReducedModel): Uint8Array {
-  const arrays: Float64Array[] = [];
+  /** Where each stands, in their order. */
+  const arrays = new Map<Float64Array, number>();
   let count = 0;
   const stand = (value: unknown): unknown => {
     if (value instanceof Float64Array) {
-      arrays.push(value);
-      count += value.length;
-      return { f64: [count - value.length, value.length] } satisfies Stand;
+      const at = arrays.get(value) ?? count;
+      if (at === count) count += value.length;
+      arrays.set(value, at);
+      return { f64: [at, value.length] } satisfies Stand;
     }
     if (value instanceof Uint8Array) return { u8: [...value] };
     if (typeof value === 'number' && (!Number.isFinite(value) || Object.is(value, -0)))
@@ -48,7 +52,8 @@ export function encodeModel(source: string, model: ReducedModel): Uint8Array {
   view.setUint32(16, padded - headSize, true);
   bytes.set(plain, headSize);
   let at = padded;
-  for (const values of arrays) for (let i = 0; i < values.length; i++, at += 8) view.setFloat64(at, values[i]!, true);
+  for (const values of arrays.keys())
+    for (let i = 0; i < values.length; i++, at += 8) view.setFloat64(at, values[i]!, true);
   view.setUint32(12, checksum(bytes.subarray(16)), true);
   return bytes;
 }
@@ -74,12 +79,15 @@ export function decodeModel(source: string, bytes: Uint8Array): ReducedModel {
   };
   if (own !== source) throw refuse('the model of this joint', 'that of another');
   const numbers = numbersIn(bytes.subarray(start));
+  const shared = new Map<number, Float64Array>();
   const restore = (value: unknown): unknown => {
     if (typeof value !== 'object' || value === null) return value;
     if (Array.isArray(value)) return value.map(restore);
     if ('f64' in value) {
       const [from, length] = value.f64 as [number, number];
-      return numbers.slice(from, from + length);
+      const values = shared.get(from) ?? numbers.slice(from, from + length);
+      if (length > 0) shared.set(from, values);
+      return values;
     }
     if ('u8' in value) return Uint8Array.from(value.u8 as number[]);
     if ('number' in value) return Number(value.number);

@@ -1,4 +1,5 @@
 import type { HostResponse, RegularBasis } from '../edge/index.js';
+import type { HeightTable } from './height-table.js';
 import type { LoadName } from './load.js';
 import { type PlaceMaps, withoutPlaces } from './place-maps.js';
 
@@ -51,6 +52,8 @@ export interface ReducedModel {
   readonly finer?: FinerFields;
   /** Within which the model holds; `undefined`: everywhere. */
   readonly contour: ContourData | undefined;
+  /** Of a pocket that follows its channel; all else is then the model of one of its heights. */
+  readonly heights?: HeightTable;
 }
 
 /** The same host with regular fields of a higher degree: all of a finer model that the stress at an edge needs. */
@@ -72,10 +75,11 @@ export function finerModel({ finer, ...model }: ReducedModel): ReducedModel | un
 }
 
 /** All that the stress at a channel's edge needs, a fortieth of the whole: for who asks for no strength, and for no estimate of the error. */
-export function edgePart({ finer, ...model }: ReducedModel): ReducedModel {
+export function edgePart({ finer, heights, ...model }: ReducedModel): ReducedModel {
   const none = new Float64Array(0);
   return {
     ...model,
+    ...(heights === undefined ? {} : { heights: { ...heights, models: heights.models.map(edgePart) } }),
     loads: model.loads.map((load) => ({ ...load, atPlaces: none })),
     places: withoutPlaces(),
   };

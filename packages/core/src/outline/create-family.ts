@@ -1,6 +1,8 @@
 import { InputError } from '../errors.js';
 import { ellipseFamily } from './ellipse.js';
 import type { OutlineFamily, OutlineRoom } from './family.js';
+import { highestOf, lowestOf } from './measure.js';
+import { lift } from './placement.js';
 import { splineFamily } from './spline.js';
 import { teardropFamily } from './teardrop.js';
 
@@ -36,7 +38,7 @@ export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
       remedy: 'name a known outline family',
     });
   checkRoom(room);
-  const family = make(room);
+  const family = standing(make(room), room.stands);
   for (const { name: parameter, lower, upper, unit } of family.parameters)
     if (!(lower < upper))
       throw new InputError({
@@ -46,6 +48,29 @@ export function createFamily(name: string, room: OutlineRoom): OutlineFamily {
         remedy: 'ask for a smaller edge radius or wall, give the channel more room, or leave the family out',
       });
   return family;
+}
+
+/** A family whose outlines stand on or about a level, where there is one: without the parameter `y`. */
+function standing(family: OutlineFamily, stands: OutlineRoom['stands']): OutlineFamily {
+  const y = family.parameters.findIndex(({ name }) => name === 'y');
+  if (stands === undefined || y < 0) return family;
+  const { rates: _, ...rest } = family;
+  const { imitate } = family;
+  const all = new Float64Array(family.parameters.length);
+  all[y] = (family.parameters[y]!.lower + family.parameters[y]!.upper) / 2;
+  return {
+    ...rest,
+    parameters: family.parameters.filter((_parameter, i) => i !== y),
+    place(values, nodes) {
+      for (let i = 0, from = 0; i < all.length; i++) if (i !== y) all[i] = values[from++]!;
+      family.place(all, nodes);
+      const low = lowestOf(nodes);
+      lift(nodes, 'on' in stands ? stands.on - low : stands.about - (low + highestOf(nodes)) / 2);
+    },
+    ...(imitate === undefined
+      ? {}
+      : { imitate: (nodes) => imitate.call(family, nodes).filter((_value, i) => i !== y) }),
+  };
 }
 
 function checkRoom({ xMin, xMax, yMin, yMax, edgeRadius }: OutlineRoom): void {

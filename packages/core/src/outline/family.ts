@@ -31,6 +31,11 @@ export interface OutlineRoom {
   readonly middle?: readonly [least: number, most: number];
   /** Least radius of curvature asked for; families with explicit tip radii take it as a lower bound. */
   readonly edgeRadius: number;
+  /**
+   * Outlines stand on a level, or their heights half above and half below it, mm: then `y` is none of their parameters. Of a room that takes
+   * the height of its channel.
+   */
+  readonly stands?: { readonly on: number } | { readonly about: number };
   /** Families of outlines that only this room has, by name: of one whose border can be moved inwards, say. */
   readonly families?: Readonly<Record<string, (room: OutlineRoom) => OutlineFamily>>;
 }

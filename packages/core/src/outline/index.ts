@@ -15,7 +15,7 @@ export { ellipseFamily } from './ellipse.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
-export { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
+export { createOutlineMeasure, highestOf, lowestOf, measureOutline, type OutlineMeasure } from './measure.js';
 export { areaRates, curvatureRates, distanceRates, extentRates, perimeterRates } from './measure-rates.js';
 export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.js';
 export { curveNodesNeeded, nodeStep, nodesNeeded } from './node-rule.js';

@@ -124,6 +124,18 @@ function extent(x: Float64Array, dx: Float64Array, ddx: Float64Array, count: num
   return beyond(x, dx, ddx, most, -1) - beyond(x, dx, ddx, least, 1);
 }
 
+/** Where an outline is lowest and highest, mm, between its nodes, too. */
+export const lowestOf = ({ y, dy, ddy, count }: CurveNodes): number => {
+  let least = 0;
+  for (let j = 1; j < count; j++) if (y[j]! < y[least]!) least = j;
+  return beyond(y, dy, ddy, least, 1);
+};
+export const highestOf = ({ y, dy, ddy, count }: CurveNodes): number => {
+  let most = 0;
+  for (let j = 1; j < count; j++) if (y[j]! > y[most]!) most = j;
+  return beyond(y, dy, ddy, most, -1);
+};
+
 function beyond(x: Float64Array, dx: Float64Array, ddx: Float64Array, j: number, sign: 1 | -1): number {
   const bend = ddx[j]!;
   return bend * sign > 0 ? x[j]! - dx[j]! ** 2 / (2 * bend) : x[j]!;

@@ -6,14 +6,20 @@ import { fitPoints } from './points.js';
 
 /**
  * The curve of an outline given as data: a family with its parameters, or points. A family's outline is mirror-symmetric
- * unless it has a parameter `x`, whatever `room.mirror` says: a given outline shows by itself which of both it is.
+ * unless it has a parameter `x`, whatever `room.mirror` says: a given outline shows by itself which of both it is. One with a parameter `y` lies
+ * there, also in a room where others stand on a level.
  * Throws InputError for an unknown family or parameter, and for one that is missing or out of its bounds in this room.
  */
 export function outlineOf(data: OutlineData, room: OutlineRoom): Curve {
   if ('points' in data) return fitPoints(data.points);
   const { parameters } = data;
   if (data.family === curvatureFamily && isCurvature(parameters)) return curvatureCurve(parameters);
-  const family = createFamily(data.family, { ...room, mirror: !Object.hasOwn(parameters, 'x') });
+  const { stands, ...anywhere } = room;
+  const family = createFamily(data.family, {
+    ...anywhere,
+    mirror: !Object.hasOwn(parameters, 'x'),
+    ...(stands === undefined || Object.hasOwn(parameters, 'y') ? {} : { stands }),
+  });
   const values = checkedValues(family, parameters);
   return {
     mirror: family.mirror,

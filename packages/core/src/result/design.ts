@@ -15,6 +15,11 @@ export function outlineFigures(z: Zod) {
     ),
     width: figure(z, 'mm', 'Extent across, of each channel.'),
     height: figure(z, 'mm', 'Extent up, of each channel.'),
+    pocketHeight: figure(
+      z,
+      'mm',
+      'Height of the resin pocket that it lies in; left out where all channels lie in the same.',
+    ).exactOptional(),
     wall: unbounded(z, 'mm', 'Least material between channel and laminate, and between two channels.'),
     minEdgeRadius: figure(z, 'mm', 'Least radius of curvature of the edge.'),
     pair: group(

@@ -93,6 +93,8 @@ export interface StressModel {
    * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
    */
   combine(edge: SolvedEdge, factors: ArrayLike<number>, out: HoopExtremes): void;
+  /** Takes the numbers of the reduced model anew, which whoever owns it has changed. Allocates nothing. */
+  reload(): void;
   /** All loads are symmetric in x = 0, so that mirror-symmetric outlines can be solved as such. */
   readonly symmetric: boolean;
   /** Outlines stand for themselves and their mirror images. */
@@ -123,7 +125,7 @@ export function createStressModel(
 ): StressModel {
   const acting = actingLoads(model, loads);
   if (pair) checkPair(model, acting);
-  const together: Acting = { loads: acting, length: model.basis.length };
+  const together: Acting = { loads: acting, basis: model.basis };
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
@@ -142,6 +144,9 @@ export function createStressModel(
     cases: cases.map(({ name }) => name),
     symmetric,
     pair,
+    reload() {
+      for (const load of acting) fillUndisturbed(model, loads, load);
+    },
     evaluate(nodes, mirror, detail = 'loads', memory) {
       if (mirror && pair) throw new Error('of a pair each outline lies on its own side');
       if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
@@ -235,7 +240,6 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
       for (const unit of model.loads) {
         if (unit.name !== name) continue;
         const size = loads[name]![unit.size] ?? 0;
-        for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size * unit.undisturbed[i]!;
         const from = unit.symmetric ? 0 : places;
         for (let i = 0; i < places; i++) atPlaces[from + i]! += size * unit.atPlaces[i]!;
         offset += size * unit.offset;
@@ -245,6 +249,7 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
         if (size !== 0 && !unit.symmetric) symmetric = false;
         if (size !== 0 && unit.symmetric) even = true;
       }
+      fillUndisturbed(model, loads, { name, undisturbed });
       return {
         name,
         undisturbed,
@@ -266,6 +271,20 @@ function refuseBoth(load: LoadName): never {
     received: 'two',
     remedy: 'give one of them, the other 0 or left out',
   });
+}
+
+/** Writes a load's undisturbed field: that of its unit loads at their sizes. */
+function fillUndisturbed(
+  model: ReducedModel,
+  loads: Loads,
+  { name, undisturbed }: Pick<ActingLoad, 'name' | 'undisturbed'>,
+): void {
+  undisturbed.fill(0);
+  for (const unit of model.loads) {
+    if (unit.name !== name) continue;
+    const size = loads[name]![unit.size] ?? 0;
+    for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size * unit.undisturbed[i]!;
+  }
 }
 
 /** What a combination of loads is worked out in on one edge, and over how many of the nodes its extremes are looked for. */
@@ -300,7 +319,7 @@ const factorOn = (sign: 1 | -1, { symmetric }: ActingLoad, factor: number): numb
 /** Superposes the loads into a combination and finds the extremes of their sum, over all of its sides. */
 function combineLoads(
   { slopes, nodes }: Pick<SolvedEdge, 'slopes' | 'nodes'>,
-  { loads, length }: Acting,
+  { loads, basis: { length } }: Acting,
   factors: ArrayLike<number>,
   sides: Combination,
   out: HoopExtremes,
@@ -355,10 +374,10 @@ function createCaseRates(cases: number, size: number): CaseRates {
   return { hoop: arrays(), halfway: arrays() };
 }
 
-/** The loads that act, and the length of the basis. */
+/** The loads that act, and the basis, whose length is taken when it is needed. */
 interface Acting {
   readonly loads: readonly ActingLoad[];
-  readonly length: number;
+  readonly basis: ReducedModel['basis'];
 }
 
 type CaseRates = Pick<CaseSlopes, 'hoop' | 'halfway'>;
@@ -427,7 +446,8 @@ function fillEdge(
   factors: readonly Float64Array[],
   detail: StressDetail,
 ): void {
-  const { loads, length } = acting;
+  const { loads, basis } = acting;
+  const { length } = basis;
   const { nodes, slopes } = edge;
   const rule = hoopRule(nodes.count);
   const seen = edge.mirror ? nodes.count / 2 : nodes.count;

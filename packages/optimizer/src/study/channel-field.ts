@@ -1,11 +1,12 @@
-import { type Curve, hostOf, type MeshedField, meshedField, type ResolvedBrief } from '@lumenfront/core';
+import { type Curve, followOutline, hostOf, type MeshedField, meshedField, type ResolvedBrief } from '@lumenfront/core';
 import { meshNodes } from './mesh-nodes.js';
 
 /** Stress in what surrounds a channel, by the independent mesh, over the room of the host; `undefined` of a host without a shape. */
 export function channelField(
-  { joint, loads, cases, channel }: Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'channel'>,
+  brief: Pick<ResolvedBrief, 'joint' | 'loads' | 'cases' | 'channel'>,
   outline: Curve | undefined,
 ): MeshedField | undefined {
+  const { joint, loads, cases, channel } = outline === undefined ? brief : followOutline(brief, outline);
   const { shape } = hostOf(joint);
   if (shape === undefined) return undefined;
   return meshedField(joint, loads, cases, outline && meshNodes(outline, 0), {

@@ -6,6 +6,7 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   type EvaluatedChannel,
+  followOutline,
   hostOf,
   measureOutline,
   type ResolvedBrief,
@@ -35,13 +36,13 @@ export type JudgeChannel = (outline: Curve, what: string) => EvaluatedChannel;
 export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workplace: Workplace): JudgeChannel {
   const judge = createChannelReporter(task);
   const { condensed } = hostOf(brief.joint);
-  const border = channelBorder(brief);
   const { channel } = brief;
   return (outline, what) => {
     const nodes = createCurveNodes(measureNodes);
     outline.place(nodes);
     const measure = createOutlineMeasure();
-    measureOutline(nodes, border, measure);
+    const followed = followOutline(brief, outline);
+    measureOutline(nodes, channelBorder(followed), measure);
     const { wall, edgeRadius } = measure;
     if (wall >= rounding * channel.wall && edgeRadius >= rounding * channel.edgeRadius) return judge(outline);
     workplace.note(
@@ -54,7 +55,7 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workpla
       edgeRadius: Math.min(channel.edgeRadius, Math.max(edgeRadius, leastLimit)),
     };
     workplace.note(`note: the joint is solved once more, for ${what} alone`);
-    return createChannelReporter(workplace.prepare({ ...brief, channel: own }))(outline);
+    return createChannelReporter(workplace.prepare({ ...followed, channel: own }))(outline);
   };
 }
 

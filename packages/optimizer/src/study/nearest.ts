@@ -3,6 +3,7 @@ import {
   channelRoom,
   createCurveNodes,
   createOutlineMeasure,
+  followOutline,
   limitsStrength,
   measureOutline,
   outlineOf,
@@ -19,9 +20,10 @@ export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | 
   const { wall, edgeRadius, largest, pair } = brief.channel;
   const each = pair === undefined ? '' : ' each';
   const nodes = createCurveNodes(512);
-  outlineOf(nearest, channelRoom(brief)).place(nodes);
+  const outline = outlineOf(nearest, channelRoom(brief));
+  outline.place(nodes);
   const measure = createOutlineMeasure();
-  measureOutline(nodes, channelBorder(brief), measure);
+  measureOutline(nodes, channelBorder(followOutline(brief, outline)), measure);
   const found = `the nearest of ${brief.channel.families.join(', ')}, ${article(nearest.family)} of ${number(measure.area)} mm²${each},`;
   switch (nearest.constraint) {
     case 'room':

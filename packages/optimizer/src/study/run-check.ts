@@ -1,4 +1,4 @@
-import { type CheckDocument, type Curve, cuspDistanceOf, type ResolvedBrief } from '@lumenfront/core';
+import { type CheckDocument, type Curve, cuspDistanceOf, followOutline, type ResolvedBrief } from '@lumenfront/core';
 import { compareModels } from './agreement.js';
 import { prepareEvaluator } from './evaluator.js';
 import { headerOf } from './header.js';
@@ -29,7 +29,7 @@ export async function runCheck(
     ...(row === undefined ? {} : { row }),
     fast,
   };
-  const cuspDistance = cuspDistanceOf(brief.joint, brief.strength.cuspDistance);
+  const cuspDistance = cuspDistanceOf(followOutline(brief, outline).joint, brief.strength.cuspDistance);
   const rest = {
     ...(strength === undefined ? {} : { strength: { ...strength, cuspDistance, edge: brief.strength.edge } }),
     allow: brief.allow,

@@ -5,7 +5,9 @@ import {
   channelRoom,
   createCurveNodes,
   createOutlineMeasure,
+  followOutline,
   hostOf,
+  InputError,
   measureOutline,
   outlineOf,
   type ResolvedBrief,
@@ -34,7 +36,9 @@ const measureNodes = 512;
  *
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
-export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace: Workplace): ScatterStudyDocument {
+export function runScatterStudy(given: ResolvedBrief, outline: Curve, workplace: Workplace): ScatterStudyDocument {
+  // Channels that are made differently lie in the pocket of the one that is drawn.
+  const brief = followOutline(given, outline);
   const nodes = createCurveNodes(measureNodes);
   outline.place(nodes);
   const measure = createOutlineMeasure();
@@ -56,7 +60,7 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
   const { peak, loadFactor, retained, quantilePeak, withinAllowed, startsAtEdge, samples, judged } = study;
   const whole = hostOf(brief.joint).judgesSection;
   return {
-    ...headerOf('scatter', brief, workplace),
+    ...headerOf('scatter', given, workplace),
     scatter: brief.scatter,
     allow: brief.allow,
     seed: brief.search.seed,
@@ -80,6 +84,7 @@ export function runScatterStudy(brief: ResolvedBrief, outline: Curve, workplace:
  * The front of area against the quantile of the peak, from a front of channels as drawn.
  *
  * @param given designs of that front and, where they are known, of each family's own
+ * @throws InputError for pockets that follow their channels
  * @throws UnmetError if every design loses too many samples
  */
 export function runScatterFront(
@@ -92,6 +97,13 @@ export function runScatterFront(
   },
 ): ScatterFrontDocument {
   const { workplace, evaluations, onProgress } = options;
+  if (hostOf(brief.joint).follows !== undefined)
+    throw new InputError({
+      path: 'host.pocket.heights',
+      expected: 'one height of the pocket, for a front of channels as they are made',
+      received: 'a range of heights',
+      remedy: 'take the designs one by one (scatter --channel), or give one height (host.pocket.height)',
+    });
   const task = roomyTask(brief, brief.channel, workplace);
   const evaluate = prepareEvaluator(brief, workplace);
   const room = channelRoom(brief);

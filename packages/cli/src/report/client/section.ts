@@ -86,8 +86,8 @@ export function sectionDrawing(
       const around = `scale(${size}) translate(${-box.left} ${-box.top})`;
       marks.push(
         make('g', { class: 'section', transform: around }, [
-          make('path', { class: 'filler', d: section.room }),
-          ...section.layers.map(({ path, shade }) =>
+          make('path', { class: 'filler', d: (channel.section ?? section).room }),
+          ...(channel.section ?? section).layers.map(({ path, shade }) =>
             make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
           ),
         ]),
@@ -149,9 +149,10 @@ export function overviewDrawing(
   make: MakeElement,
   { section }: PageData,
 ): (channel: PageChannel) => HTMLElement | undefined {
-  return ({ name, outline, other }) => {
+  return ({ name, outline, other, section: own }) => {
     if (section === undefined) return undefined;
-    const { whole, closeUp, room, layers } = section;
+    const { whole, closeUp } = section;
+    const { room, layers } = own ?? section;
     return make(
       'svg',
       {

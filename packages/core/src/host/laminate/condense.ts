@@ -1,6 +1,7 @@
 import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
+import { anew, type Choose } from '../choices.js';
 import type { Condensed, CondensedHost, Recovery } from '../condensed/index.js';
 import type { ControlContour } from './contour.js';
 import { endShear, type Hold, type LaminateJoint, middleHeight } from './laminate.js';
@@ -27,8 +28,10 @@ export function condenseLaminate(
   contour: ControlContour,
   holds: readonly Hold[],
   refinement = 1,
+  choose: Choose = anew,
 ): { readonly host: CondensedHost; readonly rows: SectionRows['rows'] } {
-  const whole = factorWhole(joint, meshLaminate(joint, contour, refinement));
+  const mesh = meshLaminate(joint, contour, refinement, choose);
+  const whole = factorWhole(joint, mesh, sectionRecovery(joint, mesh, choose));
   const antisymmetric = close(whole, ['shear'], { free: antisymmetricFace(whole) }, 1);
   return {
     host: {
@@ -52,7 +55,7 @@ interface Whole {
   readonly endHeights: readonly number[];
 }
 
-function factorWhole(joint: LaminateJoint, laminate: LaminateMesh): Whole {
+function factorWhole(joint: LaminateJoint, laminate: LaminateMesh, section: SectionRows): Whole {
   const { mesh } = laminate.body;
   const form = pocketForm(joint);
   const stress = endShear(layupThickness(joint.layup));
@@ -78,7 +81,7 @@ function factorWhole(joint: LaminateJoint, laminate: LaminateMesh): Whole {
         ...ofNodes(laminate.endNodes),
       ],
     }),
-    ...sectionRecovery(joint, laminate),
+    ...section,
     contourCount,
     axisStart,
     endStart: axisStart + 2 * laminate.axisNodes.length,

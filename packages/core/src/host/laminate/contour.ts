@@ -4,7 +4,7 @@ import type { Border } from '../../outline/index.js';
 import type { RoomWish } from '../contract.js';
 import type { ContourData } from '../reduced-model.js';
 import type { LaminateJoint } from './laminate.js';
-import { lensForm, type PocketForm, pocketForm, type Side } from './pocket.js';
+import { type LensSize, lensForm, type PocketForm, pocketForm, type Side } from './pocket.js';
 
 /**
  * The control contour of a pocket: its border moved inwards by `inset`, cut down to the room that channels may use, with round ends. Resin
@@ -137,6 +137,33 @@ export function controlContour(
   };
 }
 
+/** The contour `factor` times as large, about (0, level). */
+export function scaledContour(contour: ControlContour, factor: number, level: number): ControlContour {
+  const lengthOf = (value: number) => factor * value;
+  const up = (value: number) => level + factor * (value - level);
+  const { up: above, down, halfLength, inset, end, feet } = contour.data as unknown as LensContour;
+  const data: ContourData = {
+    up: lengthOf(above),
+    down: lengthOf(down),
+    level,
+    halfLength: lengthOf(halfLength),
+    inset: lengthOf(inset),
+    end: [lengthOf(end[0]), up(end[1]), lengthOf(end[2])],
+    feet: feet.map(lengthOf),
+  };
+  return {
+    ...contour,
+    x: contour.x.map(lengthOf),
+    y: contour.y.map(up),
+    end: lengthOf(contour.end),
+    roundFrom: lengthOf(contour.roundFrom),
+    inset: lengthOf(contour.inset),
+    step: lengthOf(contour.step),
+    data,
+    distance: contourBorder(data).distance,
+  };
+}
+
 type Point = readonly [x: number, y: number];
 
 interface Piece {
@@ -247,22 +274,28 @@ function lensPath(form: PocketForm, inset: number, reach: number): Path {
   };
 }
 
-/** The border of a control contour by its data. */
+/** Data of a lens: its curves, by how much the contour lies within them, the circle that ends it and where that touches them. */
+interface LensContour extends LensSize {
+  readonly inset: number;
+  readonly end: readonly [x: number, y: number, radius: number];
+  readonly feet: readonly [below: number, above: number];
+}
+
+/** The border of a control contour by its data, which it reads anew whenever it is asked. */
 export function contourBorder(data: ContourData): Border {
   if (data.end === undefined) return roundedRectangle(data as Readonly<Record<string, number>>);
-  const { up, down, level, halfLength, inset } = data as Readonly<Record<string, number>>;
-  const [endX, endY, radius] = data.end as readonly [number, number, number];
-  const [footBelow, footAbove] = data.feet as readonly [number, number];
-  const lens = { up: up!, down: down!, level: level!, halfLength: halfLength! };
+  const lens = data as unknown as LensContour;
   const form = lensForm(lens, Number.POSITIVE_INFINITY, 'bottom-flat');
-  // From the end's centre to where its circle touches the curves.
-  const [belowX, belowY] = [footBelow - endX, form.lower.at(footBelow) - endY];
-  const [aboveX, aboveY] = [footAbove - endX, form.upper.at(footAbove) - endY];
   return {
     distance(x, y) {
-      const [dx, dy] = [Math.abs(x) - endX, y - endY];
-      const atEnd = belowX * dy - belowY * dx > 0 && dx * aboveY - dy * aboveX > 0;
-      return atEnd ? radius - Math.hypot(dx, dy) : form.distance(x, y) - inset!;
+      const { end, feet, inset } = lens;
+      const dx = Math.abs(x) - end[0];
+      const dy = y - end[1];
+      // From the end's centre to where its circle touches the curves.
+      const atEnd =
+        (feet[0] - end[0]) * dy - (form.lower.at(feet[0]) - end[1]) * dx > 0 &&
+        dx * (form.upper.at(feet[1]) - end[1]) - dy * (feet[1] - end[0]) > 0;
+      return atEnd ? end[2] - Math.hypot(dx, dy) : form.distance(x, y) - inset;
     },
   };
 }

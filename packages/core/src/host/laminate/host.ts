@@ -1,12 +1,14 @@
 import { layupThickness } from '../../material/index.js';
-import type { Host, HostKind, RoomWish } from '../contract.js';
+import type { EdgeCurve } from '../../mesh/triangle/index.js';
+import type { OutlineRoom } from '../../outline/index.js';
+import type { FollowingPocket, Host, HostKind, RoomWish } from '../contract.js';
 import { meshLaminateLoads } from './check/solve.js';
 import { contourBorder, halfRoom, usualAspect } from './contour.js';
 import { laminateDoubts } from './doubts.js';
-import type { LaminateJoint } from './laminate.js';
+import { type LaminateJoint, type Lens, lensAt } from './laminate.js';
 import { laminateLoads } from './loads.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
-import { type PocketForm, pocketForm } from './pocket.js';
+import { lensForm, lensSize, type PocketForm, pocketForm } from './pocket.js';
 import { reduceLaminate } from './reduce.js';
 import { laminateRow } from './row.js';
 import { type LaminateSection, laminateSection, resolveLaminate } from './section.js';
@@ -28,8 +30,9 @@ export const laminateHost: HostKind<LaminateJoint, LaminateSection> = {
 };
 
 function openLaminate(joint: LaminateJoint): Host {
-  const form = pocketForm(joint);
   const { pocket } = joint;
+  if (pocket.made === 'drape' && pocket.follows !== undefined) return openFollowing(joint, pocket, pocket.follows);
+  const form = pocketForm(joint);
   const [bottom, top] = [form.lower.at(0), form.upper.at(0)];
   const height = top - bottom;
   const middle = (top + bottom) / 2;
@@ -63,7 +66,7 @@ function openLaminate(joint: LaminateJoint): Host {
       edgeRadius: 0,
     }),
     condensed: true,
-    reduce: (wish) => reduceLaminate(joint, wish),
+    reduce: (wish, onProgress) => reduceLaminate(joint, wish, onProgress),
     ...(isSlot
       ? {}
       : {
@@ -74,7 +77,7 @@ function openLaminate(joint: LaminateJoint): Host {
         }),
     mesh: (loads, curves, coarseness) => meshLaminateLoads(joint, loads, curves, coarseness),
     judgesSection: true,
-    strengthAt: laminateStrengthAt(joint),
+    strengthAt: laminateStrengthAt(joint, form),
     tips: {
       at: isSlot
         ? [
@@ -96,6 +99,84 @@ function openLaminate(joint: LaminateJoint): Host {
     },
   };
 }
+
+/** A laminate whose pocket follows its channel: that of the largest, moved to any other. */
+function openFollowing(joint: LaminateJoint, pocket: Lens, { least, most, film }: NonNullable<Lens['follows']>): Host {
+  const jointAt = (height: number): LaminateJoint => ({ ...joint, pocket: lensAt(pocket, height) });
+  const { usual, ...host } = openLaminate(jointAt(most));
+  const { layup } = joint;
+  const size = { ...lensSize(layup, lensAt(pocket, most)) };
+  const form = lensForm(size, layupThickness(layup), pocket.faces);
+  const { level } = size;
+  const isFlat = pocket.faces === 'both-flat';
+  const channels = [least - 2 * film, most - 2 * film] as const;
+  const channel = Math.min(most, Math.max(least, pocket.height)) - 2 * film;
+  const follows: FollowingPocket = {
+    range: [least, most],
+    channels,
+    heightFor(bottom, top) {
+      const wanted = isFlat ? 2 * Math.max(top - level, level - bottom) + 2 * film : top - level + film;
+      return Math.min(most, Math.max(least, wanted));
+    },
+    moveTo(height) {
+      Object.assign(size, lensSize(layup, lensAt(pocket, height)));
+    },
+    jointAt,
+  };
+  const within = ({ mirror, xMin, xMax, edgeRadius }: OutlineRoom): OutlineRoom => {
+    const [yMin, yMax] = isFlat
+      ? [level - channels[1] / 2, level + channels[1] / 2]
+      : [level + film, level + most - film];
+    return { mirror, xMin, xMax, yMin, yMax, edgeRadius, stands: isFlat ? { about: level } : { on: level + film } };
+  };
+  return {
+    ...host,
+    border: form,
+    strengthAt: laminateStrengthAt(joint, form),
+    usual: {
+      ...usual,
+      reference: {
+        at: [0, isFlat ? level : level + film + channel / 2],
+        width: channel,
+        height: channel,
+      },
+    },
+    room: (wish) => within(host.room(wish)),
+    wholeRoom: (wish) => within(host.wholeRoom(wish)),
+    reduce: (wish, onProgress) => reduceLaminate(joint, wish, onProgress),
+    mesh: (loads, curves, coarseness) => {
+      const [bottom, top] = heightsOf(curves);
+      return meshLaminateLoads(jointAt(follows.heightFor(bottom, top)), loads, curves, coarseness);
+    },
+    follows,
+    get summary() {
+      const [lowest, highest] = channels.map(number);
+      const of = summaryOf(jointAt(pocket.height), pocket.height);
+      return of.map(([label, text]): readonly [string, string] => [
+        label,
+        label === 'pocket'
+          ? `draped above ply ${pocket.below}, as high as its channel (${lowest} to ${highest} mm) and ${number(film)} mm of resin above and below`
+          : text,
+      ]);
+    },
+  };
+}
+
+/** From where to where curves reach. */
+function heightsOf(curves: readonly EdgeCurve[]): readonly [bottom: number, top: number] {
+  const point = new Float64Array(5);
+  let [bottom, top] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const curve of curves)
+    for (let k = 0; k < curveSamples; k++) {
+      curve.at((curve.length * k) / curveSamples, point);
+      bottom = Math.min(bottom, point[1]!);
+      top = Math.max(top, point[1]!);
+    }
+  return [bottom, top];
+}
+
+/** Tell the height of a curve to 1e-5 of it. */
+const curveSamples = 1024;
 
 function roomOf(form: PocketForm, wish: RoomWish) {
   const half = halfRoom(form, wish);

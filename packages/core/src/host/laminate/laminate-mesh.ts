@@ -8,6 +8,7 @@ import {
   type SectionBody,
   withMiddles,
 } from '../../mesh/quad/index.js';
+import { anew, type Choose, shared } from '../choices.js';
 import type { ControlContour } from './contour.js';
 import { type LaminateJoint, plyBorders } from './laminate.js';
 import { pocketForm } from './pocket.js';
@@ -53,9 +54,14 @@ const ringRows = 2;
 /**
  * Meshes everything outside the contour with curved rectangles: a ring of resin, what of the pocket lies beyond it (the last elements of a
  * lens collapse in its tip), and plies in rows that follow the pocket. Elements are as fine as the contour's edges near
- * it and grow away. `refinement` divides every size but the contour's edges.
+ * it and grow away. `refinement` divides every size but the contour's edges. `choose` decides how many there are, and their shares.
  */
-export function meshLaminate(joint: LaminateJoint, contour: ControlContour, refinement = 1): LaminateMesh {
+export function meshLaminate(
+  joint: LaminateJoint,
+  contour: ControlContour,
+  refinement = 1,
+  choose: Choose = anew,
+): LaminateMesh {
   const form = pocketForm(joint);
   const { layup, pocket } = joint;
   const borders = plyBorders(layup);
@@ -71,8 +77,8 @@ export function meshLaminate(joint: LaminateJoint, contour: ControlContour, refi
   const belowCount = isSlot ? pocket.first : pocket.below;
   const aboveFirst = isSlot ? pocket.first + pocket.count : pocket.below;
   const fine = inset / refinement;
-  const belowRows = rowsAway(borders.slice(0, belowCount + 1).reverse(), fine, refinement);
-  const aboveRows = rowsAway(borders.slice(aboveFirst), fine, refinement);
+  const belowRows = rowsAway(borders.slice(0, belowCount + 1).reverse(), fine, refinement, choose);
+  const aboveRows = rowsAway(borders.slice(aboveFirst), fine, refinement, choose);
   const below = {
     levels: belowRows.levels.toReversed(),
     plies: belowRows.plies.map((k) => belowCount - 1 - k).reverse(),
@@ -122,7 +128,9 @@ export function meshLaminate(joint: LaminateJoint, contour: ControlContour, refi
   const coarsest = thickness / 4 / refinement;
   const growth = 0.3 / refinement;
   const steps = (from: number, to: number, first: number, end: number) =>
-    withMiddles(graded(to - from, growing(to - from, first, end, growth, coarsest), 3)).map((s) => from + s);
+    withMiddles(
+      shared(choose, to - from, (length) => graded(length, growing(length, first, end, growth, coarsest), 3)),
+    ).map((s) => from + s);
   const endStep = isSlot ? edge : Math.min(0.08 * form.halfWidth, 4 * edge);
   const pocketX = reachesSide ? [] : steps(ringEnd, form.halfWidth, edge, endStep);
   const farX = steps(form.halfWidth, half, reachesSide ? edge : endStep, coarsest);
@@ -227,7 +235,7 @@ export function meshLaminate(joint: LaminateJoint, contour: ControlContour, refi
 }
 
 /** Rows of elements through plies, `borders` of which lead away from the pocket: levels with middles, and the ply of each row. */
-function rowsAway(borders: readonly number[], finest: number, refinement: number) {
+function rowsAway(borders: readonly number[], finest: number, refinement: number, choose: Choose) {
   const levels = [borders[0]!];
   const plies: number[] = [];
   const sign = Math.sign(borders.at(-1)! - borders[0]!);
@@ -235,7 +243,9 @@ function rowsAway(borders: readonly number[], finest: number, refinement: number
     const [from, thickness] = [borders[ply]!, Math.abs(borders[ply + 1]! - borders[ply]!)];
     const depth = Math.abs(from - borders[0]!);
     // Two elements at least through the ply next to the resin: one biases the stress of channels close to it.
-    const ends = graded(thickness, (s) => finest + (0.35 / refinement) * (depth + s), ply === 0 ? 2 : 1);
+    const ends = shared(choose, thickness, (length) =>
+      graded(length, (s) => finest + (0.35 / refinement) * (depth + s), ply === 0 ? 2 : 1),
+    );
     levels.push(
       ...withMiddles(ends)
         .slice(1)

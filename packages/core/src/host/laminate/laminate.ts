@@ -1,5 +1,5 @@
 import { type Layup, layupThickness, type Ply, sectionStiffness } from '../../material/index.js';
-import { cube } from '../../power.js';
+import { cube, power } from '../../power.js';
 
 /** A flat laminate with a resin pocket across its fibres (x right, y up from the bottom face, z along the channel; mm, MPa, N, K). */
 export interface LaminateJoint {
@@ -41,6 +41,13 @@ export interface Lens {
   readonly halfLength: number;
   /** 'both-flat': plies on both sides give way and get thinner; 'bottom-flat': those above it are lifted, and the top face with them. */
   readonly faces: 'both-flat' | 'bottom-flat';
+  /** The pocket is as high as its channel and the film on both sides of it ask for, within these heights, mm. Left out: of one height. */
+  readonly follows?: { readonly least: number; readonly most: number; readonly film: number };
+}
+
+/** The lens at another height, which is kept: its length goes with the fourth root of what lifts the plies (see `pocket.ts`). */
+export function lensAt({ follows: _, ...lens }: Lens, height: number): Lens {
+  return { ...lens, height, halfLength: lens.halfLength * power(height / lens.height, 0.25) };
 }
 
 /** Heights of the borders between plies while nothing lies between them, from 0 at the bottom face; one more than plies. */

@@ -2,7 +2,7 @@ import type { Ply } from '../../material/index.js';
 import type { PlaceDefinition, PointStrength, SectionPoint } from '../place.js';
 import { delaminating, splitting } from '../point-strength.js';
 import type { LaminateJoint } from './laminate.js';
-import { pocketForm } from './pocket.js';
+import type { PocketForm } from './pocket.js';
 
 /** A place of a laminate. */
 export type LaminatePlace = 'filler' | 'pocket-interface' | 'next-ply' | 'laminate';
@@ -24,8 +24,10 @@ export const laminatePlaces: Readonly<Record<LaminatePlace, PlaceDefinition>> = 
  * pocket: what runs along the channel splits across its fibres; what crosses it kinks where it drapes. Other in-plane failure of
  * plies is not judged: materials carry no such strengths.
  */
-export function laminateStrengthAt(joint: LaminateJoint): (point: SectionPoint) => PointStrength {
-  const form = pocketForm(joint);
+export function laminateStrengthAt(
+  joint: Pick<LaminateJoint, 'layup' | 'resin'>,
+  form: PocketForm,
+): (point: SectionPoint) => PointStrength {
   return ({ place, layer, x, y }) => {
     if (place === 'filler') return splitting(joint.resin);
     const { ply, angle } = joint.layup[layer]!;

@@ -1,3 +1,4 @@
+import type { Layup } from '../../material/index.js';
 import type { Border } from '../../outline/index.js';
 import { type LaminateJoint, type Lens, plyBorders } from './laminate.js';
 
@@ -29,9 +30,13 @@ export function pocketForm({ layup, pocket }: Pick<LaminateJoint, 'layup' | 'poc
     const { first, count, halfWidth } = pocket;
     return slotForm(halfWidth, borders[first]!, borders[first + count]!);
   }
-  const { height, halfLength, faces, below } = pocket;
+  return lensForm(lensSize(layup, pocket), borders.at(-1)!, pocket.faces);
+}
+
+/** How far a lens reaches in its laminate. */
+export function lensSize(layup: Layup, { height, halfLength, faces, below }: Lens): LensSize {
   const up = faces === 'both-flat' ? height / 2 : height;
-  return lensForm({ up, down: height - up, level: borders[below]!, halfLength }, borders.at(-1)!, faces);
+  return { up, down: height - up, level: plyBorders(layup)[below]!, halfLength };
 }
 
 function slotForm(halfWidth: number, bottom: number, top: number): PocketForm {
@@ -60,26 +65,24 @@ export interface LensSize {
   readonly halfLength: number;
 }
 
-/** `thickness` of the laminate; Infinity serves who asks for the pocket alone. */
-export function lensForm(
-  { up, down, level, halfLength: L }: LensSize,
-  thickness: number,
-  faces: Lens['faces'],
-): PocketForm {
-  const reach = (x: number) => Math.max(0, 1 - Math.abs(x) / L);
+/** Reads the size anew whenever it is asked. `thickness` of the laminate; Infinity serves who asks for the pocket alone. */
+export function lensForm(size: LensSize, thickness: number, faces: Lens['faces']): PocketForm {
+  const reach = (x: number) => Math.max(0, 1 - Math.abs(x) / size.halfLength);
   const slope = (x: number) => {
     const e = reach(x);
-    return (-Math.sign(x) * 12 * e * e * (1 - e)) / L;
+    return (-Math.sign(x) * 12 * e * e * (1 - e)) / size.halfLength;
   };
   const bend = (x: number) => {
     const e = reach(x);
-    return (12 * e * (2 - 3 * e)) / (L * L);
+    return (12 * e * (2 - 3 * e)) / (size.halfLength * size.halfLength);
   };
-  const side = (rise: number): Side => ({
-    at: (x) => level + rise * lift(reach(x)),
-    slope: (x) => rise * slope(x),
+  const side = (riseOf: () => number): Side => ({
+    at: (x) => size.level + riseOf() * lift(reach(x)),
+    slope: (x) => riseOf() * slope(x),
     nearest(x, y) {
       // Newton on the foot's condition; the border is flat against the pocket's height, so that it starts close.
+      const rise = riseOf();
+      const { level, halfLength: L } = size;
       let foot = x;
       for (let pass = 0; rise !== 0 && pass < 20; pass++) {
         const over = level + rise * lift(reach(foot)) - y;
@@ -91,19 +94,28 @@ export function lensForm(
       return foot;
     },
   });
-  const [lower, upper] = [side(-down), side(up)];
-  const room = thickness - level;
+  const [lower, upper] = [side(() => -size.down), side(() => size.up)];
+  const gap = (of: Side, x: number, y: number) => {
+    const foot = of.nearest(x, y);
+    return Math.hypot(foot - x, of.at(foot) - y);
+  };
   return {
-    halfWidth: L,
+    get halfWidth() {
+      return size.halfLength;
+    },
     lower,
     upper,
     place(x, at, above) {
+      const { up, down, level } = size;
+      const room = thickness - level;
       const rise = lift(reach(x));
       if (faces === 'bottom-flat') return above ? at + up * rise : at;
       return above ? at + up * rise * (1 - (at - level) / room) : at - down * rise * (1 - (level - at) / level);
     },
     angle(x, y) {
       if (reach(x) === 0) return 0;
+      const { up, down, level } = size;
+      const room = thickness - level;
       const rise = lift(reach(x));
       const above = y > level;
       if (faces === 'bottom-flat') return above ? Math.atan(up * slope(x)) : 0;
@@ -111,14 +123,12 @@ export function lensForm(
       return Math.atan((above ? up : -down) * slope(x) * share);
     },
     distance(x, y) {
+      const { level, halfLength: L } = size;
       if (!(Math.abs(x) < L)) return L - Math.abs(x) - Math.abs(y - level);
-      const gap = (of: Side) => {
-        const foot = of.nearest(x, y);
-        return Math.hypot(foot - x, of.at(foot) - y);
-      };
-      const [toLower, toUpper] = [y - lower.at(x), upper.at(x) - y];
+      const toLower = y - lower.at(x);
+      const toUpper = upper.at(x) - y;
       // Outside, the vertical distance is not less than the way.
-      return toLower > 0 && toUpper > 0 ? Math.min(gap(lower), gap(upper)) : Math.min(toLower, toUpper);
+      return toLower > 0 && toUpper > 0 ? Math.min(gap(lower, x, y), gap(upper, x, y)) : Math.min(toLower, toUpper);
     },
   };
 }

@@ -1,4 +1,5 @@
 import { placeIn, type SectionMesh, tangentAngle } from '../../mesh/quad/index.js';
+import { anew, type Choose } from '../choices.js';
 import {
   createRecovery,
   other,
@@ -32,7 +33,11 @@ const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
 export type PocketElement = readonly [part: LaminatePart, column: number, row: number];
 
 /** The section points of a meshed laminate, see `addPocketRows`. */
-export function sectionRecovery(joint: LaminateJoint, { body, parts, plies }: LaminateMesh): SectionRows {
+export function sectionRecovery(
+  joint: LaminateJoint,
+  { body, parts, plies }: LaminateMesh,
+  choose: Choose = anew,
+): SectionRows {
   const { mesh } = body;
   const builder = createRecovery(body);
   const rows = addPocketRows(joint, {
@@ -49,6 +54,7 @@ export function sectionRecovery(joint: LaminateJoint, { body, parts, plies }: La
     across: () => 0,
     place: 'laminate',
     layerOf: (ply) => ply,
+    choose,
   });
   return { recovery: builder.recovery, rows };
 }
@@ -70,6 +76,8 @@ export interface PocketView {
   /** What points between plies are called. */
   readonly place: string;
   layerOf(ply: number): number;
+  /** Which columns tell, and which points lie near enough. */
+  readonly choose: Choose;
 }
 
 /**
@@ -88,7 +96,7 @@ export function addPocketRows(joint: Pick<LaminateJoint, 'layup' | 'pocket'>, vi
     const tellers = given.map(([e, a, b, weights]): Teller => [e, sign * a, b, weights]);
     const [e, a, b] = tellers[0]!;
     const [x, y] = placeIn(mesh, e, a, b);
-    if (Math.abs(view.flat(x, y)[0]) > last) return;
+    if (view.choose(() => Math.abs(view.flat(x, y)[0]) > last)) return;
     const normalAngle = angle ?? tangentAngle(mesh.axes[tellers.at(-1)![0]]!, x, y) + Math.PI / 2;
     const list = rows.get(row) ?? [];
     list.push(builder.recovery.points.length);
@@ -98,10 +106,8 @@ export function addPocketRows(joint: Pick<LaminateJoint, 'layup' | 'pocket'>, vi
   const columnsOf = (part: LaminatePart, row: number, distance: number) => {
     const block = parts[part];
     if (block === undefined) return [];
-    return spacedColumns(
-      block.columns,
-      (column) => placeIn(mesh, element([part, column, row]), 0, 0),
-      distance * height,
+    return view.choose(() =>
+      spacedColumns(block.columns, (column) => placeIn(mesh, element([part, column, row]), 0, 0), distance * height),
     );
   };
 

@@ -1,4 +1,6 @@
 import type { RegularBasis } from '../../edge/index.js';
+import { InputError } from '../../errors.js';
+import { createChoices } from '../choices.js';
 import {
   type CondensedHost,
   contourBasis,
@@ -8,12 +10,16 @@ import {
   solveHost,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
+import { joinHeights, tableHeights } from '../height-table.js';
 import type { SectionPoint } from '../place.js';
 import type { PlaceMaps } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { condenseLaminate } from './condense.js';
-import { type ControlContour, controlContour, degreeFor } from './contour.js';
-import { type Hold, holdsOf, type LaminateJoint, membraneStiffness } from './laminate.js';
+import { type ControlContour, controlContour, degreeFor, scaledContour } from './contour.js';
+import { type Hold, holdsOf, type LaminateJoint, type Lens, lensAt, membraneStiffness } from './laminate.js';
+import { meshLaminate } from './laminate-mesh.js';
+import { lensSize } from './pocket.js';
+import { sectionRecovery } from './recovery.js';
 
 /** A laminate with its control contour, and what lies outside it condensed onto it. */
 export interface LaminateOnContour {
@@ -37,6 +43,12 @@ export function condenseOnContour(
   refinement = 1,
 ): LaminateOnContour {
   const contour = controlContour(joint, wish, refinement);
+  const { different, supports } = differentHolds(joint);
+  return { joint, contour, ...condenseLaminate(joint, contour, different, refinement), supports };
+}
+
+/** The holds of a laminate, each once, and which of them holds what. */
+function differentHolds(joint: LaminateJoint) {
   const holds = holdsOf(joint.ends);
   const different: Hold[] = [];
   const numberOf = (hold: Hold) => {
@@ -49,13 +61,19 @@ export function condenseOnContour(
     within: numberOf(holds.within),
     ...(joint.row ? { strained: numberOf(holds.strained) } : {}),
   };
-  return { joint, contour, ...condenseLaminate(joint, contour, different, refinement), supports };
+  return { different, supports };
 }
 
-export function solveOnContour({ joint, contour, host, supports }: LaminateOnContour, degree: number): SolvedHost {
+const basisOf = ({ x, y }: Pick<ControlContour, 'x' | 'y'>, degree: number): RegularBasis =>
+  contourBasis({ x, y, closed: false }, 0, (y[0]! + y.at(-1)!) / 2, degree);
+
+export function solveOnContour(
+  { joint, contour, host, supports }: LaminateOnContour,
+  degree: number,
+  basis: RegularBasis = basisOf(contour, degree),
+): SolvedHost {
   const { stretched, free, within, strained } = supports;
   const along: ScalarLoad = { name: 'stretch', size: 'force', scalar: 'stretch', support: stretched, symmetric: true };
-  const basis: RegularBasis = contourBasis(host.contour, 0, (contour.y[0]! + contour.y.at(-1)!) / 2, degree);
   const solved = solveHost(host, joint.resin, basis, [
     ...(strained === undefined ? [] : [{ ...along, size: 'strain', scalar: 'strain', support: strained }]),
     along,
@@ -82,10 +100,67 @@ export function solveOnContour({ joint, contour, host, supports }: LaminateOnCon
   };
 }
 
-export function reduceLaminate(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>): ReducedModel {
+/** @param onProgress is told the share of a table of heights that is done */
+export function reduceLaminate(
+  joint: LaminateJoint,
+  wish: Omit<RoomWish, 'mirror'>,
+  onProgress?: (share: number) => void,
+): ReducedModel {
+  const { pocket } = joint;
+  if (pocket.made === 'drape' && pocket.follows !== undefined) {
+    const table = heightPlan(joint, wish);
+    const models = table.heights.map((height, k) => {
+      const model = table.reduce(height);
+      onProgress?.((k + 1) / table.heights.length);
+      return model;
+    });
+    return joinHeights(table.range, table.heights, models);
+  }
   const condensed = condenseOnContour(joint, wish);
   return modelOf(condensed, solveOnContour(condensed, degreeFor(condensed.contour.aspect)));
 }
+
+/** What the heights of a table have in common: the control contour of the largest, in proportion, its basis, and the elements of the least. */
+export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>) {
+  const { layup } = joint;
+  const pocket = joint.pocket as Lens & { readonly follows: NonNullable<Lens['follows']> };
+  const { least, most, film } = pocket.follows;
+  if (!(wish.wall <= mostWallOfFilm * film * (1 + 1e-9)))
+    throw new InputError({
+      path: 'channel.wall',
+      expected: `at most ${mostWallOfFilm * film} mm, ${100 * mostWallOfFilm} % of the film: pockets follow their channels`,
+      received: String(wish.wall),
+      remedy: 'take a thinner wall, or a thicker film (host.pocket.film)',
+    });
+  const at = (height: number): LaminateJoint => ({ ...joint, pocket: lensAt(pocket, height) });
+  const { level } = lensSize(layup, pocket);
+  const largest = controlContour(at(most), wish);
+  const contourAt = (height: number) => scaledContour(largest, height / most, level);
+  const holds = differentHolds(joint);
+  const choices = createChoices();
+  sectionRecovery(at(least), meshLaminate(at(least), contourAt(least), 1, choices.first), choices.first);
+  const degree = degreeFor(largest.aspect);
+  const wide = basisOf(largest, degree);
+  return {
+    range: [least, most] as const,
+    heights: tableHeights([least, most]),
+    reduce(height: number): ReducedModel {
+      const contour = contourAt(height);
+      const condensed: LaminateOnContour = {
+        joint: at(height),
+        contour,
+        ...condenseLaminate(at(height), contour, holds.different, 1, choices.again()),
+        supports: holds.supports,
+      };
+      const factor = height / most;
+      const basis = { ...wide, length: factor * wide.length, centreY: level + factor * (wide.centreY - level) };
+      return modelOf(condensed, solveOnContour(condensed, degree, basis));
+    },
+  };
+}
+
+/** A channel that its pocket follows has the film beside it to a hair, which no wall may depend on. */
+const mostWallOfFilm = 0.95;
 
 function modelOf({ contour, host, rows }: LaminateOnContour, { stresses, ...solved }: SolvedHost): ReducedModel {
   const chosen = rows.flat();

@@ -1,6 +1,6 @@
 import { rounded } from '../../input/index.js';
 import type { HostKind } from '../contract.js';
-import type { LaminateJoint } from './laminate.js';
+import { type LaminateJoint, lensAt } from './laminate.js';
 
 /** How pockets stand in an endless row. Shear turns the row's moment over along the span, so that no two cells are loaded alike. */
 export const laminateRow: NonNullable<HostKind<LaminateJoint>['row']> = {
@@ -13,7 +13,8 @@ export const laminateRow: NonNullable<HostKind<LaminateJoint>['row']> = {
   cell(joint, pitch, problems) {
     const { pocket, layup } = joint;
     const isSlot = pocket.made === 'cut';
-    const length = 2 * (isSlot ? pocket.halfWidth : pocket.halfLength);
+    const longest = isSlot ? pocket.halfWidth : lensAt(pocket, pocket.follows?.most ?? pocket.height).halfLength;
+    const length = 2 * longest;
     // Nearer ends of pockets would be meshed as if plies went on between them.
     const apart = Math.min(...layup.map(({ thickness }) => thickness));
     if (!(pitch >= length + apart))

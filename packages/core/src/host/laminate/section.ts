@@ -21,6 +21,14 @@ const resinName = (z: Zod) =>
 /** In what order plies are counted, for sentences. */
 const counted = 'counted from 1 at the bottom';
 
+const heightsField = (z: Zod, description: string) =>
+  z
+    .tuple([length(z, 'The least height.'), length(z, 'The largest.')], {
+      error: () => expectation('the least and the largest height of the preform, mm', 'write, for example, [0.3, 0.8]'),
+    })
+    .optional()
+    .meta({ description });
+
 const cutFields = (z: Zod, order: string) => ({
   made: z.literal('cut').meta({ description: 'A slot is cut in plies and filled with resin around the channel.' }),
   resin: resinName(z),
@@ -31,6 +39,7 @@ const cutFields = (z: Zod, order: string) => ({
     .default([6, 7])
     .meta({ description: `The lowest and the highest ply that is cut, ${order}.` }),
   width: length(z, 'Width of the cut.').default(3),
+  heights: heightsField(z, 'Not of a slot, which is as high as its plies.'),
 });
 
 const drapeFields = (z: Zod, order: string) => ({
@@ -40,6 +49,10 @@ const drapeFields = (z: Zod, order: string) => ({
   resin: resinName(z),
   above: ply(z, `The preform lies above this ply, ${order}.`).default(6),
   height: length(z, 'Height of the preform.').default(0.5),
+  heights: heightsField(
+    z,
+    'The least and the largest height of the preform that a search may choose, mm: every channel lies in a pocket as high as it and the film on both sides of it. `length` and the usual reference are then those at `height`. Left out: the one height.',
+  ),
   film: length(z, 'Thickness of the resin film between the preform and the plies.').default(0.04),
   length: length(
     z,
@@ -163,10 +176,16 @@ export function resolvePocket(pocket: PocketFields, bed: PocketBed, problems: Pr
 }
 
 function resolveCut(
-  { plies: [first, last], width }: Extract<PocketFields, { made: 'cut' }>,
+  { plies: [first, last], width, heights }: Extract<PocketFields, { made: 'cut' }>,
   { thicknesses, countedFrom }: PocketBed,
   problems: ProblemList,
 ): Pocket {
+  if (heights !== undefined)
+    problems.add(
+      ['host', 'pocket', 'heights'],
+      'no heights of a slot: it is as high as the plies that are cut',
+      'leave it out and compare slots of more and fewer plies, or take made: drape',
+    );
   const plies = thicknesses.length;
   const path = ['host', 'pocket', 'plies'] as const;
   if (first > last)
@@ -183,7 +202,7 @@ function resolveCut(
 }
 
 function resolveDrape(
-  { above, height: preform, film, length: given }: Extract<PocketFields, { made: 'drape' }>,
+  { above, height: usual, heights, film, length: given }: Extract<PocketFields, { made: 'drape' }>,
   { thicknesses, faces, countedFrom }: PocketBed,
   problems: ProblemList,
 ): Pocket {
@@ -197,14 +216,18 @@ function resolveDrape(
       'the preform lies between two plies',
     );
   const below = Math.max(1, Math.min(isUp ? above : plies + 1 - above, plies - 1));
+  checkHeights(heights, problems);
+  const [lowest, preform] = heights ?? [usual, usual];
+  const path = ['host', 'pocket', ...(heights === undefined ? ['height'] : ['heights', 1])] as const;
   const height = preform + 2 * film;
+  const nominal = usual + 2 * film;
   const sum = (list: readonly number[]) => list.reduce((total, one) => total + one, 0);
   const thickness = sum(thicknesses);
   const stack = Math.min(sum(thicknesses.slice(0, below)), sum(thicknesses.slice(below)));
   const room = faces === 'both-flat' ? stack : thickness;
   if (!(height <= room))
     problems.add(
-      ['host', 'pocket', 'height'],
+      path,
       faces === 'both-flat'
         ? `with its film (2 x ${mm(film)}) at most ${mm(room)}: in a closed mould the thinner of both stacks gives way by half its thickness`
         : `with its film (2 x ${mm(film)}) at most ${mm(room)}, the thickness of the laminate`,
@@ -218,16 +241,42 @@ function resolveDrape(
       'take a thicker film or a lower preform',
       mm(film),
     );
-  const length = given ?? usualLength(height, faces);
-  const shortest = leastLength[faces] * height;
+  const length = given ?? usualLength(nominal, faces);
+  // As the fourth root of the height.
+  const shortest = leastLength[faces] * height * power(nominal / height, 0.25);
   if (!(length >= shortest))
     problems.add(
       ['host', 'pocket', 'length'],
-      `at least ${mm(shortest)}, ${leastLength[faces]} times the height of the pocket (preform and film)`,
+      heights === undefined
+        ? `at least ${mm(shortest)}, ${leastLength[faces]} times the height of the pocket (preform and film)`
+        : `at least ${mm(shortest)}: at the largest height, ${leastLength[faces]} times that of the pocket (preform and film)`,
       'plies do not drape so steeply: measure it from tip to tip, or leave it out',
       mm(length),
     );
-  return { made: 'drape', below, height, halfLength: length / 2, faces };
+  return {
+    made: 'drape',
+    below,
+    height: nominal,
+    halfLength: length / 2,
+    faces,
+    ...(heights === undefined ? {} : { follows: { least: lowest + 2 * film, most: height, film } }),
+  };
+}
+
+/** Largest height over the least: each e times it takes three more heights that are solved. */
+const mostRatio = 4;
+
+function checkHeights(heights: readonly [number, number] | undefined, problems: ProblemList): void {
+  if (heights === undefined) return;
+  const [least, most] = heights;
+  const path = ['host', 'pocket', 'heights'] as const;
+  if (!(least < most)) problems.add(path, 'the least height before the largest', 'for one height write height');
+  else if (!(most <= mostRatio * least))
+    problems.add(
+      path,
+      `a largest height of at most ${mostRatio} times the least`,
+      'narrow the range, or search it in parts',
+    );
 }
 
 /** Plies as a beam: as the fourth root of what they are lifted by (see `pocket.ts`), 4 mm at a pocket of 0.5 mm that both sides give way to. */

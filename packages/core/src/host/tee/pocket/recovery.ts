@@ -1,5 +1,6 @@
 import { layupThickness } from '../../../material/index.js';
 import { placeIn, tangentAngle } from '../../../mesh/quad/index.js';
+import { anew } from '../../choices.js';
 import {
   createRecovery,
   other,
@@ -73,6 +74,7 @@ export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: Pocke
         },
         place: 'pocket-plies',
         layerOf: site.layerOf,
+        choose: anew,
       }),
     );
   return { recovery: builder.recovery, rows };

@@ -60,6 +60,12 @@ export function resolveTeePocket(
       'no `at` in a bend',
       'write turn, the angle round the bend in degrees, or take in: foot or in: skin',
     );
+  if (given.heights !== undefined && given.made === 'drape')
+    problems.add(
+      ['host', 'pocket', 'heights'],
+      'one height: in a tee a search cannot choose it yet',
+      'leave it out and give height; in a flat laminate (host.kind: laminate) heights serve',
+    );
   const form = resolvePocket(
     given,
     {
