@@ -11,11 +11,20 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type ReducedModel, type ResolvedBrief, readBrief, starterBrief, type TeeJoint } from '@lumenfront/core';
+import {
+  encodeModel,
+  type ReducedModel,
+  type ResolvedBrief,
+  readBrief,
+  reduceJoint,
+  starterBrief,
+  type TeeJoint,
+} from '@lumenfront/core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { cacheFolder } from './cache-folder.js';
 import { prepareTask } from './index.js';
 import { modelKey, readModel, writeModel } from './model-cache.js';
+import { reduceHeights } from './reduce-heights.js';
 
 let folder: string;
 let brief: ResolvedBrief;
@@ -158,5 +167,22 @@ describe('preparing a task', () => {
     expect(readdirSync(folder)).toEqual([]);
     expect(prepareTask(brief, note, '').joint).toBe(brief.joint);
     expect(readdirSync(folder)).toEqual([]);
+  });
+});
+
+describe('a table of heights', () => {
+  it('is the same to the last bit, half of it reduced in another thread', { timeout: 120_000 }, async () => {
+    const brief = await readBrief(`
+host:
+  kind: laminate
+  layup: [0, 90, 0, 0, 90, 0]
+  width: 10
+  pocket: { made: drape, above: 3, height: 0.35, heights: [0.3, 0.4], film: 0.1 }
+loads: { cure: { deltaT: -60 } }
+channel: { wall: 0.09, edgeRadius: 0.08, largest: { width: 0.6, height: 0.4 } }
+`);
+    const [apart, together] = [reduceHeights(brief), reduceJoint(brief.joint, brief.channel)];
+    expect(apart.heights!.models).toHaveLength(3);
+    expect(Buffer.compare(encodeModel('same', apart), encodeModel('same', together))).toBe(0);
   });
 });

@@ -22,6 +22,7 @@ export {
   limitsStrength,
   type OwnFamily,
   pitchTolerance,
+  planHeights,
   reduceJoint,
   type TaskBrief,
   type TaskChannel,

@@ -9,7 +9,15 @@ import {
   sha256Hex,
 } from '../brief/index.js';
 import { InputError } from '../errors.js';
-import { hostOf, type Joint, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
+import {
+  type HeightPlan,
+  hostOf,
+  type Joint,
+  joinHeights,
+  type LoadCase,
+  type Loads,
+  type ReducedModel,
+} from '../host/index.js';
 import { type Border, createFamily, type OutlineFamily, type OutlineRoom } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 
@@ -139,10 +147,26 @@ export function reduceJoint(
   channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest' | 'pair'>,
   onProgress?: (share: number) => void,
 ): ReducedModel {
-  const { wall, edgeRadius } = channel;
   const model = hostOf(joint).reduce(roomWish(channel), onProgress);
   onProgress?.(1);
+  return withMaker(model, joint, channel);
+}
+
+function withMaker(
+  model: ReducedModel,
+  joint: Joint,
+  { wall, edgeRadius }: Pick<ChannelWish, 'wall' | 'edgeRadius'>,
+): ReducedModel {
   return { ...model, madeFor: { joint: keyOf(joint), wall, edgeRadius } };
+}
+
+/** The heights that `reduceJoint` reduces one after the other, for who has several threads; undefined where the pocket does not follow its channel. */
+export function planHeights(
+  joint: Joint,
+  channel: Parameters<typeof reduceJoint>[1],
+): (HeightPlan & { join(models: readonly ReducedModel[]): ReducedModel }) | undefined {
+  const plan = hostOf(joint).follows?.plan(roomWish(channel));
+  return plan && { ...plan, join: (models) => withMaker(joinHeights(plan, models), joint, channel) };
 }
 
 /** How far the middle of a channel may be off the pitch that is asked for, as a share of it; and within what a search looks for it. */

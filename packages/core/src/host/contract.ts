@@ -3,6 +3,7 @@ import type { BriefPath, ProblemList, Zod } from '../input/index.js';
 import type { Ply } from '../material/index.js';
 import type { CubicMesh, EdgeCurve, Solution } from '../mesh/triangle/index.js';
 import type { Border, OutlineRoom } from '../outline/index.js';
+import type { HeightPlan } from './height-table.js';
 import type { LoadDefinition, LoadName, Loads } from './load.js';
 import type { PlaceDefinition, PointStrength, SectionPoint } from './place.js';
 import type { ContourData, ReducedModel } from './reduced-model.js';
@@ -99,6 +100,8 @@ export interface FollowingPocket {
   moveTo(height: number): void;
   /** The joint with a pocket of this height, which is kept. */
   jointAt(height: number): Joint;
+  /** What `reduce` reduces. */
+  plan(wish: Omit<RoomWish, 'mirror'>): HeightPlan;
 }
 
 /** Every load solved on one mesh. */

@@ -27,12 +27,16 @@ export function tableHeights([least, most]: HeightTable['range']): number[] {
   });
 }
 
-/** The model of a range of heights from those of single ones. */
-export function joinHeights(
-  range: HeightTable['range'],
-  heights: readonly number[],
-  models: readonly ReducedModel[],
-): ReducedModel {
+/** What a table of heights is made of: each is reduced by itself, in any order and thread. */
+export interface HeightPlan {
+  readonly range: HeightTable['range'];
+  /** Growing, mm. */
+  readonly heights: readonly number[];
+  reduce(height: number): ReducedModel;
+}
+
+/** The model of a range of heights from those of single ones, in the plan's order. */
+export function joinHeights({ range, heights }: HeightPlan, models: readonly ReducedModel[]): ReducedModel {
   return { ...models[models.length >> 1]!, heights: { range, heights: Float64Array.from(heights), models } };
 }
 

@@ -10,7 +10,15 @@ export {
   type StillLoad,
 } from './condensed/index.js';
 export type { FollowingPocket, Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
-export { createMovingModel, type HeightTable, type MovingModel, modelAt, tableHeights } from './height-table.js';
+export {
+  createMovingModel,
+  type HeightPlan,
+  type HeightTable,
+  joinHeights,
+  type MovingModel,
+  modelAt,
+  tableHeights,
+} from './height-table.js';
 export type { LaminateJoint, Lens, Pocket, Slot } from './laminate/index.js';
 export {
   cureLoad,

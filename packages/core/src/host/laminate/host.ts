@@ -9,7 +9,7 @@ import { type LaminateJoint, type Lens, lensAt } from './laminate.js';
 import { laminateLoads } from './loads.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
 import { lensForm, lensSize, type PocketForm, pocketForm } from './pocket.js';
-import { reduceLaminate } from './reduce.js';
+import { heightPlan, reduceLaminate } from './reduce.js';
 import { laminateRow } from './row.js';
 import { type LaminateSection, laminateSection, resolveLaminate } from './section.js';
 import { laminateShape } from './shape.js';
@@ -122,6 +122,7 @@ function openFollowing(joint: LaminateJoint, pocket: Lens, { least, most, film }
       Object.assign(size, lensSize(layup, lensAt(pocket, height)));
     },
     jointAt,
+    plan: (wish) => heightPlan(joint, wish),
   };
   const within = ({ mirror, xMin, xMax, edgeRadius }: OutlineRoom): OutlineRoom => {
     const [yMin, yMax] = isFlat

@@ -10,7 +10,7 @@ import {
   solveHost,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
-import { joinHeights, tableHeights } from '../height-table.js';
+import { type HeightPlan, joinHeights, tableHeights } from '../height-table.js';
 import type { SectionPoint } from '../place.js';
 import type { PlaceMaps } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
@@ -108,20 +108,20 @@ export function reduceLaminate(
 ): ReducedModel {
   const { pocket } = joint;
   if (pocket.made === 'drape' && pocket.follows !== undefined) {
-    const table = heightPlan(joint, wish);
-    const models = table.heights.map((height, k) => {
-      const model = table.reduce(height);
-      onProgress?.((k + 1) / table.heights.length);
+    const plan = heightPlan(joint, wish);
+    const models = plan.heights.map((height, k) => {
+      const model = plan.reduce(height);
+      onProgress?.((k + 1) / plan.heights.length);
       return model;
     });
-    return joinHeights(table.range, table.heights, models);
+    return joinHeights(plan, models);
   }
   const condensed = condenseOnContour(joint, wish);
   return modelOf(condensed, solveOnContour(condensed, degreeFor(condensed.contour.aspect)));
 }
 
 /** What the heights of a table have in common: the control contour of the largest, in proportion, its basis, and the elements of the least. */
-export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>) {
+export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>): HeightPlan {
   const { layup } = joint;
   const pocket = joint.pocket as Lens & { readonly follows: NonNullable<Lens['follows']> };
   const { least, most, film } = pocket.follows;
@@ -142,9 +142,9 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
   const degree = degreeFor(largest.aspect);
   const wide = basisOf(largest, degree);
   return {
-    range: [least, most] as const,
+    range: [least, most],
     heights: tableHeights([least, most]),
-    reduce(height: number): ReducedModel {
+    reduce(height) {
       const contour = contourAt(height);
       const condensed: LaminateOnContour = {
         joint: at(height),
