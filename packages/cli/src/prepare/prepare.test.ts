@@ -183,6 +183,9 @@ channel: { wall: 0.09, edgeRadius: 0.08, largest: { width: 0.6, height: 0.4 } }
 `);
     const [apart, together] = [reduceHeights(brief), reduceJoint(brief.joint, brief.channel)];
     expect(apart.heights!.models).toHaveLength(3);
-    expect(Buffer.compare(encodeModel('same', apart), encodeModel('same', together))).toBe(0);
+    apart.heights!.models.forEach((model, k) => {
+      const other = together.heights!.models[k]!;
+      expect(Buffer.compare(encodeModel('same', model), encodeModel('same', other))).toBe(0);
+    });
   });
 });
