@@ -103,11 +103,11 @@ function iteration(size) {
   const entries = secondKind(size);
   const right = vector(size);
   const x = new Float64Array(size);
-  const gmres = createGmres(size, 40);
+  const gmres = createGmres(size, 40, 1e-10);
   const result = { iterations: 0, residual: 0 };
   const [matrix, side] = [square(entries, size), column(right)];
   const map = (from, to) => multiply(entries, size, size, from, to);
-  return [() => gmres.solve(map, right, x, 1e-10, result), () => new LuDecomposition(matrix).solve(side)];
+  return [() => gmres.solve(map, right, x, result), () => new LuDecomposition(matrix).solve(side)];
 }
 
 function ring(size) {

@@ -65,7 +65,11 @@ const none = new Float64Array(0);
  */
 export const slopesCost = (size: number): number => Math.ceil(4 + (3 * size) / 20);
 
-/** @throws InputError for a task of which no exact slopes are known: see `hasSlopes` */
+/**
+ * A profiler of outlines for one task: all that is kept small or within limits, at every node, with exact slopes by the outline's values.
+ *
+ * @throws InputError for a task of which no exact slopes are known: see `hasSlopes`
+ */
 export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   if (!hasSlopes(task))
     throw new InputError({
@@ -158,7 +162,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       outline.place(values, fine);
       outline.rates(values, fine, fineRates);
       const places = roomPlaces * seen;
-      distanceRates(fine, left, fineRates, size, places, roomByValue);
+      distanceRates(fine, left, fineRates, places, roomByValue.subarray(0, size * places));
       const edge = solve(nodes, mirror);
       strength?.values(edge);
       const byCase = stress.slopes(edge, rates, size);

@@ -72,7 +72,7 @@ export function createEdgeSolver(
   const inner: InnerPoint = { x: 0, y: 0 };
   const localInner: InnerPoint = { x: 0, y: 0 };
   const table = createBasisTable(basis, rows);
-  const gmres = createGmres(order, mostIterations);
+  const gmres = createGmres(order, mostIterations, tolerance);
   const result: GmresResult = { iterations: 0, residual: 0 };
   const right = new Float64Array(order);
   const unknown = new Float64Array(order);
@@ -120,7 +120,7 @@ export function createEdgeSolver(
         for (let f = 0; f < fieldCount; f++) coefficients[f] = load.undisturbed[firstField + f]!;
         multiply(fields.H, order, fieldCount, coefficients, right);
         if (near !== undefined) for (let i = 0; i < order; i++) unknown[i] = near[l]![i]!;
-        gmres.solve(map, right, unknown, tolerance, result, near !== undefined);
+        gmres.solve(map, right, unknown, result, near !== undefined);
         solution.iterations += result.iterations;
         // Written so that a NaN stays.
         if (!(result.residual <= solution.residual)) solution.residual = result.residual;

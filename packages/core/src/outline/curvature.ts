@@ -25,6 +25,7 @@ export interface CurvatureOutline extends OpenOutline {
   close(values: Float64Array, bound: number): boolean;
 }
 
+/** The outlines of one form of curvature: nodes and rates of any of them, and its integrals, from its coefficients. */
 export function curvatureOutline(form: CurvatureForm): CurvatureOutline {
   const { mirror } = form;
   const splines = curvatureSplines(form);

@@ -53,7 +53,7 @@ describe.each([true, false])('rates of what is measured of an outline, mirror-sy
     extentRates(nodes, rates, 'x', howMany, width!);
     extentRates(nodes, rates, 'y', howMany, height!);
     curvatureRates(nodes, rates, howMany, count, curvature);
-    distanceRates(nodes, border, rates, howMany, count, distance);
+    distanceRates(nodes, border, rates, count, distance);
     for (let p = 0; p < howMany; p++) {
       const step = 1e-5;
       const [ahead, behind] = [step, -step].map((by) =>

@@ -55,18 +55,18 @@ export function curvatureRates(
 const reach = 1e-6;
 
 /**
- * Rates of the distance from the border at the first `seen` nodes, one row of `seen` to a motion: the velocity along the border's normal. The normal is the
+ * Rates of the distance from the border at the first `seen` nodes, one row of `seen` to each of the motions that `out` has room for: the velocity along the border's normal. The normal is the
  * gradient of the distance by central differences over a millionth of the outline's speed there, exact to 1e-9 beside straights and arcs. mm per unit of the motion
  */
 export function distanceRates(
   nodes: CurveNodes,
   border: Border,
   rates: NodeRates,
-  howMany: number,
   seen: number,
   out: Float64Array,
 ): void {
   const { count, x, y, dx, dy } = nodes;
+  const howMany = out.length / seen;
   for (let j = 0; j < seen; j++) {
     const step = reach * Math.sqrt(dx[j]! ** 2 + dy[j]! ** 2);
     const px = x[j]!;

@@ -45,17 +45,17 @@ function reflectRows(x: Float64Array, y: Float64Array, sign: 1 | -1, rows: numbe
 export function turnRates(rates: CurveRates, from: number, to: number, count: number, turn: number): void {
   const c = Math.cos((turn * Math.PI) / 180);
   const s = Math.sin((turn * Math.PI) / 180);
-  turnVectors(rates.x, rates.y, from * count, to * count, c, s);
-  turnVectors(rates.dx, rates.dy, from * count, to * count, c, s);
-  turnVectors(rates.ddx, rates.ddy, from * count, to * count, c, s);
+  for (let i = from * count; i < to * count; i++) {
+    turnVector(rates.x, rates.y, i, c, s);
+    turnVector(rates.dx, rates.dy, i, c, s);
+    turnVector(rates.ddx, rates.ddy, i, c, s);
+  }
 }
 
-function turnVectors(x: Float64Array, y: Float64Array, from: number, to: number, c: number, s: number): void {
-  for (let i = from; i < to; i++) {
-    const px = x[i]!;
-    x[i] = c * px - s * y[i]!;
-    y[i] = s * px + c * y[i]!;
-  }
+function turnVector(x: Float64Array, y: Float64Array, i: number, c: number, s: number): void {
+  const px = x[i]!;
+  x[i] = c * px - s * y[i]!;
+  y[i] = s * px + c * y[i]!;
 }
 
 /** Writes the row of a shift by (x, y). */
@@ -83,13 +83,12 @@ export function writeTurn(rates: CurveRates, row: number, nodes: CurveNodes, mid
   }
 }
 
-/** Writes the row of a stretch of the outline at `nodes` about a point by the matrix ((xx, xy), (yx, yy)). */
+/** Writes the row of a stretch of the outline at `nodes` about `middle` by the matrix ((xx, xy), (yx, yy)). */
 export function writeStretch(
   rates: CurveRates,
   row: number,
   nodes: CurveNodes,
-  middleX: number,
-  middleY: number,
+  [middleX, middleY]: readonly [x: number, y: number],
   [xx, xy, yx, yy]: readonly [number, number, number, number],
 ): void {
   const { count, x, y, dx, dy, ddx, ddy } = nodes;
@@ -102,28 +101,4 @@ export function writeStretch(
     rates.ddx[at] = xx * ddx[j]! + xy * ddy[j]!;
     rates.ddy[at] = yx * ddx[j]! + yy * ddy[j]!;
   }
-}
-
-/** Writes node `j` of a row: the distances from a point grow at the relative rate `f`, whose derivatives along the parameter are `df` and `ddf`. */
-export function writeGrowth(
-  rates: CurveRates,
-  row: number,
-  nodes: CurveNodes,
-  j: number,
-  middleX: number,
-  middleY: number,
-  f: number,
-  df: number,
-  ddf: number,
-): void {
-  const { count, dx, dy } = nodes;
-  const at = row * count + j;
-  const x = nodes.x[j]! - middleX;
-  const y = nodes.y[j]! - middleY;
-  rates.x[at] = f * x;
-  rates.y[at] = f * y;
-  rates.dx[at] = f * dx[j]! + df * x;
-  rates.dy[at] = f * dy[j]! + df * y;
-  rates.ddx[at] = f * nodes.ddx[j]! + 2 * df * dx[j]! + ddf * x;
-  rates.ddy[at] = f * nodes.ddy[j]! + 2 * df * dy[j]! + ddf * y;
 }

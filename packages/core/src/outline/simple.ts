@@ -62,7 +62,7 @@ export function crossesItself(x: ArrayLike<number>, y: ArrayLike<number>, count:
       const ey = y[k]!;
       const apart =
         (cx < left && ex < left) || (cx > right && ex > right) || (cy < low && ey < low) || (cy > high && ey > high);
-      if (!apart && edgesMeet(ax, ay, bx, by, cx, cy, ex, ey)) return true;
+      if (!apart && edgesMeet(x, y, i, j, k)) return true;
       cx = ex;
       cy = ey;
     }
@@ -70,17 +70,10 @@ export function crossesItself(x: ArrayLike<number>, y: ArrayLike<number>, count:
   return false;
 }
 
-/** Edges a-b and c-e, whose boxes overlap, meet when each has its ends on both sides of the other, or on it. */
-function edgesMeet(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-  ex: number,
-  ey: number,
-): boolean {
+/** Edges from i to the next point and from j to k, whose boxes overlap, meet when each has its ends on both sides of the other, or on it. */
+function edgesMeet(x: ArrayLike<number>, y: ArrayLike<number>, i: number, j: number, k: number): boolean {
+  const [ax, ay, bx, by] = [x[i]!, y[i]!, x[i + 1]!, y[i + 1]!];
+  const [cx, cy, ex, ey] = [x[j]!, y[j]!, x[k]!, y[k]!];
   const c = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
   const e = (bx - ax) * (ey - ay) - (by - ay) * (ex - ax);
   const a = (ex - cx) * (ay - cy) - (ey - cy) * (ax - cx);

@@ -1,10 +1,10 @@
 import type { OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
-import { type CurveRates, reflectRates, writeGrowth, writeShift, writeStretch } from './node-rates.js';
+import { type CurveRates, reflectRates, writeShift, writeStretch } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 import { reflect } from './placement.js';
 import { position } from './symmetric-family.js';
 import { angleTable, perCount } from './table.js';
-import { curveOf, evenWaveTable, fullWaveTable } from './waves.js';
+import { curveOf, evenWaveTable, fullWaveTable, type WaveTable } from './waves.js';
 
 /** Highest wave of a mirror-symmetric and of a free outline. */
 const evenWaves = 11;
@@ -66,23 +66,14 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
       const slant = Math.exp(values[2]!);
       const warp = takeWarp(values[3]!, values[4]!);
       const { cos, sin } = angles(count);
-      const { weights, amplitudes } = tables(count);
+      const waves = tables(count);
+      warpRate.height = height;
+      warpRate.slant = slant;
       writeShift(out, 0, count, 0, 1);
-      writeStretch(out, 1, nodes, 0, height, [1 / values[1]!, 0, 0, 1 / values[1]!]);
-      writeStretch(out, 2, nodes, 0, height, [0.5, 0, 0, -0.5]);
+      writeStretch(out, 1, nodes, [0, height], [1 / values[1]!, 0, 0, 1 / values[1]!]);
+      writeStretch(out, 2, nodes, [0, height], [0.5, 0, 0, -0.5]);
       for (let j = 0; j < count / 2; j++) {
-        for (let k = 0, at = 3 * j * amplitudes; k < amplitudes; k++, at++)
-          writeGrowth(
-            out,
-            5 + k,
-            nodes,
-            j,
-            0,
-            height,
-            weights[at]!,
-            weights[at + amplitudes]!,
-            weights[at + 2 * amplitudes]!,
-          );
+        writeWaves(out, nodes, j, [0, height], waves);
         warpAt(warp, cos[j]!, sin[j]!);
         const { eccentricity, over, cosine1: c1, sine1: s1, slope1, bend1, slope2 } = warp;
         // dw1 = sin w1 cos w1 of the side warp, times dw/dw1; its derivatives by w1.
@@ -92,12 +83,18 @@ function mirrorSpline(room: OutlineRoom): OutlineFamily {
         const double = c1 * c1 - s1 * s1;
         const by1 = bend2 * product + slope2 * double;
         const by2 = bent2 * product + 2 * bend2 * double - 4 * slope2 * product;
-        writeWarp(out, 3, nodes, j, height, slant, slope2 * product, by1 * slope1, by2 * slope1 * slope1 + by1 * bend1);
+        warpRate.rate = slope2 * product;
+        warpRate.slope = by1 * slope1;
+        warpRate.bend = by2 * slope1 * slope1 + by1 * bend1;
+        writeWarp(out, 3, nodes, j, warpRate);
         // dw = -sin w of the base warp.
         const { cosine, sine, slope, bend } = warp;
-        writeWarp(out, 4, nodes, j, height, slant, -sine, -cosine * slope, sine * slope * slope - cosine * bend);
+        warpRate.rate = -sine;
+        warpRate.slope = -cosine * slope;
+        warpRate.bend = sine * slope * slope - cosine * bend;
+        writeWarp(out, 4, nodes, j, warpRate);
       }
-      reflectRates(out, 5 + amplitudes, count);
+      reflectRates(out, firstWave + waves.amplitudes, count);
     },
     imitate: (nodes) => imitateMirrored(nodes, room),
   };
@@ -191,29 +188,63 @@ function mirrorParameters(room: OutlineRoom): OutlineParameter[] {
   ];
 }
 
-/** Writes node `j` of the row of a warp: the angle's rate is `f`; `slant` is the width-to-height ratio, about which the plane turns. */
+/** Rate of a warp's angle at a node, with its derivatives along the edge; `slant` is the width-to-height ratio, about which the plane turns. */
+interface WarpRate {
+  height: number;
+  slant: number;
+  rate: number;
+  slope: number;
+  bend: number;
+}
+
+const warpRate: WarpRate = { height: 0, slant: 1, rate: 0, slope: 0, bend: 0 };
+
+/** Writes node `j` of the row of a warp. */
 function writeWarp(
   { x, y, dx, dy, ddx, ddy }: CurveRates,
   row: number,
   nodes: CurveNodes,
   j: number,
-  height: number,
-  slant: number,
-  f: number,
-  df: number,
-  ddf: number,
+  { height, slant, rate, slope, bend }: WarpRate,
 ): void {
   const at = row * nodes.count + j;
   const px = nodes.x[j]! / slant;
   const py = -slant * (nodes.y[j]! - height);
   const qx = nodes.dx[j]! / slant;
   const qy = -slant * nodes.dy[j]!;
-  x[at] = f * py;
-  y[at] = f * px;
-  dx[at] = f * qy + df * py;
-  dy[at] = f * qx + df * px;
-  ddx[at] = -f * slant * nodes.ddy[j]! + 2 * df * qy + ddf * py;
-  ddy[at] = (f * nodes.ddx[j]!) / slant + 2 * df * qx + ddf * px;
+  x[at] = rate * py;
+  y[at] = rate * px;
+  dx[at] = rate * qy + slope * py;
+  dy[at] = rate * qx + slope * px;
+  ddx[at] = -rate * slant * nodes.ddy[j]! + 2 * slope * qy + bend * py;
+  ddy[at] = (rate * nodes.ddx[j]!) / slant + 2 * slope * qx + bend * px;
+}
+
+/** Parameters before the waves: position, size and form. */
+const firstWave = 5;
+
+/** Writes node `j` of the rows of all waves: each lets the distance from the pole grow at a relative rate. */
+function writeWaves(
+  rates: CurveRates,
+  nodes: CurveNodes,
+  j: number,
+  [poleX, poleY]: readonly [x: number, y: number],
+  { weights, amplitudes }: WaveTable,
+): void {
+  const { count, dx, dy, ddx, ddy } = nodes;
+  const x = nodes.x[j]! - poleX;
+  const y = nodes.y[j]! - poleY;
+  for (let k = 0, wave = 3 * j * amplitudes, at = firstWave * count + j; k < amplitudes; k++, wave++, at += count) {
+    const rate = weights[wave]!;
+    const slope = weights[wave + amplitudes]!;
+    const bend = weights[wave + 2 * amplitudes]!;
+    rates.x[at] = rate * x;
+    rates.y[at] = rate * y;
+    rates.dx[at] = rate * dx[j]! + slope * x;
+    rates.dy[at] = rate * dy[j]! + slope * y;
+    rates.ddx[at] = rate * ddx[j]! + 2 * slope * dx[j]! + bend * x;
+    rates.ddy[at] = rate * ddy[j]! + 2 * slope * dy[j]! + bend * y;
+  }
 }
 
 /** Rays from the pole that an imitation is read along. */
@@ -336,25 +367,13 @@ function freeSpline(room: OutlineRoom): OutlineFamily {
     rates(values, nodes, out) {
       const { count } = nodes;
       const [x, y, meanRadius, stretched, slanted] = [values[0]!, values[1]!, values[2]!, values[3]!, values[4]!];
-      const { weights, amplitudes } = tables(count);
+      const waves = tables(count);
       writeShift(out, 0, count, 1, 0);
       writeShift(out, 1, count, 0, 1);
-      writeStretch(out, 2, nodes, x, y, [1 / meanRadius, 0, 0, 1 / meanRadius]);
-      writeStretch(out, 3, nodes, x, y, stretchRate(stretched, slanted, 1, 0));
-      writeStretch(out, 4, nodes, x, y, stretchRate(stretched, slanted, 0, 1));
-      for (let j = 0; j < count; j++)
-        for (let k = 0, at = 3 * j * amplitudes; k < amplitudes; k++, at++)
-          writeGrowth(
-            out,
-            5 + k,
-            nodes,
-            j,
-            x,
-            y,
-            weights[at]!,
-            weights[at + amplitudes]!,
-            weights[at + 2 * amplitudes]!,
-          );
+      writeStretch(out, 2, nodes, [x, y], [1 / meanRadius, 0, 0, 1 / meanRadius]);
+      writeStretch(out, 3, nodes, [x, y], stretchRate(stretched, slanted, 1, 0));
+      writeStretch(out, 4, nodes, [x, y], stretchRate(stretched, slanted, 0, 1));
+      for (let j = 0; j < count; j++) writeWaves(out, nodes, j, [x, y], waves);
     },
     imitate: (nodes) => imitateFree(nodes, parameters),
     place(values, nodes) {

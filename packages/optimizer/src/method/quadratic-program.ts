@@ -204,7 +204,7 @@ function takeIn(basis: Float64Array, upper: Float64Array, along: Float64Array, q
     const b = along[k]!;
     if (b === 0) continue;
     const length = Math.sqrt(a * a + b * b);
-    turn(basis, (k - 1) * n, k * n, n, a / length, b / length);
+    turnRows(basis, (k - 1) * n, n, a / length, b / length);
     along[k - 1] = length;
     along[k] = 0;
   }
@@ -226,16 +226,17 @@ function letGo(basis: Float64Array, upper: Float64Array, leaving: number, q: num
       upper[k * n + l] = cos * above + sin * below;
       upper[(k + 1) * n + l] = cos * below - sin * above;
     }
-    turn(basis, k * n, (k + 1) * n, n, cos, sin);
+    turnRows(basis, k * n, n, cos, sin);
   }
 }
 
-function turn(basis: Float64Array, first: number, second: number, n: number, cos: number, sin: number): void {
-  for (let i = 0; i < n; i++) {
-    const a = basis[first + i]!;
-    const b = basis[second + i]!;
-    basis[first + i] = cos * a + sin * b;
-    basis[second + i] = cos * b - sin * a;
+/** Turns the row of length `n` that begins at `first`, and the next one. */
+function turnRows(basis: Float64Array, first: number, n: number, cos: number, sin: number): void {
+  for (let i = first; i < first + n; i++) {
+    const a = basis[i]!;
+    const b = basis[i + n]!;
+    basis[i] = cos * a + sin * b;
+    basis[i + n] = cos * b - sin * a;
   }
 }
 
