@@ -8,11 +8,11 @@ import {
   createCurveNodes,
   createFamily,
   createOutlineMeasure,
-  familyNames,
   measureOutline,
   meshedStress,
   reduceJoint,
 } from '@lumenfront/core';
+import { familyNames } from '../packages/core/dist/outline/index.js';
 import { joints, pockets } from './joints.js';
 
 const count = Number(process.argv[2] ?? 200);

@@ -12,7 +12,8 @@ import {
   scoreSize,
   starterBrief,
 } from '@lumenfront/core';
-import { findScatterFront, randomFrom, studyScatter, withRoomForScatter } from '@lumenfront/optimizer';
+import { findScatterFront, randomFrom, studyScatter } from '@lumenfront/optimizer';
+import { withRoomForScatter } from '../packages/optimizer/dist/scatter/index.js';
 import { createRandom, summary } from './timing.js';
 
 const rounds = Number(process.argv[2] ?? 9);

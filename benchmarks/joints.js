@@ -1,5 +1,5 @@
 // The two joints that benchmarks share: the one of the independent solution, and another radius, layup, material and support.
-import { layupFromPlies } from '@lumenfront/core';
+import { layupFromPlies } from '../packages/core/dist/material/index.js';
 
 /** The first: carbon/epoxy lamina of the World-Wide Failure Exercise (Soden, Hinton & Kaddour 1998), from memory; the second is invented. */
 const carbon = { E1: 126000, E2: 11000, nu12: 0.28, nu23: 0.4, G12: 6600, alpha1: -1e-6, alpha2: 26e-6 };

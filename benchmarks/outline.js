@@ -1,14 +1,8 @@
 // Microseconds to place an outline, to measure it and to count the nodes it needs, one core, in a filler of 5 mm bend radius.
 // Run: npm run build && node benchmarks/outline.js
-import {
-  createCurveNodes,
-  createFamily,
-  createOutlineMeasure,
-  familyNames,
-  measureOutline,
-  nodesNeeded,
-  teeFillerBorder,
-} from '@lumenfront/core';
+import { createCurveNodes, createFamily, createOutlineMeasure, measureOutline, nodesNeeded } from '@lumenfront/core';
+import { teeFillerBorder } from '../packages/core/dist/host/index.js';
+import { familyNames } from '../packages/core/dist/outline/index.js';
 import { createRandom, summary, times } from './timing.js';
 
 const outlines = 2000;

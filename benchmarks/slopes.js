@@ -5,7 +5,6 @@ import {
   areaAgainstPeak,
   channelRoom,
   createCurveNodes,
-  createCurveRates,
   createEdgeProfiler,
   createFamily,
   fitCurvature,
@@ -15,6 +14,7 @@ import {
   usualFatigueSlopes,
 } from '@lumenfront/core';
 import { createEdgeSolver } from '../packages/core/dist/edge/index.js';
+import { createCurveRates } from '../packages/core/dist/outline/index.js';
 import { actingLoads, createEdgeMemory, createStressModel } from '../packages/core/dist/stress/index.js';
 import { referenceJoint as joint } from './joints.js';
 import { createRandom, summary } from './timing.js';

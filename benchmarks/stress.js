@@ -5,11 +5,11 @@ import {
   createFamily,
   createOutlineMeasure,
   createStressModel,
-  familyNames,
   measureOutline,
   reduceJoint,
-  teeFillerBorder,
 } from '@lumenfront/core';
+import { teeFillerBorder } from '../packages/core/dist/host/index.js';
+import { familyNames } from '../packages/core/dist/outline/index.js';
 import { referenceJoint as joint } from './joints.js';
 import { createRandom, summary, times } from './timing.js';
 

@@ -49,30 +49,19 @@ export { describeProblem, InputError, type InputProblem, UnmetError } from './er
 export {
   type AgentReport,
   type Conductance,
-  type ConductanceSolver,
   type Coolant,
   type CoolantDrive,
   type Cooling,
-  completeDelivery,
-  coolDuct,
-  createConductance,
   type Damage,
   type DamageRange,
   type Delivery,
   type DeliveryReport,
-  type DeliverySection,
-  type Duct,
   deliver,
   type EdgeLimit,
-  type GenericAgent,
-  genericAgents,
-  genericWater,
   type Healing,
   type HealingAgent,
   type HealingObstacle,
-  type HealingTask,
   type HealingWindow,
-  healDamage,
   type NoWindow,
   type Regime,
   type SensorFit,
@@ -99,8 +88,6 @@ export {
   type HostKind,
   type HostShape,
   hostKind,
-  hostKinds,
-  hostLoads,
   hostOf,
   innerPressure,
   type Joint,
@@ -118,7 +105,6 @@ export {
   modelBorder,
   type PlaceDefinition,
   type PlaceMaps,
-  type PlateHost,
   type Pocket,
   type PointStrength,
   placeLabel,
@@ -143,22 +129,16 @@ export {
   splitting,
   type TeeJoint,
   type TeePocket,
-  teeFillerBorder,
   type ZoneName,
 } from './host/index.js';
 export { nearestName, type ProblemList } from './input/index.js';
 export {
-  genericMaterials,
   type InPlaneConstants,
   inPlaneConstants,
   type Layer,
   type Layup,
-  layupFromPlies,
-  layupThickness,
   type Ply,
-  parseLayup,
   type SectionStiffness,
-  sectionStiffness,
 } from './material/index.js';
 export type { CubicMesh, EdgeCurve, Solution, Zone } from './mesh/triangle/index.js';
 export {
@@ -173,7 +153,6 @@ export {
   type CurveNodes,
   type CurveRates,
   createCurveNodes,
-  createCurveRates,
   createFamily,
   createOutlineMeasure,
   curvatureFamily,
@@ -181,9 +160,7 @@ export {
   curvatureParameters,
   curvatureUnit,
   ellipseFamily,
-  familyNames,
   fitCurvature,
-  fitPoints,
   isCurvature,
   measureOutline,
   type NodeRates,
@@ -196,11 +173,9 @@ export {
   type OutlineParameter,
   type OutlineRoom,
   outlineOf,
-  splineFamily,
-  teardropFamily,
 } from './outline/index.js';
 export { power } from './power.js';
-export type { Quantities, Quantity } from './quantity.js';
+export type { Quantity } from './quantity.js';
 export * from './result/index.js';
 export {
   type CaseStrength,
@@ -224,9 +199,7 @@ export {
   usualFatigueSlopes,
 } from './strength/index.js';
 export {
-  type ActingLoad,
   type CaseSlopes,
-  createEdgeMemory,
   createStressModel,
   type EdgeMemory,
   type FieldGrid,

@@ -81,7 +81,6 @@ export {
 } from './problem.js';
 export { type Random, type RandomState, randomFrom, restoreRandom } from './random.js';
 export {
-  type Deviation,
   findScatterFront,
   type ScatteredChannel,
   type ScatterFront,
@@ -89,6 +88,5 @@ export {
   type ScatterStudy,
   type Spread,
   studyScatter,
-  withRoomForScatter,
 } from './scatter/index.js';
 export * from './study/index.js';

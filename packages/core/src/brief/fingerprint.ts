@@ -11,6 +11,7 @@ export interface BriefMark {
   readonly decides: Readonly<Record<string, unknown>>;
 }
 
+/** SHA-256 of a text in UTF-8, as 64 lower-case hexadecimal digits. */
 export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
 
 /**

@@ -22,6 +22,8 @@ const headSize = 20;
 type Stand = { readonly f64: readonly [number, number] } | { readonly number: string };
 
 /**
+ * A reduced model as bytes for a file, a message or a browser's store; `decodeModel` reads them again.
+ *
  * @param source what was reduced, in any form that tells one joint from another: a hash, say
  */
 export function encodeModel(source: string, model: ReducedModel): Uint8Array {

@@ -4,7 +4,7 @@ export { type ChannelDesign, type DesignDocument, isVerified, type VerifiedDesig
 export type { Agreement, EdgeExtremes, MeshedEdge, PeakDifference } from './edge.js';
 export type { FrontDocument, RepeatsDocument } from './front.js';
 export { formatVersion } from './header.js';
-export type { MadeDocument, PickDocument, PickRepeatsDocument } from './pick.js';
+export type { MadeDocument, PickDocument } from './pick.js';
 export { readResult, resultKindOf } from './read.js';
 export type { ScatterDesignDocument, ScatterFrontDocument, ScatterStudyDocument } from './scatter.js';
 export { type ResultKind, type ResultOf, resultKinds, resultSchema } from './schema.js';

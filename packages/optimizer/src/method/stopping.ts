@@ -46,6 +46,7 @@ export interface StallState {
   readonly front: readonly (readonly number[])[];
 }
 
+/** A stopping rule that looks back, and can be kept and taken up again: `save` gives its state as plain data. */
 export interface StallRule extends StoppingRule {
   save(): StallState;
 }

@@ -92,6 +92,7 @@ export async function performCase(run: CaseRunner, { brief, kind }: CaseRequest)
   }
 }
 
+/** What a sweep records of a case that threw: what cannot be met and what is wrong in the brief by their kind, all else as a failure. */
 export function failedOutcome(error: unknown): CaseOutcome {
   const message = error instanceof Error ? error.message : String(error);
   if (error instanceof InputError)
