@@ -13,7 +13,7 @@ host: { kind: plate, material: generic-epoxy-resin }
 loads: { farField: { sx: 10, sy: 5 } }
 channel: { families: [ellipse], largest: { width: 4, height: 4 } }
 allow: 22
-search: { evaluations: 150 }
+search: { evaluations: 100 }
 `;
 
 let folder: string;

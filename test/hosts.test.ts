@@ -32,6 +32,7 @@ checkHost<TeeJoint>({
     { at: [0.1, 1.2], halfAxes: [0.4, 0.3], turn: 0.5 },
     { at: [1.2, 0.6], halfAxes: [0.5, 0.35], turn: -0.1 },
   ],
+  scales: [1e-3, 1e3],
   loads: {
     pull: { force: 100 },
     side: { force: 10 },
@@ -52,6 +53,7 @@ checkHost<PlateHost>({
     { at: [0.3, -0.2], halfAxes: [1, 0.5], turn: 0.4 },
     { at: [0, 0], halfAxes: [2, 0.4], turn: -0.2 },
   ],
+  scales: [1e-3, 1e3],
   loads: { farField: { sx: 10, sy: -4, txy: 3 }, pressure: { pressure: 5 } },
   cut: ({ y }) => {
     const [bottom, top] = [Math.min(...y), Math.max(...y)];
@@ -77,6 +79,7 @@ checkHost<LaminateJoint>({
     { at: [0.1, 0.77], halfAxes: [0.2, 0.15], turn: 0.3 },
     { at: [-0.2, 0.75], halfAxes: [0.35, 0.15], turn: 0.05 },
   ],
+  scales: [1e3],
   loads: laminateLoads,
   // Across the laminate, beside the pocket.
   cut: () => ({ from: [3, 0], to: [3, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
@@ -91,6 +94,7 @@ checkHost<SectionJoint>({
     { at: [0.5, -0.3], halfAxes: [0.7, 0.35], turn: 0.4 },
     { at: [-0.4, 0.9], halfAxes: [0.5, 0.4], turn: 0.2 },
   ],
+  scales: [1e-3],
   loads: {
     cure: { deltaT: -100 },
     pressure: { pressure: 5 },
@@ -111,6 +115,7 @@ const inBend: HostSample<TeeJoint> = {
     { at: [0.1, 0.52], halfAxes: [0.2, 0.15], turn: 0.3 },
     { at: [-0.2, 0.5], halfAxes: [0.35, 0.15], turn: 0.05 },
   ],
+  scales: [1e-3],
   loads: {
     pull: { force: 100 },
     side: { force: 10 },

@@ -2,18 +2,17 @@ import { readFileSync } from 'node:fs';
 import {
   channelRoom,
   createChannelReporter,
-  createTask,
   type EvaluatedChannel,
   hostOf,
   outlineOf,
   readBrief,
-  reduceJoint,
   starterBrief,
 } from '@lumenfront/core';
 import { liveData, type ReportDesign, reportPage } from 'lumenfront/report';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser.js';
+import { preparedTask } from './fixtures/reduced.js';
 
 noteMissingBrowser();
 describe.runIf(browserPath !== undefined)('a report that computes', () => {
@@ -25,7 +24,7 @@ describe.runIf(browserPath !== undefined)('a report that computes', () => {
 
   beforeAll(async () => {
     const brief = await readBrief(starterBrief);
-    const task = createTask(brief, reduceJoint(brief.joint, brief.channel));
+    const task = preparedTask(brief);
     const report = createChannelReporter(task);
     judge = (data) => report(outlineOf(data, channelRoom(task)));
     const data = { family: 'ellipse', parameters: { y: 1.8, width: 2, height: 1.2 } };

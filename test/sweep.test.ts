@@ -15,10 +15,10 @@ host: { kind: plate, material: generic-epoxy-resin }
 loads: { farField: { sx: 10, sy: 5 } }
 channel: { families: [ellipse], largest: { width: 4, height: 4 } }
 allow: 22
-search: { evaluations: 150 }
+search: { evaluations: 100 }
 `;
-const vary = ['--vary', 'loads.farField.sy=4..9 step 0.5', '--vary', 'allow=5,20,22'];
-const cases = 33;
+const vary = ['--vary', 'loads.farField.sy=4..9 step 1', '--vary', 'allow=5,20,22'];
+const cases = 18;
 
 let folder: string;
 beforeAll(() => {
@@ -63,10 +63,10 @@ beforeAll(async () => {
 });
 
 describe('a sweep of the built command', () => {
-  it('killed at three random moments ends with the same results, byte for byte', async () => {
+  it('killed at two random moments ends with the same results, byte for byte', async () => {
     const random = randomFrom(1);
     const out = 'killed';
-    for (let kill = 0; kill < 3; kill++) {
+    for (let kill = 0; kill < 2; kill++) {
       const { child, end } = sweep(out, ...vary, '--workers', '2');
       await linesReach(out, linesOf(out).length + 1);
       await new Promise((resolve) => setTimeout(resolve, 150 * random.uniform()));
@@ -97,7 +97,7 @@ describe('a sweep of the built command', () => {
   });
 
   it('refuses a folder in which another one is running', async () => {
-    const first = sweep('taken', ...vary, '--workers', '1');
+    const first = sweep('taken', '--vary', 'search.seed=1..1000', '--workers', '1');
     await linesReach('taken', 1);
     const { code, stderr } = await sweep('taken', ...vary, '--workers', '1').end;
     expect(code).toBe(2);

@@ -35,7 +35,7 @@ const shared: ChannelEvaluator = {
 let told = 0;
 const whole = await findFront(shared, {
   seed: 1,
-  evaluations: 600,
+  evaluations: 300,
   onProgress: ({ evaluations }) => (told = evaluations),
 });
 console.log(whole.stop, whole.designs.length > 5, told > 0); // finished true true

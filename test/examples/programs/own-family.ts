@@ -42,7 +42,7 @@ const roundish = ({ yMin, yMax }: OutlineRoom): OutlineFamily => ({
 const brief = await readBrief(starterBrief);
 const channel = { ...brief.channel, families: ['ellipse', roundish] };
 const task = createTask({ ...brief, channel }, reduceJoint(brief.joint, brief.channel));
-const { families } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 1000 });
+const { families } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 400 });
 
 const found = families.roundish!;
 const outline = outlineOf(found[0]!, channelRoom(task));

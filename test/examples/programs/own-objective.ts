@@ -26,7 +26,7 @@ const brief = await readBrief(starterBrief);
 const search = { objective: { size: 'area', cost: meanStress } } as const;
 const channel = { ...brief.channel, families: ['ellipse'] };
 const task = createTask({ ...brief, channel, search }, reduceJoint(brief.joint, brief.channel));
-const { designs } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 1000 });
+const { designs } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 400 });
 
 const rising = designs.every(({ cost }, i) => i === 0 || cost > designs[i - 1]!.cost);
 console.log(designs.length > 5, rising, designs[0]!.cost < 20); // true true true

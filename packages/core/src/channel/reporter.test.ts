@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { reducedOnce } from '../../../../test/fixtures/reduced.js';
 import { referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-reference.js';
 import type { ChannelWish } from '../brief/index.js';
 import { InputError, UnmetError } from '../errors.js';
@@ -8,7 +9,7 @@ import { usualFatigueSlopes } from '../strength/index.js';
 import { createChannelReporter } from './reporter.js';
 import { scoreAt, scoreSize } from './score.js';
 import { createChannelScorer } from './scorer.js';
-import { areaAgainstPeak, type ChannelTask, channelRoom, reduceJoint } from './task.js';
+import { areaAgainstPeak, type ChannelTask, channelRoom } from './task.js';
 
 const channel: ChannelWish = {
   families: ['ellipse', 'inset'],
@@ -27,7 +28,7 @@ const task: ChannelTask = {
   channel,
   strength: { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes },
   objective: areaAgainstPeak,
-  model: reduceJoint(referenceJoint, channel),
+  model: reducedOnce(referenceJoint, { wall: 0.12, edgeRadius: 0.12 }),
 };
 const room = channelRoom(task);
 const report = createChannelReporter(task);

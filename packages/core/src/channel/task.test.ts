@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { type ResolvedBrief, readBrief, resolveBrief, starterBrief } from '../brief/index.js';
 import { edgePart, type ReducedModel } from '../host/index.js';
 import { type OutlineFamily, type OutlineRoom, outlineOf } from '../outline/index.js';
@@ -11,7 +12,7 @@ let brief: ResolvedBrief;
 let model: ReducedModel;
 beforeAll(async () => {
   brief = await readBrief(starterBrief);
-  model = reduceJoint(brief.joint, brief.channel);
+  model = preparedTask(brief).model;
 });
 
 describe('a task', () => {

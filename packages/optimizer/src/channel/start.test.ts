@@ -3,11 +3,11 @@ import {
   createTask,
   type OutlineFamily,
   readBrief,
-  reduceJoint,
   starterBrief,
   taskFamilies,
 } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { randomFrom } from '../random.js';
 import { createChannelEvaluator } from './evaluator.js';
 import { FamilySearch } from './family-search.js';
@@ -20,8 +20,8 @@ let renamed: OutlineFamily;
 
 beforeAll(async () => {
   const brief = await readBrief(starterBrief);
-  const { joint, channel } = brief;
-  task = createTask({ ...brief, channel: { ...channel, families: ['spline'] } }, reduceJoint(joint, channel));
+  const { channel } = brief;
+  task = createTask({ ...brief, channel: { ...channel, families: ['spline'] } }, preparedTask(brief).model);
   family = taskFamilies(task)[0]!;
   renamed = { ...family, parameters: family.parameters.map((one, i) => ({ ...one, name: `p${i}` })) };
 });
