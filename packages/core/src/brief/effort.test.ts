@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { estimateEffort, readBrief, starterBrief } from './index.js';
+import { estimateEffort, readBrief, resolveBrief, starterBrief } from './index.js';
 
 describe('the effort of a brief', () => {
   it('grows with the plies, and a plate takes none', async () => {
@@ -15,6 +15,46 @@ describe('the effort of a brief', () => {
     expect(many.reduction[0]).toBeGreaterThan(2 * least);
     expect(many.check).toBeGreaterThan(3 * starter.check);
     expect(many.memory).toBeGreaterThan(starter.memory);
-    expect(estimateEffort({ joint: { kind: 'plate' } as never })).toBeUndefined();
+    expect(
+      estimateEffort({ ...(await readBrief(starterBrief)), joint: { kind: 'plate', material: {} } as never }),
+    ).toBeUndefined();
+  });
+
+  const laminate = (more: object, channel = {}) =>
+    resolveBrief({
+      host: {
+        kind: 'laminate',
+        layup: '[90_2/0_2]2s',
+        plyThickness: 0.2,
+        pocket: { made: 'drape', above: 8 },
+        ...more,
+      },
+      loads: { bend: { moment: 100 } },
+      channel: { families: ['ellipse'], wall: 0.05, edgeRadius: 0.06, ...channel },
+    });
+
+  it('is told of laminates and grows with their width and with thin walls', async () => {
+    const usual = estimateEffort(await laminate({}))!;
+    expect(usual.reduction[0]).toBeGreaterThan(2);
+    expect(usual.reduction[1]).toBeLessThan(6);
+    const wide = estimateEffort(await laminate({ width: 400 }))!;
+    expect(wide.reduction[0]).toBeGreaterThan(2 * usual.reduction[0]);
+    expect(wide.check).toBeGreaterThan(2 * usual.check);
+    const thin = estimateEffort(await laminate({}, { wall: 0.01, edgeRadius: 0.01 }))!;
+    expect(thin.memory).toBeGreaterThan(3 * usual.memory);
+  });
+
+  it('cautions beyond 1 GB or a minute, and refuses beyond 3 GB', async () => {
+    expect((await laminate({})).cautions.join()).not.toMatch(/before the search begins/);
+    const { cautions } = await laminate({}, { wall: 0.008, edgeRadius: 0.008 });
+    expect(cautions.join()).toMatch(
+      /channel.wall: the section takes about \d+ s and \d\.\d GB before the search begins; ask/,
+    );
+    await expect(laminate({}, { wall: 0.002, edgeRadius: 0.002 })).rejects.toThrow(
+      /channel.wall: expected a section that is solved in at most 3 GB.*ask for more channel.wall/,
+    );
+    await expect(laminate({ width: 5000 })).rejects.toThrow(
+      /host: expected .*40000 triangles.*, received one of about \d+ elements .*take a shorter section/,
+    );
   });
 });

@@ -1,5 +1,8 @@
-import { hostOf } from '../host/index.js';
-import type { ResolvedBrief } from './resolved.js';
+import { InputError } from '../errors.js';
+import { type Host, type HostSize, hostOf } from '../host/index.js';
+import type { ProblemList } from '../input/index.js';
+import type { ChannelWish, ResolvedBrief } from './resolved.js';
+import { roomWish } from './room-wish.js';
 
 /** What a joint takes before its first outline is scored, on one core of 2.5 GHz or so: a rough guess, within a half. */
 export interface Effort {
@@ -13,21 +16,67 @@ export interface Effort {
 
 /**
  * Measured on 20 kinds of tees with 1,000 to 7,600 elements and 4,400 to 21,000 triangles (Node 20): reductions from 1.7 to 7.7 s of processor time
- * and 175 to 412 MB, a mesh from 0.9 to 6.6 s.
+ * and 175 to 412 MB, a mesh from 0.9 to 6.6 s; on laminates of 2,000 to 9,900 elements with 92 to 486 edges in the contour: 2.8 to 22 s,
+ * 202 to 997 MB; on tees with a pocket, 10,200 and 25,100 elements: 8 to 12 and 53 s, 368 and 1,124 MB; on a foot of a hat stiffener: 5.4 s, 212 MB.
  */
-const reduction = { fixed: 1, element: 0.9e-3, finest: 3 };
-const memory = { fixed: 130, element: 0.037, finest: 1.8 };
+const reduction = { fixed: 1, element: 0.9e-3, contour: 5e-5 };
+const memory = { fixed: 130, element: 0.037, contour: 2.1e-3, finest: 0.4 };
 /** The usual mesh and the finer one that tells its error. */
 const check = { triangle: 0.3e-3, meshes: 2.5 };
 
-/** Undefined for sections that take no time to speak of, or tell no size. */
-export function estimateEffort({ joint }: Pick<ResolvedBrief, 'joint'>): Effort | undefined {
-  const { size } = hostOf(joint);
-  if (size === undefined) return undefined;
-  const least = reduction.fixed + reduction.element * size.elements;
+/** Beyond these a joint is refused (MB; triangles take 0.25 GB for 7,600), and beyond those it is said before anything is spent (MB, s). */
+const mostMemory = 3000;
+const mostTriangles = 40_000;
+const muchMemory = 1000;
+const longReduction = 60;
+
+/**
+ * Undefined for sections that take no time to speak of, or tell no size.
+ *
+ * @throws InputError for walls that leave no room
+ */
+export function estimateEffort({ joint, channel }: Pick<ResolvedBrief, 'joint' | 'channel'>): Effort | undefined {
+  const size = hostOf(joint).size?.(roomWish(channel));
+  return size && effortOf(size);
+}
+
+function effortOf({ elements, contour = 0, finest, models = 1, triangles }: HostSize): Effort {
+  const least = models * (reduction.fixed + reduction.element * elements + reduction.contour * contour ** 2);
   return {
-    reduction: [least, reduction.finest * least],
-    check: check.triangle * check.meshes * size.triangles,
-    memory: memory.finest * (memory.fixed + memory.element * size.elements),
+    reduction: [least, finest * least],
+    check: check.triangle * check.meshes * triangles,
+    memory:
+      (1 + memory.finest * (finest - 1)) * (memory.fixed + memory.element * elements + memory.contour * contour ** 2),
   };
+}
+
+/** Refuses what could not be computed, before anything is spent on it; cautions about what takes long. */
+export function checkEffort(host: Host, channel: ChannelWish, problems: ProblemList): string[] {
+  let size: HostSize | undefined;
+  try {
+    size = host.size?.(roomWish(channel));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    problems.adopt(error);
+  }
+  if (size === undefined) return [];
+  const { elements, contour = 0, triangles } = size;
+  const effort = effortOf(size);
+  const isThin = memory.contour * contour ** 2 > memory.element * elements;
+  const remedy = isThin
+    ? 'ask for more channel.wall and channel.edgeRadius: the model is as fine as they are'
+    : 'take a shorter section, or fewer and thicker plies: what happens at the ends hardly matters some thicknesses away from them';
+  if (effort.memory > mostMemory || triangles > mostTriangles) {
+    problems.add(
+      isThin ? ['channel', 'wall'] : ['host'],
+      `a section that is solved in at most ${mostMemory / 1000} GB, and meshed in at most ${mostTriangles} triangles for its check`,
+      remedy,
+      `one of about ${Math.round(elements)} elements (${(effort.memory / 1000).toFixed(1)} GB) and ${Math.round(triangles)} triangles`,
+    );
+    return [];
+  }
+  if (effort.reduction[0] < longReduction && effort.memory < muchMemory) return [];
+  return [
+    `${isThin ? 'channel.wall' : 'host'}: the section takes about ${Math.round(effort.reduction[0])} s and ${(effort.memory / 1000).toFixed(1)} GB before the search begins; ${remedy}`,
+  ];
 }

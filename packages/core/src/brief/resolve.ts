@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import { hostKind, hostOf, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
+import { checkEffort } from './effort.js';
 import {
   implausibleAllow,
   implausibleDelivery,
@@ -72,6 +73,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const around = joint && hostOf(joint);
   const combined = acting && resolveCases(cases, acting, problems);
   const wish = channel && channels && resolveChannel(channel, channels, around, problems);
+  const long = around && wish && problems.problems.length === 0 ? checkEffort(around, wish, problems) : [];
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
   const judged = strength && resolveStrength(strength, around, problems);
   if (title === undefined || !joint || !around || !acting || !combined || !wish) return undefined;
@@ -98,6 +100,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...idleKeys(channels, (path) => problems.isGiven(path)),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
+      ...long,
       ...longSearches(search, scatter),
     ],
   };

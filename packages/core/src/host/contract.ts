@@ -67,10 +67,10 @@ export interface Host {
   readonly oneChannel?: { readonly why: string; readonly remedy: string };
   /** The independent check: the section with its channels (or without) in triangles, every load solved at its given size. */
   mesh(loads: Loads, curves: readonly EdgeCurve[], coarseness: number): MeshedLoads;
-  /** About how many elements are condensed and how many triangles check a channel, known before either is made; none where that is no matter. */
-  readonly size?: { readonly elements: number; readonly triangles: number };
   /** Of a pocket that is as high as its channel asks for. */
   readonly follows?: FollowingPocket;
+  /** What there is to solve, known before it is made; none where that is no matter. Throws `InputError` for walls that leave no room. */
+  size?(wish: Omit<RoomWish, 'mirror'>): HostSize;
   /** Whether more than the edge of the channel is judged for strength. */
   readonly judgesSection: boolean;
   /** What a point of the section can bear. */
@@ -102,6 +102,20 @@ export interface FollowingPocket {
   jointAt(height: number): Joint;
   /** What `reduce` reduces. */
   plan(wish: Omit<RoomWish, 'mirror'>): HeightPlan;
+}
+
+/** About what is solved, by which time and memory are told before they are spent. */
+export interface HostSize {
+  /** Condensed onto the control contour. */
+  readonly elements: number;
+  /** Edges of that contour where they grow with what is asked of channels: what is kept of the elements are full matrices of so many rows, four times. */
+  readonly contour?: number;
+  /** How many times the work comes again at most, where the fields ask for a finer model. */
+  readonly finest: number;
+  /** Solved one after the other; 1 where left out. */
+  readonly models?: number;
+  /** Of the mesh that checks a channel. */
+  readonly triangles: number;
 }
 
 /** Every load solved on one mesh. */

@@ -9,7 +9,16 @@ export {
   type ScalarLoad,
   type StillLoad,
 } from './condensed/index.js';
-export type { FollowingPocket, Host, HostKind, Joint, MaterialBook, MeshedLoads, RoomWish } from './contract.js';
+export type {
+  FollowingPocket,
+  Host,
+  HostKind,
+  HostSize,
+  Joint,
+  MaterialBook,
+  MeshedLoads,
+  RoomWish,
+} from './contract.js';
 export {
   createMovingModel,
   type HeightPlan,

@@ -1,11 +1,13 @@
 import { layupThickness } from '../../material/index.js';
 import type { EdgeCurve } from '../../mesh/triangle/index.js';
 import type { OutlineRoom } from '../../outline/index.js';
-import type { FollowingPocket, Host, HostKind, RoomWish } from '../contract.js';
+import type { FollowingPocket, Host, HostKind, HostSize, RoomWish } from '../contract.js';
+import { tableHeights } from '../height-table.js';
 import { meshLaminateLoads } from './check/solve.js';
-import { contourBorder, halfRoom, usualAspect } from './contour.js';
+import { type ControlContour, contourBorder, controlContour, halfRoom, usualAspect } from './contour.js';
 import { laminateDoubts } from './doubts.js';
 import { type LaminateJoint, type Lens, lensAt } from './laminate.js';
+import { laminateElements } from './laminate-mesh.js';
 import { laminateLoads } from './loads.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
 import { lensForm, lensSize, type PocketForm, pocketForm } from './pocket.js';
@@ -76,6 +78,7 @@ function openLaminate(joint: LaminateJoint): Host {
           },
         }),
     mesh: (loads, curves, coarseness) => meshLaminateLoads(joint, loads, curves, coarseness),
+    size: (wish) => laminateSize(joint, controlContour(joint, wish)),
     judgesSection: true,
     strengthAt: laminateStrengthAt(joint, form),
     tips: {
@@ -145,6 +148,7 @@ function openFollowing(joint: LaminateJoint, pocket: Lens, { least, most, film }
     room: (wish) => within(host.room(wish)),
     wholeRoom: (wish) => within(host.wholeRoom(wish)),
     reduce: (wish, onProgress) => reduceLaminate(joint, wish, onProgress),
+    size: (wish) => ({ ...host.size!(wish), models: tableHeights([least, most]).length }),
     mesh: (loads, curves, coarseness) => {
       const [bottom, top] = heightsOf(curves);
       return meshLaminateLoads(jointAt(follows.heightFor(bottom, top)), loads, curves, coarseness);
@@ -178,6 +182,18 @@ function heightsOf(curves: readonly EdgeCurve[]): readonly [bottom: number, top:
 
 /** Tell the height of a curve to 1e-5 of it. */
 const curveSamples = 1024;
+
+/** Triangles within a third of the meshes that are made. */
+function laminateSize(joint: LaminateJoint, contour: ControlContour): HostSize {
+  const { layup, width } = joint;
+  const columns = width / (0.45 * layupThickness(layup)) + 40;
+  return {
+    elements: laminateElements(joint, contour),
+    contour: (contour.x.length - 1) / 2,
+    finest: 1,
+    triangles: Math.round(2000 + 2 * (layup.length + 6) * columns),
+  };
+}
 
 function roomOf(form: PocketForm, wish: RoomWish) {
   const half = halfRoom(form, wish);

@@ -1,4 +1,4 @@
-import { sectionStiffness } from '../../material/index.js';
+import { layupThickness, sectionStiffness } from '../../material/index.js';
 import {
   type Block,
   graded,
@@ -51,17 +51,22 @@ const resin = 0;
 
 const ringRows = 2;
 
+/** The blocks of a laminate's mesh, before they are joined: what they come to is known at no cost. */
+interface LaminateBlocks {
+  readonly blocks: readonly [LaminatePart, Block][];
+  readonly plies: LaminateMesh['plies'];
+}
+
+/** Elements that `meshLaminate` makes. */
+export const laminateElements = (joint: LaminateJoint, contour: ControlContour): number =>
+  blocksOf(joint, contour, 1, anew).blocks.reduce((sum, [, { columns, rows }]) => sum + columns * rows, 0);
+
 /**
- * Meshes everything outside the contour with curved rectangles: a ring of resin, what of the pocket lies beyond it (the last elements of a
+ * Everything outside the contour as curved rectangles: a ring of resin, what of the pocket lies beyond it (the last elements of a
  * lens collapse in its tip), and plies in rows that follow the pocket. Elements are as fine as the contour's edges near
  * it and grow away. `refinement` divides every size but the contour's edges. `choose` decides how many there are, and their shares.
  */
-export function meshLaminate(
-  joint: LaminateJoint,
-  contour: ControlContour,
-  refinement = 1,
-  choose: Choose = anew,
-): LaminateMesh {
+function blocksOf(joint: LaminateJoint, contour: ControlContour, refinement: number, choose: Choose): LaminateBlocks {
   const form = pocketForm(joint);
   const { layup, pocket } = joint;
   const borders = plyBorders(layup);
@@ -191,6 +196,21 @@ export function meshLaminate(
         axes: draped,
       },
     ]);
+  return { blocks, plies: { below: below.plies, above: above.plies, cut: cutPlies } };
+}
+
+/** Meshes the right half of a laminate outside its contour; `refinement` divides every size but the contour's edges. */
+export function meshLaminate(
+  joint: LaminateJoint,
+  contour: ControlContour,
+  refinement = 1,
+  choose: Choose = anew,
+): LaminateMesh {
+  const { layup } = joint;
+  const thickness = layupThickness(layup);
+  const half = joint.width / 2;
+  const last = contour.x.length - 1;
+  const { blocks, plies } = blocksOf(joint, contour, refinement, choose);
   const { mesh, parts, nodeOf } = joinParts(blocks, 1e-10 * thickness);
   const contourNodes = new Int32Array(last + 1);
   let at = 0;
@@ -220,7 +240,7 @@ export function meshLaminate(
       materials: [sectionStiffness({ angle: 90, ply: joint.resin }), ...layup.map(sectionStiffness)],
     },
     parts,
-    plies: { below: below.plies, above: above.plies, cut: cutPlies },
+    plies,
     contourNodes,
     axisNodes,
     endNodes,

@@ -50,6 +50,16 @@ export function roomLine(
   return lines.find((line) => polygonBorder(line).distance(...at) > 0);
 }
 
+/** The contour round a filler over that round its box: 0.5 to 0.7 of a hat stiffener's foot, by its wall. */
+const roundBox = 0.65;
+
+/** About how many edges the contour in a box comes to: known at no cost, as the contour itself is not. */
+export function contourEdges({ xMin, xMax, yMin, yMax }: Box, wish: Omit<RoomWish, 'mirror'>): number {
+  const inset = Math.min(insetOfWall * wish.wall, insetOfDepth * wallOf(wish));
+  const round = 2 * roundBox * (xMax - xMin + yMax - yMin);
+  return Math.max(edgesPerDegree * (degreeFor(1) + degreesMore), round / (stepOfGap * inset));
+}
+
 /** Throws InputError where wall and edge radius leave no room. */
 export function controlContour(border: Border, box: Box, wish: Omit<RoomWish, 'mirror'>): ControlContour {
   const { wall, edgeRadius } = wish;

@@ -2,7 +2,7 @@ import type { Host, HostKind, RoomWish } from '../contract.js';
 import { readSection, type SectionBody } from './body.js';
 import { ownLoads, resolveSection, type SectionSection, sectionSection } from './brief-section.js';
 import { meshSectionLoads } from './check/solve.js';
-import { contourBorder, roomLine } from './contour.js';
+import { contourBorder, contourEdges, roomLine } from './contour.js';
 import type { SectionJoint } from './joint.js';
 import { sectionLoads } from './loads.js';
 import { boxOf, type Polygon } from './outline-border.js';
@@ -59,7 +59,12 @@ function openSection(joint: SectionJoint): Host {
     oneChannel: { why: 'one in a section that was meshed elsewhere', remedy: 'ask for one channel' },
     mesh: (loads, [curve], coarseness) => meshSectionLoads(section, loads, curve, coarseness),
     // The user's elements and those of the ring; each in two triangles and more around the channel.
-    size: { elements: ownElements + ringElements, triangles: 1.5 * ownElements + ringTriangles },
+    size: (wish) => ({
+      elements: ownElements + ringElements,
+      contour: contourEdges(box, wish),
+      finest: 1.5,
+      triangles: 1.5 * ownElements + ringTriangles,
+    }),
     judgesSection: true,
     strengthAt: sectionStrengthAt(joint, file.surfaces),
     tips: {

@@ -74,7 +74,7 @@ function openTee(joint: TeeJoint): Host {
     condensed: true,
     reduce: ({ wall, edgeRadius }, onProgress) => proveTee(joint, { wall, edgeRadius, onProgress }),
     mesh: (loads, curves, coarseness) => meshTeeLoads(joint, loads, curves, coarseness),
-    size: estimateSize(joint),
+    size: () => ({ ...estimateSize(joint), finest: 3 }),
     judgesSection: true,
     strengthAt: (point) => teeStrengthAt(joint, point),
     tips: {

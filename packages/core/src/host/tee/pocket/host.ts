@@ -1,5 +1,5 @@
-import type { Host } from '../../contract.js';
-import { halfRoom, usualAspect } from '../../laminate/index.js';
+import type { Host, HostSize } from '../../contract.js';
+import { controlContour, halfRoom, usualAspect } from '../../laminate/index.js';
 import { estimateSize } from '../size.js';
 import { meshPocketTeeLoads } from './check/solve.js';
 import { pocketStrengthAt } from './places.js';
@@ -59,9 +59,7 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
       remedy: 'ask for one channel, or lay two into the filler (leave host.pocket out)',
     },
     mesh: (loads, curves, coarseness) => meshPocketTeeLoads(joint, loads, curves, coarseness),
-    get size() {
-      return pocketSize(joint);
-    },
+    size: (wish) => pocketSize(joint, controlContour(site.laminate, wish)),
     judgesSection: true,
     strengthAt: pocketStrengthAt(joint, site),
     tips: {
@@ -80,10 +78,11 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
   };
 }
 
-/** Both halves, and the pocket: 6,000 to 8,000 elements and 5,600 to 7,500 triangles where half a tee without has 1,300 and 8,500. */
-function pocketSize(joint: PocketTee): NonNullable<Host['size']> {
+/** Both halves, more finely than a tee without, and what goes on from the contour through plies and filler: within a quarter of the meshes that are made. */
+function pocketSize(joint: PocketTee, { x }: { readonly x: Float64Array }): HostSize {
   const { elements, triangles } = estimateSize(joint);
-  return { elements: 2 * elements + 4000, triangles };
+  const contour = (x.length - 1) / 2;
+  return { elements: 3 * elements + 60 * contour, contour: 2 * contour, finest: 1.5, triangles };
 }
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
