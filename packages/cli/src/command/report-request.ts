@@ -9,6 +9,7 @@ import {
   type DesignDocument,
   type EvaluatedChannel,
   followOutline,
+  type HostShape,
   hostOf,
   InputError,
   isCurvature,
@@ -118,7 +119,7 @@ export function reportRequest(
       ...reportChannel(one, judged[i]!, followOutline(brief, outlines[i]!)),
       ...ownShape(outlines[i]!),
       ...axes?.place(withStrength(judged[i]!)),
-      ...(shape === undefined ? {} : { files: filesOf(one, brief, path) }),
+      ...(shape === undefined ? {} : { files: filesOf(one, brief, path, shape) }),
       ...(solved.has(i) ? { field: solved.get(i)! } : {}),
     })),
     units: Object.assign({}, ...[...result.designs, result.reference].map((one) => unitsOf(one, wholeRoom(brief)))),
@@ -192,9 +193,15 @@ function familiesBelow(
 }
 
 /** What the page needs to save the drawings that `draw` writes. */
-function filesOf(design: DesignDocument, brief: ResolvedBrief, path: string): NonNullable<ReportDesign['files']> {
+function filesOf(
+  design: DesignDocument,
+  brief: ResolvedBrief,
+  path: string,
+  { frame }: HostShape,
+): NonNullable<ReportDesign['files']> {
   const drawing = prepareDrawing({
     outline: givenOutline(design, brief, path).sample,
+    ...(frame === undefined ? {} : { frame }),
     pair: brief.channel.pair !== undefined,
   });
   const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) => v.toFixed(6));

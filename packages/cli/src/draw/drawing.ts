@@ -1,4 +1,11 @@
-import { type HostShape, InputError } from '@lumenfront/core';
+import {
+  directionInSection,
+  type HostShape,
+  InputError,
+  placeInSection,
+  type ShapeFrame,
+  shapeInSection,
+} from '@lumenfront/core';
 import {
   type BezierChain,
   bezierChain,
@@ -34,6 +41,8 @@ export interface DrawingRequest {
   readonly chordError?: number;
   /** Draws what is around the channel as well. */
   readonly shape?: HostShape;
+  /** The frame that the outline is told in; of the shape, where that is left out. Drawings are in the axes of the section. */
+  readonly frame?: ShapeFrame;
   /** The outline is the right one of two channels, mirror images of each other. */
   readonly pair?: boolean;
 }
@@ -54,6 +63,16 @@ const EXTENT_NODES = 8192;
 
 const agree = (a: Extent, b: Extent, tolerance: number) =>
   Math.abs(a.area - b.area) <= tolerance * b.area && Math.abs(a.perimeter - b.perimeter) <= tolerance * b.perimeter;
+
+function inSection(outline: OutlineSampler, frame: ShapeFrame): OutlineSampler {
+  return (count) => {
+    const { x, y, dx, dy } = outline(count);
+    const places = Array.from({ length: count }, (_, j) => placeInSection(frame, [x[j]!, y[j]!]));
+    const directions = Array.from({ length: count }, (_, j) => directionInSection(frame, dx[j]!, dy[j]!));
+    const part = (points: typeof places, axis: 0 | 1) => points.map((point) => point[axis]);
+    return { x: part(places, 0), y: part(places, 1), dx: part(directions, 0), dy: part(directions, 1) };
+  };
+}
 
 /** Largest distance between points of the same parameter, which bounds the distance between the curves. */
 function farthestApart(a: OutlineSample, b: OutlineSample): number {
@@ -78,9 +97,10 @@ function inscribedPolygon(curves: BezierChain, exact: Extent, tolerance: number)
  * @throws InputError when the chord error is out of range; RangeError for an outline that no refinement resolves.
  */
 export function prepareDrawing({
-  outline,
+  outline: told,
   chordError = DEFAULT_CHORD_ERROR,
   shape,
+  frame = shape?.frame,
   pair = false,
 }: DrawingRequest): Drawing {
   if (!(chordError >= LEAST_CHORD_ERROR && chordError <= 1))
@@ -90,6 +110,7 @@ export function prepareDrawing({
       received: String(chordError),
       remedy: `leave it out for ${DEFAULT_CHORD_ERROR} mm`,
     });
+  const outline = frame === undefined ? told : inSection(told, frame);
   const exact = sampleExtent(outline(EXTENT_NODES));
   if (!(exact.area > 0))
     throw new RangeError(`outline: expected a counter-clockwise curve, received area ${exact.area}`);
@@ -113,7 +134,7 @@ export function prepareDrawing({
       vertices,
       // About ten points a chord, at a count that shares no parameter with the vertices.
       chordError: farthestFrom(vertices, outline(5 * vertices.length + 2)),
-      ...(shape === undefined ? {} : { shape }),
+      ...(shape === undefined ? {} : { shape: shapeInSection(shape) }),
       ...(pair ? { image: { curves: mirroredChain(curves), vertices: mirroredChain(vertices) } } : {}),
     };
   }

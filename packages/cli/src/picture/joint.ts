@@ -1,4 +1,4 @@
-import type { HostShape, ShapeBox } from '@lumenfront/core';
+import { type HostShape, placeInSection, type ShapeBox, shapeInSection } from '@lumenfront/core';
 import type { Point } from './point.js';
 import {
   FILLER,
@@ -71,7 +71,8 @@ const BAR = { width: 16, height: 150 };
 export async function jointPicture(request: JointPictureRequest): Promise<string> {
   const { title, shape, outline, edge, firstFailure } = request;
   const heading = titleLines(title, WIDTH - 2 * MARGIN);
-  const whole = fit(shape.whole, WIDTH - 2 * MARGIN, 320);
+  const inAxes = inSection(request);
+  const whole = fit(inAxes.shape.whole, WIDTH - 2 * MARGIN, 320);
   const closeUp = fit(shape.closeUp, WIDTH - 2 * MARGIN - RULER - KEY_WIDTH - 24, 460);
 
   const wholeTop = 46 + heading.height;
@@ -81,7 +82,7 @@ export async function jointPicture(request: JointPictureRequest): Promise<string
   const legend = keyMarks(request, keyLeft, closeUpTop);
 
   const views: PictureMark[] = [
-    view(request, whole, { left: (WIDTH - whole.width) / 2, top: wholeTop }, 'overview'),
+    view(inAxes, whole, { left: (WIDTH - whole.width) / 2, top: wholeTop }, 'overview'),
     view(request, closeUp, { left: closeUpLeft, top: closeUpTop }, 'close-up'),
   ];
   const description = [
@@ -105,8 +106,36 @@ export async function jointPicture(request: JointPictureRequest): Promise<string
   });
 }
 
+/** A picture's request in the axes of the section, and there the corners of what is enlarged in a frame of its own. */
+interface InAxes extends JointPictureRequest {
+  readonly enlarged?: readonly Point[];
+}
+
+const cornersOf = ({ xMin, xMax, yMin, yMax }: ShapeBox): Point[] => [
+  [xMin, yMin],
+  [xMax, yMin],
+  [xMax, yMax],
+  [xMin, yMax],
+];
+
+/** Without the stress along the edge, which the whole section does not show. */
+function inSection(request: JointPictureRequest): InAxes {
+  const { shape, outline, other, firstFailure, title } = request;
+  const { frame } = shape;
+  if (frame === undefined) return request;
+  const at = (point: Point) => placeInSection(frame, point);
+  return {
+    title,
+    shape: shapeInSection(shape),
+    outline: outline.map(at),
+    ...(other === undefined ? {} : { other: other.map(at) }),
+    ...(firstFailure === undefined ? {} : { firstFailure: { ...firstFailure, at: at(firstFailure.at) } }),
+    enlarged: cornersOf(shape.closeUp).map(at),
+  };
+}
+
 function view(
-  { shape, outline, other, edge, firstFailure }: JointPictureRequest,
+  { shape, outline, other, edge, firstFailure, enlarged }: InAxes,
   projection: Projection,
   place: { readonly left: number; readonly top: number },
   kind: 'overview' | 'close-up',
@@ -121,17 +150,12 @@ function view(
     marks.push(path(polygonPath(projection, one), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
 
   if (kind === 'overview') {
-    const frame = shape.closeUp;
     marks.push(
-      path(
-        polygonPath(projection, [
-          [frame.xMin, frame.yMin],
-          [frame.xMax, frame.yMin],
-          [frame.xMax, frame.yMax],
-          [frame.xMin, frame.yMax],
-        ]),
-        { stroke: INK, strokeWidth: 1, dash: [4, 3] },
-      ),
+      path(polygonPath(projection, enlarged ?? cornersOf(shape.closeUp)), {
+        stroke: INK,
+        strokeWidth: 1,
+        dash: [4, 3],
+      }),
     );
   } else if (edge !== undefined) {
     const scale = stressScale(stressesOf(edge));

@@ -152,6 +152,8 @@ export interface PageSection {
   readonly layers: ReadonlyArray<{ readonly path: string; readonly shade: number }>;
   readonly whole: PageBox;
   readonly closeUp: PageBox;
+  /** What brings all but `whole` into the axes of the section, as SVG's transform; left out where it is in them. */
+  readonly turn?: string;
 }
 
 /** mm, y down. */

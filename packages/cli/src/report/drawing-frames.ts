@@ -1,3 +1,4 @@
+import { shapeInSection } from '@lumenfront/core';
 import { type Drawing, mirroredChain, prepareDrawing, toDxf, toSvg } from '../draw/index.js';
 import type { PageData, ReportRequest } from './data.js';
 
@@ -11,7 +12,7 @@ export function drawingFrames({ title, shape, designs }: ReportRequest): PageDat
   if (shape === undefined || !designs.some(({ files }) => files !== undefined)) return undefined;
   const pair = designs.some(({ other }) => other !== undefined);
   const own = designs.some((design) => design.shape !== undefined);
-  const marks = { ...markedDrawing(pair), ...(own ? {} : { shape }) };
+  const marks = { ...markedDrawing(pair), ...(own ? {} : { shape: shapeInSection(shape) }) };
   const numbered = (text: string) =>
     text
       .replaceAll(marks.area.toFixed(6), '{{area}}')

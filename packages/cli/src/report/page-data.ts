@@ -1,4 +1,4 @@
-import type { HostShape, MeshedField, ShapeBox, ShapePath } from '@lumenfront/core';
+import type { HostShape, MeshedField, ShapeBox, ShapeFrame, ShapePath } from '@lumenfront/core';
 import { frontAxisTitle, frontFigures, frontPlace, layerShades, stressRamp } from '../picture/index.js';
 import { shapePathData } from '../shape-path.js';
 import type { PageBox, PageChannel, PageData, ReportChannel, ReportRequest } from './data.js';
@@ -95,9 +95,16 @@ function sectionOf(shape: HostShape): NonNullable<PageData['section']> {
   return {
     name: shape.roomName,
     ...pathsOf(shape),
-    whole: boxOf(shape.whole),
+    whole: boxOf(shape.frame?.whole ?? shape.whole),
+    ...(shape.frame === undefined ? {} : { turn: turnOf(shape.frame) }),
     closeUp: boxOf(shape.closeUp),
   };
+}
+
+/** For coordinates with y down. */
+function turnOf({ at: [x, y], turn }: ShapeFrame): string {
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  return `matrix(${[c, -s, s, c, x, -y].map((value) => Number(value.toPrecision(12))).join(' ')})`;
 }
 
 const boxOf = ({ xMin, xMax, yMin, yMax }: ShapeBox): PageBox => ({

@@ -55,15 +55,19 @@ export {
 } from './reduced-model.js';
 export { hostKind, hostKinds, hostLoads, hostOf, loadsOf, modelBorder, placeLabel, registerHost } from './registry.js';
 export type { CurveForce, CurveSupport, MeshText, SectionJoint, SurfaceMaterial } from './section/index.js';
-export type {
-  HostShape,
-  ShapeArc,
-  ShapeBox,
-  ShapeLayer,
-  ShapePart,
-  ShapePath,
-  ShapePoint,
-  ShapeStep,
+export {
+  directionInSection,
+  type HostShape,
+  placeInSection,
+  type ShapeArc,
+  type ShapeBox,
+  type ShapeFrame,
+  type ShapeLayer,
+  type ShapePart,
+  type ShapePath,
+  type ShapePoint,
+  type ShapeStep,
+  shapeInSection,
 } from './shape.js';
 export {
   contourBorder,

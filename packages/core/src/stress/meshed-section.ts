@@ -1,4 +1,12 @@
-import { hostOf, type Joint, type LoadCase, type Loads } from '../host/index.js';
+import {
+  directionInSection,
+  hostOf,
+  type Joint,
+  type LoadCase,
+  type Loads,
+  placeInSection,
+  type ShapeFrame,
+} from '../host/index.js';
 import { nodalStress } from '../mesh/triangle/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
@@ -15,7 +23,7 @@ export interface MeshedCase {
 
 /**
  * A whole section meshed in cubic triangles and solved, as plain data for viewers. Stresses jump between layers: every zone has points of its own
- * at the nodes that it shares with others. Lengths in mm, MPa.
+ * at the nodes that it shares with others. Lengths in mm, MPa; in the axes of the section, also where its channel is told in a frame of a pocket.
  */
 export interface MeshedSection {
   /** Nodes. */
@@ -64,6 +72,9 @@ export function meshedSection(
         stress.set([xx, yy, zz, xy], 4 * own.get(node)!);
     return { stress, displacement: Float64Array.from(nodeOf.flatMap((node) => [u[2 * node]!, u[2 * node + 1]!])) };
   });
+  const { frame } = hostOf(joint).shape ?? {};
+  if (frame !== undefined) for (const one of byLoad) turnInto(frame, one);
+  const placed = frame === undefined ? { x, y } : placesIn(frame, x, y);
   const names = [...solutions.keys()];
   const combined = (one: LoadCase, of: keyof MeshedCase) => {
     const sum = new Float64Array(nodeOf.length * (of === 'stress' ? 4 : 2));
@@ -74,7 +85,7 @@ export function meshedSection(
     return sum;
   };
   return {
-    ...{ x, y, triangles, trianglePoints, zoneOf },
+    ...{ ...placed, triangles, trianglePoints, zoneOf },
     nodeOf: Int32Array.from(nodeOf),
     zones: zones.map(({ place, layer }) => (layer < 0 ? place : `${place}, layer ${layer + 1}`)),
     sides: Object.fromEntries(sides),
@@ -82,4 +93,22 @@ export function meshedSection(
       cases.map((one) => [one.name, { displacement: combined(one, 'displacement'), stress: combined(one, 'stress') }]),
     ),
   };
+}
+
+function placesIn(frame: ShapeFrame, x: Float64Array, y: Float64Array) {
+  const places = Array.from(x, (value, node) => placeInSection(frame, [value, y[node]!]));
+  return { x: Float64Array.from(places, ([at]) => at), y: Float64Array.from(places, ([, at]) => at) };
+}
+
+/** Turns displacements and stresses of a frame into the axes of the section. */
+function turnInto(frame: ShapeFrame, { displacement, stress }: MeshedCase): void {
+  for (let i = 0; i < displacement.length; i += 2)
+    displacement.set(directionInSection(frame, displacement[i]!, displacement[i + 1]!), i);
+  const [c, s] = directionInSection(frame, 1, 0);
+  for (let i = 0; i < stress.length; i += 4) {
+    const [xx, yy, xy] = [stress[i]!, stress[i + 1]!, stress[i + 3]!];
+    stress[i] = c * c * xx + s * s * yy - 2 * c * s * xy;
+    stress[i + 1] = s * s * xx + c * c * yy + 2 * c * s * xy;
+    stress[i + 3] = c * s * (xx - yy) + (c * c - s * s) * xy;
+  }
 }

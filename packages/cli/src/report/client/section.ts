@@ -151,7 +151,7 @@ export function overviewDrawing(
 ): (channel: PageChannel) => HTMLElement | undefined {
   return ({ name, outline, other, section: own }) => {
     if (section === undefined) return undefined;
-    const { whole, closeUp } = section;
+    const { whole, closeUp, turn } = section;
     const { room, layers } = own ?? section;
     return make(
       'svg',
@@ -161,17 +161,19 @@ export function overviewDrawing(
         ...{ role: 'img', 'aria-label': `the whole section with ${name}` },
       },
       [
-        make('path', { class: 'filler', d: room }),
-        ...layers.map(({ path, shade }) =>
-          make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
-        ),
-        ...[outline, ...(other === undefined ? [] : [other.outline])].map((edge) =>
-          make('path', { class: 'channel', d: `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
-        ),
-        make('rect', {
-          class: 'frame',
-          ...{ x: closeUp.left, y: closeUp.top, width: closeUp.width, height: closeUp.height },
-        }),
+        make('g', turn === undefined ? {} : { transform: turn }, [
+          make('path', { class: 'filler', d: room }),
+          ...layers.map(({ path, shade }) =>
+            make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
+          ),
+          ...[outline, ...(other === undefined ? [] : [other.outline])].map((edge) =>
+            make('path', { class: 'channel', d: `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
+          ),
+          make('rect', {
+            class: 'frame',
+            ...{ x: closeUp.left, y: closeUp.top, width: closeUp.width, height: closeUp.height },
+          }),
+        ]),
       ],
     );
   };

@@ -74,6 +74,7 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
   const report = createChannelReporter(task);
   const room = hostOf(brief.joint).wholeRoom({ mirror: brief.channel.mirror });
   const evaluator = createChannelEvaluator(task);
+  const { frame } = hostOf(brief.joint).shape ?? {};
 
   const judge = (curve: Curve): LiveChannel | string => {
     try {
@@ -130,7 +131,7 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
         curve.place(nodes);
         return nodes;
       };
-      const drawing = prepareDrawing({ outline: sample });
+      const drawing = prepareDrawing({ outline: sample, ...(frame === undefined ? {} : { frame }) });
       const { x, y } = sample(savedPoints);
       const points = () => Array.from(x, (value, j) => [Number(value.toFixed(6)), Number(y[j]!.toFixed(6))] as const);
       const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) =>

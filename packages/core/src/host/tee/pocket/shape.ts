@@ -1,5 +1,12 @@
 import { plyBorders } from '../../laminate/index.js';
-import type { HostShape, ShapeBox, ShapeLayer, ShapePart, ShapePath, ShapePoint } from '../../shape.js';
+import {
+  boxAround,
+  type HostShape,
+  type ShapeLayer,
+  type ShapePart,
+  type ShapePath,
+  type ShapePoint,
+} from '../../shape.js';
 import { teeShape } from '../shape.js';
 import type { PocketSite, PocketTee } from './site.js';
 
@@ -20,7 +27,7 @@ export function pocketTeeShape(joint: PocketTee, site: PocketSite): HostShape {
   const inside = Array.from({ length: 2 * steps + 1 }, (_, k) => a * Math.sin((Math.PI / 2) * (k / steps - 1)));
   const on = (side: typeof form.lower, s: number): ShapePoint => site.fold(s, side.at(s));
   const room = closed([...inside.map((s) => on(form.lower, s)), ...inside.toReversed().map((s) => on(form.upper, s))]);
-  const roomBox = boxOf([room.from, ...room.steps.map(({ to }) => to)]);
+  const roomBox = boxAround([room.from, ...room.steps.map(({ to }) => to)]);
   const [width, height] = [roomBox.xMax - roomBox.xMin, roomBox.yMax - roomBox.yMin];
   // Layers of the overlaminates stand first, right and left by turns, then those of the skin.
   const count = joint.overlaminate.length;
@@ -44,7 +51,8 @@ export function pocketTeeShape(joint: PocketTee, site: PocketSite): HostShape {
       { name: 'filler', path: moved(plain.room), nameAt: toFrame(0, joint.bendRadius / 4) },
     ],
     lines: { layer: 'PLIES', arcs: [], straight: plyLines(site, inside) },
-    whole: boxOf(
+    frame: { at: site.toJoint(0, 0), turn: site.turn, whole: plain.whole },
+    whole: boxAround(
       [
         [plain.whole.xMin, plain.whole.yMin],
         [plain.whole.xMin, plain.whole.yMax],
@@ -131,12 +139,6 @@ function plyLines({ laminate, form, fold }: PocketSite, inside: readonly number[
     const points = [-view, ...inside, view].map((s) => fold(s, form.place(s, level, isAbove)));
     return points.slice(1).map((to, i) => [points[i]!, to] as const);
   });
-}
-
-function boxOf(points: readonly ShapePoint[]): ShapeBox {
-  const xs = points.map(([x]) => x);
-  const ys = points.map(([, y]) => y);
-  return { xMin: Math.min(...xs), xMax: Math.max(...xs), yMin: Math.min(...ys), yMax: Math.max(...ys) };
 }
 
 function closed([from, ...rest]: readonly ShapePoint[]): ShapePath {
