@@ -1,24 +1,29 @@
 // The public surface: what a tool builder needs. Rooms of the house may share more with each other than stands here.
 export {
+  type BriefChoice,
   type BriefDifference,
   type BriefMark,
   type BriefOrigin,
   type BriefPath,
   type BriefText,
+  briefOfChoice,
   briefSchema,
   briefSizeLimit,
   type ChannelObjective,
   type ChannelPair,
   type ChannelRow,
   type ChannelWish,
+  type ChoiceValues,
   canonicalBrief,
   canonicalHost,
   canonicalJson,
+  choiceText,
   type DeliveryWish,
   differencesOf,
   type Effort,
   estimateEffort,
   type FamilyName,
+  findChoice,
   markOf,
   objectiveCosts,
   objectiveSizes,
@@ -34,6 +39,7 @@ export {
   starterBrief,
   textsByHash,
   type UsedMaterial,
+  valueText,
 } from './brief/index.js';
 export * from './channel/index.js';
 export type {
@@ -135,7 +141,14 @@ export {
   type TeePocket,
   type ZoneName,
 } from './host/index.js';
-export { nearestName, type ProblemList } from './input/index.js';
+export {
+  nearestName,
+  overlaps,
+  type ProblemList,
+  readPath,
+  withValue,
+  writePath,
+} from './input/index.js';
 export {
   type InPlaneConstants,
   inPlaneConstants,

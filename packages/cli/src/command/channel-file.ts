@@ -1,10 +1,20 @@
-import { type BriefMark, InputError, type OutlineData, readResult, resultKindOf } from '@lumenfront/core';
+import {
+  type BriefMark,
+  type ChoiceValues,
+  type DesignDocument,
+  InputError,
+  type OutlineData,
+  readResult,
+  resultKindOf,
+} from '@lumenfront/core';
 import { isJsonObject, readJsonFile } from '../files/index.js';
 
 /** A channel from a file, and the brief that it was found for, where the file says so. */
 export interface GivenChannel {
   readonly outline: OutlineData;
   readonly brief?: BriefMark;
+  /** Of what the brief leaves open. */
+  readonly choice?: ChoiceValues;
 }
 
 /**
@@ -19,10 +29,11 @@ export async function readChannelFile(path: string, design?: number): Promise<Gi
   if (resultKindOf(content) !== undefined) return chosenDesign(content, path, design);
   if (design !== undefined) throw refuse(path, 'a front, with several designs', 'one channel', 'leave --design out');
   if (isJsonObject(content)) {
-    const { family, parameters, points } = content;
+    const { family, parameters, points, choice } = content;
+    const chosen = isJsonObject(choice) ? { choice } : {};
     if (typeof family === 'string' && isJsonObject(parameters))
-      return { outline: { family, parameters: parameters as Readonly<Record<string, number>> } };
-    if (Array.isArray(points)) return { outline: { points } };
+      return { outline: { family, parameters: parameters as Readonly<Record<string, number>> }, ...chosen };
+    if (Array.isArray(points)) return { outline: { points }, ...chosen };
   }
   throw refuse(
     path,
@@ -38,7 +49,7 @@ async function chosenDesign(content: unknown, path: string, design: number | und
   const mark = brief === undefined ? {} : { brief };
   if (kind === 'pick') {
     if (design !== undefined) throw refuse(path, 'a front, with several designs', 'one channel', 'leave --design out');
-    return { outline: result.design, ...mark };
+    return { outline: result.design, ...mark, ...chosenIn(result.design) };
   }
   const count = result.designs.length;
   if (design === undefined || design > count)
@@ -48,8 +59,11 @@ async function chosenDesign(content: unknown, path: string, design: number | und
       design === undefined ? 'no --design' : `--design ${design}`,
       count === 0 ? 'search again with a brief that can be met' : 'name one of its designs',
     );
-  return { outline: result.designs[design - 1]!, ...mark };
+  const outline = result.designs[design - 1]!;
+  return { outline, ...mark, ...('choice' in outline ? chosenIn(outline) : {}) };
 }
+
+const chosenIn = ({ choice }: Pick<DesignDocument, 'choice'>) => (choice === undefined ? {} : { choice });
 
 function refuse(path: string, expected: string, received: string, remedy: string): InputError {
   return new InputError({ path, expected, received, remedy });

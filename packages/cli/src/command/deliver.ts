@@ -4,6 +4,7 @@ import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
+import { chosenBrief } from './chosen-brief.js';
 import { addChannelOptions, addOutOptions, type ChannelOptions } from './common-options.js';
 import { deliveryText } from './deliver-text.js';
 import { loadBrief } from './load-brief.js';
@@ -23,9 +24,10 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: ChannelOptions) => {
       const output = createOutput(options, streams);
       refuseTarget(options);
-      const brief = await loadBrief(file);
+      const asked = await loadBrief(file);
       const channel = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, channel.brief, brief, options, output);
+      refuseOtherBrief(options.channel, channel.brief, asked, options, output);
+      const brief = chosenBrief(asked, channel.choice, options.channel);
       const outline = outlineOf(channel.outline, wholeRoom(brief));
       const delivery = runDelivery(brief, outline, openWorkplace(1, output.note));
       const text = () => deliveryText(delivery, terminalOf(streams.stdout).width);

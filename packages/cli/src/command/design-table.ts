@@ -1,4 +1,4 @@
-import { type ChannelObjective, type DesignDocument, isVerified } from '@lumenfront/core';
+import { type ChannelObjective, type ChoiceValues, type DesignDocument, isVerified, valueText } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { timesText } from '../words/index.js';
 import { clarityText, startText } from './start-text.js';
@@ -22,15 +22,23 @@ export function formatDesigns(
   const cases = Object.keys(reference.cases);
   const withStrength = rows.some(({ design }) => design.strength !== undefined);
   const verified = rows.some(({ design }) => isVerified(design));
+  const inRow = rows.some(({ design }) => design.row !== undefined);
+  const open = rows.some(({ design }) => design.choice !== undefined);
   const paired = rows.some(({ design }) => design.pair !== undefined);
   const certified = rows.some(({ design }) => design.locallyOptimalWithin !== undefined);
   const columns: TableColumn[] = [
     { heading, align: 'right' },
     { heading: 'family', align: 'left' },
-    { heading: paired ? 'area of both' : 'area', unit: 'mm²', align: 'right' },
+    ...(open ? [{ heading: 'choice', align: 'left' as const }] : []),
+    {
+      heading: paired && !rows.some(({ design }) => design.pair === undefined) ? 'area of both' : 'area',
+      unit: 'mm²',
+      align: 'right',
+    },
+    ...(inRow ? [{ heading: 'area per metre', unit: 'mm²', align: 'right' as const }] : []),
     { heading: 'area / ref.', align: 'right' },
     { heading: 'width x height', unit: 'mm', align: 'right' },
-    ...(paired ? [{ heading: 'pitch', unit: 'mm', align: 'right' as const }] : []),
+    ...(paired || inRow ? [{ heading: 'pitch', unit: 'mm', align: 'right' as const }] : []),
     ...(objective?.size === 'conductance' ? [{ heading: 'conductance', unit: 'mm⁴', align: 'right' as const }] : []),
     { heading: 'flow / ref.', align: 'right' },
     { heading: 'peak', unit: 'MPa', align: 'right' },
@@ -61,10 +69,12 @@ export function formatDesigns(
     rows.map(({ label, design }) => [
       label,
       design.family,
+      ...(open ? [design.choice && shortChoice(design.choice)] : []),
       design.area.toFixed(3),
+      ...(inRow ? [design.row?.areaPerMetre.toPrecision(4)] : []),
       (design.area / reference.area).toFixed(2),
       `${design.width.toFixed(2)} x ${design.height.toFixed(2)}`,
-      ...(paired ? [design.pair?.pitch.toFixed(2)] : []),
+      ...(paired || inRow ? [(design.pair ?? design.row)?.pitch.toFixed(2)] : []),
       ...(objective?.size === 'conductance' ? [design.conductance.toPrecision(4)] : []),
       timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),
@@ -82,6 +92,13 @@ export function formatDesigns(
     ]),
     { width, keys: 2 },
   );
+}
+
+/** By the last steps of the paths, which are told in full beside: `number 2, above 4`. */
+function shortChoice(choice: ChoiceValues): string {
+  return Object.entries(choice)
+    .map(([path, value]) => `${path.slice(path.lastIndexOf('.') + 1)} ${valueText(value)}`)
+    .join(', ');
 }
 
 function meshedCells(design: DesignDocument): (string | undefined)[] {

@@ -23,6 +23,7 @@ import {
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { readChannelFile } from './channel-file.js';
+import { chosenBrief } from './chosen-brief.js';
 import { addChannelOptions, type ChannelOptions } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
@@ -75,9 +76,10 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: DrawOptions) => {
       const output = createOutput(options, streams);
       const format = options.format ?? formatOf(options.out);
-      const brief = await loadBrief(file);
+      const asked = await loadBrief(file);
       const channel = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, channel.brief, brief, options, output);
+      refuseOtherBrief(options.channel, channel.brief, asked, options, output);
+      const brief = chosenBrief(asked, channel.choice, options.channel);
       const { curve, sample, measure } = givenOutline(channel.outline, brief, options.channel);
       const { shape } = hostOf(followOutline(brief, curve).joint);
       const drawing = prepareDrawing({

@@ -11,6 +11,8 @@ import {
   withUnit,
 } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { choicesText } from './choices-text.js';
+import { chosenBrief } from './chosen-brief.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
@@ -51,9 +53,10 @@ export interface FrontTold {
 /** A front for people: plot, table of the designs at the places `shown`, the families side by side, and last the answer in words. */
 export function frontText(front: FrontDocument, told: FrontTold, { width, colour }: Terminal): string {
   const { designs, reference, search } = front;
-  const { brief, shown, timing, details } = told;
-  const size = sizeFigure(search.objective);
+  const { shown, timing, details } = told;
+  const size = sizeFigure(search.objective, reference.row !== undefined);
   const picked = preferredDesign(designs, front.allow, search.objective);
+  const brief = chosenBrief(told.brief, designs[picked]?.choice, 'front');
   const rows = [...shown, ...(shown.includes(picked) ? [] : [picked])].sort((a, b) => a - b);
   return [
     front.title,
@@ -73,12 +76,13 @@ export function frontText(front: FrontDocument, told: FrontTold, { width, colour
     ),
     ...marksText([...rows.map((i) => designs[i]!), reference]),
     ...familiesText(front, width),
+    ...choicesText(front, width),
     describeSearch(search, timing),
     ...(details ? detailsText(front) : []),
     '',
     ...answerOf({ ...front, picked, kind: 'front', objective: search.objective }, brief),
     '',
-    ...nextCommands(nextOf(told, picked + 1)),
+    ...nextCommands(nextOf({ ...told, brief }, picked + 1)),
     '',
     ...describeCautions(front),
     caution,
@@ -117,8 +121,8 @@ function nextOf({ briefFile, out, brief: asked }: FrontTold, design: number): [w
 }
 
 /** What tells how good the search was. */
-function detailsText({ designs, search }: FrontDocument): string[] {
-  const size = sizeFigure(search.objective);
+function detailsText({ designs, search, reference }: FrontDocument): string[] {
+  const size = sizeFigure(search.objective, reference.row !== undefined);
   const cost = costFigure(search.objective);
   const hypervolumeUnit = `${size.unit}${cost.hypervolumeUnit}`;
   const within = (value: number) => `${cost.name} ${withUnit(cost, cost.ofCost(value))}`;
@@ -131,7 +135,7 @@ function detailsText({ designs, search }: FrontDocument): string[] {
 }
 
 function plotOf({ families, designs, reference, allow, search }: FrontDocument, { width, colour }: Terminal): string {
-  const size = sizeFigure(search.objective);
+  const size = sizeFigure(search.objective, reference.row !== undefined);
   const cost = costFigure(search.objective);
   const pointsOf = (members: readonly DesignDocument[]) =>
     members.map((design) => ({ x: size.of(design), y: cost.of(design) }));
@@ -158,16 +162,16 @@ function plotOf({ families, designs, reference, allow, search }: FrontDocument, 
 }
 
 /** The best that each family reaches at no less than a few sizes. */
-function familiesText({ families, designs, search }: FrontDocument, width: number): string[] {
+function familiesText({ families, designs, search, reference }: FrontDocument, width: number): string[] {
   const names = Object.keys(families);
   if (names.length < 2) return [];
-  const size = sizeFigure(search.objective);
+  const size = sizeFigure(search.objective, reference.row !== undefined);
   const cost = costFigure(search.objective);
   const most = Math.max(...designs.map(size.of));
   const sizes = Array.from({ length: comparedSizes }, (_, k) => (most * (k + 1)) / (comparedSizes + 1));
   const unitOf = ({ unit }: { readonly unit: string }) => (unit === '' ? {} : { unit });
   return [
-    `${cost.grows ? 'largest' : 'least'} ${cost.name} of each family by itself, at no less than ${size.name === 'area' ? 'an area' : `a ${size.name}`}:`,
+    `${cost.grows ? 'largest' : 'least'} ${cost.name} of each family by itself, at no less than ${size.name.startsWith('area') ? 'an' : 'a'} ${size.name}:`,
     '',
     formatTable(
       [

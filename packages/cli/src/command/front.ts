@@ -24,6 +24,7 @@ import {
   runTimed,
   type SearchOptions,
   type SearchTask,
+  searchesOf,
   untilStopped,
 } from './search-options.js';
 import { terminalOf } from './terminal.js';
@@ -72,7 +73,7 @@ export function define(command: Command, streams: Streams): void {
         const [found, timing] = await runTimed(
           task,
           (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
-          options.repeat,
+          options.repeat * searchesOf(brief),
         );
         const sizes = found.designs.map((design) => sizeOf(found.search.objective, design));
         const shown = evenlySpread(sizes, Math.max(usuallyShown, options.verify));

@@ -3,10 +3,18 @@ import { judgeMade, runMadePick, runPick, runPickRepeats } from '@lumenfront/opt
 import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
 import { openWorkplace } from '../workplace.js';
+import { chosenBrief, refuseChoices } from './chosen-brief.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { pickText } from './pick-text.js';
-import { addSearchOptions, giveResult, runTimed, type SearchOptions, untilStopped } from './search-options.js';
+import {
+  addSearchOptions,
+  giveResult,
+  runTimed,
+  type SearchOptions,
+  searchesOf,
+  untilStopped,
+} from './search-options.js';
 import { terminalOf } from './terminal.js';
 
 interface PickOptions extends SearchOptions {
@@ -45,6 +53,8 @@ export function define(command: Command, streams: Streams): void {
       });
     const given = await loadBrief(file, options);
     const brief = options.allow === undefined ? given : { ...given, allow: options.allow };
+    if (options.made)
+      refuseChoices(brief, '--made', 'pick without --made first, then give the brief with that choice alone');
     await untilStopped(async (signal) => {
       const task = { brief, options, output, streams, signal };
       const [found, timing] = await runTimed(
@@ -53,22 +63,23 @@ export function define(command: Command, streams: Streams): void {
           if (options.made) return runMadePick(brief, run);
           return options.repeat > 1 ? runPickRepeats(brief, options.repeat, run) : runPick(brief, run);
         },
-        options.repeat,
+        options.repeat * searchesOf(brief),
       );
+      const own = chosenBrief(brief, found.design.choice, 'pick');
       // A search that was stopped is to end now, not after a study of scatter.
       const pick =
-        found.made !== undefined || signal.aborted || brief.channel.pair !== undefined
+        found.made !== undefined || signal.aborted || own.channel.pair !== undefined
           ? found
           : {
               ...found,
               made: judgeMade(
-                brief,
+                own,
                 found,
                 openWorkplace(1, () => {}),
               ),
             };
       const told = {
-        ...{ brief, timing, details: options.details === true, made: options.made === true },
+        ...{ brief: own, timing, details: options.details === true, made: options.made === true },
         ...(file === undefined ? {} : { briefFile: file }),
         ...(options.out === undefined ? {} : { out: options.out }),
       };

@@ -91,7 +91,7 @@ export function reportRequest(
   const referenceOutline = referenceCurve(referenceOf(result.reference));
   const reference = judge(referenceOutline, 'the reference channel');
   const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
-  const axes = axesOf(search.objective);
+  const axes = axesOf(search.objective, result.reference);
   const follows = hostOf(brief.joint).follows !== undefined;
   const { shape } = hostOf(followOutline(brief, outlines[picked]!).joint);
   const ownShape = (outline: Curve) => {
@@ -212,9 +212,9 @@ function filesOf(
 }
 
 /** The axes of a front that does not trade area against the peak, and where a design stands on them. */
-function axesOf(objective: ChannelObjective | undefined) {
+function axesOf(objective: ChannelObjective | undefined, { row }: DesignDocument) {
   if (objective === undefined || (objective.size === 'area' && objective.cost === 'peak')) return undefined;
-  const [x, y] = [sizeFigure(objective), costFigure(objective)];
+  const [x, y] = [sizeFigure(objective, row !== undefined), costFigure(objective)];
   const titles: FrontAxes = { x: { title: x.name, unit: x.unit }, y: { title: y.name, unit: y.unit } };
   return { titles, place: (point: TradedFigures) => ({ place: [x.of(point), y.of(point)] as const }) };
 }

@@ -1,16 +1,18 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { briefSizeLimit, hostOf, type ResolvedBrief, starterBrief } from '@lumenfront/core';
-import { prepareEvaluator } from '@lumenfront/optimizer';
+import { prepareEvaluator, referenceDesign } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
 import { liveData, pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
 import { openWorkplace } from '../workplace.js';
+import { choiceSentences } from './choices-text.js';
 import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
+import { ofOneChoice } from './report-choice.js';
 import { reportRequest } from './report-request.js';
 import { readResultFile, refuseOtherBrief } from './result-file.js';
 
@@ -49,20 +51,25 @@ export function define(command: Command, streams: Streams): void {
     .option('--force', 'replace existing files, and go on with a result of another brief')
     .action(async (file: string | undefined, options: ReportOptions) => {
       const output = createOutput(options, streams);
-      const brief = await loadBrief(file);
+      const asked = await loadBrief(file);
       const briefText =
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
-      const result = await readResultFile(options.channel);
-      refuseOtherBrief(options.channel, result.brief, brief, options, output);
+      const whole = await readResultFile(options.channel);
+      refuseOtherBrief(options.channel, whole.brief, asked, options, output);
+      const { brief, result: found, design, around, told } = ofOneChoice(asked, whole, options);
       const workplace = openWorkplace(1, output.note);
       const task = workplace.prepare(brief);
       const prepare = (other: ResolvedBrief) => (other === brief ? task : workplace.prepare(other));
       const judge = prepareEvaluator(brief, { ...workplace, prepare });
-      const found = reportRequest({ result, path: options.channel, brief, briefText }, judge, {
+      // Another choice has a reference of its own.
+      const result = told === undefined ? found : { ...found, reference: referenceDesign(brief, judge) };
+      const shown = reportRequest({ result, path: options.channel, brief, briefText }, judge, {
         fields: options.fast !== true,
-        ...(options.design === undefined ? {} : { design: options.design }),
-        ...(options.around === undefined ? {} : { around: options.around }),
+        ...(design === undefined ? {} : { design }),
+        ...(around === undefined ? {} : { around }),
       });
+      const choices = told === undefined ? [] : [told, ...choiceSentences(whole)];
+      const answered = { ...shown, answer: [...(shown.answer ?? []), ...choices] };
       const isPair = brief.channel.pair !== undefined;
       const follows = hostOf(brief.joint).follows !== undefined;
       const script = isPair || follows ? undefined : liveScript();
@@ -70,7 +77,7 @@ export function define(command: Command, streams: Streams): void {
       else if (isPair) output.note('note: outlines of two channels cannot be changed in the page');
       else if (script === undefined)
         output.note('note: this build has no live.js; outlines in the page cannot be changed');
-      const request = script === undefined ? found : { ...found, live: { script, data: liveData(task) } };
+      const request = script === undefined ? answered : { ...answered, live: { script, data: liveData(task) } };
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);

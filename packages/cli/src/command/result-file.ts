@@ -1,6 +1,7 @@
 import {
   type BriefMark,
   type ChannelObjective,
+  type ComparedChoice,
   type DesignDocument,
   differencesOf,
   InputError,
@@ -25,6 +26,8 @@ export interface ResultFile {
   readonly search: SearchDocument & { readonly objective?: ChannelObjective };
   readonly cautions: readonly string[];
   readonly versions: Readonly<Record<string, string>>;
+  /** What the brief leaves open, side by side. */
+  readonly choices?: readonly ComparedChoice[];
   /** Left out by older versions. */
   readonly brief?: BriefMark;
 }

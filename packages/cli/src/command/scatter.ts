@@ -7,6 +7,7 @@ import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
+import { chosenBrief, refuseChoices } from './chosen-brief.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -50,19 +51,22 @@ export function define(command: Command, streams: Streams): void {
     const output = createOutput(options, streams);
     refuseContradiction(options);
     refuseTarget(options);
-    const brief = await loadBrief(file, options);
+    const asked = await loadBrief(file, options);
     const workplace = openWorkplace(1, output.note);
     const { width } = terminalOf(streams.stdout);
     const isFront = options.design === undefined && isFrontFile(options.channel);
     if (options.channel !== undefined && !isFront) {
-      const { outline: data, brief: mark } = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, mark, brief, options, output);
+      const { outline: data, brief: mark, choice } = await readChannelFile(options.channel, options.design);
+      refuseOtherBrief(options.channel, mark, asked, options, output);
+      const brief = chosenBrief(asked, choice, options.channel);
       // Refuses what crosses itself or leaves the filler.
       givenOutline(data, brief, options.channel);
       const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), workplace);
       giveResult(study, () => scatterStudyText(study, width), options, output);
       return;
     }
+    refuseChoices(asked, 'choices', 'judge one design as it is made: --channel with --design');
+    const brief = asked;
     const given =
       options.channel === undefined
         ? await searched(brief, options, output, streams)

@@ -66,6 +66,9 @@ export async function untilStopped(act: (signal: AbortSignal) => Promise<void>):
   if (stop.signal.aborted) throw new StoppedError('stopped before the search was done');
 }
 
+/** Searches of a brief: one for all that it leaves open. */
+export const searchesOf = ({ choices = [] }: ResolvedBrief): number => Math.max(1, choices.length);
+
 /** What is searched, and where that is told. */
 export interface SearchTask {
   readonly brief: ResolvedBrief;

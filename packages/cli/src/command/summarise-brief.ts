@@ -1,4 +1,5 @@
 import { estimateEffort, hostOf, loadsOf, type ResolvedBrief } from '@lumenfront/core';
+import { choicesRow } from './choices-text.js';
 import { describeMaterials } from './materials-text.js';
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
@@ -13,7 +14,7 @@ export function summariseBrief(brief: ResolvedBrief): string {
 /** The same as labels and values. */
 export function briefRows(brief: ResolvedBrief): [label: string, text: string][] {
   const { joint, materials, cases, channel, allow, search } = brief;
-  const lines: [string, string][] = [['brief', brief.title]];
+  const lines: [string, string][] = [['brief', brief.title], ...choicesRow(brief)];
   for (const [label, text] of hostOf(joint).summary) lines.push([label, text]);
   lines.push(['materials', describeMaterials(materials)]);
   lines.push(

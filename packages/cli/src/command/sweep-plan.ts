@@ -5,10 +5,12 @@ import {
   readBriefText,
   resolveBrief,
   starterBrief,
+  withValue,
+  writePath,
 } from '@lumenfront/core';
 import { openCase, type RunKind, type SweepCase } from '@lumenfront/optimizer';
 import { readTextFile, textsBeside } from '../files/index.js';
-import { checkPath, combine, readPlanFile, readVariation, withValue, writePath } from '../sweep/index.js';
+import { checkPath, combine, readPlanFile, readVariation } from '../sweep/index.js';
 
 export interface PlanOptions {
   readonly vary?: readonly string[];

@@ -1,7 +1,13 @@
-import { type ChannelObjective, type DesignDocument, placeLabel, type ResolvedBrief } from '@lumenfront/core';
+import {
+  type ChannelObjective,
+  choiceText,
+  type DesignDocument,
+  placeLabel,
+  type ResolvedBrief,
+} from '@lumenfront/core';
+import { meets } from '@lumenfront/optimizer';
 import { timesText } from '../words/index.js';
 import { costFigure, sizeFigure, withUnit } from './objective.js';
-import { meets } from './preferred-design.js';
 
 /** A front or a pick, of which the answer is told. */
 export interface Answered {
@@ -43,9 +49,11 @@ const takes = ({ allow, objective }: Answered, design: DesignDocument) => meets(
 
 function first(found: Answered, design: DesignDocument): string {
   const { allow, picked } = found;
-  const { family, area, peak, worstCase, pair } = design;
+  const { family, area, peak, worstCase, pair, row, choice } = design;
   const both = pair === undefined ? '' : ` together, ${number(pair.pitch)} mm apart`;
-  const what = `${named(found, picked)}, ${pair === undefined ? family : `two of family ${family}`}, ${area.toPrecision(4)} mm²${both}, peak ${mpa(peak)} in ${worstCase}`;
+  const inRow = row === undefined ? '' : ` each, ${number(row.areaPerMetre)} mm² in a metre of width`;
+  const chosen = choice === undefined ? '' : ` with ${choiceText(choice)}`;
+  const what = `${named(found, picked)}, ${pair === undefined ? family : `two of family ${family}`}, ${area.toPrecision(4)} mm²${both}${inRow}${chosen}, peak ${mpa(peak)} in ${worstCase}`;
   if (found.quantile !== undefined)
     return `Largest channel found of which ${number(100 * found.quantile)} % of made ones stay within the allowed ${number(allow)} MPa: ${what}.`;
   const strength = found.objective !== undefined && found.objective.cost !== 'peak';
@@ -145,8 +153,8 @@ function clearness({ clarity, next }: NonNullable<DesignDocument['strength']>): 
 function offTheFront({ kind, designs, objective = { size: 'area', cost: 'peak' } }: Answered): string[] {
   const least = designs[0];
   if (kind !== 'front' || least === undefined) return [];
-  const [size, cost] = [sizeFigure(objective), costFigure(objective)];
+  const [size, cost] = [sizeFigure(objective, least.row !== undefined), costFigure(objective)];
   return [
-    `${capital(size.name === 'area' ? 'smaller channels' : `channels of less ${size.name}`)} are not on the front: none found below ${withUnit(size, size.of(least))} has ${cost.grows ? 'a higher' : 'a lower'} ${cost.name} than design 1 (${withUnit(cost, cost.of(least))}).`,
+    `${capital(objective.size === 'area' ? 'smaller channels' : `channels of less ${size.name}`)} are not on the front: none found below ${withUnit(size, size.of(least))} has ${cost.grows ? 'a higher' : 'a lower'} ${cost.name} than design 1 (${withUnit(cost, cost.of(least))}).`,
   ];
 }

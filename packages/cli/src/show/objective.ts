@@ -10,12 +10,13 @@ export interface TradedFigure {
   readonly text: (value: number) => string;
 }
 
-/** What is made large. */
-export function sizeFigure(objective: ChannelObjective): TradedFigure {
+/** What is made large; `inRow`: of the channels in a metre of width. */
+export function sizeFigure(objective: ChannelObjective, inRow = false): TradedFigure {
   const of = (design: TradedFigures) => sizeOf(objective, design);
+  const name = inRow ? `${objective.size} per metre` : objective.size;
   return objective.size === 'conductance'
-    ? { name: 'conductance', unit: 'mm⁴', of, text: (value) => value.toPrecision(4) }
-    : { name: 'area', unit: 'mm²', of, text: (value) => value.toFixed(3) };
+    ? { name, unit: 'mm⁴', of, text: (value) => value.toPrecision(4) }
+    : { name, unit: 'mm²', of, text: (value) => (inRow ? value.toPrecision(4) : value.toFixed(3)) };
 }
 
 /** What is traded for it. */

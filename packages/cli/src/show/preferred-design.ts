@@ -1,10 +1,7 @@
 import type { ChannelObjective, DesignDocument } from '@lumenfront/core';
+import { meets, sizeOf } from '@lumenfront/optimizer';
 
-/** Whether a design is one to take: within the allowed peak or, on a front that trades strength, one that bears the loads as given. */
-export function meets({ peak, strength }: DesignDocument, allow: number, objective?: ChannelObjective): boolean {
-  if (objective === undefined || objective.cost === 'peak') return peak <= allow;
-  return strength !== undefined && strength.loadFactor >= 1;
-}
+const areaOf = (design: DesignDocument) => sizeOf({ size: 'area', cost: 'peak' }, design);
 
 /** The design told and shown first: the largest to take, or else the one of the least peak. */
 export function preferredDesign(
@@ -16,7 +13,7 @@ export function preferredDesign(
     if (a === undefined) return b;
     const [aHolds, bHolds] = [meets(a, allow, objective), meets(b, allow, objective)];
     if (aHolds !== bHolds) return aHolds ? a : b;
-    return (aHolds ? b.area > a.area : b.peak < a.peak) ? b : a;
+    return (aHolds ? areaOf(b) > areaOf(a) : b.peak < a.peak) ? b : a;
   }, undefined);
   return best === undefined ? 0 : designs.indexOf(best);
 }

@@ -2,7 +2,6 @@ export { type CaseEngine, createLocalEngine } from './engine.js';
 export { type SweepFigure, type SweepFigureName, sweepFigures } from './figure-list.js';
 export type { CaseFigures } from './figures.js';
 export { checkPath } from './known-path.js';
-export { type Path, withValue, writePath } from './path.js';
 export { type Combination, combine, readVariation, type Variation } from './plan.js';
 export { readPlanFile } from './plan-file.js';
 export { sweepPlot } from './plot.js';

@@ -1,5 +1,4 @@
-import { briefSchema, InputError } from '@lumenfront/core';
-import { type Path, writePath } from './path.js';
+import { type BriefPath, briefSchema, InputError, writePath } from '@lumenfront/core';
 
 /** The few keywords of JSON Schema that say which keys and entries there are, and the brief's own for the unit. */
 interface Schema {
@@ -21,7 +20,7 @@ interface Schema {
  * @returns the unit of the value, `undefined` for words, mappings and pure numbers
  * @throws InputError naming what there is instead
  */
-export async function checkPath(path: Path, data: unknown, place: string): Promise<string | undefined> {
+export async function checkPath(path: BriefPath, data: unknown, place: string): Promise<string | undefined> {
   let schemas = flatten([(await briefSchema(data)) as Schema]);
   let value = data;
   for (const [depth, step] of path.entries()) {

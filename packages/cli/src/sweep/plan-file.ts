@@ -1,7 +1,6 @@
-import { briefSizeLimit, InputError, readBriefText } from '@lumenfront/core';
+import { briefSizeLimit, InputError, readBriefText, readPath, writePath } from '@lumenfront/core';
 import type { RunKind } from '@lumenfront/optimizer';
 import { isJsonObject, readTextFile } from '../files/index.js';
-import { readPath, writePath } from './path.js';
 import type { Combination, Variation } from './plan.js';
 import { expandValues, readValues } from './values.js';
 

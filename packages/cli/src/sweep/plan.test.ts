@@ -1,11 +1,18 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { InputError, readBriefText, starterBrief } from '@lumenfront/core';
+import {
+  type BriefPath,
+  InputError,
+  readBriefText,
+  readPath,
+  starterBrief,
+  withValue,
+  writePath,
+} from '@lumenfront/core';
 import { openCase } from '@lumenfront/optimizer';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Path, readPath, withValue, writePath } from './path.js';
 import { type Combination, combine, readVariation } from './plan.js';
 import { readPlanFile } from './plan-file.js';
 import { readValues } from './values.js';
@@ -227,7 +234,7 @@ vary:
       'title=same',
     );
     const bare = (variations: typeof plan.vary) =>
-      variations.map(({ path, values }): [Path, unknown] => [path, values]);
+      variations.map(({ path, values }): [BriefPath, unknown] => [path, values]);
     expect(bare(plan.vary)).toEqual(bare(same));
   });
 

@@ -1,11 +1,10 @@
-import { InputError } from '@lumenfront/core';
+import { type BriefPath, InputError, overlaps, readPath, withValue, writePath } from '@lumenfront/core';
 import { checkPath } from './known-path.js';
-import { overlaps, type Path, readPath, withValue, writePath } from './path.js';
 import { readValues } from './values.js';
 
 /** Values to go through at one place of the brief. */
 export interface Variation {
-  readonly path: Path;
+  readonly path: BriefPath;
   readonly values: readonly unknown[];
   /** Where it was written, for messages. */
   readonly place: string;

@@ -18,16 +18,27 @@ export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes
  * Marks what of a brief decides the figures of a given channel: joint, loads, cases, how strength is judged, and whether there are two. What is looked for, what is
  * allowed, how channels scatter and what they deliver may be changed between a search and what follows it.
  */
-export function markOf({ joint, loads, cases, strength, channel }: ResolvedBrief): BriefMark {
+export function markOf(brief: ResolvedBrief): BriefMark {
+  const { choices } = brief;
+  if (choices === undefined) return marked(decidedBy(brief));
+  const marks = choices.map((one) => ({ ...one.values, fingerprint: marked(decidedBy(one.brief)).fingerprint }));
+  return marked({ ...decidedBy(brief), choices: marks });
+}
+
+const marked = (decides: BriefMark['decides']): BriefMark => ({
+  fingerprint: sha256Hex(canonicalJson(decides)),
+  decides,
+});
+
+function decidedBy({ joint, loads, cases, strength, channel }: ResolvedBrief): BriefMark['decides'] {
   const { edge, cuspDistance, fatigue } = strength;
-  const decides = {
+  return {
     host: textsByHash(joint),
     loads,
     cases,
     ...(channel.pair === undefined ? {} : { channels: { number: 2 } }),
     strength: { edge, ...(cuspDistance === undefined ? {} : { cuspDistance }), fatigue },
   };
-  return { fingerprint: sha256Hex(canonicalJson(decides)), decides };
 }
 
 /** One value that differs between two briefs: `loads.pull.force`. */

@@ -1,15 +1,18 @@
 export type { BriefOrigin, BriefPath } from '../input/index.js';
 export { canonicalBrief, canonicalHost, canonicalJoint, canonicalJson, textsByHash } from './canonical.js';
+export { briefOfChoice, choiceText, findChoice, valueText } from './choices.js';
 export { type Effort, estimateEffort } from './effort.js';
 export { type BriefDifference, type BriefMark, differencesOf, markOf, sha256Hex } from './fingerprint.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';
 export { readBrief, resolveBrief } from './resolve.js';
 export { objectiveCosts, objectiveSizes } from './resolve-search.js';
 export type {
+  BriefChoice,
   ChannelObjective,
   ChannelPair,
   ChannelRow,
   ChannelWish,
+  ChoiceValues,
   DeliveryWish,
   FamilyName,
   ReferenceChannel,

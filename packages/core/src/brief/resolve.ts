@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js';
 import { hostKind, hostOf, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
+import { briefOfChoices, openChoices, originOf, problemsOfChoices } from './choices.js';
 import { checkEffort } from './effort.js';
 import {
   implausibleAllow,
@@ -18,7 +19,7 @@ import { idleKeys } from './resolve-pair.js';
 import { resolveRow } from './resolve-row.js';
 import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';
-import type { ResolvedBrief } from './resolved.js';
+import type { BriefChoice, ChoiceValues, ResolvedBrief } from './resolved.js';
 import { type BriefData, type BriefSchema, loadSchema } from './schema.js';
 
 /**
@@ -43,6 +44,32 @@ export async function readBrief(
  * @throws InputError with every problem found; sections that are sound are checked further even if others are not
  */
 export async function resolveBrief(data: unknown, origin: BriefOrigin = {}): Promise<ResolvedBrief> {
+  const isOpen = typeof data === 'object' && data !== null && (data as { choices?: unknown }).choices !== undefined;
+  return isOpen ? resolveChoices(data, origin) : resolveOne(data, origin);
+}
+
+/** Every combination of what a brief leaves open. */
+async function resolveChoices(data: object, origin: BriefOrigin): Promise<ResolvedBrief> {
+  const { choices } = soundSections((await loadSchema(data)).schema, data);
+  // Whatever else is wrong with it is told beside the faulty section.
+  if (choices === undefined) return resolveOne(data, origin);
+  const resolved: BriefChoice[] = [];
+  const failed: { readonly values: ChoiceValues; readonly error: InputError }[] = [];
+  const all = openChoices(data, choices, origin);
+  for (const one of all) {
+    const { values } = one;
+    try {
+      resolved.push({ values, brief: await resolveOne(one.data, originOf(origin, one)) });
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      failed.push({ values, error });
+    }
+  }
+  if (failed.length > 0) throw problemsOfChoices(failed, all.length);
+  return briefOfChoices(resolved, origin);
+}
+
+async function resolveOne(data: unknown, origin: BriefOrigin): Promise<ResolvedBrief> {
   const { schema } = await loadSchema(data);
   const problems = new ProblemList(data, origin);
   const whole = schema.safeParse(data);

@@ -129,4 +129,15 @@ export interface ResolvedBrief {
   readonly materials: readonly UsedMaterial[];
   /** What is allowed but should be known: built-in material values, no case for the cured state alone, numbers that are hardly meant. */
   readonly cautions: readonly string[];
+  /** Combinations of what the brief leaves open beside the outline; all else here is that of the first. */
+  readonly choices?: readonly BriefChoice[];
+}
+
+/** Chosen values by their path in the brief. */
+export type ChoiceValues = Readonly<Record<string, unknown>>;
+
+/** One combination of what a brief leaves open, with the brief that it makes. */
+export interface BriefChoice {
+  readonly values: ChoiceValues;
+  readonly brief: ResolvedBrief;
 }

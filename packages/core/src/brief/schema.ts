@@ -3,6 +3,7 @@ import { hostKinds, hostLoads, type Joint, type LoadDefinition, loadsOf } from '
 import { loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { channelsSection } from './section/channels.js';
+import { choicesSection } from './section/choices.js';
 import { deliverySection } from './section/delivery.js';
 import { hostSection } from './section/host.js';
 import { casesSection, loadsSection } from './section/loads.js';
@@ -24,6 +25,7 @@ function buildSchema(z: Zod, own: readonly LoadDefinition[] = []) {
       cases: casesSection(z, known),
       channel: channelSection(z),
       channels: channelsSection(z),
+      choices: choicesSection(z),
       allow: quantity(z, {
         unit: 'MPa',
         above: 0,

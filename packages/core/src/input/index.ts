@@ -11,6 +11,7 @@ export {
 } from './field.js';
 export { loadSchemaLibrary } from './load-schema-library.js';
 export { nearestName } from './nearest-name.js';
+export { overlaps, readPath, withValue, writePath } from './path.js';
 export { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';
 export { ProblemList } from './problems.js';
 export { type Reading, readingsOf, rounded } from './readings.js';

@@ -79,11 +79,21 @@ export function outlineOfFamily(z: Zod) {
   };
 }
 
+/** Of what a brief leaves open. */
+export function choice(z: Zod) {
+  return byName(
+    z,
+    z.unknown(),
+    'What was chosen of what the brief leaves open, by its path there; left out where nothing is open.',
+  );
+}
+
 export function design(z: Zod) {
   return group(
     z,
     {
       ...outlineOfFamily(z),
+      choice: choice(z).exactOptional(),
       ...outlineFigures(z),
       ...edgeFigures(z),
       strength: strengthSummary(z)

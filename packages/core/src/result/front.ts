@@ -1,6 +1,6 @@
 import type { Zod } from '../input/index.js';
-import { design } from './design.js';
-import { byName, figure, group, listOf, type Of, refuse, word } from './figure.js';
+import { choice, design } from './design.js';
+import { byName, figure, group, listOf, type Of, refuse, text, unbounded, undefinable, word } from './figure.js';
 import { allow, header, seed } from './header.js';
 import { search } from './search.js';
 
@@ -52,6 +52,39 @@ function repeats(z: Zod) {
 /** Hypervolumes of fronts that differ in their seed, against a common reference point. */
 export interface RepeatsDocument extends Of<typeof repeats> {}
 
+function compared(z: Zod) {
+  const best = (sentence: string) =>
+    group(
+      z,
+      {
+        area: figure(z, 'mm²', 'Area of the channel, or of both of a pair; of a row in a metre of width.'),
+        conductance: figure(z, 'mm⁴', 'The same of the conductance.'),
+        peak: figure(z, 'MPa', 'Peak hoop tension of the worst case.'),
+        loadFactor: unbounded(z, '1', 'Load factor to first failure; left out on a plate.').exactOptional(),
+        retained: undefinable(z, '1', 'Share of the strength that is retained; left out on a plate.').exactOptional(),
+        design: figure(z, '1', 'Its number on the front, from 1; left out where it is not on it.').exactOptional(),
+      },
+      sentence,
+    ).exactOptional();
+  return group(
+    z,
+    {
+      choice: choice(z),
+      designs: figure(z, '1', 'Designs of the front that are of this choice.'),
+      largest: best(
+        'The largest channel within the allowed peak, or one that bears the loads as given where a front trades strength; left out where there is none.',
+      ),
+      leastCost: best('The one of the least peak, or of the largest load factor or strength retained.'),
+      evaluations: figure(z, '1', 'Outlines that were evaluated.'),
+      unmet: text(z, 'Why no channel was found; left out where one was.').exactOptional(),
+    },
+    'What was found with one choice.',
+  );
+}
+
+/** What was found with one choice. */
+export interface ComparedChoice extends Of<typeof compared> {}
+
 export function front(z: Zod) {
   return group(
     z,
@@ -63,7 +96,12 @@ export function front(z: Zod) {
         'Best over all families: none has both more of the size and less of the cost. By growing size.',
       ),
       families: byName(z, listOf(z, design(z), 'By growing size.'), 'The front that each family has by itself.'),
-      reference: design(z).meta({ description: 'The reference channel.' }),
+      reference: design(z).meta({ description: 'The reference channel; with the first choice.' }),
+      choices: listOf(
+        z,
+        compared(z),
+        'What the brief leaves open, side by side; left out where nothing is open.',
+      ).exactOptional(),
       allow: allow(z),
       search: group(
         z,

@@ -13,8 +13,8 @@ export {
 export { channelField } from './channel-field.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
-export { costOf, sizeOf, type TradedFigures } from './objective.js';
-export { referenceCurve } from './reference.js';
+export { costOf, meets, sizeOf, type TradedFigures } from './objective.js';
+export { referenceCurve, referenceDesign } from './reference.js';
 export { runCheck } from './run-check.js';
 export { runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';

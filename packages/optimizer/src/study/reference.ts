@@ -1,4 +1,12 @@
-import { type Curve, type DesignDocument, outlineOf, type ReferenceChannel } from '@lumenfront/core';
+import {
+  type Curve,
+  type DesignDocument,
+  type EvaluatedChannel,
+  outlineOf,
+  type ReferenceChannel,
+  type ResolvedBrief,
+} from '@lumenfront/core';
+import type { JudgeChannel } from './evaluator.js';
 
 /** The reference channel of a brief as an outline of its family. */
 export function referenceData({
@@ -19,4 +27,19 @@ export function referenceCurve(reference: ReferenceChannel): Curve {
   } = reference;
   const room = { xMin: x - width, xMax: x + width, yMin: y - height, yMax: y + height };
   return outlineOf(referenceData(reference), { ...room, mirror: x === 0, edgeRadius: 0 });
+}
+
+/** The reference channel of a brief with its figures. */
+export function referenceDesign({ channel }: Pick<ResolvedBrief, 'channel'>, judge: JudgeChannel): DesignDocument {
+  const wanted = channel.reference;
+  return { ...referenceData(wanted), ...figuresOf(judge(referenceCurve(wanted), 'the reference channel')) };
+}
+
+/** What a result holds of a judged channel. */
+export function figuresOf({
+  design,
+  strengthSummary,
+}: EvaluatedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
+  const strength = strengthSummary();
+  return { ...design, ...(strength === undefined ? {} : { strength }) };
 }

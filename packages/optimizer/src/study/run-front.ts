@@ -12,16 +12,21 @@ import { bestBySize, hypervolume } from '../front/index.js';
 import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
 import { costOf, sizeOf } from './objective.js';
+import { frontOfChoices } from './run-choices.js';
 import { type RunOptions, type Session, withSession } from './session.js';
 import { trustedOf } from './trust.js';
 
 /**
- * Searches the front of a brief, by its objective.
+ * Searches the front of a brief, by its objective; of all that the brief leaves open, one front.
  *
  * @throws InputError for an objective of strength where the edge is all that is judged
  * @throws UnmetError if no channel keeps the constraints, with the one that is missed and by how much
  */
 export async function runFront(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
+  return brief.choices === undefined ? frontOfOne(brief, options) : frontOfChoices(brief, options, frontOfOne);
+}
+
+async function frontOfOne(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
   const { objective } = brief.search;
   refuseStrengthOfEdge(brief);
   const search = async ({ reference, evaluator, search, design }: Session): Promise<FrontDocument> => {

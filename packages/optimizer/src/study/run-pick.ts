@@ -8,15 +8,20 @@ import {
 import { pickLargest } from '../channel/index.js';
 import { headerOf } from './header.js';
 import { describeNearest } from './nearest.js';
+import { pickOfChoices } from './run-choices.js';
 import { type RunOptions, withSession } from './session.js';
 import { doubtsOf, isTrusted } from './trust.js';
 
 /**
- * Searches the largest channel whose peak stays within what the brief allows.
+ * Searches the largest channel whose peak stays within what the brief allows, of all that the brief leaves open.
  *
  * @throws UnmetError if there is none, with how closely it was missed
  */
 export async function runPick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
+  return brief.choices === undefined ? pickOfOne(brief, options) : pickOfChoices(brief, options, pickOfOne);
+}
+
+async function pickOfOne(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
   const picking = { ...brief, search: { ...brief.search, objective: areaAgainstPeak } };
   return withSession(picking, options, async ({ reference, evaluator, search, design }) => {
     const found = await pickLargest(evaluator, { ...search, allow: brief.allow });

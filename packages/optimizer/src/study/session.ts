@@ -2,14 +2,13 @@ import {
   channelRoom,
   createChannelReporter,
   type DesignDocument,
-  type EvaluatedChannel,
   outlineOf,
   type ResolvedBrief,
 } from '@lumenfront/core';
 import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/index.js';
 import { createEvaluator } from './evaluator.js';
 import { noteModel } from './note-model.js';
-import { referenceCurve, referenceData } from './reference.js';
+import { figuresOf, referenceDesign } from './reference.js';
 import type { Workplace } from './workplace.js';
 
 /** What every study takes. */
@@ -44,11 +43,7 @@ export async function withSession<Result>(
   const room = channelRoom(task);
   const report = createChannelReporter(task);
   const evaluate = createEvaluator(brief, task, workplace);
-  const wanted = brief.channel.reference;
-  const reference = {
-    ...referenceData(wanted),
-    ...figuresOf(evaluate(referenceCurve(wanted), 'the reference channel')),
-  };
+  const reference = referenceDesign(brief, evaluate);
   const designs = new Map<string, DesignDocument>();
   const design = ({ family, parameters, locallyOptimalWithin }: DesignWish): DesignDocument => {
     const key = JSON.stringify([family, parameters]);
@@ -79,9 +74,4 @@ export async function withSession<Result>(
   } finally {
     await scoring.close();
   }
-}
-
-function figuresOf({ design, strengthSummary }: EvaluatedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
-  const strength = strengthSummary();
-  return { ...design, ...(strength === undefined ? {} : { strength }) };
 }

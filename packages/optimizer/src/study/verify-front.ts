@@ -1,8 +1,10 @@
 import {
+  briefOfChoice,
   type Curve,
   channelRoom,
   type DesignDocument,
   type FrontDocument,
+  findChoice,
   outlineOf,
   type ResolvedBrief,
   type VerifiedDesign,
@@ -46,26 +48,53 @@ export async function verifyFront(
   places: readonly number[],
   { workplace, onProgress }: VerifyOptions,
 ): Promise<FrontDocument> {
-  const room = channelRoom(brief);
-  const meshing = await workplace.mesh(brief, places.length + 1);
   let done = 0;
-  const verify = async (design: DesignDocument, outline: Curve): Promise<VerifiedDesign> => {
-    const meshed = await meshing.mesh({ nodes: meshNodes(outline, design.nodes), coarseness });
-    onProgress?.(++done);
-    return { ...design, meshed, difference: compareModels(design, meshed) };
+  const told = () => onProgress?.(++done);
+  const verified = new Map<DesignDocument, VerifiedDesign>();
+  const wanted = [front.reference, ...places.map((place) => front.designs[place]!)];
+  for (const { brief: one, has } of sectionsOf(brief)) {
+    const designs = wanted.filter(has);
+    if (designs.length === 0) continue;
+    const room = channelRoom(one);
+    const curves = designs.map((design) =>
+      design === front.reference ? referenceCurve(one.channel.reference) : outlineOf(design, room),
+    );
+    (await meshedDesigns(one, designs, curves, { workplace, told })).forEach((design, i) => {
+      verified.set(designs[i]!, design);
+    });
+  }
+  return {
+    ...front,
+    cautions: [...front.cautions, ...doubtsOfFront(wanted.slice(1).map((design) => verified.get(design)!))],
+    designs: front.designs.map((design) => verified.get(design) ?? design),
+    reference: verified.get(front.reference)!,
   };
+}
+
+/** The sections that a brief asks for, and which designs are of them. */
+function sectionsOf(brief: ResolvedBrief): { readonly brief: ResolvedBrief; has(design: DesignDocument): boolean }[] {
+  if (brief.choices === undefined) return [{ brief, has: () => true }];
+  return brief.choices.map((choice) => ({
+    brief: briefOfChoice(brief, choice),
+    has: (design) => design.choice !== undefined && findChoice(brief, design.choice) === choice,
+  }));
+}
+
+async function meshedDesigns(
+  brief: ResolvedBrief,
+  designs: readonly DesignDocument[],
+  curves: readonly Curve[],
+  { workplace, told }: { readonly workplace: Workplace; told(): void },
+): Promise<VerifiedDesign[]> {
+  const meshing = await workplace.mesh(brief, designs.length);
   try {
-    const [reference, ...verified] = await Promise.all([
-      verify(front.reference, referenceCurve(brief.channel.reference)),
-      ...places.map((place) => verify(front.designs[place]!, outlineOf(front.designs[place]!, room))),
-    ]);
-    const byPlace = new Map(places.map((place, i) => [place, verified[i]!]));
-    return {
-      ...front,
-      cautions: [...front.cautions, ...doubtsOfFront(verified)],
-      designs: front.designs.map((design, i) => byPlace.get(i) ?? design),
-      reference: reference!,
-    };
+    return await Promise.all(
+      designs.map(async (design, i) => {
+        const meshed = await meshing.mesh({ nodes: meshNodes(curves[i]!, design.nodes), coarseness });
+        told();
+        return { ...design, meshed, difference: compareModels(design, meshed) };
+      }),
+    );
   } finally {
     await meshing.close();
   }

@@ -1,7 +1,5 @@
-import { InputError } from '@lumenfront/core';
-
-/** Where a value stands in a brief: `['host', 'overlaminate', 'layup', 2]`. */
-export type Path = readonly (string | number)[];
+import { InputError } from '../errors.js';
+import type { BriefPath } from './place.js';
 
 const steps =
   /^(?:(?<first>[^.[\]="\s][^.[\]="]*)|\.(?<name>[^.[\]="\s][^.[\]="]*)|\[(?<index>\d+)\]|\[(?<text>"(?:[^"\\]|\\.)*")\])/u;
@@ -14,7 +12,7 @@ const steps =
  * @returns the path and what stands after it
  * @throws InputError for anything else
  */
-export function readPath(written: string, place: string): { readonly path: Path; readonly rest: string } {
+export function readPath(written: string, place: string): { readonly path: BriefPath; readonly rest: string } {
   const path: (string | number)[] = [];
   let rest = written.trimStart();
   while (rest !== '' && !/^\s*=/.test(rest)) {
@@ -36,7 +34,7 @@ export function readPath(written: string, place: string): { readonly path: Path;
 }
 
 /** The other way round. */
-export function writePath(path: Path): string {
+export function writePath(path: BriefPath): string {
   return path.reduce<string>((text, step) => {
     if (typeof step === 'number') return `${text}[${step}]`;
     if (!/^[\p{L}\p{N}_+-][\p{L}\p{N}_+ -]*$/u.test(step) || step !== step.trim())
@@ -46,12 +44,12 @@ export function writePath(path: Path): string {
 }
 
 /** Whether one path leads to the other, or both to the same place. */
-export function overlaps(a: Path, b: Path): boolean {
+export function overlaps(a: BriefPath, b: BriefPath): boolean {
   return Array.from({ length: Math.min(a.length, b.length) }, (_, i) => a[i] === b[i]).every(Boolean);
 }
 
 /** A copy of plain data with one value replaced; mappings on the way that are missing are made. */
-export function withValue(data: unknown, path: Path, value: unknown): unknown {
+export function withValue(data: unknown, path: BriefPath, value: unknown): unknown {
   const [step, ...further] = path;
   if (step === undefined) return value;
   if (Array.isArray(data) && typeof step === 'number') {
