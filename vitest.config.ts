@@ -7,6 +7,7 @@ const source = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 // command are the exceptions (they run from dist, which `npm test` builds first).
 const alias = {
   '@lumenfront/core': source('packages/core/src/index.ts'),
+  '#kinds': source('packages/core/src/host/kinds.ts'),
   '@lumenfront/optimizer': source('packages/optimizer/src/index.ts'),
 };
 

@@ -80,8 +80,9 @@ function product(size) {
 
 /** As many rows as a reduction has fields, twice as long as its contour has nodes. */
 function fieldsProduct(size) {
-  const [a, b] = [30, size].map((rows) => Matrix.from1DArray(rows, 562, vector(rows * 562)));
-  return [() => timesTransposed(a, b), () => a.mmul(b.transpose())];
+  const [a, b] = [30, size].map((rows) => ({ values: vector(rows * 562), rows, columns: 562 }));
+  const [A, B] = [a, b].map(({ values, rows }) => Matrix.from1DArray(rows, 562, values));
+  return [() => timesTransposed(a, b), () => A.mmul(B.transpose())];
 }
 
 function elimination(size) {

@@ -24,6 +24,7 @@ export {
   pitchTolerance,
   planHeights,
   reduceJoint,
+  reduceTeeJoint,
   type TaskBrief,
   type TaskChannel,
   type TaskObjective,

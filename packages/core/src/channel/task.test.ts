@@ -1,18 +1,30 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { type ResolvedBrief, readBrief, resolveBrief, starterBrief } from '../brief/index.js';
-import { edgePart, type ReducedModel } from '../host/index.js';
+import { edgePart, encodeModel, type ReducedModel, type TeeJoint } from '../host/index.js';
 import { type OutlineFamily, type OutlineRoom, outlineOf } from '../outline/index.js';
 import { createChannelReporter } from './reporter.js';
 import { scoreAt, scoreSize } from './score.js';
 import { createChannelScorer } from './scorer.js';
-import { channelRoom, createTask, reduceJoint, taskFamilies, wholeRoom } from './task.js';
+import { channelRoom, createTask, reduceJoint, reduceTeeJoint, taskFamilies, wholeRoom } from './task.js';
 
 let brief: ResolvedBrief;
 let model: ReducedModel;
 beforeAll(async () => {
   brief = await readBrief(starterBrief);
   model = preparedTask(brief).model;
+});
+
+describe('reduceTeeJoint', () => {
+  it('gives the model of reduceJoint, to the bit', () => {
+    const alone = reduceTeeJoint(brief.joint as TeeJoint, brief.channel);
+    expect(Buffer.compare(encodeModel('', alone), encodeModel('', model))).toBe(0);
+  });
+
+  it('refuses a pocket', () => {
+    const joint = { ...brief.joint, pocket: {} } as TeeJoint;
+    expect(() => reduceTeeJoint(joint, brief.channel)).toThrow('reduce it by reduceJoint');
+  });
 });
 
 describe('a task', () => {

@@ -16,7 +16,9 @@ import {
   joinHeights,
   type LoadCase,
   type Loads,
+  proveTee,
   type ReducedModel,
+  type TeeJoint,
 } from '../host/index.js';
 import { type Border, createFamily, type OutlineFamily, type OutlineRoom } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
@@ -148,6 +150,30 @@ export function reduceJoint(
   onProgress?: (share: number) => void,
 ): ReducedModel {
   const model = hostOf(joint).reduce(roomWish(channel), onProgress);
+  onProgress?.(1);
+  return withMaker(model, joint, channel);
+}
+
+/**
+ * The same for a tee with its channel in the filler, by itself: a bundle that asks for no more holds a third of what `reduceJoint` brings,
+ * which takes every kind of host with its checks.
+ *
+ * @throws InputError for a tee whose channel lies in a pocket
+ */
+export function reduceTeeJoint(
+  joint: TeeJoint,
+  channel: Pick<ChannelWish, 'wall' | 'edgeRadius'>,
+  onProgress?: (share: number) => void,
+): ReducedModel {
+  if (joint.pocket !== undefined)
+    throw new InputError({
+      path: 'joint.pocket',
+      expected: 'a tee with its channel in the filler',
+      received: 'a pocket',
+      remedy: 'reduce it by reduceJoint',
+    });
+  const { wall, edgeRadius } = channel;
+  const model = proveTee(joint, { wall, edgeRadius, onProgress });
   onProgress?.(1);
   return withMaker(model, joint, channel);
 }

@@ -28,7 +28,7 @@ export {
   modelAt,
   tableHeights,
 } from './height-table.js';
-export type { LaminateJoint, Lens, Pocket, Slot } from './laminate/index.js';
+export { type LaminateJoint, type Lens, laminateHost, type Pocket, type Slot } from './laminate/index.js';
 export {
   cureLoad,
   type LoadCase,
@@ -41,7 +41,7 @@ export {
 export { decodeModel, encodeModel } from './model-bytes.js';
 export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './place.js';
 export type { PlaceMaps } from './place-maps.js';
-export { type PlateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
+export { type PlateHost, plateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
 export { delaminating, splitting } from './point-strength.js';
 export {
   type ContourData,
@@ -54,7 +54,14 @@ export {
   reducedModelVersion,
 } from './reduced-model.js';
 export { hostKind, hostKinds, hostLoads, hostOf, loadsOf, modelBorder, placeLabel, registerHost } from './registry.js';
-export type { CurveForce, CurveSupport, MeshText, SectionJoint, SurfaceMaterial } from './section/index.js';
+export {
+  type CurveForce,
+  type CurveSupport,
+  type MeshText,
+  type SectionJoint,
+  type SurfaceMaterial,
+  sectionHost,
+} from './section/index.js';
 export {
   directionInSection,
   type HostShape,
@@ -72,11 +79,13 @@ export {
 export {
   contourBorder,
   controlContour,
+  proveTee,
   reduceTee,
   solveTee,
   type TeeJoint,
   type TeePocket,
   teeFamilies,
   teeFillerBorder,
+  teeHost,
   teeTriangles,
 } from './tee/index.js';

@@ -1,36 +1,24 @@
+import { kinds } from '#kinds';
 import { InputError } from '../errors.js';
 import type { Border } from '../outline/index.js';
 import type { Host, HostKind, Joint } from './contract.js';
-import { type LaminateJoint, laminateHost } from './laminate/index.js';
 import type { LoadDefinition } from './load.js';
 import type { PlaceDefinition } from './place.js';
-import { type PlateHost, plateHost } from './plate/index.js';
 import type { ReducedModel } from './reduced-model.js';
-import { type SectionJoint, sectionHost } from './section/index.js';
-import { type TeeJoint, teeHost } from './tee/index.js';
 
-/** The kinds of host that are built in, each with its data. A kind without its host does not compile. */
-interface BuiltIn {
-  readonly tee: TeeJoint;
-  readonly plate: PlateHost;
-  readonly laminate: LaminateJoint;
-  readonly section: SectionJoint;
-}
-
-const builtIn: { readonly [Kind in keyof BuiltIn]: HostKind<BuiltIn[Kind]> } = {
-  tee: teeHost,
-  plate: plateHost,
-  laminate: laminateHost,
-  section: sectionHost,
-};
-
-const known = new Map<string, HostKind>(Object.entries(builtIn));
+const known = new Map<string, HostKind>(Object.entries<HostKind>(kinds));
 
 /**
  * Makes one more kind of host known: to briefs, searches, reports and drawings of this thread from now on. Worker threads are
- * threads of their own: what a module registers that Node is started with (`node --import MODULE`) they know as well. Throws an Error where the kind is known already, or defines a load or a place otherwise than another kind of that name.
+ * threads of their own: what a module registers that Node is started with (`node --import MODULE`) they know as well. Registering the same one again does nothing.
+ *
+ * A bundle under the condition `lumenfront-named-hosts` (`conditions` of esbuild, `resolve.conditions` of others) holds no kind of its own:
+ * register those it is to hold (`teeHost`, …) before anything else.
+ *
+ * Throws an Error where another of that kind is known already, or it defines a load or a place otherwise than another kind of that name.
  */
 export function registerHost(host: HostKind): void {
+  if (known.get(host.kind) === host) return;
   if (known.has(host.kind)) throw new Error(`host kind ${host.kind} is known already`);
   for (const load of host.loads) {
     const other = hostLoads().find(({ name }) => name === load.name);

@@ -1,5 +1,6 @@
 export { type DenseMatrix, multiplyBatch, type Rows, rowsIn } from './batch.js';
 export { addEntry, createCyclicBand, solveCyclicBand } from './cyclic-band.js';
+export { type DefiniteFactor, factorDefinite } from './definite.js';
 export { multiply } from './dense.js';
 export type { ElementTopology } from './dissection.js';
 export { eliminate } from './eliminate.js';
@@ -7,6 +8,7 @@ export { type ElementMatrices, type Factor, type FactorOptions, factorize } from
 export { createGmres, type GmresResult } from './gmres.js';
 export { type LowRank, lowRank } from './low-rank.js';
 export { factorLu, solveLu } from './lu.js';
-export { times, timesTransposed } from './product.js';
+export { leftDivide, orthonormalise, rightDivide } from './orthonormal.js';
+export { matrixOf, plus, rowOf, scaled, times, timesTransposed, transposed } from './product.js';
 export { gauss2, gauss3, gauss4, gauss5, onUnitInterval } from './quadrature.js';
 export { type TrigonometricRule, trigonometricRule } from './trigonometric.js';

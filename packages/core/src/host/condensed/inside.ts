@@ -1,9 +1,8 @@
-import type { Matrix } from 'ml-matrix';
 import { contourRecurrence, halfSize, type RegularBasis } from '../../edge/index.js';
+import { type DenseMatrix, matrixOf, orthonormalise } from '../../linear/index.js';
 import { inPlaneConstants, type Ply } from '../../material/index.js';
 import type { ByClass, ContourNodes, FieldClass } from './condensed.js';
 import { contourPoint, edgeCount, type Medium, regularContourFields } from './contour-fields.js';
-import { orthonormalise, rowsOf } from './orthonormal.js';
 import { type UnitMoments, unitMoments } from './virtual-channel.js';
 
 /** What lies inside a control contour, before anything is known of the outside. */
@@ -23,10 +22,10 @@ export interface Inside extends Medium {
 export interface Trial {
   readonly of: FieldClass;
   /** Rows: the regular fields, then the rigid translations of this class. `fields x 2 nodes` */
-  readonly orthonormal: Matrix;
-  readonly factor: Matrix;
+  readonly orthonormal: DenseMatrix;
+  readonly factor: DenseMatrix;
   /** Nodal forces of the plain fields, `fields x 2 nodes`. */
-  readonly force: Matrix;
+  readonly force: DenseMatrix;
   readonly channel: UnitMoments;
   /** Regular fields: as many as moments. */
   readonly moments: number;
@@ -59,18 +58,20 @@ const translations = { symmetric: [1], antisymmetric: [0], whole: [0, 1] } as co
 function trialFields(contour: ContourNodes, medium: Medium, of: FieldClass): Trial {
   const width = 2 * contour.x.length;
   const regular = regularContourFields(contour, medium, of);
-  const plain = rowsOf(regular.displacement, width);
-  const force = rowsOf(regular.force, width);
-  for (const component of translations[of]) {
-    plain.addRow(Array.from({ length: width }, (_, i) => (i % 2 === component ? 1 : 0)));
-    force.addRow(new Array<number>(width).fill(0));
-  }
+  const moved = translations[of];
+  const plain = new Float64Array(regular.displacement.length + moved.length * width);
+  const force = new Float64Array(plain.length);
+  plain.set(regular.displacement);
+  force.set(regular.force);
+  moved.forEach((component, l) => {
+    for (let i = component; i < width; i += 2) plain[(regular.rows + l) * width + i] = 1;
+  });
   // phi = i f_1, the first of the antisymmetric fields.
   const rotation = { symmetric: -1, antisymmetric: 0, whole: halfSize(medium.basis.degree) }[of];
   return {
     of,
-    ...orthonormalise(plain),
-    force,
+    ...orthonormalise(matrixOf(plain, width)),
+    force: matrixOf(force, width),
     channel: unitMoments(contour, medium, of, rotation),
     moments: regular.rows,
     rotation,

@@ -1,8 +1,19 @@
-import { CholeskyDecomposition, Matrix } from 'ml-matrix';
-import { times, timesTransposed } from '../../linear/index.js';
+import {
+  type DefiniteFactor,
+  type DenseMatrix,
+  factorDefinite,
+  leftDivide,
+  matrixOf,
+  plus,
+  rightDivide,
+  rowOf,
+  scaled,
+  times,
+  timesTransposed,
+  transposed,
+} from '../../linear/index.js';
 import { type Condensed, type CondensedState, stressesAt } from './condensed.js';
 import type { Inside, Trial } from './inside.js';
-import { leftDivide, rightDivide, rowsOf } from './orthonormal.js';
 import { momentUnit } from './virtual-channel.js';
 
 /** Inside and outside joined along the contour, in one class: Galerkin's equations with the trial fields as tests. */
@@ -11,33 +22,38 @@ export interface System {
   readonly trial: Trial;
   readonly outside: Condensed;
   /** Nodal forces of the outside that the orthonormal fields meet, `fields x 2 nodes`. */
-  readonly stiffness: Matrix;
-  /** `A^-1`, `A = V^T (S V + T)`, in the orthonormal basis. */
-  readonly solve: CholeskyDecomposition;
+  readonly stiffness: DenseMatrix;
+  /** `A = V^T (S V + T)`, in the orthonormal basis. */
+  readonly joined: DefiniteFactor;
 }
 
 export function joinedSystem(inside: Inside, trial: Trial, outside: Condensed): System {
   const { orthonormal, factor, force } = trial;
-  const size = orthonormal.columns;
-  const matrix = rowsOf(outside.matrix, size + outside.scalars.length);
-  const stiffness = times(orthonormal, matrix.subMatrix(0, size - 1, 0, size - 1));
+  const stiffness = times(orthonormal, contourPart(outside, orthonormal.columns));
   const own = rightDivide(timesTransposed(orthonormal, force), factor);
-  const A = timesTransposed(stiffness, orthonormal).add(own);
-  const symmetricPart = Matrix.add(A, A.transpose()).mul(0.5);
-  return { inside, trial, outside, stiffness, solve: new CholeskyDecomposition(symmetricPart) };
+  const A = plus(timesTransposed(stiffness, orthonormal), own);
+  const symmetricPart = scaled(plus(A, transposed(A)), 0.5);
+  return { inside, trial, outside, stiffness, joined: factorDefinite(symmetricPart) };
+}
+
+/** Of the outside's matrix, what the contour's displacements alone do. */
+function contourPart({ matrix, scalars }: Condensed, size: number): DenseMatrix {
+  const out = new Float64Array(size * size);
+  const width = size + scalars.length;
+  for (let i = 0; i < size; i++) out.set(matrix.subarray(i * width, i * width + size), i * size);
+  return matrixOf(out, size);
 }
 
 /** The host's answer R: coefficients from moments, symmetrised. */
-export function hostAnswer({ inside, trial, stiffness, solve }: System): Float64Array {
+export function hostAnswer({ inside, trial, stiffness, joined }: System): Float64Array {
   const { orthonormal, channel } = trial;
-  const load = timesTransposed(stiffness, channel.displacement).add(timesTransposed(orthonormal, channel.force));
+  const load = plus(timesTransposed(stiffness, channel.displacement), timesTransposed(orthonormal, channel.force));
   // Coefficients of the plain fields; translations have no moment, their rows are dropped.
-  const answer = leftDivide(trial.factor, solve.solve(load).mul(-momentUnit(inside)));
-  if (trial.rotation >= 0) answer.mulRow(trial.rotation, 0);
-  const size = answer.columns;
+  const { values, columns: size } = leftDivide(trial.factor, scaled(joined.solve(load), -momentUnit(inside)));
+  if (trial.rotation >= 0) values.fill(0, trial.rotation * size, (trial.rotation + 1) * size);
   const out = new Float64Array(size * size);
   for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++) out[i * size + j] = (answer.get(i, j) + answer.get(j, i)) / 2;
+    for (let j = 0; j < size; j++) out[i * size + j] = (values[i * size + j]! + values[j * size + i]!) / 2;
   return out;
 }
 
@@ -45,11 +61,11 @@ export function hostAnswer({ inside, trial, stiffness, solve }: System): Float64
  * Stress at the chosen places per moment, rows of `3 places` over the moments: what the contour's displacements
  * `V A^+ q` do to the outside. A half of the contour sees half of a moment.
  */
-export function changeMap({ inside, trial, outside, solve }: System, chosen: readonly number[]): Float64Array {
+export function changeMap({ inside, trial, outside, joined }: System, chosen: readonly number[]): Float64Array {
   const share = trial.of === 'whole' ? 1 : 1 / 2;
-  const displacements = leftDivide(trial.factor, solve.solve(trial.orthonormal)).mul(momentUnit(inside) * share);
+  const displacements = scaled(leftDivide(trial.factor, joined.solve(trial.orthonormal)), momentUnit(inside) * share);
   const states = Array.from({ length: trial.moments }, (_, l) => ({
-    displacement: displacements.getRow(l),
+    displacement: rowOf(displacements, l),
     scalars: {},
   }));
   return stressesAt(outside, chosen, states);
@@ -84,7 +100,7 @@ interface ScalarAnswer {
 
 /** One unit of a scalar with the free strain that it causes inside the contour. */
 function answerToScalar(system: System, scalar: string): ScalarAnswer {
-  const { inside, trial, stiffness, solve } = system;
+  const { inside, trial, stiffness, joined } = system;
   const { x, y } = inside.contour;
   const freeStrain = scalar === 'deltaT' ? inside.expansion : scalar === 'strainZ' ? -inside.contraction : 0;
   const free = new Float64Array(2 * x.length);
@@ -93,10 +109,11 @@ function answerToScalar(system: System, scalar: string): ScalarAnswer {
     free[2 * j + 1] = freeStrain * y[j]!;
   }
   const { coupling } = scalarRow(system, scalar);
-  const load = trial.orthonormal.mmul(Matrix.columnVector(coupling)).add(stiffness.mmul(Matrix.columnVector(free)));
-  const answer = solve.solve(load.mul(-1));
-  const displacement = answer.transpose().mmul(trial.orthonormal).getRow(0);
-  const coefficients = Float64Array.from(leftDivide(trial.factor, answer).getColumn(0).slice(0, trial.moments));
+  const row = (values: Float64Array) => matrixOf(values, values.length);
+  const load = plus(timesTransposed(trial.orthonormal, row(coupling)), timesTransposed(stiffness, row(free)));
+  const answer = joined.solve(scaled(load, -1));
+  const displacement = times(transposed(answer), trial.orthonormal).values;
+  const coefficients = leftDivide(trial.factor, answer).values.slice(0, trial.moments);
   // A turn has no stress but is hundreds of times as large as what has: on an edge its discretisation error would be all there is.
   if (trial.rotation >= 0) coefficients[trial.rotation] = 0;
   return {
@@ -109,6 +126,7 @@ function answerToScalar(system: System, scalar: string): ScalarAnswer {
 function axialForce(system: System, scalar: string, { coefficients, displacement }: ScalarAnswer): number {
   const { inside, trial } = system;
   const { x, y } = inside.contour;
+  const { values: forces, columns: width } = trial.force;
   const axial = scalarRow(system, 'strainZ');
   let force = axial.with(scalar);
   axial.coupling.forEach((value, i) => {
@@ -120,7 +138,7 @@ function axialForce(system: System, scalar: string, { coefficients, displacement
       force +=
         inside.contraction *
         coefficients[l]! *
-        (x[j]! * trial.force.get(l, 2 * j) + y[j]! * trial.force.get(l, 2 * j + 1));
+        (x[j]! * forces[l * width + 2 * j]! + y[j]! * forces[l * width + 2 * j + 1]!);
   const axialStrain = scalar === 'strainZ' ? 1 : scalar === 'deltaT' ? -inside.axialExpansion : 0;
   return force + inside.axialModulus * axialStrain * inside.area;
 }

@@ -1,6 +1,5 @@
-import type { Matrix } from 'ml-matrix';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
-import { times } from '../../linear/index.js';
+import { type DenseMatrix, leftDivide, matrixOf, orthonormalise, times } from '../../linear/index.js';
 import type { ContourNodes, FieldClass } from './condensed.js';
 import {
   classesIn,
@@ -10,12 +9,11 @@ import {
   type SourcePoints,
   sourceContourFields,
 } from './contour-fields.js';
-import { leftDivide, orthonormalise, rowsOf } from './orthonormal.js';
 
 /** Fields of a channel with one moment 1 and the others 0, on the contour: `moments x 2 nodes`. */
 export interface UnitMoments {
-  readonly displacement: Matrix;
-  readonly force: Matrix;
+  readonly displacement: DenseMatrix;
+  readonly force: DenseMatrix;
 }
 
 /** Moments at run time are in lengths of the basis and without this factor `(kappa + 1) / 2G`. */
@@ -29,8 +27,8 @@ export function unitMoments(contour: ContourNodes, medium: Medium, of: FieldClas
   const channel = sourceContourFields(contour, medium, of, sources);
   const unit = unitCombinations(sourceMoments(medium, of, sources), rotation);
   return {
-    displacement: times(unit, rowsOf(channel.displacement, width)),
-    force: times(unit, rowsOf(channel.force, width)),
+    displacement: times(unit, matrixOf(channel.displacement, width)),
+    force: times(unit, matrixOf(channel.force, width)),
   };
 }
 
@@ -60,7 +58,7 @@ function virtualChannel(contour: ContourNodes, basis: RegularBasis): SourcePoint
 }
 
 /** Moments `((kappa + 1)/2G) Re conj(p) (-i dF_l)` of the sources (of a symmetry class with their images), `moments x 2 sources`. */
-function sourceMoments(medium: Medium, of: FieldClass, { x, y, dx, dy }: SourcePoints): Matrix {
+function sourceMoments(medium: Medium, of: FieldClass, { x, y, dx, dy }: SourcePoints): DenseMatrix {
   const { degree } = medium.basis;
   const points = x.length;
   const mirror = of !== 'whole';
@@ -88,14 +86,27 @@ function sourceMoments(medium: Medium, of: FieldClass, { x, y, dx, dy }: SourceP
       H,
       Q,
     });
-  return rowsOf(Q, 2 * points).mul(momentUnit(medium));
+  const unit = momentUnit(medium);
+  return matrixOf(
+    Q.map((value) => value * unit),
+    2 * points,
+  );
 }
 
 /** Least combinations of sources with one moment 1 and the others 0, `moments x sources`; those for `rotation` are zero. */
-function unitCombinations(moments: Matrix, rotation: number): Matrix {
-  if (rotation >= 0) moments.removeRow(rotation);
+function unitCombinations(moments: DenseMatrix, rotation: number): DenseMatrix {
+  const { values, rows, columns } = moments;
+  const kept = Array.from({ length: rows }, (_, l) => l).filter((l) => l !== rotation);
+  const chosen = new Float64Array(kept.length * columns);
+  kept.forEach((l, k) => {
+    chosen.set(values.subarray(l * columns, (l + 1) * columns), k * columns);
+  });
   // moments^T = O^T F, so the pseudo-inverse is O^T F^-T. Condition 1e8 at degree 28: no rank to cut off.
-  const { orthonormal, factor } = orthonormalise(moments);
-  const out = leftDivide(factor, orthonormal);
-  return rotation >= 0 ? out.addRow(rotation, new Array<number>(out.columns).fill(0)) : out;
+  const { orthonormal, factor } = orthonormalise(matrixOf(chosen, columns));
+  const combinations = leftDivide(factor, orthonormal);
+  const out = new Float64Array(values.length);
+  kept.forEach((l, k) => {
+    out.set(combinations.values.subarray(k * columns, (k + 1) * columns), l * columns);
+  });
+  return matrixOf(out, columns);
 }

@@ -17,7 +17,7 @@ import { type LaminateSection, laminateSection, resolveLaminate } from './sectio
 import { laminateShape } from './shape.js';
 
 /** A flat laminate: the channel lies in a pocket of resin, a slot cut in plies or a lens that plies drape over. */
-export const laminateHost: HostKind<LaminateJoint, LaminateSection> = {
+export const laminateHost: HostKind<LaminateJoint> = {
   kind: 'laminate',
   name: 'a flat laminate',
   loads: laminateLoads,
@@ -29,7 +29,7 @@ export const laminateHost: HostKind<LaminateJoint, LaminateSection> = {
   doubts: laminateDoubts,
   contour: contourBorder,
   open: openLaminate,
-};
+} satisfies HostKind<LaminateJoint, LaminateSection>;
 
 function openLaminate(joint: LaminateJoint): Host {
   const { pocket } = joint;

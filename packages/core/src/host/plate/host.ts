@@ -30,7 +30,7 @@ const farFieldLoad: LoadDefinition = {
 const nowhere = { distance: () => Number.POSITIVE_INFINITY };
 
 /** An infinite sheet: nothing around the channel answers it. It shrinks freely, so that there is no cure. */
-export const plateHost: HostKind<PlateHost, PlateSection> = {
+export const plateHost: HostKind<PlateHost> = {
   kind: 'plate',
   name: 'an infinite sheet',
   loads: [farFieldLoad, pressureLoad],
@@ -41,7 +41,7 @@ export const plateHost: HostKind<PlateHost, PlateSection> = {
   doubts: () => [],
   contour: () => nowhere,
   open: openPlate,
-};
+} satisfies HostKind<PlateHost, PlateSection>;
 
 function openPlate(joint: PlateHost): Host {
   const largest = { width: 10, height: 10 };

@@ -11,7 +11,7 @@ import { reduceSection } from './reduce.js';
 import { sectionShape } from './shape.js';
 
 /** A section of any form, from a mesh made elsewhere: the channel lies in one of its surfaces. */
-export const sectionHost: HostKind<SectionJoint, SectionSection> = {
+export const sectionHost: HostKind<SectionJoint> = {
   kind: 'section',
   name: 'a meshed section',
   loads: sectionLoads,
@@ -23,7 +23,7 @@ export const sectionHost: HostKind<SectionJoint, SectionSection> = {
   doubts: () => [],
   contour: (data) => contourBorder(data as unknown as Polygon),
   open: openSection,
-};
+} satisfies HostKind<SectionJoint, SectionSection>;
 
 /** Points nearer to where bodies meet than this share of the largest circle's radius are not judged, unless a brief says otherwise. */
 const usualTipDistance = 0.4;

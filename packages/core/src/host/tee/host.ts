@@ -17,7 +17,7 @@ import { estimateSize } from './size.js';
 import type { TeeJoint } from './tee.js';
 
 /** A web pulled off a skin: the channel lies in the filler between the bends. */
-export const teeHost: HostKind<TeeJoint, TeeSection> = {
+export const teeHost: HostKind<TeeJoint> = {
   kind: 'tee',
   name: 'a T-joint',
   loads: teeLoads,
@@ -31,7 +31,7 @@ export const teeHost: HostKind<TeeJoint, TeeSection> = {
     return bendRadius === undefined ? pocketContourBorder(data) : contourBorder(bendRadius, inset!, tipRadius!);
   },
   open: openTee,
-};
+} satisfies HostKind<TeeJoint, TeeSection>;
 
 /** Places nearer to a tip than this share of the bend radius are not judged, unless a brief says otherwise. */
 const usualTipDistance = 0.1;

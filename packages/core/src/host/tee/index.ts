@@ -4,5 +4,6 @@ export { teeTriangles } from './check/triangles.js';
 export { controlContour } from './contour.js';
 export { teeHost } from './host.js';
 export { teeFamilies } from './inset.js';
+export { proveTee } from './prove.js';
 export { reduceTee } from './reduce.js';
 export type { TeeJoint, TeePocket } from './tee.js';

@@ -1,5 +1,4 @@
-import { Matrix, solve as solveDense } from 'ml-matrix';
-import { type Factor, factorize } from '../../../linear/index.js';
+import { type Factor, factorDefinite, factorize, matrixOf, times, transposed } from '../../../linear/index.js';
 import { layupThickness } from '../../../material/index.js';
 import {
   addTraction,
@@ -113,7 +112,10 @@ function solveOn(
   // The kept dofs from those unknowns; the first face's lowest node holds the section up.
   const lowest = ends.left.reduce((low, node) => (mesh.y[node]! < mesh.y[low]! ? node : low));
   const columns = order - ends.left.length - ends.right.length + 1;
-  const map = Matrix.zeros(order, columns);
+  const map = matrixOf(new Float64Array(order * columns), columns);
+  const put = (at: number, column: number, value: number) => {
+    map.values[at * columns + column] = value;
+  };
   let row = 0;
   let next = 2;
   for (const [side, nodes] of [
@@ -121,33 +123,33 @@ function solveOn(
     [1, ends.right],
   ] as const)
     for (const node of nodes) {
-      map.set(row, distance, side);
-      map.set(row++, direction, side * (mesh.y[node]! - middle));
-      if (node !== lowest) map.set(row, next++, 1);
+      put(row, distance, side);
+      put(row++, direction, side * (mesh.y[node]! - middle));
+      if (node !== lowest) put(row, next++, 1);
       row++;
     }
-  map.set(row, next, 1);
-  const schur = Matrix.from1DArray(order, order, factor.schur as unknown as number[]);
-  const K = map.transpose().mmul(schur).mmul(map);
-  const f = map.transpose().mmul(Matrix.columnVector(factor.reduceLoads(load, 1)));
-  f.set(distance, 0, f.get(distance, 0) + 2 * force);
-  f.set(direction, 0, f.get(direction, 0) + 2 * moment);
+  put(row, next, 1);
+  const toUnknowns = transposed(map);
+  const { values: K } = times(times(toUnknowns, matrixOf(factor.schur, order)), map);
+  const { values: f } = times(toUnknowns, matrixOf(factor.reduceLoads(load, 1), 1));
+  f[distance]! += 2 * force;
+  f[direction]! += 2 * moment;
   const fix = (unknown: number, value: number) => {
     for (let i = 0; i < columns; i++) {
-      f.set(i, 0, f.get(i, 0) - K.get(i, unknown) * value);
-      K.set(i, unknown, 0);
-      K.set(unknown, i, 0);
+      f[i]! -= K[i * columns + unknown]! * value;
+      K[i * columns + unknown] = 0;
+      K[unknown * columns + i] = 0;
     }
-    K.set(unknown, unknown, 1);
-    f.set(unknown, 0, value);
+    K[unknown * columns + unknown] = 1;
+    f[unknown] = value;
   };
   if (hold.distance) fix(distance, strain * half);
   if (hold.direction) fix(direction, 0);
   const last = columns - 1;
   if (next !== last) throw new Error('the faces have other unknowns than counted');
-  const values = map.mmul(solveDense(K, f)).getColumn(0);
+  const { values } = times(map, factorDefinite(matrixOf(K, columns)).solve(matrixOf(f, 1)));
   const u = factor.solve(load, 1);
-  factor.expand(Float64Array.from(values), 1).forEach((value, i) => {
+  factor.expand(values, 1).forEach((value, i) => {
     u[i]! += value;
   });
   return u;

@@ -1,5 +1,4 @@
-import { Matrix, solve as solveDense } from 'ml-matrix';
-import { factorize } from '../../../linear/index.js';
+import { factorDefinite, factorize, matrixOf } from '../../../linear/index.js';
 import {
   addTraction,
   assembleCubic,
@@ -74,12 +73,12 @@ function solveSection(mesh: CubicMesh, joint: SectionJoint, loads: Loads): Map<L
     const fixed = new Set(held[hold]);
     const open = Array.from(retained.keys()).filter((i) => !fixed.has(retained[i]!));
     const reduced = factor.reduceLoads(load, 1);
-    const K = new Matrix(open.map((i) => open.map((j) => factor.schur[i * order + j]!)));
-    const f = Matrix.columnVector(open.map((i) => reduced[i]!));
+    const K = Float64Array.from(open.flatMap((i) => open.map((j) => factor.schur[i * order + j]!)));
+    const f = Float64Array.from(open, (i) => reduced[i]!);
     const values = new Float64Array(order);
-    solveDense(K, f)
-      .getColumn(0)
-      .forEach((value, k) => {
+    factorDefinite(matrixOf(K, open.length))
+      .solve(matrixOf(f, 1))
+      .values.forEach((value, k) => {
         values[open[k]!] = value;
       });
     const u = factor.solve(load, 1);

@@ -1,5 +1,4 @@
-import { Matrix, solve as solveDense } from 'ml-matrix';
-import { type Factor, factorize } from '../../../linear/index.js';
+import { type Factor, factorDefinite, factorize, matrixOf } from '../../../linear/index.js';
 import { layupThickness } from '../../../material/index.js';
 import {
   addTraction,
@@ -96,20 +95,20 @@ function solveOn(
 ): Float64Array {
   const order = factor.retained.length;
   const { own, sign, count } = heldEnds(mesh, ends, support);
-  const K = Matrix.zeros(count, count);
-  const f = Matrix.zeros(count, 1);
+  const K = new Float64Array(count * count);
+  const f = new Float64Array(count);
   const reduced = factor.reduceLoads(load, 1);
   for (let i = 0; i < order; i++) {
     const row = own[i]!;
     if (row < 0) continue;
-    f.set(row, 0, f.get(row, 0) + sign[i]! * reduced[i]!);
+    f[row]! += sign[i]! * reduced[i]!;
     for (let j = 0; j < order; j++) {
       const column = own[j]!;
-      if (column >= 0) K.set(row, column, K.get(row, column) + sign[i]! * sign[j]! * factor.schur[i * order + j]!);
+      if (column >= 0) K[row * count + column]! += sign[i]! * sign[j]! * factor.schur[i * order + j]!;
     }
   }
-  const q = solveDense(K, f);
-  const values = Float64Array.from({ length: order }, (_, i) => (own[i]! < 0 ? 0 : sign[i]! * q.get(own[i]!, 0)));
+  const { values: q } = factorDefinite(matrixOf(K, count)).solve(matrixOf(f, 1));
+  const values = Float64Array.from({ length: order }, (_, i) => (own[i]! < 0 ? 0 : sign[i]! * q[own[i]!]!));
   const u = factor.solve(load, 1);
   factor.expand(values, 1).forEach((value, i) => {
     u[i]! += value;

@@ -1,0 +1,33 @@
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { build } from 'esbuild';
+import { expect, it } from 'vitest';
+
+const bundle = async (contents: string, conditions: string[] = []) => {
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: fileURLToPath(new URL('.', import.meta.url)) },
+    conditions,
+    ...{ bundle: true, minify: true, format: 'esm', write: false, logLevel: 'error' },
+  });
+  return outputFiles[0]!.contents;
+};
+
+// What consumers may count on; benchmarks/sizes.js prints what it is.
+it.each([
+  ['the stress of an outline', 20, 'createCurveNodes, createStressModel, decodeModel, ellipseFamily', ''],
+  ['with the reduction of a tee', 50, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
+  ['from what was read before to a front', 170, 'createTask, reduceJoint', 'createChannelEvaluator, findFront'],
+])('%s stays below %i kB', async (_, most, core, optimizer) => {
+  const searched = optimizer === '' ? '' : `export { ${optimizer} } from '@lumenfront/optimizer';`;
+  const bytes = await bundle(`export { ${core} } from '@lumenfront/core'; ${searched}`);
+  expect(gzipSync(bytes, { level: 9 }).length).toBeLessThan(1000 * most);
+});
+
+it('holds the kinds of host alone that it registers, where it says so', async () => {
+  const bytes = await bundle(
+    "import { hostKinds, registerHost, teeHost } from '@lumenfront/core'; const none = hostKinds().length; registerHost(teeHost); registerHost(teeHost); export const kinds = [none, ...hostKinds().map(({ kind }) => kind)];",
+    ['lumenfront-named-hosts'],
+  );
+  const { kinds } = await import(`data:text/javascript;base64,${Buffer.from(bytes).toString('base64')}`);
+  expect(kinds).toEqual([0, 'tee']);
+});
