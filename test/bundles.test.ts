@@ -1,4 +1,7 @@
-import { fileURLToPath } from 'node:url';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
@@ -28,6 +31,10 @@ it('holds the kinds of host alone that it registers, where it says so', async ()
     "import { hostKinds, registerHost, teeHost } from '@lumenfront/core'; const none = hostKinds().length; registerHost(teeHost); registerHost(teeHost); export const kinds = [none, ...hostKinds().map(({ kind }) => kind)];",
     ['lumenfront-named-hosts'],
   );
-  const { kinds } = await import(`data:text/javascript;base64,${Buffer.from(bytes).toString('base64')}`);
+  const folder = mkdtempSync(join(tmpdir(), 'lumenfront-'));
+  writeFileSync(join(folder, 'bundle.mjs'), bytes);
+  const { kinds } = await import(pathToFileURL(join(folder, 'bundle.mjs')).href).finally(() =>
+    rmSync(folder, { recursive: true }),
+  );
   expect(kinds).toEqual([0, 'tee']);
 });
