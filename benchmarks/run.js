@@ -8,7 +8,7 @@ const long = [
   'search.js',
   'agreement.js',
   'agreement-families.js',
-  'agreement-pairs.js',
+  'agreement-side-by-side.js',
   'strength.js',
   'sweep.js',
   'fuzz.js',

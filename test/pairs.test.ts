@@ -6,7 +6,7 @@ import { slottedLaminate } from './fixtures/laminates.js';
 import { reducedTee } from './fixtures/reduced.js';
 import { ellipseNodes, referenceJoint } from './fixtures/tee-reference.js';
 
-// `node benchmarks/agreement-pairs.js` does the same to random pairs.
+// `node benchmarks/agreement-side-by-side.js` does the same to random pairs.
 
 /** Largest difference of peaks over loads and cases, as a share of the largest hoop stress. */
 function differenceOf(

@@ -17,8 +17,8 @@ export function choicesText({ choices, allow, search, reference }: FrontDocument
   const cost = costFigure(objective);
   const paths = Object.keys(choices[0]!.choice);
   const unitOf = ({ unit }: { readonly unit: string }) => (unit === '' ? {} : { unit });
-  const largest =
-    objective.cost === 'peak' ? `largest within ${Number(allow.toPrecision(4))} MPa` : 'largest that bears the loads';
+  const within = objective.cost === 'peak' ? `within ${Number(allow.toPrecision(4))} MPa` : 'that bears the loads';
+  const largest = `largest ${size.name.endsWith('per metre') ? 'per metre ' : ''}${within}`;
   const columns: TableColumn[] = [
     ...paths.map((heading): TableColumn => ({ heading, align: 'right' })),
     { heading: largest, unit: size.unit, align: 'right' },
@@ -43,9 +43,9 @@ export function choicesText({ choices, allow, search, reference }: FrontDocument
     '',
     formatTable(
       columns,
-      choices.map(({ choice, designs, largest: within, leastCost }) => [
+      choices.map(({ choice, designs, largest: best, leastCost }) => [
         ...paths.map((path) => valueText(choice[path])),
-        ...[sizeText(within), costText(within), place(within)],
+        ...[sizeText(best), costText(best), place(best)],
         ...[costText(leastCost), sizeText(leastCost), place(leastCost)],
         String(designs),
       ]),

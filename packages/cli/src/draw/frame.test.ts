@@ -1,4 +1,12 @@
-import { createCurveNodes, followOutline, hostOf, meshedSection, outlineOf, readBrief, wholeRoom } from '@lumenfront/core';
+import {
+  createCurveNodes,
+  followOutline,
+  hostOf,
+  meshedSection,
+  outlineOf,
+  readBrief,
+  wholeRoom,
+} from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 import { prepareDrawing, toDxf } from './index.js';
 

@@ -155,6 +155,6 @@ function offTheFront({ kind, designs, objective = { size: 'area', cost: 'peak' }
   if (kind !== 'front' || least === undefined) return [];
   const [size, cost] = [sizeFigure(objective, least.row !== undefined), costFigure(objective)];
   return [
-    `${capital(objective.size === 'area' ? 'smaller channels' : `channels of less ${size.name}`)} are not on the front: none found below ${withUnit(size, size.of(least))} has ${cost.grows ? 'a higher' : 'a lower'} ${cost.name} than design 1 (${withUnit(cost, cost.of(least))}).`,
+    `${capital(objective.size === 'area' ? 'smaller channels' : `channels of less ${size.name}`)} are not on the front: none found below ${withUnit(size, size.of(least))}${least.row === undefined ? '' : ' in a metre'} has ${cost.grows ? 'a higher' : 'a lower'} ${cost.name} than design 1 (${withUnit(cost, cost.of(least))}).`,
   ];
 }
