@@ -1,1 +1,2 @@
+export { readModel, writeModel } from './model-cache.js';
 export { prepareTask } from './prepare-task.js';

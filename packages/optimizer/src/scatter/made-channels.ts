@@ -23,9 +23,8 @@ export interface MadeChannels {
 
 /** Residual of the edge equation, far below what the nodes err by. */
 const tolerance = 1e-7;
-/** Nodes of the first look, which measures, and at most: a sample that asks for more has a tip on the way to folding. */
+/** Nodes of the first look, which measures. */
 const firstCount = 64;
-const mostNodes = 192;
 
 /** @throws InputError for two channels */
 export function refuseMadePair({ pair }: Pick<ChannelTask['channel'], 'pair'>): void {
@@ -59,7 +58,7 @@ export function createMadeChannels({ model, loads, cases, channel }: ChannelTask
     solve(made) {
       const first = placed(made, firstCount);
       if (first === undefined) return undefined;
-      const nodes = placed(made, Math.min(nodesNeeded(first, made.fewestNodes), mostNodes));
+      const nodes = placed(made, nodesNeeded(first, made.fewestNodes));
       if (nodes === undefined) return undefined;
       const solved = stress.evaluate(nodes, made.mirror && stress.symmetric, 'cases');
       return Number.isFinite(solved.worst) ? solved : undefined;
