@@ -9,8 +9,7 @@ function peakOf(ratio: number): number {
   const material = sectionStiffness({ angle: 90, ply: referencePly });
   const strip = { xMin: -5, xMax: 5, yMin: -1, yMax: 1, material };
   const mesh = plateTriangles(strip, [edgeCurve(ellipseNodes(ratio, ratio, [0, 0]))], 1);
-  const { u } = solvePlate(mesh, { sx: 1, sy: 0, txy: 0 }, 0);
-  const [edge] = edgeHoops(mesh, material, u, 0, 0) as [EdgeHoop];
+  const [edge] = edgeHoops(mesh, material, solvePlate(mesh, { sx: 1, sy: 0, txy: 0 }, 0)) as [EdgeHoop];
   return edgePeak(edge, edge.hoop).peak;
 }
 

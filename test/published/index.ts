@@ -4,6 +4,7 @@ import type { Publication } from './check.js';
 import { curvedBar } from './curved-bar.js';
 import { ductFlow } from './duct-flow.js';
 import { facts } from './facts.js';
+import { freeEdge } from './free-edge.js';
 import { howland } from './howland.js';
 import { independentJoint } from './independent-joint.js';
 import { inglis } from './inglis.js';
@@ -11,6 +12,7 @@ import { kirsch } from './kirsch.js';
 import { lame } from './lame.js';
 import { laminarFlow } from './laminar-flow.js';
 import { laminate } from './laminate.js';
+import { lekhnitskii } from './lekhnitskii.js';
 import { ling } from './ling.js';
 import { maps } from './maps.js';
 import { notchedStrength } from './notched-strength.js';
@@ -28,8 +30,10 @@ export const publications: readonly Publication[] = [
   ling,
   row,
   howland,
+  freeEdge,
   bendingField,
   lame,
+  lekhnitskii,
   curvedBar,
   bimaterialCylinder,
   laminate,

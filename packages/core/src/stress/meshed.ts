@@ -158,7 +158,7 @@ function edgesOf(host: Host, { mesh, solutions }: MeshedLoads, loads: Loads): Ed
   const strainZ = new Map<LoadName, number>();
   let edges: readonly EdgeHoop[] | undefined;
   for (const [name, { u, deltaT, pressure }] of solutions) {
-    edges = edgeHoops(mesh, material, u, deltaT, pressure);
+    edges = edgeHoops(mesh, material, { u, deltaT, pressure });
     hoop.set(
       name,
       edges.map((edge) => edge.hoop),

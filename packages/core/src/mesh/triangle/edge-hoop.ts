@@ -42,17 +42,28 @@ function edgesOf(mesh: CubicMesh): Int32Array[] {
 
 /**
  * Hoop stress of every edge, in the order in which they were meshed, from its own stretch: with the traction on the edge known (`-pressure` normal, no shear) and the
- * axial strain uniform, the material law leaves only the tangential strain, which the edge nodes give alone. For a
- * material that is isotropic in the plane.
+ * axial strain uniform, the material law leaves only the tangential strain, which the edge nodes give alone.
+ *
+ * @param material around the edges, its tangent axis along x
  */
-export function edgeHoops(
-  mesh: CubicMesh,
-  material: SectionStiffness,
-  u: Float64Array,
-  deltaT: number,
-  pressure: number,
-): EdgeHoop[] {
-  return edgesOf(mesh).map((sides) => hoopOf(sides, mesh, material, { u, deltaT, pressure }));
+export function edgeHoops(mesh: CubicMesh, material: SectionStiffness, solution: Solution): EdgeHoop[] {
+  return edgesOf(mesh).map((sides) => hoopOf(sides, mesh, material, solution));
+}
+
+/** Compliances in the plane of the section at a given axial strain, 1/MPa: of a material that is symmetric about its axes. */
+function planeCompliances({ stiffness, thermal }: SectionStiffness) {
+  const [tt, tn, , tz, , nn, , nz] = stiffness as unknown as [number, number, number, number, ...number[]];
+  const [thermalT, thermalN] = thermal as unknown as [number, number];
+  const determinant = tt * nn! - tn * tn;
+  const [b11, b12, b22] = [nn! / determinant, -tn / determinant, tt / determinant];
+  const b66 = 1 / stiffness[10]!;
+  const freely = (byT: number, byN: number) => [b11 * byT + b12 * byN, b12 * byT + b22 * byN] as const;
+  return {
+    ...{ b11, b12, b22, b66 },
+    /** Strain without stress, along the axes: of one unit of axial strain, and of one kelvin. */
+    byStrainZ: freely(-tz, -nz!),
+    byDeltaT: freely(thermalT, thermalN),
+  };
 }
 
 function hoopOf(
@@ -66,9 +77,10 @@ function hoopOf(
   const y = new Float64Array(count);
   const arc = new Float64Array(count);
   const hoop = new Float64Array(count);
-  const [tt, tn, , tz, , nn, , nz] = material.stiffness as unknown as [number, number, number, number, ...number[]];
-  const [thermalT, thermalN] = material.thermal as unknown as [number, number];
+  const { b11, b12, b22, b66, byStrainZ, byDeltaT } = planeCompliances(material);
   const strainZ = u[2 * mesh.x.length]!;
+  const freeT = byStrainZ[0] * strainZ + byDeltaT[0] * deltaT;
+  const freeN = byStrainZ[1] * strainZ + byDeltaT[1] * deltaT;
   let length = 0;
   for (let side = 0; 4 * side < sides.length; side++) {
     let travelled = 0;
@@ -89,10 +101,14 @@ function hoopOf(
         du += dN[i]! * u[2 * node]!;
         dv += dN[i]! * u[2 * node + 1]!;
       }
-      const strain = (dx * du + dy * dv) / (dx * dx + dy * dy);
-      // s_n = tn strain + nn strainN + nz strainZ - thermalN deltaT = -pressure
-      const strainN = (thermalN * deltaT - pressure - tn * strain - nz! * strainZ) / nn!;
-      hoop[at] = tt * strain + tn * strainN + tz * strainZ - thermalT * deltaT;
+      const squared = dx * dx + dy * dy;
+      const strain = (dx * du + dy * dv) / squared;
+      // Squares of the cosine and the sine between the edge and the material's axis: its compliances along the edge, and along it by a stress normal to it.
+      const cc = (dx * dx) / squared;
+      const ss = (dy * dy) / squared;
+      const along = b11 * cc * cc + (2 * b12 + b66) * cc * ss + b22 * ss * ss;
+      const across = (b11 + b22 - b66) * cc * ss + b12 * (cc * cc + ss * ss);
+      hoop[at] = (strain - cc * freeT - ss * freeN + across * pressure) / along;
       const speed = Math.hypot(dx, dy);
       arc[at] = length + speed * place;
       travelled += weight * speed;
