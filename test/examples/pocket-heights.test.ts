@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import {
   channelRoom,
+  createChannelReporter,
+  createChannelScorer,
   createCurveNodes,
   createStressModel,
   decodeModel,
@@ -12,6 +14,8 @@ import {
   pocketHeight,
   readBrief,
   reduceJoint,
+  scoreAt,
+  scoreSize,
 } from '@lumenfront/core';
 import { openThread, runCheck, runFront } from '@lumenfront/optimizer';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -72,6 +76,26 @@ describe('the example of a pocket that follows its channel', () => {
     });
   });
 
+  it('searches by the strength that it reports', { timeout: 300_000 }, async () => {
+    const given = await brief((of) => of.replace('evaluations: 4000', 'against: load-factor'));
+    const task = workplace.prepare(given);
+    const scorer = createChannelScorer(task);
+    const score = new Float64Array(scoreSize);
+    const report = createChannelReporter(task);
+    for (const [width, height] of [
+      [0.5, 0.33],
+      [0.7, 0.5],
+      [0.9, 0.71],
+    ]) {
+      scorer.score(0, [width!, height!], score);
+      const outline = outlineOf(
+        { family: 'ellipse', parameters: { width: width!, height: height! } },
+        channelRoom(given),
+      );
+      expect(Math.abs(score[scoreAt.cost]! * report(outline).strengthSummary()!.loadFactor - 1)).toBeLessThan(0.005);
+    }
+  });
+
   it('draws the pocket of the outline', async () => {
     const given = await brief();
     const roomOf = (height: number) => {
@@ -95,7 +119,5 @@ describe('the example of a pocket that follows its channel', () => {
     ).toContain('no heights of a slot');
     const thick = await brief((of) => of.replace('wall: 0.045', 'wall: 0.05'));
     expect(() => openThread().prepare(thick)).toThrow('95 % of the film');
-    const strong = await brief((of) => `${of}\nstrength: { leastRetained: 0.5 }\n`);
-    await expect(runFront(strong, { workplace })).rejects.toThrow('host.pocket.heights');
   });
 });
