@@ -5,6 +5,7 @@ import {
   type CondensedHost,
   contourBasis,
   innerPressure,
+  placedModel,
   type ScalarLoad,
   type SolvedHost,
   solveHost,
@@ -162,23 +163,12 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
 /** A channel that its pocket follows has the film beside it to a hair, which no wall may depend on. */
 const mostWallOfFilm = 0.95;
 
-function modelOf({ contour, host, rows }: LaminateOnContour, { stresses, ...solved }: SolvedHost): ReducedModel {
-  const chosen = rows.flat();
-  const points = chosen.map((point) => host.sectionPoints[point]!);
-  const { loads, change } = stresses(chosen);
-  return {
-    kind: 'laminate',
-    ...solved,
-    loads,
-    places: {
-      points,
-      rows: rows.map(({ length }) => length),
-      change,
-      continued: continuedBeside(contour, points),
-      inner: innerGrid(contour),
-    },
+function modelOf({ contour, host, rows }: LaminateOnContour, solved: SolvedHost): ReducedModel {
+  return placedModel('laminate', solved, { points: host.sectionPoints, rows }, (points) => ({
+    continued: continuedBeside(contour, points),
+    inner: innerGrid(contour),
     contour: contour.data,
-  };
+  }));
 }
 
 /**

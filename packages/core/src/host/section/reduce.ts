@@ -4,6 +4,7 @@ import {
   differenceAround,
   innerPressure,
   type Probe,
+  placedModel,
   type ScalarLoad,
   type SolvedHost,
   solveHost,
@@ -140,24 +141,13 @@ function modelOf(
   { circle }: SectionBody,
   contour: ControlContour,
   { host, rows }: CondensedSection,
-  { stresses, ...solved }: SolvedHost,
+  solved: SolvedHost,
 ): ReducedModel {
-  const chosen = rows.flat();
-  const points = chosen.map((point) => host.sectionPoints[point]!);
-  const { loads, change } = stresses(chosen);
   const range = (values: Float64Array) => [Math.min(...values), Math.max(...values)] as const;
   const [[xMin, xMax], [yMin, yMax]] = [range(contour.x), range(contour.y)];
-  return {
-    kind: 'section',
-    ...solved,
-    loads,
-    places: {
-      points,
-      rows: rows.map(({ length }) => length),
-      change,
-      continued: { points: new Uint8Array(points.length), within: 0 },
-      inner: { xMin, xMax, yMin, yMax, step: (2 * circle.radius) / across },
-    },
+  return placedModel('section', solved, { points: host.sectionPoints, rows }, (points) => ({
+    continued: { points: new Uint8Array(points.length), within: 0 },
+    inner: { xMin, xMax, yMin, yMax, step: (2 * circle.radius) / across },
     contour: contour.data,
-  };
+  }));
 }

@@ -2,6 +2,7 @@ import {
   type CondensedHost,
   contourBasis,
   innerPressure,
+  placedModel,
   type ScalarLoad,
   type SolvedHost,
   solveHost,
@@ -90,28 +91,14 @@ export function reduceTee(
   return modelOf(condensed, solveOnContour(condensed, fineness.degree));
 }
 
-export function modelOf(
-  { contour, host: { sectionPoints } }: TeeOnContour,
-  { stresses, ...solved }: SolvedHost,
-): ReducedModel {
+export function modelOf({ contour, host: { sectionPoints } }: TeeOnContour, solved: SolvedHost): ReducedModel {
   const { bendRadius, inset, tipRadius } = contour;
   const rows = placeRows(sectionPoints, bendRadius);
-  const chosen = rows.flat();
-  const points = chosen.map((point) => sectionPoints[point]!);
-  const { loads, change } = stresses(chosen);
-  return {
-    kind: 'tee',
-    ...solved,
-    loads,
-    places: {
-      points,
-      rows: rows.map(({ length }) => length),
-      change,
-      continued: { points: alongContour(contour, points), within: nearEdge * inset },
-      inner: { xMin: -bendRadius, xMax: bendRadius, yMin: inset, yMax: bendRadius, step: bendRadius / across },
-    },
+  return placedModel('tee', solved, { points: sectionPoints, rows }, (points) => ({
+    continued: { points: alongContour(contour, points), within: nearEdge * inset },
+    inner: { xMin: -bendRadius, xMax: bendRadius, yMin: inset, yMax: bendRadius, step: bendRadius / across },
     contour: { bendRadius, inset, tipRadius },
-  };
+  }));
 }
 
 /**

@@ -3,6 +3,7 @@ import {
   contourBasis,
   differenceAround,
   innerPressure,
+  placedModel,
   type ScalarLoad,
   type SolvedHost,
   solveHost,
@@ -83,27 +84,18 @@ function solveOnContour({ joint, host }: PocketTeeOnContour, degree: number): So
   return solveHost(host, joint.pocket.resin, basis, [...scalarLoads, innerPressure(basis, held)]);
 }
 
-function modelOf({ site, contour, host, rows }: PocketTeeOnContour, { stresses, ...solved }: SolvedHost): ReducedModel {
-  const chosen = rows.flat();
-  const points = chosen.map((point) => host.sectionPoints[point]!);
-  const { loads, change } = stresses(chosen);
-  const flat = points.map(({ place, x, y }) => {
-    const [s, level] = site.unfold(x, y);
-    return { place, x: s, y: level };
-  });
-  return {
-    kind: 'tee',
-    ...solved,
-    loads,
-    places: {
-      points,
-      rows: rows.map(({ length }) => length),
-      change,
+function modelOf({ site, contour, host, rows }: PocketTeeOnContour, solved: SolvedHost): ReducedModel {
+  return placedModel('tee', solved, { points: host.sectionPoints, rows }, (points) => {
+    const flat = points.map(({ place, x, y }) => {
+      const [s, level] = site.unfold(x, y);
+      return { place, x: s, y: level };
+    });
+    return {
       continued: continuedBeside(contour, flat),
       inner: innerGridIn(host, contour),
-    },
-    contour: contourData(site, contour),
-  };
+      contour: contourData(site, contour),
+    };
+  });
 }
 
 /** A bend's pocket reaches below its middle with its ends. */
