@@ -59,7 +59,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
     ...materialsLine(check),
     '',
     ...pairLine(check),
-    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.pair === undefined ? '' : 'each '}${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high`,
+    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.pair === undefined ? '' : 'each '}${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high${check.pocketHeight === undefined ? '' : `, in a pocket ${check.pocketHeight.toFixed(3)} mm high`}`,
     `conductance ${Number(check.conductance.toPrecision(4))} mm⁴: laminar flow x viscosity x length / pressure`,
     `${Number.isFinite(check.wall) ? `wall ${check.wall.toFixed(3)} mm, ` : ''}least edge radius ${check.minEdgeRadius.toFixed(3)} mm`,
     `peak ${fast.peak.toFixed(2)} MPa in case ${fast.worstCase}: ${fast.peak <= check.allow ? 'within' : 'beyond'} the allowed ${check.allow} MPa`,

@@ -18,7 +18,8 @@ export async function runCheck(
 ): Promise<CheckDocument> {
   const evaluate = prepareEvaluator(brief, workplace);
   const judged = evaluate(outline, 'the channel');
-  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, pair, row, ...fast } = judged.design;
+  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, pair, row, pocketHeight, ...fast } =
+    judged.design;
   const strength = judged.strength();
   const header = headerOf('check', brief, workplace);
   const common = {
@@ -27,6 +28,7 @@ export async function runCheck(
     ...{ area, perimeter, conductance, width, height, wall, minEdgeRadius },
     ...(pair === undefined ? {} : { pair }),
     ...(row === undefined ? {} : { row }),
+    ...(pocketHeight === undefined ? {} : { pocketHeight }),
     fast,
   };
   const cuspDistance = cuspDistanceOf(followOutline(brief, outline).joint, brief.strength.cuspDistance);
