@@ -27,7 +27,7 @@ let told: string;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'lumenfront-choices-'));
   writeFileSync(at('sheet.yaml'), sheet);
-  ({ stdout: told } = await lumenfront('front', at('sheet.yaml'), '--verify', '2', '--out', at('front.json')));
+  ({ stdout: told } = await lumenfront('front', at('sheet.yaml'), '--verify', '0', '--out', at('front.json')));
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
@@ -47,7 +47,7 @@ describe('a front of what a brief leaves open, on the command line', () => {
 
   it('writes the same file with any number of workers', async () => {
     const { exitCode } = await lumenfront(
-      ...['front', at('sheet.yaml'), '--verify', '2', '--workers', '2', '--quiet', '--out', at('again.json')],
+      ...['front', at('sheet.yaml'), '--verify', '0', '--workers', '2', '--quiet', '--out', at('again.json')],
     );
     expect(exitCode).toBe(0);
     expect(readFileSync(at('again.json'), 'utf8')).toBe(readFileSync(at('front.json'), 'utf8'));
@@ -87,8 +87,11 @@ describe('a front of what a brief leaves open, on the command line', () => {
     ];
     expect((await lumenfront(...of, '--design', '1')).exitCode).toBe(0);
     const page = readFileSync(at('page.html'), 'utf8');
-    expect(page).toContain('This report shows channels.number 1, one of 2 choices');
-    expect(page).toMatch(/channels\.number 2: at most 5\.\d+ mm² at a peak of/);
+    // The page by itself would fill a terminal.
+    expect(/This report shows [^,]*, one of 2 choices/.exec(page)?.[0]).toBe(
+      'This report shows channels.number 1, one of 2 choices',
+    );
+    expect(/channels\.number 2: at most 5\.\d+ mm² at a peak of/.exec(page)?.[0]).toBeDefined();
     const { stderr } = await lumenfront(...of, '--design', '1', '--around', last());
     expect(stderr).toContain('--around: expected designs of the same choice, channels.number 1');
   });

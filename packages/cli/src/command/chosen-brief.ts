@@ -26,14 +26,3 @@ export function chosenBrief(brief: ResolvedBrief, choice: ChoiceValues | undefin
     remedy: `give a design that front or pick found for this brief, or write beside family and parameters, for example, "choice": ${JSON.stringify(example!.values)}`,
   });
 }
-
-/** Refuses what is done for one section only. */
-export function refuseChoices({ choices }: ResolvedBrief, path: string, remedy: string): void {
-  if (choices === undefined) return;
-  throw new InputError({
-    path,
-    expected: 'a brief that leaves nothing open',
-    received: `one with ${choices.length} choices`,
-    remedy,
-  });
-}

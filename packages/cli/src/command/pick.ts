@@ -1,9 +1,9 @@
 import { InputError } from '@lumenfront/core';
-import { judgeMade, runMadePick, runPick, runPickRepeats } from '@lumenfront/optimizer';
+import { judgeMade, refuseChoices, runMadePick, runPick, runPickRepeats } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
 import { openWorkplace } from '../workplace.js';
-import { chosenBrief, refuseChoices } from './chosen-brief.js';
+import { chosenBrief } from './chosen-brief.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
 import { pickText } from './pick-text.js';
@@ -53,8 +53,7 @@ export function define(command: Command, streams: Streams): void {
       });
     const given = await loadBrief(file, options);
     const brief = options.allow === undefined ? given : { ...given, allow: options.allow };
-    if (options.made)
-      refuseChoices(brief, '--made', 'pick without --made first, then give the brief with that choice alone');
+    if (options.made) refuseChoices(brief, 'pick without --made first, then give the brief with that choice alone');
     await untilStopped(async (signal) => {
       const task = { brief, options, output, streams, signal };
       const [found, timing] = await runTimed(

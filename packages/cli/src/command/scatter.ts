@@ -1,13 +1,13 @@
 import { InputError, outlineOf, type ResolvedBrief, resultKindOf, wholeRoom } from '@lumenfront/core';
 import type { PickedChannel } from '@lumenfront/optimizer';
-import { runFront, runScatterFront, runScatterStudy } from '@lumenfront/optimizer';
+import { refuseChoices, runFront, runScatterFront, runScatterStudy } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { readJsonFile } from '../files/index.js';
 import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
-import { chosenBrief, refuseChoices } from './chosen-brief.js';
+import { chosenBrief } from './chosen-brief.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -65,7 +65,7 @@ export function define(command: Command, streams: Streams): void {
       giveResult(study, () => scatterStudyText(study, width), options, output);
       return;
     }
-    refuseChoices(asked, 'choices', 'judge one design as it is made: --channel with --design');
+    refuseChoices(asked, 'judge one design as it is made: --channel with --design');
     const brief = asked;
     const given =
       options.channel === undefined

@@ -1,6 +1,16 @@
 import { type ResolvedBrief, readResult, resolveBrief, UnmetError } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { openThread, type RunOptions, runFront, runPick, verifyFront } from './index.js';
+import {
+  openThread,
+  type RunOptions,
+  referenceCurve,
+  runCheck,
+  runDelivery,
+  runFront,
+  runMadePick,
+  runPick,
+  verifyFront,
+} from './index.js';
 import { frontOfChoices } from './run-choices.js';
 
 const sheet = {
@@ -68,11 +78,19 @@ describe('one front of what a brief leaves open', () => {
     expect(cautions).toContain('channels.number 2: no two channels keep channel.wall');
   });
 
+  it('is refused where one section is asked for', async () => {
+    const workplace = openThread();
+    const circle = referenceCurve(brief.channel.reference);
+    const refused = 'a brief that leaves nothing open';
+    await expect(runCheck(brief, circle, { mesh: false, workplace })).rejects.toThrow(refused);
+    await expect(runMadePick(brief, { workplace })).rejects.toThrow(refused);
+    expect(() => runDelivery(brief, circle, workplace)).toThrow(refused);
+  });
+
   it('gives the largest of all to pick', async () => {
     const pick = await runPick(brief, { workplace: openThread() });
     expect(pick.design.choice).toEqual({ 'channels.number': 2 });
     expect(pick.design.pair).toBeDefined();
-    await expect(runPick({ ...brief, allow: 0.5 }, { workplace: openThread() })).rejects.toThrow(UnmetError);
     await expect(runPick({ ...brief, allow: 0.5 }, { workplace: openThread() })).rejects.toThrow(
       /^no choice can be met: channels\.number 1: .*; channels\.number 2: /,
     );

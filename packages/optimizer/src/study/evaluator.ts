@@ -12,6 +12,7 @@ import {
   type ResolvedBrief,
 } from '@lumenfront/core';
 import { noteModel } from './note-model.js';
+import { refuseChoices } from './refuse-choices.js';
 import type { Workplace } from './workplace.js';
 
 /** A search ends on its limits, up to the digits of a channel file. */
@@ -61,6 +62,7 @@ export function createEvaluator(brief: ResolvedBrief, task: ChannelTask, workpla
 
 /** The same for a brief that is yet to be solved. */
 export function prepareEvaluator(brief: ResolvedBrief, workplace: Workplace): JudgeChannel {
+  refuseChoices(brief);
   const task = workplace.prepare(brief);
   noteModel(task.model, workplace);
   return createEvaluator(brief, task, workplace);

@@ -7,6 +7,7 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { refuseMadePair } from '../scatter/index.js';
+import { refuseChoices } from './refuse-choices.js';
 import { runPick } from './run-pick.js';
 import { runScatterStudy } from './run-scatter.js';
 import type { RunOptions } from './session.js';
@@ -44,6 +45,7 @@ export function judgeMade(
 export async function runMadePick(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
   const { workplace, signal } = options;
   const { allow, scatter, channel } = brief;
+  refuseChoices(brief);
   refuseMadePair(channel);
   let drawn = allow;
   let room = 0;

@@ -9,6 +9,7 @@ import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/i
 import { createEvaluator } from './evaluator.js';
 import { noteModel } from './note-model.js';
 import { figuresOf, referenceDesign } from './reference.js';
+import { refuseChoices } from './refuse-choices.js';
 import type { Workplace } from './workplace.js';
 
 /** What every study takes. */
@@ -38,6 +39,7 @@ export async function withSession<Result>(
   { workplace, signal, onProgress }: RunOptions,
   run: (session: Session) => Promise<Result>,
 ): Promise<Result> {
+  refuseChoices(brief);
   const task = workplace.prepare(brief);
   noteModel(task.model, workplace);
   const room = channelRoom(task);
