@@ -59,7 +59,7 @@ export function choiceSentences({ choices = [], reference, search }: ResultFile)
   const objective = search.objective ?? areaAgainstPeak;
   const size = sizeFigure(objective, reference.row !== undefined);
   const sizeOf = (best: NonNullable<ComparedChoice['largest']>) =>
-    `${withUnit(size, objective.size === 'area' ? best.area : best.conductance)} at a peak of ${best.peak.toFixed(1)} MPa`;
+    `${withUnit(size, objective.size === 'area' ? best.area : best.conductance)}${reference.row === undefined ? '' : ' in a metre'} at a peak of ${best.peak.toFixed(1)} MPa`;
   return choices.map(
     ({ choice, largest, leastCost, unmet }) =>
       `${choiceText(choice)}: ${[
