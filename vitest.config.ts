@@ -25,6 +25,13 @@ export default defineConfig({
     globalSetup: 'test/fixtures/own-cache.ts',
     // By default one core is left idle: half of a machine of two.
     maxWorkers: '100%',
+    /** `npm run coverage`: lines and branches of the two packages that compute. */
+    coverage: {
+      provider: 'v8',
+      include: ['packages/core/src/**/*.ts', 'packages/optimizer/src/**/*.ts'],
+      exclude: ['**/*.test.ts', '**/*.d.ts'],
+      reporter: ['text', 'json-summary'],
+    },
     projects: [
       // Nothing there outlives a call but tables that depend on nothing else.
       project('core', ['packages/core/src/**/*.test.ts'], false),

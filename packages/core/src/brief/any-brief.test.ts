@@ -44,6 +44,9 @@ const texts: Readonly<Record<string, string>> = {
   laminate: example('pocket'),
   'pocket in a bend': example('pocket-in-bend'),
   'two channels': example('two-channels'),
+  row: example('row'),
+  'a pocket as high as its channel': example('pocket-heights'),
+  choices: example('choices'),
   plate,
   section: disc,
 };
