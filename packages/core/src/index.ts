@@ -92,6 +92,7 @@ export {
   encodeModel,
   type FinerFields,
   type FollowingPocket,
+  type HeightPlan,
   type HeightTable,
   type Host,
   type HostKind,

@@ -6,11 +6,11 @@ import { tableHeights } from '../height-table.js';
 import { meshLaminateLoads } from './check/solve.js';
 import { type ControlContour, contourBorder, controlContour, halfRoom, usualAspect } from './contour.js';
 import { laminateDoubts } from './doubts.js';
-import { type LaminateJoint, type Lens, lensAt } from './laminate.js';
+import { halfLengthAt, type LaminateJoint, type Lens, lensAt } from './laminate.js';
 import { laminateElements } from './laminate-mesh.js';
 import { laminateLoads } from './loads.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
-import { lensForm, lensSize, type PocketForm, pocketForm } from './pocket.js';
+import { lensForm, lensSize, type PocketForm, pocketForm, upwards } from './pocket.js';
 import { heightPlan, reduceLaminate } from './reduce.js';
 import { laminateRow } from './row.js';
 import { type LaminateSection, laminateSection, resolveLaminate } from './section.js';
@@ -122,7 +122,9 @@ function openFollowing(joint: LaminateJoint, pocket: Lens, { least, most, film }
       return Math.min(most, Math.max(least, wanted));
     },
     moveTo(height) {
-      Object.assign(size, lensSize(layup, lensAt(pocket, height)));
+      size.up = upwards(pocket.faces, height);
+      size.down = height - size.up;
+      size.halfLength = halfLengthAt(pocket, height);
     },
     jointAt,
     plan: (wish) => heightPlan(joint, wish),

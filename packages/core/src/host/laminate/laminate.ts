@@ -45,9 +45,13 @@ export interface Lens {
   readonly follows?: { readonly least: number; readonly most: number; readonly film: number };
 }
 
-/** The lens at another height, which is kept: its length goes with the fourth root of what lifts the plies (see `pocket.ts`). */
+/** Half the length of a lens at another height: it goes with the fourth root of what lifts the plies (see `pocket.ts`). */
+export const halfLengthAt = ({ halfLength, height }: Lens, other: number): number =>
+  halfLength * power(other / height, 0.25);
+
+/** The lens at another height, which is kept. */
 export function lensAt({ follows: _, ...lens }: Lens, height: number): Lens {
-  return { ...lens, height, halfLength: lens.halfLength * power(height / lens.height, 0.25) };
+  return { ...lens, height, halfLength: halfLengthAt(lens, height) };
 }
 
 /** Heights of the borders between plies while nothing lies between them, from 0 at the bottom face; one more than plies. */

@@ -35,9 +35,12 @@ export function pocketForm({ layup, pocket }: Pick<LaminateJoint, 'layup' | 'poc
 
 /** How far a lens reaches in its laminate. */
 export function lensSize(layup: Layup, { height, halfLength, faces, below }: Lens): LensSize {
-  const up = faces === 'both-flat' ? height / 2 : height;
+  const up = upwards(faces, height);
   return { up, down: height - up, level: plyBorders(layup)[below]!, halfLength };
 }
+
+/** How far a lens reaches above the level that it lies at. */
+export const upwards = (faces: Lens['faces'], height: number): number => (faces === 'both-flat' ? height / 2 : height);
 
 function slotForm(halfWidth: number, bottom: number, top: number): PocketForm {
   const level = (height: number): Side => ({ at: () => height, slope: () => 0, nearest: (x) => x });
