@@ -1,7 +1,5 @@
 import { createConductance } from '../flow/index.js';
-import { hostOf } from '../host/index.js';
 import {
-  type Border,
   byCount,
   type CurveNodes,
   createCurveNodes,
@@ -10,13 +8,15 @@ import {
   nodeStep,
   nodesNeeded,
   type OutlineFamily,
+  type OutlineMeasure,
 } from '../outline/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createSurroundings } from './follow.js';
 import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
+import { createRoomLimits, leastDistance } from './room-limits.js';
 import { scoreAt } from './score.js';
-import { type ChannelTask, channelRoom, contourSlack, pitchTolerance, taskFamilies, tradesStrength } from './task.js';
+import { type ChannelTask, contourSlack, taskFamilies, tradesStrength } from './task.js';
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -55,80 +55,35 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     tolerance: rankingTolerance,
     pair: task.channel.pair !== undefined,
   });
-  const { wall, edgeRadius, largest, pair } = task.channel;
-  const channels = pair === undefined ? 1 : 2;
-  /** Two channels lie side by side within the room that the model was made for, not only within what each may take. */
-  const farthest = pair === undefined ? Number.POSITIVE_INFINITY : channelRoom(task).xMax;
-  const widest = largest?.width ?? Number.POSITIVE_INFINITY;
-  const highest = largest?.height ?? Number.POSITIVE_INFINITY;
-  const depth = hostOf(task.joint).lengthScale;
+  const { edgeRadius, pair } = task.channel;
+  const limits = createRoomLimits(task, border, contour);
   const measure = createOutlineMeasure();
   const nodesOf = byCount(createCurveNodes);
-  const conductanceOf = byCount(createConductance);
+  const sizeOf = channelSize(task);
   const trades = tradesStrength(task);
   const { cost } = task.objective;
   const own = typeof cost === 'object' ? cost : undefined;
-  const flows = task.objective.size === 'conductance';
-  /**
-   * Of an outline that was measured. Too few nodes for a wild one could give any flow: no duct has more
-   * than a circle of its area (Pólya, Quart. Appl. Math. 6 (1948) 267-277).
-   */
-  const writeSize = (nodes: CurveNodes, out: Float64Array): void => {
-    const { area, simple } = measure;
-    if (!simple) out[scoreAt.size] = 0;
-    else if (!flows) out[scoreAt.size] = channels * area;
-    else {
-      const { conductance } = conductanceOf(nodes.count)(nodes);
-      out[scoreAt.size] = channels * Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductance));
-    }
-  };
   const writeCost = (edge: SolvedEdge, out: Float64Array): void => {
     out[scoreAt.peak] = edge.worst;
     out[scoreAt.cost] = trades ? judge!.cost : own !== undefined ? own.of(edge) : edge.worst;
   };
 
-  /** By how much the outline that was measured misses the pitch that is asked for, beyond what is allowed, on the scale of a missing wall. */
-  const offPitch = (): number => {
-    const pitch = pair?.pitch;
-    if (pitch === undefined) return Number.NEGATIVE_INFINITY;
-    return (Math.abs(2 * measure.centroidX - pitch) - pitchTolerance * pitch) / depth;
-  };
-
-  /**
-   * By how much the outline leaves the control contour, beyond half of what is allowed (a reporter looks at more nodes), on the scale of a missing
-   * wall: a contour that is cut down to the largest channel can be left sideways within wall and width.
-   */
-  const beyondContour = (nodes: CurveNodes): number =>
-    largest === undefined ? Number.NEGATIVE_INFINITY : (-contourSlack / 2 - leastDistance(nodes, contour)) / depth;
-
   /** Measures the outline into the score; whether all constraints are met. */
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
     around.take(nodes);
     measureOutline(nodes, border, measure);
-    out[scoreAt.area] = measure.simple ? channels * measure.area : 0;
+    out[scoreAt.area] = measure.simple ? channelsOf(task) * measure.area : 0;
     out[scoreAt.peak] = 0;
     out[scoreAt.cost] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
-    out[scoreAt.room] = Math.max(
-      (wall - measure.wall) / depth,
-      measure.width / widest - 1,
-      measure.height / highest - 1,
-      offPitch(),
-      pair === undefined ? Number.NEGATIVE_INFINITY : (largestOf(nodes.x) - farthest) / depth,
-      beyondContour(nodes),
-    );
+    out[scoreAt.room] = limits.worst(nodes, measure);
     out[scoreAt.strength] = judge === undefined ? 0 : unjudged;
     out[scoreAt.edgeRadius] = edgeRadius > 0 ? 1 - measure.edgeRadius / edgeRadius : 0;
     return out[scoreAt.room]! <= 0 && out[scoreAt.edgeRadius]! <= 0 && measure.simple;
   };
 
   /** `profile`: the one that will be written of it. */
-  const solve = (
-    outline: OutlineFamily,
-    nodes: CurveNodes,
-    out: Float64Array,
-    profile?: ChannelProfile,
-  ): SolvedEdge => {
+  const solve = (outline: OutlineFamily, nodes: CurveNodes, out: Float64Array, profile?: ChannelProfile) => {
     if (around.fill()) stress.reload();
     const mirror = outline.mirror && stress.symmetric;
     const detail = profile !== undefined && cost === 'peak' ? 'halfway' : 'cases';
@@ -146,13 +101,10 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       const seen = families[family]!.mirror ? count / 2 : count;
       const sides = pair !== undefined && !stress.symmetric ? 2 : 1;
       const judged = stress.symmetric ? seen : sides * count;
+      const figures = own !== undefined ? 1 : task.cases.length * (2 * sides * seen + 1);
       return createProfile(family, count, {
         seen,
-        functions: trades
-          ? judge!.functions.count(judged)
-          : own !== undefined
-            ? 1
-            : task.cases.length * (2 * sides * seen + 1),
+        functions: trades ? judge!.functions.count(judged) : figures,
         strength: judge?.limits.count(judged) ?? 0,
       });
     },
@@ -164,7 +116,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       outline.place(values, nodes);
       outline.place(values, between);
       const fine = admissible(between, score);
-      writeSize(nodes, score);
+      score[scoreAt.size] = sizeOf(nodes, measure);
       if (!measure.simple || leastDistance(nodes, contour) < -contourSlack) return false;
       const edge = solve(outline, nodes, score, out);
       if (fine) writeCost(edge, score);
@@ -172,21 +124,9 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       else if (trades) judge!.functions.write(functions);
       else writeHoop(edge, functions);
       judge?.limits.write(strength);
-      const { x, y, dx, dy, ddx, ddy } = between;
-      const middleX = outline.mirror ? 0 : measure.centroidX;
-      const middleY = measure.centroidY;
-      for (let j = 0; j < room.length; j++) {
-        const speed2 = dx[j]! ** 2 + dy[j]! ** 2;
-        const curvature = (dx[j]! * ddy[j]! - dy[j]! * ddx[j]!) / (speed2 * Math.sqrt(speed2));
-        room[j] = Math.max(
-          (wall - border.distance(x[j]!, y[j]!)) / depth,
-          (2 * Math.abs(x[j]! - middleX)) / widest - 1,
-          (2 * Math.abs(y[j]! - middleY)) / highest - 1,
-          (x[j]! - farthest) / depth,
-        );
-        sharpness[j] = Math.abs(curvature) * edgeRadius - 1;
-      }
-      room[0] = Math.max(room[0]!, offPitch());
+      limits.write(between, outline.mirror ? 0 : measure.centroidX, measure.centroidY, room);
+      room[0] = Math.max(room[0]!, limits.offPitch(measure));
+      writeSharpness(between, edgeRadius, sharpness);
       return [functions, strength, room, sharpness].every((smooth) => smooth.every(Number.isFinite));
     },
     score(family, values, out) {
@@ -201,9 +141,27 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
         // Between coarse nodes a tip can be sharper than it looked.
         if (count > firstCount) fine = admissible(nodes, out);
       }
-      writeSize(nodes, out);
+      out[scoreAt.size] = sizeOf(nodes, measure);
       if (fine) writeCost(solve(outline, nodes, out), out);
     },
+  };
+}
+
+const channelsOf = ({ channel: { pair } }: ChannelTask): number => (pair === undefined ? 1 : 2);
+
+/**
+ * The size that a task asks for, of an outline that was measured: mm2, or mm4 of conductance. Too few nodes for a wild one could give any flow: no
+ * duct has more than a circle of its area (Pólya, Quart. Appl. Math. 6 (1948) 267-277).
+ */
+function channelSize(task: ChannelTask): (nodes: CurveNodes, measure: OutlineMeasure) => number {
+  const channels = channelsOf(task);
+  const flows = task.objective.size === 'conductance';
+  const conductanceOf = byCount(createConductance);
+  return (nodes, { area, simple }) => {
+    if (!simple) return 0;
+    if (!flows) return channels * area;
+    const { conductance } = conductanceOf(nodes.count)(nodes);
+    return channels * Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductance));
   };
 }
 
@@ -220,14 +178,11 @@ function writeHoop({ cases, caseHoop, caseHalfway }: SolvedEdge, out: Float64Arr
   }
 }
 
-function largestOf(values: Float64Array): number {
-  let largest = Number.NEGATIVE_INFINITY;
-  for (let j = 0; j < values.length; j++) largest = Math.max(largest, values[j]!);
-  return largest;
-}
-
-function leastDistance({ count, x, y }: CurveNodes, border: Border): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let j = 0; j < count; j++) least = Math.min(least, border.distance(x[j]!, y[j]!));
-  return least;
+/** Curvature over the most that is allowed, less one, at every node that `out` has room for. */
+function writeSharpness({ dx, dy, ddx, ddy }: CurveNodes, edgeRadius: number, out: Float64Array): void {
+  for (let j = 0; j < out.length; j++) {
+    const speed2 = dx[j]! ** 2 + dy[j]! ** 2;
+    const curvature = (dx[j]! * ddy[j]! - dy[j]! * ddx[j]!) / (speed2 * Math.sqrt(speed2));
+    out[j] = Math.abs(curvature) * edgeRadius - 1;
+  }
 }
