@@ -51,7 +51,8 @@ describe('the example of four stackings', () => {
     expect(new Set(rows.map(({ pushed }) => pushed[0].place)).size).toBeGreaterThan(1);
   });
 
-  it.each(rows)('fails first where the table says: $layup', async ({ layup, ...table }) => {
+  // One joint solved to a row: the two whose places differ most.
+  it.each([rows[0]!, rows[3]!])('fails first where the table says: $layup', async ({ layup, ...table }) => {
     const cases = await strengthOf(layup);
     const clarity = clarities.find((one) => one.layup === layup)!;
     for (const name of ['pulled', 'pushed'] as const) {

@@ -46,7 +46,7 @@ function slopeError(nodes: CurveNodes, fold: EdgeFold, loads: readonly EdgeLoad[
       const [hoop, halfway] = [new Float64Array(count), new Float64Array(seen)];
       rule.slope(phi[l]!, slope);
       rule.atNodes(moved, slope, on.length, 0, hoop);
-      rule.halfway(moved, slope, on.length, 0, seen, halfway);
+      rule.halfway(moved, slope, on.length, 0, halfway);
       return { hoop: hoop.subarray(0, seen), halfway, moments: moments[l]!.slice() };
     });
   };

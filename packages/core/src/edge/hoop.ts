@@ -18,15 +18,8 @@ export interface HoopRule {
   slope(phi: Float64Array, out: Float64Array): void;
   /** Hoop stress `4 Re(phi' / t') + offset` at the nodes; `phi` was solved in lengths of `length`. */
   atNodes(nodes: CurveNodes, slope: Float64Array, length: number, offset: number, out: Float64Array): void;
-  /** Hoop stress half way from each of the first `seen` nodes to the next, interpolated as for the extremes. */
-  halfway(
-    nodes: CurveNodes,
-    slope: Float64Array,
-    length: number,
-    offset: number,
-    seen: number,
-    out: Float64Array,
-  ): void;
+  /** Hoop stress half way from each node that `out` has room for to the next, interpolated as for the extremes. */
+  halfway(nodes: CurveNodes, slope: Float64Array, length: number, offset: number, out: Float64Array): void;
   /**
    * Extremes between the nodes: phi' and t' are interpolated by themselves and divided there (a polynomial through node values of
    * the quotient errs by up to 5 %), at sixths of the spacing first, then where a parabola through the best three has its top. Of the nodes `seen` are followed, the
@@ -98,31 +91,14 @@ export function hoopRule(count: number): HoopRule {
         out[j] = (4 * length * (slope[2 * j]! * tx + slope[2 * j + 1]! * ty)) / (tx * tx + ty * ty) + offset;
       }
     },
-    halfway(nodes, slope, length, offset, seen, out) {
+    halfway(nodes, slope, length, offset, out) {
       take(nodes, slope, length, offset, out);
-      for (let j = 0; j < seen; j++) out[j] = summit.halfway(largest, j);
+      for (let j = 0; j < out.length; j++) out[j] = summit.halfway(largest, j);
     },
     extremes(nodes, slope, length, offset, hoop, out, seen = count) {
-      let most = Number.NEGATIVE_INFINITY;
-      let least = Number.POSITIVE_INFINITY;
-      for (let j = 0; j < seen; j++) {
-        const here = hoop[j]!;
-        if (Number.isNaN(here)) {
-          most = Number.NaN;
-          break;
-        }
-        if (here > most) most = here;
-        if (here < least) least = here;
-      }
-      out.peak = most;
-      out.least = least;
-      out.peakX = Number.NaN;
-      out.peakY = Number.NaN;
-      if (!Number.isFinite(most)) {
-        out.peak = Number.NaN;
-        out.least = Number.NaN;
-        return;
-      }
+      takeNodes(hoop, seen, out);
+      const { peak: most, least } = out;
+      if (Number.isNaN(most)) return;
       take(nodes, slope, length, offset, hoop);
       const band = followed * (most - least) + 1e-12 * Math.abs(most);
       for (const sign of signs) {
@@ -148,6 +124,26 @@ export function hoopRule(count: number): HoopRule {
 
   hoopRules.set(count, created);
   return created;
+}
+
+/** Starts extremes from the nodes, without a place yet; NaN where one of them is, or all are infinite. */
+function takeNodes(hoop: Float64Array, seen: number, out: HoopExtremes): void {
+  let most = Number.NEGATIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  for (let j = 0; j < seen; j++) {
+    const here = hoop[j]!;
+    if (Number.isNaN(here)) {
+      most = Number.NaN;
+      break;
+    }
+    if (here > most) most = here;
+    if (here < least) least = here;
+  }
+  const known = Number.isFinite(most);
+  out.peak = known ? most : Number.NaN;
+  out.least = known ? least : Number.NaN;
+  out.peakX = Number.NaN;
+  out.peakY = Number.NaN;
 }
 
 const signs = [1, -1] as const;

@@ -308,7 +308,7 @@ function createCombination(slope: Float64Array, hoop: Float64Array, seen: number
   return ([1, -1] as const).slice(0, hoop.length / count).map((sign, k) => ({
     ...{ sign, slope, seen, extremes: createHoopExtremes() },
     hoop: hoop.subarray(k * count, (k + 1) * count),
-    halfway: halfway?.subarray(k * count, (k + 1) * count),
+    halfway: halfway?.subarray(k * count, k * count + seen),
   }));
 }
 
@@ -323,7 +323,6 @@ function combineLoads(
   factors: ArrayLike<number>,
   sides: Combination,
   out: HoopExtremes,
-  halfway = false,
 ): void {
   const rule = hoopRule(nodes.count);
   for (const side of sides) {
@@ -339,7 +338,7 @@ function combineLoads(
     }
     rule.atNodes(nodes, slope, length, offset, hoop);
     rule.extremes(nodes, slope, length, offset, hoop, extremes, seen);
-    if (halfway) rule.halfway(nodes, slope, length, offset, seen, side.halfway!);
+    if (side.halfway !== undefined) rule.halfway(nodes, slope, length, offset, side.halfway);
     if (sign === 1 || extremes.peak > out.peak) {
       out.peak = extremes.peak;
       out.peakX = sign * extremes.peakX;
@@ -386,8 +385,8 @@ interface Workspace {
   readonly solver: Pick<EdgeSolver, 'solve' | 'slopes'>;
   /** Grown when slopes are asked for. */
   caseRates: CaseRates;
-  /** One a case; they share their slope. */
-  readonly combinations: readonly Combination[];
+  /** One a case, at the nodes, and half way between them as well; they share their slope. */
+  readonly combinations: Readonly<Record<'cases' | 'halfway', readonly Combination[]>>;
   /** Of each load alone, where it must be combined to find its extremes. */
   readonly alone: readonly Float64Array[];
   readonly ofLoad: Combination;
@@ -416,7 +415,10 @@ function createWorkspace(
   return {
     solver,
     caseRates: createCaseRates(cases, 0),
-    combinations: caseHoop.map((hoop, c) => createCombination(slope, hoop, seen, caseHalfway[c]!)),
+    combinations: {
+      cases: caseHoop.map((hoop) => createCombination(slope, hoop, seen)),
+      halfway: caseHoop.map((hoop, c) => createCombination(slope, hoop, seen, caseHalfway[c]!)),
+    },
     alone: acting.map((_, l) => Float64Array.from(acting, (_one, k) => (k === l ? 1 : 0))),
     ofLoad: createCombination(slope, new Float64Array(along), seen),
     edge: {
@@ -463,10 +465,11 @@ function fillEdge(
     if (edge.bothSides) combineLoads(edge, acting, alone[l]!, ofLoad, edge.loads[l]!);
     else rule.extremes(nodes, slopes[l]!, length, offset, edge.hoop[l]!, edge.loads[l]!, seen);
   }
+  const sides = detail === 'halfway' ? combinations.halfway : combinations.cases;
   edge.worst = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < factors.length; c++) {
     const extremes = edge.cases[c]!;
-    combineLoads(edge, acting, factors[c]!, combinations[c]!, extremes, detail === 'halfway');
+    combineLoads(edge, acting, factors[c]!, sides[c]!, extremes);
     if (!(extremes.peak <= edge.worst)) {
       edge.worst = extremes.peak;
       edge.worstCase = c;

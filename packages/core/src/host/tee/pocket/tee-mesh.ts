@@ -201,6 +201,9 @@ interface Columns {
   readonly left: Readonly<Record<'foot' | 'bend' | 'web', readonly Piece[]>>;
 }
 
+/** Sizes of columns at both ends of a run, and at most. */
+type Sizes = readonly [first: number, last: number, most: number];
+
 /** Where all columns stand, so that blocks meet node to node. */
 function columnsOf(joint: PocketTee, site: PocketSite, patch: Patch, refinement: number): Columns {
   const { bendRadius: R, footLength, skinHalfSpan, webHeight, pocket } = joint;
@@ -212,7 +215,7 @@ function columnsOf(joint: PocketTee, site: PocketSite, patch: Patch, refinement:
   const steps = (from: number, to: number, first: number, last: number, most: number) =>
     withMiddles(graded(to - from, growing(to - from, first, last, 0.3 / refinement, most), 2)).map((s) => from + s);
   /** A run from one break to another, with the patch in it if it lies there. */
-  const run = (from: number, to: number, first: number, last: number, most: number, patched?: readonly number[]) => {
+  const run = (from: number, to: number, [first, last, most]: Sizes, patched?: readonly number[]) => {
     const piece = (along: readonly number[], isPatch = false): Piece => ({ along, isPatch });
     if (patched === undefined) return [piece(steps(from, to, first, last, most))];
     const [a, b] = [patched[0]!, patched.at(-1)!];
@@ -225,7 +228,7 @@ function columnsOf(joint: PocketTee, site: PocketSite, patch: Patch, refinement:
   const mirrored = (pieces: readonly Piece[]): Piece[] =>
     pieces.map(({ along, isPatch }) => ({ along: along.map((x) => -x).reverse(), isPatch })).reverse();
 
-  const footOf = (patched?: readonly number[]) => run(R, foot, step, runOut, coarsest, patched);
+  const footOf = (patched?: readonly number[]) => run(R, foot, [step, runOut, coarsest], patched);
   const plainFoot = footOf();
   const rightFoot = footOf(pocket.in === 'foot' ? moved(patch.bottomFace) : inSkin(R, foot));
   const leftFoot =
@@ -247,7 +250,7 @@ function columnsOf(joint: PocketTee, site: PocketSite, patch: Patch, refinement:
         : inSkin(-end, -foot)
             ?.map((x) => -x)
             .reverse();
-    const pieces = run(foot, end, runOut, coarsest, coarsest, patched);
+    const pieces = run(foot, end, [runOut, coarsest, coarsest], patched);
     return side === 1 ? pieces : mirrored(pieces);
   };
 
@@ -259,11 +262,11 @@ function columnsOf(joint: PocketTee, site: PocketSite, patch: Patch, refinement:
   if (pocket.in === 'bend') {
     const { radius, level } = site.roll!;
     const angles = patch.bottomFace.map((s) => pocket.at - s / (radius - level)).reverse();
-    bend = run(0, Math.PI / 2, step / R, step / R, step / R, angles);
+    bend = run(0, Math.PI / 2, [step / R, step / R, step / R], angles);
     filler = columnsFromArc(R, whole(bend), step);
     middle = single(filler.base);
   } else {
-    middle = run(-R, R, step, step, step, inSkin(-R, R));
+    middle = run(-R, R, [step, step, step], inSkin(-R, R));
     filler = columnsFromBase(R, whole(middle), step);
     bend = single(filler.right);
   }
