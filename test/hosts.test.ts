@@ -70,7 +70,7 @@ const laminateLoads = {
   pressure: { pressure: 1 },
 };
 
-checkHost<LaminateJoint>({
+const draped: HostSample<LaminateJoint> = {
   host: hostKind('laminate') as HostKind<LaminateJoint>,
   joint: drapedLaminate,
   wall: 0.05,
@@ -83,6 +83,13 @@ checkHost<LaminateJoint>({
   loads: laminateLoads,
   // Across the laminate, beside the pocket.
   cut: () => ({ from: [3, 0], to: [3, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
+};
+checkHost(draped);
+/** One cell of an endless row; shear is refused of briefs, and the cell's own all the same. */
+checkHost<LaminateJoint>({
+  ...draped,
+  joint: (scale) => ({ ...drapedLaminate(scale), width: 4.4 * scale, row: true }),
+  cut: () => ({ from: [2, 0], to: [2, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
 });
 
 checkHost<SectionJoint>({
