@@ -54,6 +54,19 @@ describe('scoring', () => {
     for (const { evaluations } of here!) expect(evaluations).toBeLessThanOrEqual(60);
   });
 
+  it('reports, strength of the joint and all, the same in workers', async () => {
+    const scorings = await Promise.all([1, 2].map((workers) => createScoring(task, workers)));
+    const outlines = [0.5, 0.6, 0.7, 0.8, 1].map((width) => ({
+      family: 'ellipse',
+      parameters: { y: 2, width, height: 0.8 },
+    }));
+    const [here, there] = await Promise.all(scorings.map(({ report }) => report(outlines)));
+    await Promise.all(scorings.map((scoring) => scoring.close()));
+    expect(here).toHaveLength(outlines.length);
+    for (const { design, strength } of here!) expect([design.peak > 0, strength !== undefined]).toEqual([true, true]);
+    expect(there).toEqual(here);
+  });
+
   it('leaves the vectors to the caller', async () => {
     const scoring = await createScoring(task, 2);
     const vectors = vectorsOf(0, 5);

@@ -1,10 +1,12 @@
-import { type ChannelTask, edgePart, limitsStrength, tradesStrength } from '@lumenfront/core';
+import type { ChannelTask, OutlineData } from '@lumenfront/core';
 import {
   createChannelEvaluator,
+  createOutlineReports,
   type DescentRequest,
   type DescentResult,
   type RefineRequest,
   type RefineResult,
+  type ReportedOutline,
   type Scoring,
 } from '@lumenfront/optimizer';
 import { openThreads } from './threads.js';
@@ -28,35 +30,33 @@ const leastInMessage = 2;
 /** Workers run the built file, whether this one runs from `src` or from `dist`. */
 const workerFile = new URL('../../dist/pool/worker.js', import.meta.url);
 
-/** What a worker needs of a task: where nothing asks for strength, the edge part of its model, a fortieth. */
-function sentTask(task: ChannelTask): ChannelTask {
-  return limitsStrength(task) || tradesStrength(task) ? task : { ...task, model: edgePart(task.model) };
-}
-
 /**
  * Scoring on so many worker threads; with one, in this thread. The scores do not depend on how many there are.
  * To be closed after use: workers keep the process alive.
  */
 export async function createScoring(task: ChannelTask, workers: number): Promise<Scoring> {
-  if (!(workers > 1)) return { evaluator: createChannelEvaluator(task), close: async () => {} };
-  const threads = await openThreads<object, never>({ workerFile, workers, workerData: sentTask(task) });
+  if (!(workers > 1))
+    return { evaluator: createChannelEvaluator(task), report: createOutlineReports(task), close: async () => {} };
+  const threads = await openThreads<object, never>({ workerFile, workers, workerData: task });
   const score = (request: ScoreRequest): Promise<Float64Array[]> => threads.run(request, 'score');
   const descend = (request: DescendRequest): Promise<DescentResult[]> => threads.run(request, 'descend');
   const refine = (request: RefineRequest): Promise<RefineResult[]> => threads.run(request, 'refine');
+  const report = (outlines: readonly OutlineData[]): Promise<ReportedOutline[]> => threads.run(outlines, 'report');
+  /** In parts, a message each. */
+  const parted = <Part>(all: readonly Part[]): Part[][] => {
+    const most = Math.max(leastInMessage, Math.ceil(all.length / (messagesPerWorker * workers)));
+    return Array.from({ length: Math.ceil(all.length / most) }, (_, k) => all.slice(k * most, (k + 1) * most));
+  };
   return {
     evaluator: {
       task,
-      score: async (family, vectors) => {
-        const most = Math.max(leastInMessage, Math.ceil(vectors.length / (messagesPerWorker * workers)));
-        const parts: ScoreRequest[] = [];
-        for (let first = 0; first < vectors.length; first += most)
-          parts.push({ family, vectors: vectors.slice(first, first + most) });
-        return (await Promise.all(parts.map(score))).flat();
-      },
+      score: async (family, vectors) =>
+        (await Promise.all(parted(vectors).map((part) => score({ family, vectors: part })))).flat(),
       descend: async (family, requests) =>
         (await Promise.all(requests.map((request) => descend({ family, request })))).flat(),
       refine: async (requests) => (await Promise.all(requests.map(refine))).flat(),
     },
+    report: async (outlines) => (await Promise.all(parted(outlines).map(report))).flat(),
     close: threads.close,
   };
 }

@@ -12,7 +12,7 @@ import {
   measureOutline,
 } from '../outline/index.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
-import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import { createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
 import { repairReport } from './repair.js';
 import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
@@ -112,18 +112,22 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
     const { conductance } = flowOf(count)(coarse);
     const mirror = outline.mirror && stress.symmetric;
     let half = extremesOf(stress.evaluate(coarse, mirror));
-    let solved = stress.evaluate(fine, mirror);
+    // Fields of a higher degree change the solution little.
+    const memory = createEdgeMemory();
+    let solved = stress.evaluate(fine, mirror, 'loads', memory);
     let change = largestDifference(half, extremesOf(solved));
     while (!(change <= enoughNodes) && 4 * count <= mostNodes) {
       count *= 2;
       half = extremesOf(solved);
       fine = createCurveNodes(2 * count);
       outline.place(fine);
-      solved = stress.evaluate(fine, mirror);
+      memory.phi = [];
+      solved = stress.evaluate(fine, mirror, 'loads', memory);
       change = largestDifference(half, extremesOf(solved));
     }
     // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
-    const accuracy = judge && largestDifference(extremesOf(solved), extremesOf(judge.evaluate(fine, mirror)));
+    const accuracy =
+      judge && largestDifference(extremesOf(solved), extremesOf(judge.evaluate(fine, mirror, 'loads', memory)));
     const full = copyOf(solved);
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {

@@ -16,6 +16,7 @@ export { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
 export { costOf, meets, sizeOf, type TradedFigures } from './objective.js';
 export { referenceCurve, referenceDesign } from './reference.js';
 export { refuseChoices } from './refuse-choices.js';
+export { createOutlineReports, type ReportedOutline, type ReportOutlines } from './report-outlines.js';
 export { runCheck } from './run-check.js';
 export { runDelivery } from './run-delivery.js';
 export { runFront } from './run-front.js';

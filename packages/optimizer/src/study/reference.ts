@@ -1,12 +1,12 @@
 import {
   type Curve,
   type DesignDocument,
-  type EvaluatedChannel,
   outlineOf,
   type ReferenceChannel,
   type ResolvedBrief,
 } from '@lumenfront/core';
 import type { JudgeChannel } from './evaluator.js';
+import type { ReportedOutline } from './report-outlines.js';
 
 /** The reference channel of a brief as an outline of its family. */
 export function referenceData({
@@ -32,14 +32,11 @@ export function referenceCurve(reference: ReferenceChannel): Curve {
 /** The reference channel of a brief with its figures. */
 export function referenceDesign({ channel }: Pick<ResolvedBrief, 'channel'>, judge: JudgeChannel): DesignDocument {
   const wanted = channel.reference;
-  return { ...referenceData(wanted), ...figuresOf(judge(referenceCurve(wanted), 'the reference channel')) };
+  const { design, strengthSummary } = judge(referenceCurve(wanted), 'the reference channel');
+  return { ...referenceData(wanted), ...figuresOf({ design, strength: strengthSummary() }) };
 }
 
-/** What a result holds of a judged channel. */
-export function figuresOf({
-  design,
-  strengthSummary,
-}: EvaluatedChannel): Omit<DesignDocument, 'family' | 'parameters'> {
-  const strength = strengthSummary();
+/** What a result holds of a reported channel. */
+export function figuresOf({ design, strength }: ReportedOutline): Omit<DesignDocument, 'family' | 'parameters'> {
   return { ...design, ...(strength === undefined ? {} : { strength }) };
 }

@@ -29,12 +29,15 @@ export async function runFront(brief: ResolvedBrief, options: RunOptions): Promi
 async function frontOfOne(brief: ResolvedBrief, options: RunOptions): Promise<FrontDocument> {
   const { objective } = brief.search;
   refuseStrengthOfEdge(brief);
-  const search = async ({ reference, evaluator, search, design }: Session): Promise<FrontDocument> => {
+  const search = async ({ reference, evaluator, search, designs: reported }: Session): Promise<FrontDocument> => {
     const found = await findFront(evaluator, search);
     if (found.designs.length === 0) throw new UnmetError(describeNearest(brief, found.nearest));
     const { evaluations, runs } = found;
     const header = headerOf('front', brief, options.workplace);
-    const { kept, cautions } = trustedOf(found.designs.map(design));
+    const families = Object.entries(found.families);
+    // All at once, so that no worker waits for another's last.
+    const all = await reported([...found.designs, ...families.flatMap(([, members]) => members)]);
+    const { kept, cautions } = trustedOf(all.splice(0, found.designs.length));
     const designs = undominated(kept, objective);
     const referencePoint = referencePointOf(objective, reference) ?? found.referencePoint;
     const points = designs.map((one) => [-sizeOf(objective, one), costOf(objective, one)]);
@@ -43,10 +46,7 @@ async function frontOfOne(brief: ResolvedBrief, options: RunOptions): Promise<Fr
       cautions: [...header.cautions, ...cautions],
       designs,
       families: Object.fromEntries(
-        Object.entries(found.families).map(([name, members]) => [
-          name,
-          undominated(trustedOf(members.map(design)).kept, objective),
-        ]),
+        families.map(([name, { length }]) => [name, undominated(trustedOf(all.splice(0, length)).kept, objective)]),
       ),
       reference,
       allow: brief.allow,

@@ -23,23 +23,22 @@ export async function runPick(brief: ResolvedBrief, options: RunOptions): Promis
 
 async function pickOfOne(brief: ResolvedBrief, options: RunOptions): Promise<PickDocument> {
   const picking = { ...brief, search: { ...brief.search, objective: areaAgainstPeak } };
-  return withSession(picking, options, async ({ reference, evaluator, search, design }) => {
+  return withSession(picking, options, async ({ reference, evaluator, search, designs }) => {
     const found = await pickLargest(evaluator, { ...search, allow: brief.allow });
     if (found.best === undefined)
       throw found.nearest === undefined
         ? new UnmetError(describeLeastPeak(found.leastPeak, brief.allow), found.leastPeak)
         : new UnmetError(describeNearest(brief, found.nearest));
-    const families = Object.fromEntries(
-      Object.entries(found.families).flatMap(([name, member]) =>
-        member === undefined ? [] : [[name, design(member)]],
-      ),
+    const members = Object.entries(found.families).flatMap(([name, member]) =>
+      member === undefined ? [] : [{ name, member }],
     );
-    const best = design(found.best);
-    const picked = isTrusted(best) ? best : (largestTrusted(Object.values(families), brief.allow) ?? best);
+    const [best, ...others] = await designs([found.best, ...members.map(({ member }) => member)]);
+    const families = Object.fromEntries(members.map(({ name }, i) => [name, others[i]!]));
+    const picked = isTrusted(best!) ? best : (largestTrusted(Object.values(families), brief.allow) ?? best!);
     const header = headerOf('pick', brief, options.workplace);
     return {
       ...header,
-      cautions: [...header.cautions, ...doubtsOf(picked), ...(picked === best ? [] : [describeLeftOut(best)])],
+      cautions: [...header.cautions, ...doubtsOf(picked), ...(picked === best ? [] : [describeLeftOut(best!)])],
       design: picked,
       families,
       reference,

@@ -1,10 +1,4 @@
-import {
-  channelRoom,
-  createChannelReporter,
-  type DesignDocument,
-  outlineOf,
-  type ResolvedBrief,
-} from '@lumenfront/core';
+import type { DesignDocument, ResolvedBrief } from '@lumenfront/core';
 import type { ChannelEvaluator, FoundChannel, SearchOptions } from '../channel/index.js';
 import { createEvaluator } from './evaluator.js';
 import { noteModel } from './note-model.js';
@@ -24,10 +18,10 @@ export interface Session {
   /** How to search. */
   readonly search: SearchOptions;
   /**
-   * A channel that the search found, evaluated again with the nodes it needs, and twice those. Once: a family's front and the front
+   * Channels that the search found, evaluated again with the nodes they need, and twice those. Each once: a family's front and the front
    * over all families share designs.
    */
-  readonly design: (found: DesignWish) => DesignDocument;
+  readonly designs: (found: readonly DesignWish[]) => Promise<DesignDocument[]>;
 }
 
 /** What a result holds of a found channel; the rest is evaluated again. */
@@ -42,26 +36,22 @@ export async function withSession<Result>(
   refuseChoices(brief);
   const task = workplace.prepare(brief);
   noteModel(task.model, workplace);
-  const room = channelRoom(task);
-  const report = createChannelReporter(task);
   const evaluate = createEvaluator(brief, task, workplace);
   const reference = referenceDesign(brief, evaluate);
-  const designs = new Map<string, DesignDocument>();
-  const design = ({ family, parameters, locallyOptimalWithin }: DesignWish): DesignDocument => {
-    const key = JSON.stringify([family, parameters]);
-    let known = designs.get(key);
-    if (known === undefined) {
-      known = {
-        family,
-        parameters,
-        ...figuresOf(report(outlineOf({ family, parameters }, room))),
-        ...(locallyOptimalWithin === undefined ? {} : { locallyOptimalWithin }),
-      };
-      designs.set(key, known);
-    }
-    return known;
-  };
+  const known = new Map<string, DesignDocument>();
+  const keyOf = ({ family, parameters }: DesignWish) => JSON.stringify([family, parameters]);
   const scoring = await workplace.evaluate(task);
+  const designs = async (found: readonly DesignWish[]): Promise<DesignDocument[]> => {
+    const fresh = new Map(found.map((one) => [keyOf(one), one]));
+    for (const key of known.keys()) fresh.delete(key);
+    const outlines = [...fresh.values()].map(({ family, parameters }) => ({ family, parameters }));
+    const reported = await scoring.report(outlines);
+    for (const [i, [key, { family, parameters, locallyOptimalWithin }]] of [...fresh].entries()) {
+      const certificate = locallyOptimalWithin === undefined ? {} : { locallyOptimalWithin };
+      known.set(key, { family, parameters, ...figuresOf(reported[i]!), ...certificate });
+    }
+    return found.map((one) => known.get(keyOf(one))!);
+  };
   try {
     return await run({
       reference,
@@ -71,7 +61,7 @@ export async function withSession<Result>(
         ...(signal === undefined ? {} : { signal }),
         ...(onProgress === undefined ? {} : { onProgress }),
       },
-      design,
+      designs,
     });
   } finally {
     await scoring.close();

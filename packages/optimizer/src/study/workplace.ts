@@ -8,10 +8,12 @@ import {
 } from '@lumenfront/core';
 import { type ChannelEvaluator, createChannelEvaluator } from '../channel/index.js';
 import { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
+import { createOutlineReports, type ReportOutlines } from './report-outlines.js';
 
 /** Somebody who evaluates channels of one task: this thread, or several workers. To be closed after use. */
 export interface Scoring {
   readonly evaluator: ChannelEvaluator;
+  readonly report: ReportOutlines;
   close(): Promise<void>;
 }
 
@@ -44,7 +46,11 @@ export function openThread(note: (text: string) => void = () => {}): Workplace {
       models.set(key, model);
       return createTask(brief, model);
     },
-    evaluate: async (task) => ({ evaluator: createChannelEvaluator(task), close: async () => {} }),
+    evaluate: async (task) => ({
+      evaluator: createChannelEvaluator(task),
+      report: createOutlineReports(task),
+      close: async () => {},
+    }),
     mesh: async (host) => ({ mesh: async (request) => meshEdge(host, request), close: async () => {} }),
     note,
     versions: {},
