@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { trigonometricRule } from '../linear/index.js';
 import {
   areaRates,
   type Border,
@@ -56,7 +57,10 @@ export interface EdgeProfiler {
 
 /** Relative residual of a profile: far below what a descent counts as nothing. */
 const tolerance = 1e-9;
-const roomPlaces = 4;
+/** Places to a node at which room is looked at, and from how many nodes on half as many. */
+const mostPlaces = 4;
+const manyNodes = 256;
+const placesTo = (count: number): number => (count > manyNodes ? mostPlaces / 2 : mostPlaces);
 const none = new Float64Array(0);
 
 /**
@@ -100,12 +104,22 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   let sloped: Sloped | undefined;
 
   /** Solves an outline; under loads that are not mirror-symmetric both halves of a symmetric one. */
-  const solve = (nodes: CurveNodes, mirror: boolean): SolvedEdge => {
+  const solve = (nodes: CurveNodes, mirror: boolean, near?: Float64Array[]): SolvedEdge => {
     const solvedAsMirror = mirror && stress.symmetric;
     const now = `${nodes.count} ${solvedAsMirror}`;
     if (now !== key) memory.phi = [];
+    if (near !== undefined) memory.phi = near;
     key = now;
     return stress.evaluate(nodes, solvedAsMirror, 'halfway', memory);
+  };
+
+  /** Where a solution may begin, as slopes that were taken of this outline tell; with twice their nodes as well. */
+  const foretold = (outline: CurvatureOutline, values: Float64Array, count: number): Float64Array[] | undefined => {
+    if (sloped?.outline !== outline) return undefined;
+    const times = count / sloped.count;
+    if (times !== 1 && times !== 2) return undefined;
+    const near = foretell(sloped, values);
+    return times === 1 ? near : near.map(onTwiceTheNodes);
   };
 
   let buffers: ReturnType<typeof createSlopeBuffers> | undefined;
@@ -118,13 +132,12 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     profile(outline, values, count) {
       const { mirror } = outline.form;
       const nodes = createCurveNodes(count);
-      const fine = createCurveNodes(roomPlaces * count);
+      const fine = createCurveNodes(placesTo(count) * count);
       outline.place(values, nodes);
       outline.place(values, fine);
       measureOutline(nodes, nowhere, measure);
       if (!measure.simple) return undefined;
-      if (sloped?.outline === outline && sloped.count === count) foretell(sloped, values, memory.phi);
-      const edge = solve(nodes, mirror);
+      const edge = solve(nodes, mirror, foretold(outline, values, count));
       const { caseHoop, caseHalfway, worst, mirror: half } = edge;
       if (!Number.isFinite(worst)) return undefined;
       const solved = half ? count / 2 : count;
@@ -135,7 +148,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
           hoop[at++] = caseHoop[c]![j]!;
           hoop[at++] = caseHalfway[c]![j]!;
         }
-      const room = new Float64Array(roomPlaces * (mirror ? count / 2 : count));
+      const room = new Float64Array(placesTo(count) * (mirror ? count / 2 : count));
       for (let j = 0; j < room.length; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
       const judged = strength?.values(edge);
       const functions = trades ? judged!.functions : hoop;
@@ -161,7 +174,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
         }
       outline.place(values, fine);
       outline.rates(values, fine, fineRates);
-      const places = roomPlaces * seen;
+      const places = placesTo(count) * seen;
       distanceRates(fine, left, fineRates, places, roomByValue.subarray(0, size * places));
       const edge = solve(nodes, mirror);
       strength?.values(edge);
@@ -189,16 +202,41 @@ interface Sloped {
   readonly phiRates: readonly Float64Array[];
 }
 
-/** Writes the boundary values that slopes foretell, load by load: a solution that begins there has little left to do. */
-function foretell({ order, values, phi, phiRates }: Sloped, at: Float64Array, out: readonly Float64Array[]): void {
-  for (let l = 0; l < out.length; l++) {
-    const [here, rates, near] = [phi[l]!, phiRates[l]!, out[l]!];
-    near.set(here);
+/** The boundary values that slopes foretell at all nodes, load by load: a solution that begins there has little left to do. */
+function foretell({ count, order, values, phi, phiRates }: Sloped, at: Float64Array): Float64Array[] {
+  return phi.map((here, l) => {
+    const rates = phiRates[l]!;
+    const near = here.slice();
     for (let k = 0; k < values.length; k++) {
       const by = at[k]! - values[k]!;
       if (by !== 0) for (let i = 0, from = k * order; i < order; i++, from++) near[i]! += by * rates[from]!;
     }
-  }
+    // Of a mirror-symmetric edge half is solved for.
+    for (let i = order; i < 2 * count; i += 2) {
+      near[i] = -near[2 * count - 2 - i]!;
+      near[i + 1] = near[2 * count - 1 - i]!;
+    }
+    return near;
+  });
+}
+
+/** Values at nodes, `(re, im)` by turns, interpolated to twice as many: they lie a quarter of a spacing before and behind each. */
+function onTwiceTheNodes(values: Float64Array): Float64Array {
+  const count = values.length / 2;
+  const weights = new Float64Array(count);
+  trigonometricRule(count).weightsAt(0.25, weights);
+  const out = new Float64Array(4 * count);
+  for (let j = 0; j < count; j++)
+    for (let m = 0; m < count; m++) {
+      const weight = weights[m]!;
+      const behind = 2 * ((j + m) % count);
+      const before = 2 * ((j - m + count) % count);
+      out[4 * j]! += weight * values[before]!;
+      out[4 * j + 1]! += weight * values[before + 1]!;
+      out[4 * j + 2]! += weight * values[behind]!;
+      out[4 * j + 3]! += weight * values[behind + 1]!;
+    }
+  return out;
 }
 
 /** From one row to a value of the outline to one row to a place: nodes and half way to the next by turns, case by case. */
@@ -227,7 +265,7 @@ function transposed(rows: Float64Array, size: number, places: number): Float64Ar
 
 /** What slopes of outlines of `size` values are worked out in; a descent asks for the same again and again. */
 function createSlopeBuffers(size: number, count: number) {
-  const fineCount = roomPlaces * count;
+  const fineCount = placesTo(count) * count;
   return {
     size,
     nodes: createCurveNodes(count),

@@ -61,7 +61,7 @@ export async function closeIn(
         radius,
         slopes,
         slopesBeyond: 0,
-        beside: [],
+        beside: [[]],
         most,
       },
     ]);

@@ -73,7 +73,7 @@ describe('descendCurvature', () => {
 
 describe('createRefiner', () => {
   it.each([1e-3, 1e3])('does the same at absurd scales: %d', (scale) => {
-    const request = { pieces: 16, radius: 0.05, slopes: 6, slopesBeyond: 1, beside: [0.01], most: 1000 };
+    const request = { pieces: 16, radius: 0.05, slopes: 6, slopesBeyond: 1, beside: [[0.01], [0.01]], most: 1000 };
     const start = (s: number) => ({ family: 0, x: Float64Array.of(0, 1.6 * s, 1.6 * s) });
     const reachedAt = (s: number) =>
       createRefiner(sheet(s))({ ...request, areas: [2 * s ** 2, 2.1 * s ** 2], start: start(s) }).reached;

@@ -3,11 +3,14 @@ import { bestBySize, hypervolume, thinOut } from '../front/index.js';
 import { randomFrom } from '../random.js';
 import { checkedEvaluator } from './checked-evaluator.js';
 import type { ChannelEvaluator } from './evaluator.js';
+import { knownTo, wideBudget } from './families-known.js';
 import type { FamilySearch } from './family-search.js';
-import { costOf, foundChannel, nearestChannel, sizeOf } from './family-space.js';
+import { foundChannel, nearestChannel } from './family-space.js';
 import { firstAdmissible } from './first-admissible.js';
 import { followFront } from './follow-front.js';
-import { type KnownOutline, leastForRefinement, type Refined, type RefinePlan, refineFront } from './refine-front.js';
+import { mirroredFront } from './mirrored-front.js';
+import { mayMirror } from './mirrored-task.js';
+import { leastForRefinement, type Refined, type RefinePlan, refineFront } from './refine-front.js';
 import {
   type ChannelFront,
   type FoundChannel,
@@ -17,14 +20,6 @@ import {
   searchStop,
 } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
-
-/** Share of the budget of a search that refines its front, which goes to the families; the rest refines what they found. */
-const wideShare = 0.1;
-/** …and so many at least. */
-const leastWide = 1500;
-
-/** Evaluations of the families of a task whose front is refined. */
-export const wideBudget = (evaluations: number): number => Math.max(leastWide, Math.floor(wideShare * evaluations));
 
 /**
  * Searches the front of the evaluator's task, by its objective, over all its families (see `searchFamilies`); then outlines of free curvature
@@ -50,14 +45,6 @@ export function isRefined(task: ChannelTask, evaluations: number): boolean {
     hasSlopes(task)
   );
 }
-
-/** What the families found, as starts of a refinement. */
-const knownTo = ({ common, searches }: FamilySearches): KnownOutline[] =>
-  common.front().map((found) => ({
-    start: { family: searches.indexOf(found.owner), x: found.x },
-    size: sizeOf(found),
-    cost: costOf(found),
-  }));
 
 /** A refinement with what the families have left of the budget; adds its runs to `runs`. */
 export function refinePlan(
@@ -96,18 +83,20 @@ async function refinedFront(
   return found;
 }
 
-/** Refines what the families have found, or what came nearest. */
+/** Refines what the families have found, or what came nearest; mirror-symmetric outlines first, where they may be the best of all. */
 export async function refinedFrom(
   all: FamilySearches,
   evaluator: ChannelEvaluator,
-  { seed }: SearchOptions,
+  options: SearchOptions,
   plan: RefinePlan,
 ): Promise<Refined[]> {
+  const { task } = evaluator;
+  const symmetric = mayMirror(task) ? await mirroredFront(task, options, plan) : [];
   const known = knownTo(all);
-  if (known.length > 0) return refineFront(known, plan);
-  const first = await firstAdmissible(all, evaluator, randomFrom(seed).split('first admissible'), plan);
+  if (known.length > 0) return [...symmetric, ...(await refineFront(known, plan))];
+  const first = await firstAdmissible(all, evaluator, randomFrom(options.seed).split('first admissible'), plan);
   const begun = first.map(({ design, size, cost }) => ({ start: design, size, cost }));
-  return [...first, ...(await refineFront(begun, plan))];
+  return [...symmetric, ...first, ...(await refineFront(begun, plan))];
 }
 
 function frontOf(

@@ -56,7 +56,7 @@ export async function firstAdmissible(
         radius,
         slopes,
         slopesBeyond: slopes,
-        beside: [],
+        beside: [[]],
         most,
       })),
     );

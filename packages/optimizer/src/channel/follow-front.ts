@@ -1,32 +1,34 @@
 import { power, slopesCost } from '@lumenfront/core';
-import { bestBySize, hypervolume } from '../front/index.js';
+import { bestBySize } from '../front/index.js';
 import { besideCost, finerCost, type RefineRequest } from './refine.js';
 import { finishedOf, type Refined, type RefinePlan, refinedOf } from './refine-front.js';
+import { areApart } from './shape-distance.js';
 
-/** Neighbours of a front differ in cost by about this share… */
-const step = 0.006;
+/** Neighbours of a front differ in cost by about this share, more where that makes too many… */
+const leastStep = 0.004;
+const mostSteps = 190;
 /** …of which one in so many has slopes of its own, and those on both sides of it are foretold. */
-const group = 4;
+const group = 5;
+const reach = 2;
 /** A later round begins where an earlier one has found something better. */
 const rounds = 4;
 /** Around a cost means within this factor. */
 const around = 1.05;
-const slopes = 1;
 const radius = 0.03;
-/** Steps of half a gap that is descended into where following it came to nothing. */
+/** Steps of half a gap that is descended into where following it came to nothing, with so many slopes and such a first radius of trust. */
 const wide = 3;
+const into = { slopes: 12, radius: 0.05 };
+/** A shape goes on past where another one begins to be the better one: so many times, with so many slopes, in steps of no more than such a share of the area. */
+const mostExtensions = 6;
+const extensionSlopes = 2;
+const mostExtension = 0.02;
+/** Share of the cost that makes it go on. */
+const worthExtension = 0.001;
 /** What is left of the budget for the gaps that a better design opens, where the rest was spent on finding it. */
 const keptForGaps = 0.08;
 /** Certificates beyond this share are worth slopes of their own. */
-const loose = 0.003;
-const polishSlopes = 4;
-
-/** Designs evenly along a front that begin anew from their neighbours, knots where those have them; slopes for each, first radius of trust… */
-const places = 15;
-const anew = { pieces: 40, slopes: 12, radius: 0.05 };
-/** …as long as the hypervolume of the front grows by this share. */
-const worthIt = 3e-4;
-const mostExchanges = 8;
+const loose = 0.004;
+const polishSlopes = 3;
 
 /** Why a front was not brought down further. */
 export type FollowStop = 'nothing more gained' | 'budget spent' | 'aborted';
@@ -37,80 +39,93 @@ export interface FollowedFront {
 }
 
 /**
- * Fills a refined front between its designs, polishes what is not yet the best nearby, then begins anew from neighbours, place by place, as long as that brings something
- * and the budget lasts. With `allow`, only around that cost.
+ * Fills a refined front between its designs, then polishes what is not yet the best nearby, as far as the budget lasts. With `allow`, only around that cost.
  */
 export async function followFront(found: readonly Refined[], plan: RefinePlan, allow?: number): Promise<FollowedFront> {
   const all = [...finishedOf(found)];
   const begun = new Set<string>();
   const front = () => bestBySize(all, sizeOf, costOf);
   const kept = keptForGaps * plan.left();
-  const refine = async (requests: readonly RefineRequest[], spare: number): Promise<boolean> => {
+  /** What each request came to, as far as the budget goes: what is left out of `spare`. */
+  const answersTo = async (requests: readonly RefineRequest[], spare: number): Promise<readonly Refined[][]> => {
     let left = plan.left() - spare;
-    const affordable = requests.filter(({ most }) => {
+    const end = requests.findIndex(({ most }) => {
       left -= most;
-      return left >= 0;
+      return left < 0;
     });
-    if (!plan.goOn()) return false;
-    if (affordable.length === 0) return requests.length === 0;
-    for (const result of await plan.refine(affordable)) {
+    const affordable = end < 0 ? requests : requests.slice(0, end);
+    if (!plan.goOn() || affordable.length === 0) return [];
+    return (await plan.refine(affordable)).map((result) => {
       plan.note(result);
-      all.push(...refinedOf(result));
-    }
-    return affordable.length === requests.length;
+      const reached = refinedOf(result);
+      all.push(...reached);
+      return reached;
+    });
   };
-  const dearest = Math.max(...all.map(costOf));
-  const volume = () =>
-    hypervolume(
-      all.map(({ size, cost }) => [-size, cost]),
-      [0, dearest],
+  const refine = async (requests: readonly RefineRequest[], spare: number): Promise<boolean> =>
+    (await answersTo(requests, spare)).length === requests.length;
+  const isNear = ({ cost }: Refined) => allow === undefined || (cost > allow / around && cost < allow * around);
+  const gaps = () =>
+    gapsOf(front()).filter(
+      ({ below, above }) => allow === undefined || (above.cost > allow / around && below.cost < allow * around),
     );
-  const isNear = (cost: number) => allow === undefined || (cost > allow / around && cost < allow * around);
 
   const fillGaps = async (): Promise<boolean> => {
     let whole = true;
     for (let round = 0; round < rounds && whole; round++) {
-      const gaps = gapsOf(front(), allow).filter(({ begin, share }) => isNew(begun, `${all.indexOf(begin)} ${share}`));
-      if (gaps.length === 0) break;
-      whole = await refine(gaps.map(following), 0);
+      const way = round % 2 === 0 ? 1 : -1;
+      const ways = following(gaps(), way).filter(({ name }) => isNew(begun, `${name} ${way}`));
+      if (ways.length === 0 && round > 0) break;
+      whole = await refine(
+        ways.map(({ request }) => request),
+        0,
+      );
     }
-    const left = gapsOf(front(), allow).filter(
-      ({ begin, share, most }) => most >= wide && isNew(begun, `${all.indexOf(begin)} ${share} descended`),
+    const left = gaps()
+      .filter(({ parts }) => parts >= 2 * wide)
+      .flatMap(descending);
+    return (
+      whole &&
+      (await refine(
+        left.filter(({ name }) => isNew(begun, name)).map(({ request }) => request),
+        0,
+      ))
     );
-    return whole && (await refine(left.map(descending), 0));
   };
 
-  let stop: FollowStop = 'budget spent';
-  for (let exchange = 0; exchange <= mostExchanges; exchange++) {
-    const before = volume();
+  /** Where a front goes from one shape to another, either may be the better one beyond: it goes on as long as it is. */
+  const extend = async (): Promise<boolean> => {
     let whole = true;
-    if (exchange > 0)
-      whole = await refine(
-        beginningAnew(
-          front().filter(({ cost }) => isNear(cost)),
-          exchange,
-          begun,
-        ),
-        kept,
+    let ways = gaps()
+      .filter(({ below, above }) => areApart(below.design, above.design))
+      .flatMap(extensions);
+    for (let round = 0; round < mostExtensions && whole && ways.length > 0; round++) {
+      const before = front();
+      const answers = await answersTo(ways.map(extending), kept);
+      whole = answers.length === ways.length;
+      ways = answers.flatMap(([reached], k) =>
+        reached !== undefined && reached.cost < (1 - worthExtension) * costAt(before, reached.size)
+          ? [{ ...ways[k]!, from: reached }]
+          : [],
       );
-    whole = whole && (await fillGaps());
-    whole = whole && (await refine(looseOf(front().filter(({ cost }) => isNear(cost))).map(polishing), kept));
-    if (!plan.goOn()) {
-      stop = 'aborted';
-      break;
     }
-    if (!whole) break;
-    if (exchange > 0 && volume() < (1 + worthIt) * before) {
-      stop = 'nothing more gained';
-      break;
-    }
-  }
-  if (stop === 'budget spent') await fillGaps();
+    return whole;
+  };
+
+  let whole = (await fillGaps()) && (await extend());
+  whole = whole && (await refine(polishing(front().filter(isNear)), kept));
+  // What was polished may open gaps, and those that are left may be filled with what was kept for them.
+  const filled = await fillGaps();
+  const stop = plan.goOn() ? (whole && filled ? 'nothing more gained' : 'budget spent') : 'aborted';
   return { found: [...found, ...all], stop };
 }
 
 const sizeOf = ({ size }: Refined): number => size;
 const costOf = ({ cost }: Refined): number => cost;
+
+/** Of the first design of a front that is no smaller. */
+const costAt = (front: readonly Refined[], area: number): number =>
+  front.find(({ size }) => size >= area)?.cost ?? Number.POSITIVE_INFINITY;
 
 function isNew(begun: Set<string>, name: string): boolean {
   if (begun.has(name)) return false;
@@ -118,90 +133,121 @@ function isNew(begun: Set<string>, name: string): boolean {
   return true;
 }
 
-/** A way into a gap from one of its sides: so many designs, each larger than the one before by `share`. */
+/** Neighbours of a front, and the steps in which the gap between them is filled: each larger than the one before by `share`. */
 interface Gap {
-  readonly begin: Refined;
+  readonly below: Refined;
+  readonly above: Refined;
+  readonly parts: number;
   readonly share: number;
-  readonly most: number;
+  /** Steps of the front, as a share of the cost. */
+  readonly step: number;
 }
 
-function gapsOf(front: readonly Refined[], allow: number | undefined): Gap[] {
-  return front.flatMap((below, k) => {
-    const above = front[k + 1];
-    if (above === undefined || (allow !== undefined && (above.cost < allow / around || below.cost > allow * around)))
-      return [];
-    const parts = Math.floor(Math.log(above.cost / below.cost) / step);
-    if (parts < 2) return [];
-    const share = power(above.size / below.size, 1 / parts) - 1;
-    const half = Math.ceil(parts / 2);
-    return [
-      { begin: below, share, most: half },
-      { begin: above, share: -share, most: parts - half },
-    ];
+function gapsOf(front: readonly Refined[]): Gap[] {
+  const [first, last] = [front[0], front.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  const step = Math.max(leastStep, Math.log(last.cost / first.cost) / mostSteps);
+  return front.slice(1).map((above, k) => {
+    const below = front[k]!;
+    const parts = Math.max(1, Math.floor(Math.log(above.cost / below.cost) / step));
+    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1, step };
   });
 }
 
-/** To the middle of a gap that was not to be followed into: a descent. */
-function descending({ begin: { design, size }, share, most }: Gap): RefineRequest {
-  const { slopes, radius } = anew;
-  return {
-    start: design,
-    areas: [size * power(1 + share, most)],
-    ...{ pieces: undefined, radius, slopes, slopesBeyond: 0, beside: [] },
-    most: slopes * (slopesCost(design.values.length) + 4) + finerCost,
-  };
+interface NamedRequest {
+  readonly name: string;
+  readonly request: RefineRequest;
 }
 
-function following({ begin: { design, size }, share, most }: Gap): RefineRequest {
-  const count = Math.max(0, Math.ceil((most - 2) / group)) + 1;
-  const perDesign = slopes * slopesCost(design.values.length) + 4 + finerCost + (group - 1) * besideCost;
-  return {
-    start: design,
-    areas: Array.from({ length: count }, (_, k) => size * power(1 + share, k * group)),
-    pieces: undefined,
-    radius,
-    slopes: 0,
-    slopesBeyond: slopes,
-    beside: [-share / (1 + share), share, share * (2 + share)],
-    most: count * perDesign,
-  };
+/** To the middle of a gap that was not to be followed into, from both sides: descents. */
+function descending({ below, above }: Gap): NamedRequest[] {
+  const area = Math.sqrt(below.size * above.size);
+  return [below, above].map(({ design, size, cost }) => ({
+    name: `${size} ${cost} to ${area}`,
+    request: {
+      start: design,
+      areas: [area],
+      ...{ pieces: undefined, radius: into.radius, slopes: into.slopes, slopesBeyond: 0, beside: [[]] },
+      most: into.slopes * (slopesCost(design.values.length) + 4) + finerCost,
+    },
+  }));
 }
 
-/** Designs whose certificate leaves something to gain; those that were foretold share that of one that was not. */
-function looseOf(front: readonly Refined[]): Refined[] {
-  return front.filter(
-    ({ locallyOptimalWithin }, k) =>
-      locallyOptimalWithin > loose && locallyOptimalWithin !== front[k - 1]?.locallyOptimalWithin,
-  );
+/** From a design on, by steps of its area. */
+interface Extension {
+  readonly from: Refined;
+  readonly share: number;
 }
 
-function polishing({ design, size }: Refined): RefineRequest {
-  return {
-    start: design,
-    areas: [size],
-    pieces: undefined,
-    radius,
-    slopes: polishSlopes,
-    slopesBeyond: 0,
-    beside: [-step, -step / 2, step / 2],
-    most: (polishSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost + 3 * besideCost,
-  };
+/** From both sides of a gap past the other one, in steps of the front, no longer than a shape can follow. */
+function extensions({ below, above, step }: Gap): Extension[] {
+  const share = Math.min(mostExtension, Math.max(step, (above.size / below.size - 1) / (reach + 1)));
+  return [
+    { from: below, share },
+    { from: above, share: -share },
+  ];
 }
 
-/** Places along a front from the designs of the neighbours on both sides; every other time half way between. */
-function beginningAnew(front: readonly Refined[], exchange: number, begun: Set<string>): RefineRequest[] {
-  const [first, last] = [front[0], front.at(-1)];
-  if (first === undefined || last === undefined) return [];
-  const at = (share: number) => front[Math.round(share * (front.length - 1))]!;
-  const { pieces, slopes, radius } = anew;
-  return Array.from({ length: places }, (_, k) => (k + (exchange % 2) / 2) / (places - 1)).flatMap((share) =>
-    [-1, 1].flatMap((way) => {
-      const neighbour = share + way / (places - 1);
-      if (share > 1 || neighbour < 0 || neighbour > 1) return [];
-      const [{ size }, { design, size: from }] = [at(share), at(neighbour)];
-      if (size === from || !isNew(begun, `${size} from ${from}`)) return [];
-      const most = slopes * (slopesCost(pieces + 2) + 4) + finerCost;
-      return [{ start: design, areas: [size], pieces, radius, slopes, slopesBeyond: 0, beside: [], most }];
-    }),
-  );
+function extending({ from: { design, size }, share }: Extension): RefineRequest {
+  const beside = [-2, -1, 1, 2].map((steps) => power(1 + share, steps) - 1);
+  const most = (extensionSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost + beside.length * besideCost;
+  const how = { pieces: undefined, radius, slopes: extensionSlopes, slopesBeyond: 0 };
+  return { start: design, areas: [size * power(1 + share, reach + 1)], beside: [beside], ...how, most };
+}
+
+/**
+ * Ways through the gaps of a front, from the designs on one side of each: from the slopes at a design its neighbours on both sides are foretold, then it is
+ * followed into the gap, one set of slopes to every group, as far as the neighbours of the design on the other side.
+ */
+function following(gaps: readonly Gap[], way: 1 | -1): NamedRequest[] {
+  const begins = new Set(gaps.flatMap(({ below, above }) => [below, above]));
+  return [...begins].flatMap((begin) => {
+    const ahead = gaps.find(({ below, above }) => (way > 0 ? below : above) === begin);
+    const behind = gaps.find(({ below, above }) => (way > 0 ? above : below) === begin);
+    const own: number[] = [];
+    for (let k = 1; k <= reach; k++) {
+      // Neighbours of the other side reach into the gap as well.
+      if (behind !== undefined && k < behind.parts / 2) own.push(power(1 + behind.share, -way * k) - 1);
+      if (ahead !== undefined && k < ahead.parts && k <= ahead.parts / 2) own.push(power(1 + ahead.share, way * k) - 1);
+    }
+    const between = Math.max(0, (ahead?.parts ?? 1) - 1 - 2 * reach);
+    const groups = Math.ceil(between / group);
+    if (own.length === 0 && groups === 0) return [];
+    const { design, size, cost } = begin;
+    const share = ahead?.share ?? 0;
+    const areas = [size];
+    const beside = [own];
+    for (let g = 0; g < groups; g++) {
+      // Those between, shared out evenly among the groups.
+      const [first, end] = [Math.round((g * between) / groups), Math.round(((g + 1) * between) / groups)];
+      const middle = first + (end - 1 - first) / 2;
+      const from = Math.floor(middle);
+      areas.push(size * power(1 + share, way * (reach + 1 + from)));
+      beside.push(
+        Array.from({ length: end - first }, (_, k) => way * (first + k - from))
+          .filter((steps) => steps !== 0)
+          .map((steps) => power(1 + share, steps) - 1),
+      );
+    }
+    const foretold = beside.reduce((sum, { length }) => sum + length, 0);
+    const most = areas.length * (slopesCost(design.values.length) + 4 + finerCost) + foretold * besideCost;
+    const how = { pieces: undefined, radius, slopes: 0, slopesBeyond: 1 };
+    const name = `${size} ${cost} ${areas.at(-1)} ${own}`;
+    return [{ name, request: { start: design, areas, beside, ...how, most } }];
+  });
+}
+
+/** Slopes for designs whose certificate leaves something to gain; what was foretold from there, with the certificate of that design, is foretold anew. */
+function polishing(front: readonly Refined[]): RefineRequest[] {
+  const groups = new Map<number, Refined[]>();
+  for (const one of front)
+    if (one.locallyOptimalWithin > loose)
+      groups.set(one.locallyOptimalWithin, [...(groups.get(one.locallyOptimalWithin) ?? []), one]);
+  return [...groups.values()].map((members) => {
+    const { design, size } = members[members.length >> 1]!;
+    const beside = members.map((member) => member.size / size - 1).filter((share) => share !== 0);
+    const most = (polishSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost + beside.length * besideCost;
+    const how = { pieces: undefined, radius, slopes: polishSlopes, slopesBeyond: 0 };
+    return { start: design, areas: [size], beside: [beside], ...how, most };
+  });
 }

@@ -13,9 +13,10 @@ import {
 import { checkedEvaluator } from './checked-evaluator.js';
 import { closeIn, closingCost } from './close-in.js';
 import type { ChannelEvaluator } from './evaluator.js';
+import { wideBudget } from './families-known.js';
 import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
-import { isRefined, nearestOf, refinedFrom, refinePlan, wideBudget } from './find-front.js';
+import { isRefined, nearestOf, refinedFrom, refinePlan } from './find-front.js';
 import { followFront } from './follow-front.js';
 import { mostValues } from './refine-front.js';
 import { type ChannelPick, type PickedChannel, type SearchOptions, type SearchStop, searchStop } from './result.js';

@@ -1,4 +1,4 @@
-import { slopesCost } from '@lumenfront/core';
+import { power, slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
 import { finerCost, type RefineRequest, type RefineResult, type RefineStart, type SolvedDesign } from './refine.js';
 
@@ -38,12 +38,14 @@ const stages = [
   { pieces: 16, slopes: 10 },
   { pieces: 24, slopes: 10 },
 ] as const;
-/** From neighbours. */
+/** From neighbours, in so many rounds at most, as long as a neighbour has gained such a share of its cost. */
 const across = { pieces: 24, slopes: 8 };
+const mostExchanges = 2;
+const worthExchange = 0.002;
 /** Coefficients and slopes of the designs that count… */
 const finish = { pieces: 40, slopes: 25 };
 /** …again, so often at most, as long as that brings a share of the cost. */
-const settling = 3;
+const settling = 2;
 /** Neighbours above and below. */
 const ways = [1, -1] as const;
 const worthIt = 0.002;
@@ -51,12 +53,19 @@ const worthIt = 0.002;
 export const mostValues = finish.pieces + 2;
 /** What a set of slopes and the steps after it cost, in evaluations. */
 const perSlopes = (pieces: number): number => slopesCost(pieces + 2) + 4;
+/** …and what it usually takes to finish a place. */
+const perFinished = 12 * perSlopes(finish.pieces);
 const perFirst = stages.reduce((sum, { pieces, slopes }) => sum + slopes * perSlopes(pieces), 0);
 /** Fewer evaluations are not worth a refinement. */
 export const leastForRefinement = (fewestPlaces + shrunk.length) * perFirst;
 const radius = 0.05;
-/** Steps in area by which the largest outline grows, so many in one form. */
-const growth = 1.015;
+interface Growth {
+  readonly pieces: number;
+  readonly growth: number;
+}
+/** Steps in area by which the largest outline grows, so many in one form; smaller ones of the finished one. */
+const growing: Growth = { pieces: across.pieces, growth: 1.015 };
+const grown: Growth = { pieces: finish.pieces, growth: 1.003 };
 const growths = 3;
 const growSlopes = 5;
 /** A design may lack as much of its area, as a share, or of its walls, mm. */
@@ -64,7 +73,7 @@ const mostLack = 1e-5;
 
 /**
  * Brings a front down by outlines of free curvature. Some places along it, by descents to their ends in stages; the largest goes on until no more fits;
- * then places between them, each from the neighbours on both sides; the best of each with many coefficients.
+ * then places between them, each from the neighbours on both sides, until none gains from another; the best of each with many coefficients.
  */
 export async function refineFront(known: readonly KnownOutline[], plan: RefinePlan): Promise<Refined[]> {
   const front = bestBySize(known, sizeOf, costOf);
@@ -86,7 +95,7 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
         radius,
         slopes,
         slopesBeyond: slopes,
-        beside: [],
+        beside: areas.map(() => []),
         most: most * areas.length,
       })),
     );
@@ -115,47 +124,48 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
   );
   await refine(goneOn(firsts), second);
   if (found.length === 0) return found;
-  // The largest goes on until no more fits.
-  for (let end = 0; plan.goOn(); ) {
-    const largest = found.reduce<Refined | undefined>(
-      (a, b) => (a === undefined || b.size > a.size ? b : a),
-      undefined,
-    );
-    if (largest === undefined || !(largest.size > end)) break;
-    end = largest.size;
-    let area = end;
-    const areas = Array.from({ length: growths }, () => {
-      area *= growth;
-      return area;
-    });
-    await refine([{ areas, start: largest.design }], { ...across, slopes: growSlopes });
-  }
+  /** The largest goes on until no more fits. */
+  const grow = async ({ pieces, growth }: Growth): Promise<void> => {
+    for (let end = 0; plan.goOn(); ) {
+      const largest = found.reduce((a, b) => (b.size > a.size ? b : a));
+      if (!(largest.size > end)) break;
+      end = largest.size;
+      const areas = Array.from({ length: growths }, (_, k) => end * power(growth, k + 1));
+      await refine([{ areas, start: largest.design }], { pieces, slopes: growSlopes });
+    }
+  };
+  await grow(growing);
   const outlines = () => bestBySize<Sized>(found, sizeOf, costOf);
   const between = evenly(outlines(), 2 * firsts.length - 1);
-  const beside = (area: number, way: 1 | -1, of: readonly Refined[]): Wanted[] => {
-    const others = of.filter(({ size }) => way * (size - area) > 0);
+  const beside = (area: number, way: 1 | -1): Wanted[] => {
+    const others = found.filter(({ size }) => way * (size - area) > 0);
     return others.length === 0
       ? []
       : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
   };
-  for (const way of ways)
-    await refine(
-      between.flatMap((area) => beside(area, way, found)),
-      across,
-    );
+  const costAt = (area: number): number => bestAt(area)?.cost ?? Number.POSITIVE_INFINITY;
+  // What a place has gained its neighbours may gain as well, each in its turn.
+  let gained = between.map(() => true);
+  const reserve = between.length * perFinished;
+  for (let exchange = 0; exchange < mostExchanges && gained.includes(true); exchange++) {
+    if (exchange > 0 && plan.left() < reserve) break;
+    const before = between.map(costAt);
+    for (const way of ways)
+      await refine(
+        between.flatMap((area, k) => ((gained[k + way] ?? exchange === 0) ? beside(area, way) : [])),
+        across,
+      );
+    gained = between.map((area, k) => costAt(area) < (1 - worthExchange) * before[k]!);
+  }
   let costs = new Map<number, number>();
   for (let again = 0; again < settling; again++) {
     const moving = between.filter(
-      (area) => !((bestAt(area)?.cost ?? 0) > (1 - worthIt) * (costs.get(area) ?? Number.POSITIVE_INFINITY)),
+      (area) => !(costAt(area) > (1 - worthIt) * (costs.get(area) ?? Number.POSITIVE_INFINITY)),
     );
-    costs = new Map(moving.map((area) => [area, bestAt(area)?.cost ?? Number.POSITIVE_INFINITY]));
+    costs = new Map(moving.map((area) => [area, costAt(area)]));
     await refine(goneOn(moving), finish);
   }
-  const places = evenly(outlines(), 2 * between.length - 1).filter((_, k) => k % 2 === 1);
-  await refine(
-    places.flatMap((area) => beside(area, 1, finishedOf(found))),
-    finish,
-  );
+  await grow(grown);
   return found;
 }
 

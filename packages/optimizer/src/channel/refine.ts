@@ -9,11 +9,14 @@ import {
   taskFamilies,
 } from '@lumenfront/core';
 import { descendCurvature, outlineBeside, type SlopesAt } from './curvature-descent.js';
+import { mirrored } from './mirrored-task.js';
 
 /** An outline of a family, by its number in the task. Plain data. */
 export interface FamilyStart {
   readonly family: number;
   readonly x: Float64Array;
+  /** Of the task's families of mirror-symmetric outlines, where it asks for others. */
+  readonly mirrored?: boolean;
 }
 
 /** An outline by curvature, and the nodes that it needs. Plain data. */
@@ -36,8 +39,8 @@ export interface RefineRequest {
   /** Slopes for the first area, and for each of the others. */
   readonly slopes: number;
   readonly slopesBeyond: number;
-  /** Shares by which areas lie beside those above; each outline is foretold from the slopes there. */
-  readonly beside: readonly number[];
+  /** Shares by which areas lie beside each of those above; each outline is foretold from the slopes there. */
+  readonly beside: readonly (readonly number[])[];
   /** Evaluations to spend at most. */
   readonly most: number;
 }
@@ -75,6 +78,7 @@ const hopeless = 1e-3;
 /** Refines outlines of one task. Each begins with a fit, or where it has come to: then knots go to where the curvature has gone. */
 export function createRefiner(task: ChannelTask): (request: RefineRequest) => RefineResult {
   const families = taskFamilies(task);
+  let symmetric: typeof families | undefined;
   const profiler = createEdgeProfiler(task);
   const { edgeRadius } = task.channel;
 
@@ -83,7 +87,8 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
       const outline = curvatureOutline(start.form);
       return { mirror: start.form.mirror, place: (nodes) => outline.place(start.values, nodes) };
     }
-    const family = families[start.family]!;
+    if (start.mirrored === true) symmetric ??= taskFamilies(mirrored(task));
+    const family = (start.mirrored === true ? symmetric! : families)[start.family]!;
     return { mirror: family.mirror, place: (nodes) => family.place(start.x, nodes) };
   };
   const begin = (start: RefineStart, pieces: number | undefined) => {
@@ -123,7 +128,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
       reached.push({ design: design(values), area: seen.area, cost: seen.cost, violation, locallyOptimalWithin });
       if (known === undefined) break;
       const finer = seen.cost / known.profile.cost;
-      for (const share of beside) {
+      for (const share of beside[k]!) {
         if (evaluations + besideCost > most) break;
         evaluations += besideCost;
         const wanted = area * (1 + share);

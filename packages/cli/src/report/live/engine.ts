@@ -61,7 +61,7 @@ export interface LiveEngine {
 
 /** Coefficients of a refinement; its first step in mean radii, and its sets of slopes: a few, so that what is near is reached. */
 const pieces = 24;
-const refinement = { pieces: undefined, radius: 0.03, slopes: 8, slopesBeyond: 0, beside: [], most: 400 };
+const refinement = { pieces: undefined, radius: 0.03, slopes: 8, slopesBeyond: 0, beside: [[]], most: 400 };
 const drawnPoints = 160;
 /** A design found by a search ends on its limits. */
 const rounding = 0.002;
