@@ -10,6 +10,7 @@ import {
   createOutlineMeasure,
   curveNodesNeeded,
   measureOutline,
+  type OutlineMeasure,
 } from '../outline/index.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
@@ -79,27 +80,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
     outline.place(coarse);
     outline.place(fine);
     measureOutline(fine, border, measure);
-    if (!measure.simple)
-      throw new InputError({
-        path: 'channel',
-        expected: 'a closed outline that does not cross itself',
-        received: 'one that does',
-        remedy: 'correct the parameters or points',
-      });
-    if (pair && !fine.x.every((x) => x > 0))
-      throw new InputError({
-        path: 'channel',
-        expected: 'of two channels the right one, all of it at x > 0; the other is its mirror image',
-        received: 'an outline that reaches to the left of it',
-        remedy: 'move it to the right, or ask for one channel (channels.number)',
-      });
-    if (measure.wall < 0)
-      throw new InputError({
-        path: 'channel',
-        expected: 'an outline inside the filler',
-        received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
-        remedy: 'make it smaller or move it',
-      });
+    refuseFaulty(fine, measure, pair);
     measureOutline(fine, contour, measure);
     const inside = measure.wall;
     measureOutline(fine, border, measure);
@@ -156,6 +137,31 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
       repair: (agents) => repairReport(task, full, agents),
     };
   };
+}
+
+/** Refuses an outline that crosses itself, leaves its room or, of two channels, its side. */
+function refuseFaulty(fine: CurveNodes, measure: OutlineMeasure, pair: boolean): void {
+  if (!measure.simple)
+    throw new InputError({
+      path: 'channel',
+      expected: 'a closed outline that does not cross itself',
+      received: 'one that does',
+      remedy: 'correct the parameters or points',
+    });
+  if (pair && !fine.x.every((x) => x > 0))
+    throw new InputError({
+      path: 'channel',
+      expected: 'of two channels the right one, all of it at x > 0; the other is its mirror image',
+      received: 'an outline that reaches to the left of it',
+      remedy: 'move it to the right, or ask for one channel (channels.number)',
+    });
+  if (measure.wall < 0)
+    throw new InputError({
+      path: 'channel',
+      expected: 'an outline inside the filler',
+      received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
+      remedy: 'make it smaller or move it',
+    });
 }
 
 /** Least material between an outline and its mirror image, `distance` off; in `x = 0` where left out. */
