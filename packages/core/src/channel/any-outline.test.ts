@@ -3,7 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { holdsFor, settle } from '../../../../test/fixtures/fuzz.js';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { type ResolvedBrief, readBrief, starterBrief } from '../brief/index.js';
-import { type Curve, fitPoints, outlineOf } from '../outline/index.js';
+import {
+  type Curve,
+  type CurveNodes,
+  curvatureParameters,
+  fitCurvature,
+  fitPoints,
+  outlineOf,
+} from '../outline/index.js';
 import type { ChannelDesign } from '../result/index.js';
 import { createChannelReporter, createChannelScorer, scoreAt, scoreSize, wholeRoom } from './index.js';
 
@@ -205,6 +212,26 @@ describe('out of whatever outline is given comes a finite design or a complete e
       if (!isAdmissible(score)) return;
       expect(design).toBeDefined();
       agree(score, design!);
+    });
+  });
+
+  it('of an outline by curvature with a number lost or changed', () => {
+    const [lens] = plate.families;
+    const ellipse = { ...lens!, place: (nodes: CurveNodes) => lens!.place([0, 0, 2, 1, 0], nodes) };
+    const { outline, values } = fitCurvature(ellipse, 24, 0.05)!;
+    const sound = curvatureParameters({ form: outline.form, values });
+    const at = fc.constantFrom(...Object.keys(sound));
+    const changed = fc.oneof(
+      fc.tuple(at, number).map(([name, value]) => ({ ...sound, [name]: value })),
+      fc
+        .tuple(at, fc.double({ min: -2, max: 2, noNaN: true }))
+        .map(([name, power]) => ({ ...sound, [name]: sound[name]! * 10 ** power })),
+      at.map((name) => Object.fromEntries(Object.entries(sound).filter(([other]) => other !== name))),
+      fc.tuple(fc.string(), number).map(([name, value]) => ({ ...sound, [name]: value })),
+    );
+    return holdsFor(60, [changed, reported], async (parameters, whole) => {
+      const given = await settle(() => outlineOf({ family: 'spline', parameters }, plate.room));
+      if (given !== undefined && whole) await plate.report(given);
     });
   });
 });

@@ -88,7 +88,7 @@ function curvatureDesign(parameters: Readonly<Record<string, number>>): Curvatur
   for (const [name, value] of Object.entries(parameters)) {
     if (!(typeof value === 'number' && Number.isFinite(value))) refuse(name, 'a finite number', String(value));
     if (!places.includes(name) && !/^(curvature|knot|even|odd)[1-9]\d*$/.test(name))
-      refuse(name, `one of ${places.join(', ')}, curvature…, knot…, even…, odd…`, name);
+      refuse(name, `one of ${places.join(', ')}, curvature…, knot…, even…, odd…`, JSON.stringify(name));
   }
   const count = places.filter((name) => Object.hasOwn(parameters, name)).length;
   if (Object.keys(parameters).length !== count + coefficients.length + knots.length + even.length + odd.length)

@@ -37,7 +37,7 @@ function checkedValues(family: OutlineFamily, given: Readonly<Record<string, num
     .map((name) => ({
       path: `parameters.${name}`,
       expected: `a parameter of ${family.name}: ${known.join(', ')}`,
-      received: name,
+      received: JSON.stringify(name),
       remedy: 'correct or remove it',
     }));
   for (const { name, lower, upper, unit, meaning } of family.parameters) {
