@@ -64,4 +64,10 @@ export const pockets = {
     edgeRadius: 0.06,
     largest: { width: 2.2, height: 0.54 },
   },
+  'pocket: lens that follows, 0.3 to 0.8': {
+    joint: { ...laminate, pocket: { ...lens, follows: { least: 0.4, most: 0.9, film: 0.05 } } },
+    wall: 0.045,
+    edgeRadius: 0.06,
+    largest: { width: 2, height: 0.8 },
+  },
 };
