@@ -22,7 +22,6 @@ const unwieldyStill = [
   'packages/cli/src/report/client/section.ts sectionDrawing',
   'packages/cli/src/report/live/panel.ts livePanel',
   'packages/core/src/channel/edge-profile.ts createEdgeProfiler',
-  'packages/core/src/channel/reporter.ts createReporter',
   'packages/core/src/edge/hoop.ts extremes',
   'packages/core/src/host/height-table.ts createMovingModel',
   'packages/core/src/host/laminate/check/pocketed.ts addPocketed',
