@@ -121,6 +121,7 @@ export {
   type PointStrength,
   placeInSection,
   placeLabel,
+  plainMaps,
   plateHost,
   pressureLoad,
   type ReducedLoad,

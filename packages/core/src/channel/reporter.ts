@@ -215,6 +215,7 @@ function copyOf(edge: SolvedEdge): SolvedEdge {
     caseHoop: copies(edge.caseHoop),
     caseHalfway: copies(edge.caseHalfway),
     slopes: copies(edge.slopes),
+    phi: copies(edge.phi),
     moments: copies(edge.moments),
   };
 }

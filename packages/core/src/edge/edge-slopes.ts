@@ -42,7 +42,7 @@ export interface SlopeSolver {
 }
 
 /** Rows of batches come in fours, the last ones empty: so they go fastest. */
-const wholeFours = (howMany: number): number => 4 * Math.ceil(howMany / 4);
+export const wholeFours = (howMany: number): number => 4 * Math.ceil(howMany / 4);
 
 /**
  * Slopes of the discrete equation, derived here: differentiated it reads `M phi' = -A' phi + H' c + H R (Q' phi)`, `M = A - H R Q`, with the whole regular field
@@ -128,14 +128,14 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
 }
 
 /** Motions of nodes of which the first `rows` are solved for. */
-interface Batch {
+export interface Batch {
   readonly count: number;
   readonly rows: number;
   readonly howMany: number;
 }
 
 /** Velocities of the solved nodes in local coordinates, `(x, y, dx, dy)` node by node, one row to a motion. */
-function packVelocities(
+export function packVelocities(
   { x, y, dx, dy }: NodeRates,
   { count, rows, howMany }: Batch,
   scale: number,

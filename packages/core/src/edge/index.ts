@@ -20,6 +20,7 @@ export {
   type EdgeSolver,
 } from './edge-solver.js';
 export { type EdgeFold, holdsClass, imageSign, isPair, solvedNodes } from './fold.js';
+export { createHigherMoments, type HigherMoments } from './higher-moments.js';
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
 export {
   type HostResponse,
@@ -30,6 +31,7 @@ export {
 } from './host-response.js';
 export type { InnerPoint } from './inner-point.js';
 export type { LocalEdge } from './local-nodes.js';
+export { type FramedFields, framedCount, framedOrder, plainFrame, toFrame, weightsFromFrame } from './moment-frame.js';
 export { createPairSolver } from './pair-solver.js';
 export { type EdgeFields, type FieldClass, writeEdgeFields } from './regular-field.js';
 export {

@@ -4,7 +4,7 @@ import type { LoadName } from './load.js';
 import { type PlaceMaps, withoutPlaces } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 9;
+export const reducedModelVersion = 10;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
@@ -81,7 +81,7 @@ export function edgePart({ finer, heights, ...model }: ReducedModel): ReducedMod
     ...model,
     ...(heights === undefined ? {} : { heights: { ...heights, models: heights.models.map(edgePart) } }),
     loads: model.loads.map((load) => ({ ...load, atPlaces: none })),
-    places: withoutPlaces(),
+    places: withoutPlaces(model.basis),
   };
 }
 

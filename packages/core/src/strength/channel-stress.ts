@@ -3,7 +3,6 @@ import type { ReducedModel } from '../host/index.js';
 import { byCount, distanceToOutline } from '../outline/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
-import { createFillerRates, type FillerRates } from './filler-rates.js';
 
 /** Stress in the filler around a solved channel, of all loads. */
 export interface ChannelStress {
@@ -13,8 +12,6 @@ export interface ChannelStress {
   at(x: number, y: number): readonly PlaneStress[];
   /** Distance of a place from the edge, between nodes too, mm; of a pair, from the nearer one. */
   distance(x: number, y: number): number;
-  /** Rates of the stresses: take the slopes of the outline that was taken last. */
-  readonly rates: FillerRates;
 }
 
 export function createChannelStress(model: ReducedModel, loads: readonly ActingLoad[]): ChannelStress {
@@ -62,6 +59,5 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
     },
     // Of a pair the nearer one is that on the same side.
     distance: (x, y) => distanceToOutline(edge.nodes, edge.pair ? Math.abs(x) : x, y),
-    rates: createFillerRates(model, loads),
   };
 }

@@ -14,5 +14,6 @@ export {
   type StrengthSurvey,
 } from './joint-strength.js';
 export { type MeshedStrengthOptions, meshedStrength } from './meshed-strength.js';
+export { createPlaceMoments, type PlaceMoments } from './place-moments.js';
 export type { FailurePlace } from './place-strengths.js';
 export type { CaseStretch, StrengthRows } from './strength-rows.js';

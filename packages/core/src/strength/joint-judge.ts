@@ -1,6 +1,6 @@
 import { InputError } from '../errors.js';
 import { type Host, hostOf, type Joint, modelBorder, type ReducedModel } from '../host/index.js';
-import type { ActingLoad, CaseSlopes, SolvedEdge } from '../stress/index.js';
+import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { mirroredCase, type SplitCase } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
 import { type CharacteristicDistance, createDistanceStrength } from './distance-strength.js';
@@ -43,8 +43,6 @@ export interface JointJudge {
   readonly section: SectionStrength;
   /** Takes a channel, or none: edge and section tell of it until the next. */
   take(outline: SolvedEdge | undefined): void;
-  /** Takes the slopes of the channel that was taken last. */
-  takeSlopes(outline: SolvedEdge, slopes: CaseSlopes): void;
   /** What the left one of a pair bears in a case, as a case of the right one. */
   mirrored(split: SplitCase): SplitCase;
   /** With a channel, or without. Its edge's own failure is told for either detail. */
@@ -89,7 +87,7 @@ export function createJointJudge(
     options.healed?.place === 'edge' ? Math.min(transverseTension, options.healed.tension) : transverseTension;
   const filler = createInnerFiller(model, strength, acting);
   const channel = createChannelStress(model, acting);
-  const section = createSectionStrength(model, host, acting, channel, awayFromTips(host, options.cuspDistance));
+  const section = createSectionStrength(model, host, acting, awayFromTips(host, options.cuspDistance));
   const edge = createEdge(model, channel, acting, strength, options.edge);
   const places: readonly FailurePlace[] = ['edge', ...section.places];
 
@@ -100,7 +98,7 @@ export function createJointJudge(
     }
     channel.take(outline);
     edge.take(outline);
-    section.take(outline.moments, outline.mirror || (outline.pair && symmetric), edge.covers);
+    section.take(outline, outline.mirror || (outline.pair && symmetric), edge.covers);
   };
 
   const odd = acting.map((load) => !load.symmetric);
@@ -139,10 +137,6 @@ export function createJointJudge(
     edge,
     section,
     take,
-    takeSlopes(outline, slopes) {
-      channel.rates.take(outline, slopes);
-      section.takeSlopes(slopes);
-    },
     mirrored,
     judge(splits, outline, detail, out) {
       take(outline);

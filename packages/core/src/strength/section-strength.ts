@@ -1,7 +1,6 @@
 import { type Host, hostKind, type ReducedModel } from '../host/index.js';
-import type { ActingLoad, CaseSlopes } from '../stress/index.js';
+import type { ActingLoad, CaseSlopes, SolvedEdge } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
-import type { ChannelStress } from './channel-stress.js';
 import {
   delaminationFactor,
   type PointStress,
@@ -21,11 +20,10 @@ export interface SectionStrength {
   /** The places that are judged. */
   readonly places: readonly FailurePlace[];
   /**
-   * Takes the moments, one array per load, of the outline that the channel's stress holds; `undefined`: no channel. With `mirror`, moments
-   * of the symmetric class only, and only the right half is judged. Of a host without mirror symmetry, all its points are. The moments must stay as they are until the last `judge`. Where
-   * `spared`, the filler is not judged.
+   * Takes a solved edge; `undefined`: no channel. With `oneSide`, only the right half is judged. Of a host without mirror symmetry, all its points are.
+   * Where `spared`, the filler is not judged.
    */
-  take(moments: readonly Float64Array[] | undefined, mirror: boolean, spared?: (x: number, y: number) => boolean): void;
+  take(edge: SolvedEdge | undefined, oneSide: boolean, spared?: (x: number, y: number) => boolean): void;
   /** Lowers `first` where a point fails at a smaller factor. `only`: one place, of which no point is passed over. */
   judge(factors: CaseFactors, first: FirstFailure, only?: FailurePlace): void;
   /** Stretches of the section's rows of points, a criterion each, on one side. */
@@ -34,8 +32,6 @@ export interface SectionStrength {
   sides(): number;
   /** As `judge`, all places, and writes the first failures of stretches. */
   judgeStretches(factors: CaseFactors, first: FirstFailure, out: StretchFailures): void;
-  /** Works the load factors of stretches out again where another case has asked for the field around the channel since: its rates are then those of the field. */
-  judgeAgain(factors: CaseFactors, failures: StretchFailures): void;
   /** Takes the slopes of the edge that was taken last. */
   takeSlopes(slopes: CaseSlopes): void;
   readonly addStretchRates: AddStretchRates;
@@ -44,46 +40,37 @@ export interface SectionStrength {
 /** Of a row not all points are always looked at (`PlaceDefinition.stride`): the factor may dip by this between those that are. */
 const nearLeast = 1.6;
 
-/**
- * Where the channel passes near an interface, the moments do not tell all of its field, degree by degree less, and the map errs
- * by up to 7 % of the largest stress. There the field around the channel is continued beyond the control contour (`PlaceMaps.continued`),
- * which gives normal and shear stress three times as well. The field is dear: it is asked only where the map comes near the least factor.
- */
-/** How near: by so much may the map's load factor be too high. Small tensions that delaminate err by more of themselves. */
-const closeCall = { splitting: 1.15, kinking: 1.15, delamination: 2 } as const;
+const unstressed: PointStress = { n: 0, t: 0, s: 0 };
 
 /** One criterion along one row of points. */
 interface Check {
   readonly place: FailurePlace;
-  readonly criterion: keyof typeof closeCall;
+  readonly criterion: 'splitting' | 'kinking' | 'delamination';
   readonly tension: number;
   readonly shear: number;
   /** Of what kinks, by the points' places in the buffers: along a row fibres lean more and less. */
   readonly kinking?: Float64Array;
-  /** Numbers of the points in the buffers' order. `between[k]` to before `between[k + 1]` lie between points k and k + 1 of `always`. */
+  /** Number of the row in the buffers' order, and those of its points. `between[k]` to before `between[k + 1]` lie between points k and k + 1 of `always`. */
+  readonly row: number;
   readonly always: readonly number[];
   readonly between: readonly number[];
 }
 
 /**
- * @param channel the stress around the channel, which takes an outline before this does
  * @param keep whether a point is judged (those near the cusps are not)
  */
 export function createSectionStrength(
   model: ReducedModel,
   host: Host,
   loads: readonly ActingLoad[],
-  channel: ChannelStress,
   keep: (x: number, y: number) => boolean,
 ): SectionStrength {
-  const { continued } = model.places;
   const { order, checks } = layOut(model, host, keep);
-  const stresses = createPlaceStress(model, loads, channel, order);
+  const stresses = createPlaceStress(model, loads, order);
   /** Of the points that are always looked at, one to a stretch: the last stretch of a row is its last point. */
   const checkOf = checks.flatMap((check) => check.always.map(() => check));
   const stretches = checkOf.length;
   const factors = new Float64Array(stretches);
-  const besideContour = Uint8Array.from(order.points, ({ of }) => (of.every((p) => continued.points[p] === 1) ? 1 : 0));
   /** Stress at the point that is being judged. */
   const held: PointStress = { n: 0, t: 0, s: 0 };
   const grown: PointStress = { n: 0, t: 0, s: 0 };
@@ -91,6 +78,12 @@ export function createSectionStrength(
     const { criterion, tension, shear, kinking } = checkOf[stretch]!;
     return { criterion, tension: kinking?.[i] ?? tension, shear };
   });
+  /** Factor of each load that no combination up to a load factor exceeds. */
+  const reach = {
+    factor: Number.NaN,
+    split: undefined as CaseFactors | undefined,
+    most: new Float64Array(loads.length),
+  };
   let spared: ((x: number, y: number) => boolean) | undefined;
   /** What is being judged. */
   let split: CaseFactors;
@@ -114,15 +107,31 @@ export function createSectionStrength(
       : delaminationFactor(held, grown, tension, shear);
   };
 
+  /** Whether a point, or all of a check's row that is always looked at, withstands all up to a load factor, by a bound of its stress. */
+  const farFrom = (
+    { criterion, tension, shear, kinking, row }: Check,
+    i: number | undefined,
+    enough: number,
+  ): boolean => {
+    if (enough === Number.POSITIVE_INFINITY) return false;
+    if (enough !== reach.factor || split !== reach.split) {
+      reach.factor = enough;
+      reach.split = split;
+      for (let l = 0; l < loads.length; l++)
+        reach.most[l] = Math.abs(split.fixed[l]!) + enough * Math.abs(split.scaled[l]!);
+    }
+    if (i === undefined) stresses.boundRow(row, reach.most, held);
+    else stresses.bound(i, reach.most, held);
+    // Strengths against kinking differ along a row.
+    if (criterion === 'kinking') return i !== undefined && held.t < kinking![i]!;
+    if (criterion === 'splitting') return withstandsSplitting(held, unstressed, tension, 0);
+    return withstandsDelamination(held, unstressed, tension, shear, 0);
+  };
+
   /** Lowers `first` to a point; its load factor is known to be right where it is below `enough`. */
   const judgePoint = (check: Check, i: number, side: SectionSide, enough: number): number => {
-    let factor: number;
-    if (besideContour[i] === 0) factor = factorAt(check, i, side, enough);
-    else {
-      const near = closeCall[check.criterion] * first.factor;
-      factor = factorAt(check, i, side, Math.max(enough, near));
-      if (factor < near && stresses.refine(i, side)) factor = factorAt(check, i, side, enough);
-    }
+    if (farFrom(check, i, enough)) return Number.POSITIVE_INFINITY;
+    const factor = factorAt(check, i, side, enough);
     if (factor < first.factor) note(check, i, factor, side);
     return factor;
   };
@@ -148,8 +157,9 @@ export function createSectionStrength(
     let n = 0;
     for (const check of checks) {
       if (only !== undefined && check.place !== only) continue;
+      const isFar = farFrom(check, undefined, nearLeast * first.factor);
       for (const i of check.always) {
-        const factor = judgePoint(check, i, side, nearLeast * first.factor);
+        const factor = isFar ? Number.POSITIVE_INFINITY : judgePoint(check, i, side, nearLeast * first.factor);
         if (found !== undefined) {
           found.factors[at + n] = spares(check, i, side) ? Number.POSITIVE_INFINITY : factor;
           found.points[at + n] = i;
@@ -165,7 +175,6 @@ export function createSectionStrength(
         const near = Math.min(factors[n + k]!, factors[n + k + 1]!) < nearLeast * first.factor;
         if (only === undefined && !near) continue;
         for (let i = check.between[k]!; i < check.between[k + 1]!; i++) {
-          stresses.workOut(i);
           const factor = judgePoint(check, i, side, found === undefined ? first.factor : nearLeast * first.factor);
           if (found === undefined || !(factor < found.factors[at + n + k]!) || spares(check, i, side)) continue;
           found.factors[at + n + k] = factor;
@@ -178,9 +187,9 @@ export function createSectionStrength(
 
   return {
     places: [...new Set(checks.map(({ place }) => place))],
-    take(moments, mirror, isSpared) {
+    take(edge, oneSide, isSpared) {
       spared = isSpared;
-      stresses.take(moments, mirror);
+      stresses.take(edge, oneSide);
     },
     judge(given, into, only) {
       split = given;
@@ -193,15 +202,6 @@ export function createSectionStrength(
       split = given;
       first = into;
       for (const [s, side] of stresses.sides().entries()) judgeSide(side, undefined, out, s * stretches);
-    },
-    judgeAgain(given, { factors: found, points }) {
-      split = given;
-      const sides = stresses.sides();
-      for (let stretch = 0; stretch < found.length; stretch++) {
-        if (found[stretch] === Number.POSITIVE_INFINITY || besideContour[points[stretch]!] === 0) continue;
-        const side = sides[Math.floor(stretch / stretches)]!;
-        found[stretch] = factorAt(checkOf[stretch % stretches]!, points[stretch]!, side, Number.POSITIVE_INFINITY);
-      }
     },
     takeSlopes: stresses.takeSlopes,
     addStretchRates,
@@ -222,15 +222,22 @@ function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) =>
   const always = rows.flatMap((row) => row.always);
   const order: PlaceOrder = {
     points: [...always, ...rows.flatMap((row) => row.others)],
-    always: always.length,
+    rows: startsOf(rows.map((row) => row.always.length)),
     tangential: (p) => {
       const { principal, kinking } = host.strengthAt(p);
       return Number.isFinite(principal) || kinking !== undefined;
     },
   };
   const placeOf = new Map(order.points.map((p, i) => [p, i]));
-  const checks = rows.flatMap((row) => checksOf(row, placeOf, host));
+  const checks = rows.flatMap((row, r) => checksOf(row, r, placeOf, host));
   return { order, checks };
+}
+
+/** Where parts of given lengths begin one after the other, and where the last one ends. */
+function startsOf(lengths: readonly number[]): number[] {
+  const starts = [0];
+  for (const length of lengths) starts.push(starts.at(-1)! + length);
+  return starts;
 }
 
 /** Of a row of points: those that are always looked at, every `stride`th and the last, and the others. */
@@ -242,7 +249,7 @@ interface Row {
 
 const isAlways = (k: number, length: number, stride: number): boolean => k % stride === 0 || k === length - 1;
 
-function checksOf(row: Row, placeOf: ReadonlyMap<JudgedPoint, number>, host: Host): Check[] {
+function checksOf(row: Row, number: number, placeOf: ReadonlyMap<JudgedPoint, number>, host: Host): Check[] {
   const { at } = row.always[0]!;
   const { place } = at;
   const { tension, shear, principal, kinking } = host.strengthAt(at);
@@ -251,7 +258,7 @@ function checksOf(row: Row, placeOf: ReadonlyMap<JudgedPoint, number>, host: Hos
   const start = row.others.length > 0 ? placeOf.get(row.others[0]!)! : 0;
   const between = always.map((_, k) => start + Math.min(row.others.length, k * (row.stride - 1)));
   const unlimited = Number.POSITIVE_INFINITY;
-  const common = { place, tension: unlimited, shear: unlimited, always, between };
+  const common = { place, tension: unlimited, shear: unlimited, row: number, always, between };
   const checks: Check[] = [];
   if (Number.isFinite(tension)) checks.push({ ...common, criterion: 'delamination', tension, shear });
   if (Number.isFinite(principal)) {

@@ -33,10 +33,7 @@ export interface CaseStretch {
   readonly stretch: number;
 }
 
-export function createStrengthRows(
-  { take, takeSlopes, edge, section }: JointJudge,
-  splits: readonly SplitCase[],
-): StrengthRows {
+export function createStrengthRows({ take, edge, section }: JointJudge, splits: readonly SplitCase[]): StrengthRows {
   const first = createFailure();
   let found: StretchFailures[] = [];
   let taken: SolvedEdge | undefined;
@@ -53,9 +50,6 @@ export function createStrengthRows(
         clearFailure(first);
         section.judgeStretches(split, first, found[c]!);
       });
-      splits.forEach((split, c) => {
-        section.judgeAgain(split, found[c]!);
-      });
     },
     get alongEdge() {
       return edge.perNode * seenNodes(taken!);
@@ -69,7 +63,7 @@ export function createStrengthRows(
     },
     takeSlopes(given) {
       slopes = given;
-      takeSlopes(taken!, given);
+      section.takeSlopes(given);
     },
     writeAlongEdgeRates(loadCase, weight, out, row) {
       edge.writeInverseRates!(splits[loadCase]!, weight, slopes, out, row);

@@ -41,7 +41,9 @@ export interface SolvedEdge {
   readonly caseHalfway: readonly Float64Array[];
   /** Derivatives of phi along the curve parameter at the nodes, over the basis's length, one array per load. MPa */
   readonly slopes: readonly Float64Array[];
-  /** Moments that the host sees, one array per load, for the stresses elsewhere. */
+  /** Boundary values of phi at the nodes, over the basis's length, one array per load: with the moments that the host sees they tell the stresses elsewhere. */
+  phi: readonly Float64Array[];
+  /** Moments that the host sees, one array per load. */
   readonly moments: readonly Float64Array[];
   /** Peak of the worst case, MPa; NaN, as everything above, where the edge equation could not be solved. */
   worst: number;
@@ -433,6 +435,7 @@ function createWorkspace(
       caseHoop,
       caseHalfway,
       slopes: arrays(loads, 2 * count),
+      phi: [],
       moments: arrays(loads, mirror ? 2 * model.basis.degree : 4 * model.basis.degree),
       worst: Number.NaN,
       worstCase: 0,
@@ -455,6 +458,7 @@ function fillEdge(
   const seen = edge.mirror ? nodes.count / 2 : nodes.count;
   const solved = solution.residual <= largestResidual;
   if (!solved) for (const values of [...solution.phi, ...solution.moments]) values.fill(Number.NaN);
+  edge.phi = solution.phi;
   edge.iterations = solution.iterations;
   for (let l = 0; l < loads.length; l++) {
     const { offset } = loads[l]!;

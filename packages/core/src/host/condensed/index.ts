@@ -9,7 +9,7 @@ export {
   stressesAt,
 } from './condensed.js';
 export { contourBasis } from './inside.js';
-export { placedModel } from './placed-model.js';
+export { placedModel, type SolvedTwice } from './placed-model.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
 export {
   createRecovery,
@@ -22,5 +22,12 @@ export {
   type Teller,
   whole,
 } from './recovery.js';
-export { innerPressure, type ScalarLoad, type SolvedHost, type StillLoad, solveHost } from './reduce.js';
+export {
+  type HostStresses,
+  innerPressure,
+  type ScalarLoad,
+  type SolvedHost,
+  type StillLoad,
+  solveHost,
+} from './reduce.js';
 export { reduceCondensed } from './reduce-condensed.js';

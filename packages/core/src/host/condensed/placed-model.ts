@@ -9,25 +9,38 @@ export interface PlaceRows {
   readonly rows: readonly (readonly number[])[];
 }
 
-/** What a kind of host adds to its model: its contour, what is continued beyond it, and where to look inside it. */
-export type AroundContour = Pick<PlaceMaps, 'continued' | 'inner'> & Pick<ReducedModel, 'contour'>;
+/** What a kind of host adds to its model: its contour, and where to look inside it. */
+export type AroundContour = Pick<PlaceMaps, 'inner'> & Pick<ReducedModel, 'contour'>;
 
-/** The whole reduced model of a solved host, with the stresses at the points in its rows. `around` is given these points. */
+/** A solution for the stress at the edge, and one with fields of a higher degree, which tells the stresses at places. */
+export interface SolvedTwice {
+  readonly solved: SolvedHost;
+  readonly finer: SolvedHost;
+}
+
+/**
+ * The whole reduced model of a solved host, with the stresses at the points in its rows. `everyMoment`: each point is told by all moments, so that models of hosts that are alike
+ * hold as many numbers.
+ */
 export function placedModel(
   kind: string,
-  { stresses, ...solved }: SolvedHost,
+  { solved: { stresses: _, ...solved }, finer }: SolvedTwice,
   { points: all, rows }: PlaceRows,
-  around: (points: readonly SectionPoint[]) => AroundContour,
+  { contour, ...places }: AroundContour,
+  everyMoment = false,
 ): ReducedModel {
   const chosen = rows.flat();
-  const points = chosen.map((point) => all[point]!);
-  const { loads, change } = stresses(chosen);
-  const { contour, ...places } = around(points);
+  const { still, maps } = finer.stresses(chosen, everyMoment);
   return {
     kind,
     ...solved,
-    loads,
-    places: { points, rows: rows.map(({ length }) => length), change, ...places },
+    loads: solved.loads.map((load, l) => ({ ...load, atPlaces: still[l]! })),
+    places: {
+      points: chosen.map((point) => all[point]!),
+      rows: rows.map(({ length }) => length),
+      ...maps,
+      ...places,
+    },
     contour,
   };
 }

@@ -27,7 +27,7 @@ export function reduceCondensed(
     kind,
     ...solved,
     loads: units.map((load) => ({ ...load, atPlaces: none })),
-    places: withoutPlaces(),
+    places: withoutPlaces(basis),
     contour: undefined,
   };
 }

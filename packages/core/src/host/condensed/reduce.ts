@@ -12,7 +12,8 @@ import {
   stressesAt,
 } from './condensed.js';
 import { insideContour } from './inside.js';
-import { changeMap, hostAnswer, joinedSystem, type System, undisturbedField } from './system.js';
+import { placeMaps } from './place-frames.js';
+import { hostAnswer, joinedSystem, type System, undisturbedField } from './system.js';
 
 /** A unit load that one scalar of a condensed host tells. */
 export interface ScalarLoad extends Pick<ReducedLoad, 'name' | 'size' | 'symmetric'> {
@@ -27,11 +28,14 @@ export type StillLoad = Omit<ReducedLoad, 'atPlaces'>;
 /** A host outside its control contour, solved for its answers and unit loads: all of a reduced model but the stresses at places. */
 export interface SolvedHost extends Pick<ReducedModel, 'basis' | 'shearModulus' | 'kappa' | 'responses'> {
   readonly loads: readonly StillLoad[];
-  /** Stresses at the section points numbered in `chosen`. */
-  stresses(chosen: readonly number[]): {
-    readonly loads: readonly ReducedLoad[];
-    readonly change: PlaceMaps['change'];
-  };
+  /** Stresses at the section points numbered in `chosen`; with `everyMoment`, each point by all moments, however far off it is. */
+  stresses(chosen: readonly number[], everyMoment?: boolean): HostStresses;
+}
+
+/** Stresses at section points: of the unit loads without channel, one array per load, and the maps of what channels add. */
+export interface HostStresses {
+  readonly still: readonly Float64Array[];
+  readonly maps: Pick<PlaceMaps, 'basis' | 'degrees' | 'frame' | 'change'>;
 }
 
 /** Solves a condensed host of which the inside is filled with `material`, with the regular fields of `basis` there. */
@@ -63,12 +67,11 @@ export function solveHost(
     kappa: inside.kappa,
     responses: ofEach(supports, hostAnswer),
     loads: units.map(({ load }) => load),
-    stresses: (chosen) => ({
-      loads: units.map(({ load, acting }) => ({
-        ...load,
-        atPlaces: acting ? stressesAt(acting.on, chosen, [acting.state]) : new Float64Array(3 * chosen.length),
-      })),
-      change: ofEach(supports, (system) => changeMap(system, chosen)),
+    stresses: (chosen, everyMoment = false) => ({
+      still: units.map(({ acting }) =>
+        acting ? stressesAt(acting.on, chosen, [acting.state]) : new Float64Array(3 * chosen.length),
+      ),
+      maps: placeMaps(inside, supports, chosen, everyMoment),
     }),
   };
 }

@@ -6,13 +6,12 @@ import {
   matrixOf,
   plus,
   rightDivide,
-  rowOf,
   scaled,
   times,
   timesTransposed,
   transposed,
 } from '../../linear/index.js';
-import { type Condensed, type CondensedState, stressesAt } from './condensed.js';
+import type { Condensed, CondensedState } from './condensed.js';
 import type { Inside, Trial } from './inside.js';
 import { momentUnit } from './virtual-channel.js';
 
@@ -55,20 +54,6 @@ export function hostAnswer({ inside, trial, stiffness, joined }: System): Float6
   for (let i = 0; i < size; i++)
     for (let j = 0; j < size; j++) out[i * size + j] = (values[i * size + j]! + values[j * size + i]!) / 2;
   return out;
-}
-
-/**
- * Stress at the chosen places per moment, rows of `3 places` over the moments: what the contour's displacements
- * `V A^+ q` do to the outside. A half of the contour sees half of a moment.
- */
-export function changeMap({ inside, trial, outside, joined }: System, chosen: readonly number[]): Float64Array {
-  const share = trial.of === 'whole' ? 1 : 1 / 2;
-  const displacements = scaled(leftDivide(trial.factor, joined.solve(trial.orthonormal)), momentUnit(inside) * share);
-  const states = Array.from({ length: trial.moments }, (_, l) => ({
-    displacement: rowOf(displacements, l),
-    scalars: {},
-  }));
-  return stressesAt(outside, chosen, states);
 }
 
 /** A load without channel: the field inside the contour, and the state of the outside. */

@@ -32,6 +32,10 @@ export function unitMoments(contour: ContourNodes, medium: Medium, of: FieldClas
   };
 }
 
+/** Moments of those sources, of one class: `moments x 2 sources`. */
+export const sourcesSeen = (contour: ContourNodes, medium: Medium, of: FieldClass): DenseMatrix =>
+  sourceMoments(medium, of, virtualChannel(contour, medium.basis));
+
 /** Sources per edge of the contour. */
 const perEdge = [-2 / 3, 0, 2 / 3] as const;
 

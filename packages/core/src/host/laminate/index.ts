@@ -24,5 +24,5 @@ export { type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-m
 export { bonded, kinkStrength } from './places.js';
 export { type PocketForm, pocketForm, type Side } from './pocket.js';
 export { addPocketRows } from './recovery.js';
-export { continuedBeside, innerGrid } from './reduce.js';
+export { higherAtPlaces, innerGrid } from './reduce.js';
 export { type PocketFields, pocketUnion, resolvePocket } from './section.js';

@@ -8,11 +8,11 @@ import {
   placedModel,
   type ScalarLoad,
   type SolvedHost,
+  type SolvedTwice,
   solveHost,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
 import { type HeightPlan, joinHeights, tableHeights } from '../height-table.js';
-import type { SectionPoint } from '../place.js';
 import type { PlaceMaps } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { condenseLaminate } from './condense.js';
@@ -92,11 +92,9 @@ export function solveOnContour(
   return {
     ...solved,
     loads: [{ ...force!, size: 'strain', undisturbed: times(force!.undisturbed) }, ...solved.loads],
-    stresses(chosen) {
-      const { loads, change } = solved.stresses(chosen);
-      const [one] = loads;
-      const strain = { ...one!, size: 'strain', undisturbed: times(one!.undisturbed), atPlaces: times(one!.atPlaces) };
-      return { loads: [strain, ...loads], change };
+    stresses(chosen, everyMoment) {
+      const { still, maps } = solved.stresses(chosen, everyMoment);
+      return { still: [times(still[0]!), ...still], maps };
     },
   };
 }
@@ -118,7 +116,11 @@ export function reduceLaminate(
     return joinHeights(plan, models);
   }
   const condensed = condenseOnContour(joint, wish);
-  return modelOf(condensed, solveOnContour(condensed, degreeFor(condensed.contour.aspect)));
+  const degree = degreeFor(condensed.contour.aspect);
+  return modelOf(condensed, {
+    solved: solveOnContour(condensed, degree),
+    finer: solveOnContour(condensed, degree + higherAtPlaces),
+  });
 }
 
 /** What the heights of a table have in common: the control contour of the largest, in proportion, its basis, and the elements of the least. */
@@ -141,7 +143,7 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
   const choices = createChoices();
   sectionRecovery(at(least), meshLaminate(at(least), contourAt(least), 1, choices.first), choices.first);
   const degree = degreeFor(largest.aspect);
-  const wide = basisOf(largest, degree);
+  const [wide, wider] = [basisOf(largest, degree), basisOf(largest, degree + higherAtPlaces)];
   return {
     range: [least, most],
     heights: tableHeights([least, most]),
@@ -154,8 +156,13 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
         supports: holds.supports,
       };
       const factor = height / most;
-      const basis = { ...wide, length: factor * wide.length, centreY: level + factor * (wide.centreY - level) };
-      return modelOf(condensed, solveOnContour(condensed, degree, basis));
+      const solveWith = (basis: RegularBasis) =>
+        solveOnContour(condensed, basis.degree, {
+          ...basis,
+          length: factor * basis.length,
+          centreY: level + factor * (basis.centreY - level),
+        });
+      return modelOf(condensed, { solved: solveWith(wide), finer: solveWith(wider) }, true);
     },
   };
 }
@@ -163,33 +170,16 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
 /** A channel that its pocket follows has the film beside it to a hair, which no wall may depend on. */
 const mostWallOfFilm = 0.95;
 
-function modelOf({ contour, host, rows }: LaminateOnContour, solved: SolvedHost): ReducedModel {
-  return placedModel('laminate', solved, { points: host.sectionPoints, rows }, (points) => ({
-    continued: continuedBeside(contour, points),
-    inner: innerGrid(contour),
-    contour: contour.data,
-  }));
-}
+/** By how much the degree of the fields that tell the stresses at places is higher. */
+export const higherAtPlaces = 16;
 
-/**
- * Up to where the field around a channel is continued: as long as the contour runs along the border, no further off than its inset, times
- * `along`; not round its end. `nearEdge` is in insets.
- */
-const nearEdge = 4.5;
-const along = 1.05;
+function modelOf({ contour, host, rows }: LaminateOnContour, twice: SolvedTwice, everyMoment = false): ReducedModel {
+  const around = { inner: innerGrid(contour), contour: contour.data };
+  return placedModel('laminate', twice, { points: host.sectionPoints, rows }, around, everyMoment);
+}
 
 /** Points across the height of the contour there. */
 const across = 12;
-
-/** `points`: of a pocket that lies flat. */
-export function continuedBeside(
-  contour: ControlContour,
-  points: readonly Pick<SectionPoint, 'place' | 'x' | 'y'>[],
-): PlaceMaps['continued'] {
-  const isBeside = ({ place, x, y }: (typeof points)[0]) =>
-    place === 'pocket-interface' && Math.abs(x) < contour.roundFrom && contour.distance(x, y) > -along * contour.inset;
-  return { points: Uint8Array.from(points, (point) => (isBeside(point) ? 1 : 0)), within: nearEdge * contour.inset };
-}
 
 /** Where the resin is looked at without channel. */
 export function innerGrid({ y, end }: ControlContour): NonNullable<PlaceMaps['inner']> {

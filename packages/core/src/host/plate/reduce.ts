@@ -1,5 +1,6 @@
 import { powerRecurrence } from '../../edge/index.js';
 import { inPlaneConstants } from '../../material/index.js';
+import { plainMaps } from '../place-maps.js';
 import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 import type { PlateHost } from './plate.js';
 
@@ -26,9 +27,10 @@ export function reducePlate(host: PlateHost): ReducedModel {
     offset,
     symmetric: size !== 'txy',
   });
+  const basis = { degree: 1, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(1) };
   return {
     kind: 'plate',
-    basis: { degree: 1, centreX: 0, centreY: 0, length: 1, recurrence: powerRecurrence(1) },
+    basis,
     shearModulus: G,
     kappa,
     responses: [],
@@ -42,8 +44,7 @@ export function reducePlate(host: PlateHost): ReducedModel {
     places: {
       points: [{ place: 'filler', x: 0, y: Number.POSITIVE_INFINITY, normalAngle: Math.PI / 2, layer: -1 }],
       rows: [1],
-      change: [],
-      continued: { points: new Uint8Array(1), within: 0 },
+      ...plainMaps(basis, 1, []),
     },
     contour: undefined,
   };

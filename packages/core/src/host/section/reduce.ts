@@ -7,6 +7,7 @@ import {
   placedModel,
   type ScalarLoad,
   type SolvedHost,
+  type SolvedTwice,
   solveHost,
   wantedAccuracy,
 } from '../condensed/index.js';
@@ -61,7 +62,7 @@ export function reduceSection(
       remedy: 'name a more compact part of it as the filler, and the rest as a surface of the same material',
     });
   return {
-    ...modelOf(section, contour, condensed, solved),
+    ...modelOf(section, contour, condensed, { solved, finer }),
     accuracy,
     finer: {
       basis: finer.basis,
@@ -141,13 +142,14 @@ function modelOf(
   { circle }: SectionBody,
   contour: ControlContour,
   { host, rows }: CondensedSection,
-  solved: SolvedHost,
+  twice: SolvedTwice,
 ): ReducedModel {
   const range = (values: Float64Array) => [Math.min(...values), Math.max(...values)] as const;
   const [[xMin, xMax], [yMin, yMax]] = [range(contour.x), range(contour.y)];
-  return placedModel('section', solved, { points: host.sectionPoints, rows }, (points) => ({
-    continued: { points: new Uint8Array(points.length), within: 0 },
-    inner: { xMin, xMax, yMin, yMax, step: (2 * circle.radius) / across },
-    contour: contour.data,
-  }));
+  return placedModel(
+    'section',
+    twice,
+    { points: host.sectionPoints, rows },
+    { inner: { xMin, xMax, yMin, yMax, step: (2 * circle.radius) / across }, contour: contour.data },
+  );
 }

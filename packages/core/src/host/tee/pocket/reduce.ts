@@ -6,11 +6,12 @@ import {
   placedModel,
   type ScalarLoad,
   type SolvedHost,
+  type SolvedTwice,
   solveHost,
   wantedAccuracy,
 } from '../../condensed/index.js';
 import type { RoomWish } from '../../contract.js';
-import { type ControlContour, continuedBeside, controlContour, degreeFor, innerGrid } from '../../laminate/index.js';
+import { type ControlContour, controlContour, degreeFor, higherAtPlaces, innerGrid } from '../../laminate/index.js';
 import type { ReducedModel } from '../../reduced-model.js';
 import { condensePocketTee } from './condense.js';
 import { contourData } from './contour.js';
@@ -37,11 +38,8 @@ interface PocketTeeOnContour {
   readonly rows: readonly (readonly number[])[];
 }
 
-/** Steps between the degrees that are tried. */
-const upwards = 8;
-
 /**
- * Condenses a tee with a pocket once, with the first of two degrees of which eight more change peaks around outlines at the limits of wall and
+ * Condenses a tee with a pocket once, with the first of two degrees of which the finer one, which tells the stresses at places too, changes peaks around outlines at the limits of wall and
  * edge radius by no more than the wanted accuracy.
  *
  * @param onProgress is told the share that is done
@@ -58,19 +56,19 @@ export function reducePocketTee(
   onProgress?.(0.6);
   const probes = limitProbes(site, wish);
   const degree = degreeFor(contour.aspect);
+  const finer = solveOnContour(condensed, degree + higherAtPlaces);
   let solved = solveOnContour(condensed, degree);
   onProgress?.(0.8);
-  let finer = solveOnContour(condensed, degree + upwards);
   let accuracy = differenceAround(probes, solved, finer);
   if (!(accuracy <= wantedAccuracy)) {
-    const finest = solveOnContour(condensed, degree + 2 * upwards);
-    const next = differenceAround(probes, finer, finest);
-    if (next < accuracy) [solved, finer, accuracy] = [finer, finest, next];
+    const next = solveOnContour(condensed, degree + higherAtPlaces / 2);
+    const nextAccuracy = differenceAround(probes, next, finer);
+    if (nextAccuracy < accuracy) [solved, accuracy] = [next, nextAccuracy];
   }
   onProgress?.(1);
   const { basis, responses, loads } = finer;
   return {
-    ...modelOf(condensed, solved),
+    ...modelOf(condensed, { solved, finer }),
     accuracy,
     finer: { basis, responses, undisturbed: loads.map(({ undisturbed }) => undisturbed) },
   };
@@ -84,18 +82,13 @@ function solveOnContour({ joint, host }: PocketTeeOnContour, degree: number): So
   return solveHost(host, joint.pocket.resin, basis, [...scalarLoads, innerPressure(basis, held)]);
 }
 
-function modelOf({ site, contour, host, rows }: PocketTeeOnContour, solved: SolvedHost): ReducedModel {
-  return placedModel('tee', solved, { points: host.sectionPoints, rows }, (points) => {
-    const flat = points.map(({ place, x, y }) => {
-      const [s, level] = site.unfold(x, y);
-      return { place, x: s, y: level };
-    });
-    return {
-      continued: continuedBeside(contour, flat),
-      inner: innerGridIn(host, contour),
-      contour: contourData(site, contour),
-    };
-  });
+function modelOf({ site, contour, host, rows }: PocketTeeOnContour, twice: SolvedTwice): ReducedModel {
+  return placedModel(
+    'tee',
+    twice,
+    { points: host.sectionPoints, rows },
+    { inner: innerGridIn(host, contour), contour: contourData(site, contour) },
+  );
 }
 
 /** A bend's pocket reaches below its middle with its ends. */
