@@ -60,12 +60,20 @@ export interface ReducedModel {
 export interface FinerFields extends Pick<ReducedModel, 'basis' | 'responses'> {
   /** In the order of the model's loads. */
   readonly undisturbed: readonly Float64Array[];
+  /**
+   * What these gain per mm2 of channel, by the joint's straining otherwise along z than without it: to first order in the area. Left out
+   * where it hardly changes them.
+   */
+  readonly perArea?: readonly Float64Array[];
 }
 
-/** The finer model of a model, for stresses at edges alone; `undefined` where none was made. */
-export function finerModel({ finer, ...model }: ReducedModel): ReducedModel | undefined {
+/** The finer model of a model, for stresses at the edge of a channel of `area` mm2 alone; `undefined` where none was made. */
+export function finerModel({ finer, ...model }: ReducedModel, area: number): ReducedModel | undefined {
   if (finer === undefined) return undefined;
-  const { basis, responses, undisturbed } = finer;
+  const { basis, responses, perArea } = finer;
+  const undisturbed = finer.undisturbed.map((field, l) =>
+    perArea === undefined ? field : field.map((value, i) => value + area * perArea[l]![i]!),
+  );
   return edgePart({
     ...model,
     basis,

@@ -28,6 +28,8 @@ export type StillLoad = Omit<ReducedLoad, 'atPlaces'>;
 /** A host outside its control contour, solved for its answers and unit loads: all of a reduced model but the stresses at places. */
 export interface SolvedHost extends Pick<ReducedModel, 'basis' | 'shearModulus' | 'kappa' | 'responses'> {
   readonly loads: readonly StillLoad[];
+  /** What each undisturbed field gains per mm2 of channel (`Undisturbed.perArea`), in the same form. */
+  readonly perArea: readonly Float64Array[];
   /** Stresses at the section points numbered in `chosen`; with `everyMoment`, each point by all moments, however far off it is. */
   stresses(chosen: readonly number[], everyMoment?: boolean): HostStresses;
 }
@@ -59,7 +61,7 @@ export function solveHost(
     }),
   );
   const units = loads.map((load) =>
-    'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined },
+    'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined, perArea: undefined },
   );
   return {
     basis,
@@ -67,6 +69,7 @@ export function solveHost(
     kappa: inside.kappa,
     responses: ofEach(supports, hostAnswer),
     loads: units.map(({ load }) => load),
+    perArea: units.map(({ load, perArea }) => perArea ?? new Float64Array(load.undisturbed.length)),
     stresses: (chosen, everyMoment = false) => ({
       still: units.map(({ acting }) =>
         acting ? stressesAt(acting.on, chosen, [acting.state]) : new Float64Array(3 * chosen.length),
@@ -92,6 +95,7 @@ function ofEach<T>(supports: readonly ByClass<System>[], workOut: (system: Syste
 interface Unit {
   readonly load: StillLoad;
   readonly acting: { readonly on: Condensed; readonly state: CondensedState } | undefined;
+  readonly perArea: Float64Array | undefined;
 }
 
 function scalarUnit(
@@ -100,10 +104,17 @@ function scalarUnit(
   { support, scalar, ...named }: ScalarLoad,
 ): Unit {
   const system = inClass(supports[support]!, named.symmetric);
-  const { coefficients, state } = undisturbedField(system, scalar);
-  const undisturbed = new Float64Array(2 * halfSize(degree));
-  undisturbed.set(coefficients, system.trial.of === 'antisymmetric' ? halfSize(degree) : 0);
-  return { load: { ...named, undisturbed, response: support, offset: 0 }, acting: { on: system.outside, state } };
+  const { coefficients, state, perArea } = undisturbedField(system, scalar);
+  const inBothClasses = (ofOne: Float64Array) => {
+    const both = new Float64Array(2 * halfSize(degree));
+    both.set(ofOne, system.trial.of === 'antisymmetric' ? halfSize(degree) : 0);
+    return both;
+  };
+  return {
+    load: { ...named, undisturbed: inBothClasses(coefficients), response: support, offset: 0 },
+    acting: { on: system.outside, state },
+    perArea: perArea && inBothClasses(perArea),
+  };
 }
 
 /**

@@ -60,6 +60,8 @@ export function hostAnswer({ inside, trial, stiffness, joined }: System): Float6
 export interface Undisturbed {
   readonly coefficients: Float64Array;
   readonly state: CondensedState;
+  /** What the field gains, per mm2 that a channel takes away, by the joint's straining otherwise along z: to first order in the area. */
+  readonly perArea?: Float64Array;
 }
 
 /** The undisturbed field of one unit of a scalar, with the axial strain (if the outside knows one) that leaves no axial force. */
@@ -69,11 +71,18 @@ export function undisturbedField(system: System, scalar: string): Undisturbed {
   if (scalar === 'strainZ' || !system.outside.scalars.includes('strainZ'))
     return { coefficients, state: { displacement, scalars: { [scalar]: 1 } } };
   const byStrain = answerToScalar(system, 'strainZ');
-  const strainZ = -axialForce(system, scalar, byLoad) / axialForce(system, 'strainZ', byStrain);
+  const axialStiffness = axialForce(system, 'strainZ', byStrain);
+  const strainZ = -axialForce(system, scalar, byLoad) / axialStiffness;
   const both = (a: Float64Array, b: Float64Array) => a.map((value, i) => value + strainZ * b[i]!);
+  // The force that a channel no longer carries falls to the whole section; of half a section and half a channel alike.
+  const axialStress =
+    (forceInside(system, scalar, coefficients) + strainZ * forceInside(system, 'strainZ', byStrain.coefficients)) /
+    system.inside.area;
+  const share = (system.inside.contour.closed ? 1 : 0.5) * (axialStress / axialStiffness);
   return {
     coefficients: both(coefficients, byStrain.coefficients),
     state: { displacement: both(displacement, byStrain.displacement), scalars: { [scalar]: 1, strainZ } },
+    perArea: byStrain.coefficients.map((value) => share * value),
   };
 }
 
@@ -109,14 +118,19 @@ function answerToScalar(system: System, scalar: string): ScalarAnswer {
 
 /** Axial force of inside and outside (of the right half, if the contour is half). */
 function axialForce(system: System, scalar: string, { coefficients, displacement }: ScalarAnswer): number {
-  const { inside, trial } = system;
-  const { x, y } = inside.contour;
-  const { values: forces, columns: width } = trial.force;
   const axial = scalarRow(system, 'strainZ');
   let force = axial.with(scalar);
   axial.coupling.forEach((value, i) => {
     force += value * displacement[i]!;
   });
+  return force + forceInside(system, scalar, coefficients);
+}
+
+/** Its part inside the contour. */
+function forceInside({ inside, trial }: System, scalar: string, coefficients: Float64Array): number {
+  const { x, y } = inside.contour;
+  const { values: forces, columns: width } = trial.force;
+  let force = 0;
   // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
   for (let l = 0; l < coefficients.length; l++)
     for (let j = 0; j < x.length; j++)

@@ -72,9 +72,25 @@ interface Proof {
 }
 
 function provedModel({ condensed, solved, finer, accuracy }: Proof): ReducedModel {
-  return { ...modelOf(condensed, { solved, finer }), accuracy, finer: fieldsOf(finer) };
+  return {
+    ...modelOf(condensed, { solved, finer }),
+    accuracy,
+    finer: fieldsOf(finer, fillerArea(condensed.joint.bendRadius)),
+  };
 }
 
-function fieldsOf({ basis, responses, loads }: SolvedHost): FinerFields {
-  return { basis, responses, undisturbed: loads.map(({ undisturbed }) => undisturbed) };
+function fieldsOf({ basis, responses, loads, perArea }: SolvedHost, largest: number): FinerFields {
+  const undisturbed = loads.map((load) => load.undisturbed);
+  const gains = perArea.some((gain, l) => largest * sizeOf(gain) > hardly * sizeOf(undisturbed[l]!));
+  return { basis, responses, undisturbed, ...(gains ? { perArea } : {}) };
+}
+
+/** Between two quarter circles and the skin, mm2. */
+const fillerArea = (bendRadius: number) => (2 - Math.PI / 2) * bendRadius * bendRadius;
+
+/** A channel as large as the filler changes the field without channel by less than this share: not worth an estimate of its own. */
+const hardly = 0.005;
+
+function sizeOf(field: Float64Array): number {
+  return Math.sqrt(field.reduce((sum, value) => sum + value * value, 0));
 }
