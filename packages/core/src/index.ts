@@ -77,6 +77,7 @@ export {
 } from './flow/index.js';
 export {
   type ByClass,
+  type ByFields,
   type Condensed,
   type CondensedHost,
   type ContourData,

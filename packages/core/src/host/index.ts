@@ -40,7 +40,7 @@ export {
 } from './load.js';
 export { decodeModel, encodeModel } from './model-bytes.js';
 export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './place.js';
-export { type PlaceMaps, plainMaps } from './place-maps.js';
+export { type ByFields, type PlaceMaps, plainMaps } from './place-maps.js';
 export { type PlateHost, plateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
 export { delaminating, splitting } from './point-strength.js';
 export {
