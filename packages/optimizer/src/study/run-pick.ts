@@ -59,7 +59,7 @@ function largestTrusted(designs: readonly DesignDocument[], allow: number): Desi
 }
 
 function describeLeftOut(design: DesignDocument): string {
-  return `a channel of ${Number(design.area.toPrecision(4))} mm² was left out: around it the fast model is off by more than 1 %; ask for more channel.wall or channel.edgeRadius`;
+  return `a channel of ${Number(design.area.toPrecision(4))} mm² was left out: around it the fast model is off by more than 1 %; ask for more channel.wall or channel.edgeRadius, or for a smaller channel`;
 }
 
 function describeLeastPeak(least: number, allow: number): string {

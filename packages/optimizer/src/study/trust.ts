@@ -14,7 +14,8 @@ export const isTrusted = (design: Trust): boolean => estimatedError(design) <= t
 const percent = (share: number) => `${(100 * share).toPrecision(2)} %`;
 
 /** What to do where the fast model cannot be trusted. */
-const remedy = 'hold them against the mesh (check), or ask for more channel.wall or channel.edgeRadius';
+const remedy =
+  'hold them against the mesh (check), or ask for more channel.wall or channel.edgeRadius, or for smaller channels';
 
 /** Of the channels that a search found, those that count, and what must be known of the others. All count if none is to be trusted. */
 export function trustedOf<Design extends Trust>(
@@ -27,7 +28,7 @@ export function trustedOf<Design extends Trust>(
     ? {
         kept,
         cautions: [
-          `${designs.length - kept.length} of ${designs.length} channels that the search found were left out: around them the fast model is off by up to ${most}, beyond 1 %; ask for more channel.wall or channel.edgeRadius`,
+          `${designs.length - kept.length} of ${designs.length} channels that the search found were left out: around them the fast model is off by up to ${most}, beyond 1 %; ask for more channel.wall or channel.edgeRadius, or for smaller channels`,
         ],
       }
     : { kept: designs, cautions: [`the fast model is off by up to ${most} around what the search found; ${remedy}`] };
