@@ -68,18 +68,18 @@ export function condenseOnContour(
   return { joint, contour, host: { contour, supports, sectionPoints } };
 }
 
-const scalarLoads: readonly ScalarLoad[] = [
+const scalarLoads = (support: TeeJoint['support']): readonly ScalarLoad[] => [
   { name: 'pull', size: 'force', scalar: 'pull', support: held, symmetric: true },
   { name: 'side', size: 'force', scalar: 'side', support: held, symmetric: false },
-  // End moments balance each other: the joint is free to bend.
-  { name: 'moment', size: 'moment', scalar: 'moment', support: free, symmetric: true },
+  // Clamped ends would swallow the moments: they balance each other, so the joint is free to bend.
+  { name: 'moment', size: 'moment', scalar: 'moment', support: support === 'clamped' ? free : held, symmetric: true },
   { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: true },
 ];
 
 /** With regular fields of `degree` inside the contour. */
 export function solveOnContour({ joint, contour, host }: TeeOnContour, degree: number): SolvedHost {
   const basis = contourBasis(contour, 0, joint.bendRadius / 4, degree);
-  return solveHost(host, joint.filler, basis, [...scalarLoads, innerPressure(basis, held)]);
+  return solveHost(host, joint.filler, basis, [...scalarLoads(joint.support), innerPressure(basis, held)]);
 }
 
 /**

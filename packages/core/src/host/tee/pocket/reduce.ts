@@ -21,11 +21,11 @@ import { type PocketSite, type PocketTee, pocketSite } from './site.js';
 const held = 0;
 const free = 1;
 
-const scalarLoads: readonly ScalarLoad[] = [
+const scalarLoads = (support: PocketTee['support']): readonly ScalarLoad[] => [
   { name: 'pull', size: 'force', scalar: 'pull', support: held, symmetric: false },
   { name: 'side', size: 'force', scalar: 'side', support: held, symmetric: false },
-  // End moments balance each other: the joint is free to bend.
-  { name: 'moment', size: 'moment', scalar: 'moment', support: free, symmetric: false },
+  // Clamped ends would swallow the moments: they balance each other, so the joint is free to bend.
+  { name: 'moment', size: 'moment', scalar: 'moment', support: support === 'clamped' ? free : held, symmetric: false },
   { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: false },
 ];
 
@@ -79,7 +79,7 @@ function solveOnContour({ joint, host }: PocketTeeOnContour, degree: number): So
   const middle = (Math.min(...y) + Math.max(...y)) / 2;
   // The contour is its own mirror image in the frame's x = 0, which its basis counts on.
   const basis = contourBasis(host.contour, 0, middle, degree);
-  return solveHost(host, joint.pocket.resin, basis, [...scalarLoads, innerPressure(basis, held)]);
+  return solveHost(host, joint.pocket.resin, basis, [...scalarLoads(joint.support), innerPressure(basis, held)]);
 }
 
 function modelOf({ site, contour, host, rows }: PocketTeeOnContour, twice: SolvedTwice): ReducedModel {
