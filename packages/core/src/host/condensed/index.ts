@@ -9,7 +9,7 @@ export {
   stressesAt,
 } from './condensed.js';
 export { contourBasis } from './inside.js';
-export { placedModel, type SolvedTwice } from './placed-model.js';
+export { finerFields, placedModel, type SolvedTwice } from './placed-model.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
 export {
   createRecovery,

@@ -1,6 +1,6 @@
 import type { SectionPoint } from '../place.js';
 import type { PlaceMaps } from '../place-maps.js';
-import type { ReducedModel } from '../reduced-model.js';
+import type { FinerFields, ReducedModel } from '../reduced-model.js';
 import type { SolvedHost } from './reduce.js';
 
 /** The section points of a host, and their numbers in rows that follow each other. */
@@ -43,4 +43,9 @@ export function placedModel(
     },
     contour,
   };
+}
+
+/** Of a finer solution, what tells the error of a model around any one edge. */
+export function finerFields({ basis, responses, loads }: SolvedHost): FinerFields {
+  return { basis, responses, undisturbed: loads.map(({ undisturbed }) => undisturbed) };
 }

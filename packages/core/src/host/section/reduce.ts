@@ -2,6 +2,7 @@ import { InputError } from '../../errors.js';
 import {
   contourBasis,
   differenceAround,
+  finerFields,
   innerPressure,
   type Probe,
   placedModel,
@@ -64,11 +65,7 @@ export function reduceSection(
   return {
     ...modelOf(section, contour, condensed, { solved, finer }),
     accuracy,
-    finer: {
-      basis: finer.basis,
-      responses: finer.responses,
-      undisturbed: finer.loads.map(({ undisturbed }) => undisturbed),
-    },
+    finer: finerFields(finer),
   };
 }
 

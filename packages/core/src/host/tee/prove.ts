@@ -1,4 +1,4 @@
-import { differenceAround, type SolvedHost, wantedAccuracy } from '../condensed/index.js';
+import { differenceAround, finerFields, type SolvedHost, wantedAccuracy } from '../condensed/index.js';
 import type { FinerFields, ReducedModel } from '../reduced-model.js';
 import { limitProbes } from './probes.js';
 import {
@@ -79,10 +79,11 @@ function provedModel({ condensed, solved, finer, accuracy }: Proof): ReducedMode
   };
 }
 
-function fieldsOf({ basis, responses, loads, perArea }: SolvedHost, largest: number): FinerFields {
-  const undisturbed = loads.map((load) => load.undisturbed);
-  const gains = perArea.some((gain, l) => largest * sizeOf(gain) > hardly * sizeOf(undisturbed[l]!));
-  return { basis, responses, undisturbed, ...(gains ? { perArea } : {}) };
+function fieldsOf(finer: SolvedHost, largest: number): FinerFields {
+  const fields = finerFields(finer);
+  const { perArea } = finer;
+  const gains = perArea.some((gain, l) => largest * sizeOf(gain) > hardly * sizeOf(fields.undisturbed[l]!));
+  return gains ? { ...fields, perArea } : fields;
 }
 
 /** Between two quarter circles and the skin, mm2. */

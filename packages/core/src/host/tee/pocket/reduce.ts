@@ -2,6 +2,7 @@ import {
   type CondensedHost,
   contourBasis,
   differenceAround,
+  finerFields,
   innerPressure,
   placedModel,
   type ScalarLoad,
@@ -66,11 +67,10 @@ export function reducePocketTee(
     if (nextAccuracy < accuracy) [solved, accuracy] = [next, nextAccuracy];
   }
   onProgress?.(1);
-  const { basis, responses, loads } = finer;
   return {
     ...modelOf(condensed, { solved, finer }),
     accuracy,
-    finer: { basis, responses, undisturbed: loads.map(({ undisturbed }) => undisturbed) },
+    finer: finerFields(finer),
   };
 }
 
