@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { type ChannelTask, readBrief, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
@@ -104,5 +105,26 @@ describe('threads', () => {
     await new Promise((resolve) => setTimeout(resolve, 100));
     await expect(threads.run({})).rejects.toThrow();
     await threads.close();
+  });
+
+  it('may be closed at any time, while they load as well', async () => {
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      [
+        '--input-type=module',
+        '--eval',
+        `
+        const { openThreads } = await import(${JSON.stringify(new URL('../../dist/pool/index.js', import.meta.url).href)});
+        const workerFile = new URL(${JSON.stringify(new URL('../../dist/sweep/worker.js', import.meta.url).href)});
+        for (let k = 0; k < 12; k++) {
+          const threads = await openThreads({ workerFile, workers: 2 });
+          await new Promise((resolve) => setTimeout(resolve, 20 * k));
+          await threads.close();
+        }
+      `,
+      ],
+      { encoding: 'utf8' },
+    );
+    expect([status, stderr]).toEqual([0, '']);
   });
 });

@@ -8,6 +8,15 @@ export interface Threads<Request, Result> {
 }
 
 /**
+ * Threads load their file by `import` alone: Node ends the whole process where a thread is stopped while it loads modules by `require`
+ * (seen in 20.20: `IsGraphAsync must be used on an instantiated module`), and the pool tries that first.
+ */
+const importOnly = '--no-experimental-require-module';
+const execArgv = process.allowedNodeEnvironmentFlags.has(importOnly)
+  ? [...process.execArgv, importOnly]
+  : process.execArgv;
+
+/**
  * So many worker threads that run a file, to be closed after use: they keep the process alive. Where a thread cannot start, what it
  * was to do is rejected with the reason.
  */
@@ -24,6 +33,7 @@ export async function openThreads<Request, Result>(options: {
     filename: workerFile.href,
     minThreads: workers,
     maxThreads: workers,
+    execArgv,
     ...others,
   });
   let failure: unknown;
