@@ -1,4 +1,4 @@
-import { eliminate } from '../linear/index.js';
+import { Matrix, solve } from 'ml-matrix';
 import type { Circle, CurveNodes } from '../outline/index.js';
 import type { Conductance } from './conductance.js';
 
@@ -19,7 +19,7 @@ export function conductanceAroundFibre(outline: CurveNodes, fibre: Circle): Cond
   const ring = ringOf(outline, fibre);
   const { outer, count, x, y, dx, dy, bend, slope } = ring;
   const matrix = new Float64Array(count * count);
-  const density = new Float64Array(count);
+  const right = new Float64Array(count);
   const weight = new Float64Array(count);
   const inner = count - outer;
 
@@ -34,7 +34,7 @@ export function conductanceAroundFibre(outline: CurveNodes, fibre: Circle): Cond
     perimeter += Math.hypot(dx[i]!, dy[i]!);
     known += (radius2 * sector) / 16;
     turning += ((radius2 / 4) * (fromFibreX * dy[i]! - fromFibreY * dx[i]!)) / distance2;
-    density[i] = radius2 / 2;
+    right[i] = radius2 / 2;
     weight[i]! -= ring.slopeRate[i]!;
     matrix[i * count + i] = 1 + bend[i]!;
     const source = Math.log(Math.sqrt(distance2) / fibre.radius);
@@ -53,7 +53,7 @@ export function conductanceAroundFibre(outline: CurveNodes, fibre: Circle): Cond
       weight[i]! -= fromThere + own * fromHere;
     }
   }
-  eliminate(matrix, density, count);
+  const density = solve(Matrix.from1DArray(count, count, matrix), Matrix.columnVector(right)).to1DArray();
 
   let conjugate = 0;
   let strength = 0;
