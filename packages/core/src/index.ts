@@ -78,6 +78,7 @@ export {
 export {
   type ByClass,
   type ByFields,
+  bonded,
   type Condensed,
   type CondensedHost,
   type ContourData,
@@ -215,6 +216,7 @@ export {
   type CharacteristicDistance,
   createStrengthModel,
   cuspDistanceOf,
+  type FailureCriterion,
   type FailurePlace,
   type FatigueSlopes,
   type FirstFailure,

@@ -2,7 +2,7 @@ import type { HealingAgent } from '../flow/index.js';
 import { hostOf } from '../host/index.js';
 import { power } from '../power.js';
 import type { AgentRepair, RepairReport } from '../result/index.js';
-import { createStrengthModel, type HealedPlace } from '../strength/index.js';
+import { createStrengthModel, type HealedPlace, slopeOf } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
@@ -39,8 +39,7 @@ export function repairReport(
   const { name: caseName, place, factor: loadFactor } = worst;
   const c = sound.cases.indexOf(worst);
   const virgin = strengthOf(task, place);
-  const { tension: tensionSlope, delamination } = wish.fatigue;
-  const soundSlope = place === 'edge' || place === 'filler' ? tensionSlope : delamination;
+  const soundSlope = slopeOf(worst.criterion, wish.fatigue);
 
   const repairedBy = (agent: HealingAgent): AgentRepair => {
     const { name, tensileStrength, shearStrength, fatigueSlope } = agent;
@@ -71,11 +70,11 @@ function strengthOf(
   place: string,
 ): { tension: number; shear: number } {
   const host = hostOf(joint);
-  const { transverseTension, interlaminarShear } = host.material;
-  const around = { tension: transverseTension, shear: interlaminarShear };
-  if (place === 'edge' || place === 'filler') return around;
-  const there = model.places.points.filter((point) => point.place === place).map((point) => host.strengthAt(point));
-  const least = (of: 'tension' | 'shear') => Math.min(...there.map((one) => one[of]).filter(Number.isFinite));
-  const found = { tension: least('tension'), shear: least('shear') };
-  return Number.isFinite(found.tension) && Number.isFinite(found.shear) ? found : around;
+  const there = model.places.points
+    .filter((point) => point.place === place)
+    .map((point) => host.strengthAt(point).sound);
+  // At the edge, and where a filler is judged at its interfaces alone, it is the material around the channel.
+  if (there.length === 0) return { tension: host.material.transverseTension, shear: host.material.interlaminarShear };
+  const least = (of: 'tension' | 'shear') => there.reduce((a, b) => Math.min(a, b[of]), Number.POSITIVE_INFINITY);
+  return { tension: least('tension'), shear: least('shear') };
 }

@@ -129,5 +129,5 @@ function startBeside({ nodes, pair }: SolvedEdge, found: Parameters<typeof start
 }
 
 function weakestFirst({ places }: CaseSurvey): readonly PlaceFactor[] {
-  return [...places].sort((a, b) => a.factor - b.factor);
+  return places.map(({ place, factor, x, y }) => ({ place, factor, x, y })).sort((a, b) => a.factor - b.factor);
 }

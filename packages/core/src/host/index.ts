@@ -39,10 +39,10 @@ export {
   pressureLoad,
 } from './load.js';
 export { decodeModel, encodeModel } from './model-bytes.js';
-export type { PlaceDefinition, PointStrength, SectionPoint, ZoneName } from './place.js';
+export { aroundChannel, type PlaceDefinition, type PointStrength, type SectionPoint, type ZoneName } from './place.js';
 export { type ByFields, type PlaceMaps, plainMaps } from './place-maps.js';
 export { type PlateHost, plateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
-export { delaminating, splitting } from './point-strength.js';
+export { bonded, delaminating, splitting } from './point-strength.js';
 export {
   type ContourData,
   edgePart,
@@ -53,7 +53,17 @@ export {
   type ReducedModel,
   reducedModelVersion,
 } from './reduced-model.js';
-export { hostKind, hostKinds, hostLoads, hostOf, loadsOf, modelBorder, placeLabel, registerHost } from './registry.js';
+export {
+  hostKind,
+  hostKinds,
+  hostLoads,
+  hostOf,
+  loadsOf,
+  modelBorder,
+  placeLabel,
+  registerHost,
+  splitsAt,
+} from './registry.js';
 export {
   type CurveForce,
   type CurveSupport,

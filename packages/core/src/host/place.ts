@@ -13,7 +13,10 @@ export interface SectionPoint {
   readonly layer: number;
 }
 
-/** A kind of place where a host can fail. The material around the channel is called `filler` in every host. */
+/** What every host calls the material around the channel, as a place. */
+export const aroundChannel = 'filler';
+
+/** A kind of place where a host can fail. The material around the channel is `aroundChannel` in every host. */
 export interface PlaceDefinition {
   /** As an engineer says it. */
   readonly label: string;
@@ -44,4 +47,6 @@ export interface PointStrength {
   readonly principal: number;
   /** Compression along fibres in the section. Left out: not judged. */
   readonly kinking?: number;
+  /** What the weakest material that meets there bears, whether that is judged or not: what its repair is held against. */
+  readonly sound: { readonly tension: number; readonly shear: number };
 }

@@ -76,6 +76,11 @@ function findPlace(name: string): PlaceDefinition | undefined {
   return hostKinds().find(({ places }) => Object.hasOwn(places, name))?.places[name];
 }
 
+/** The place that splits at points of a place: at an interface, what lies inside it. */
+export function splitsAt(kind: string, place: string): string {
+  return hostKind(kind).places[place]?.between?.[0].place ?? place;
+}
+
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
 
 /** The border inside which a reduced model holds: its control contour; none where it holds everywhere. */

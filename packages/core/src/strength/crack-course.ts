@@ -1,4 +1,4 @@
-import { cureLoad, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
+import { aroundChannel, cureLoad, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
 import { splitCase } from './case-split.js';
@@ -25,7 +25,7 @@ export function createCrackCourse(model: ReducedModel, loads: Loads, cases: read
   return {
     meets(edge, loadCase, { place, factor, x, y }) {
       if (place === 'edge') return true;
-      if (place !== 'filler' || !Number.isFinite(factor)) return undefined;
+      if (place !== aroundChannel || !Number.isFinite(factor)) return undefined;
       channel.take(edge);
       const { fixed, scaled } = splits[loadCase]!;
       let [xx, yy, xy] = [0, 0, 0];

@@ -210,6 +210,7 @@ export function lower(first: FirstFailure, factor: number, x: number, y: number)
   if (!(factor < first.factor)) return;
   first.factor = factor;
   first.place = 'edge';
+  first.criterion = 'splitting';
   first.x = x;
   first.y = y;
 }

@@ -4,9 +4,12 @@ import { type PlateHost, reducePlate } from '../host/index.js';
 import { createStressModel } from '../stress/index.js';
 import { type CaseSurvey, createStrengthModel, fatigueLives } from './index.js';
 
-const survey = (places: Partial<Record<'edge' | 'filler' | 'bend', number>>): CaseSurvey => ({
+const survey = (places: Readonly<Record<string, number>>): CaseSurvey => ({
   name: 'pulled',
-  places: Object.entries(places).map(([place, factor]) => ({ place: place as 'edge', factor, x: 0, y: 1 })),
+  places: Object.entries(places).map(([place, factor]) => {
+    const criterion = place === 'bend' ? ('delamination' as const) : ('splitting' as const);
+    return { place, criterion, factor, x: 0, y: 1 };
+  }),
 });
 
 describe('fatigue', () => {

@@ -1,12 +1,13 @@
 import { power } from '../power.js';
+import type { FailureCriterion } from './first-failure.js';
 import type { CaseSurvey } from './joint-strength.js';
 import type { FailurePlace } from './place-strengths.js';
 
 /** Slopes of the stress-life lines `life = (strength / stress)^slope`. */
 export interface FatigueSlopes {
-  /** Tension across the fibres: edge and filler. */
+  /** Of what splits under tension: the edge of the channel, fillers, plies along the channel. */
   readonly tension: number;
-  /** Delamination: interfaces, bend, foot, web and skin. */
+  /** Of everything else: interfaces, and laminates that delaminate. */
   readonly delamination: number;
 }
 
@@ -26,7 +27,7 @@ export interface FatigueLife {
 }
 
 /**
- * Life of every case from its surveys with scaling 'all', with channel and without: every place has a line of its own, the shortest life counts, and it may be elsewhere than where static failure starts.
+ * Life of every case from its surveys with scaling 'all', with channel and without: every place has the line of what it fails by, the shortest life counts, and it may be elsewhere than where static failure starts.
  *
  * What the model supports is this and no more: constant amplitude, at the stress ratio at which the slopes were measured; the cure's share, which
  * does not cycle, is counted as if it did (on the safe side where it pulls); onset only, no growth, no change of stress by damage, heat or moisture,
@@ -44,6 +45,11 @@ export function fatigueLives(
   });
 }
 
+/** Slope of the line by which a place lives. */
+export function slopeOf(criterion: FailureCriterion | 'none', { tension, delamination }: FatigueSlopes): number {
+  return criterion === 'splitting' ? tension : delamination;
+}
+
 function shortest({ places }: CaseSurvey, slopes: FatigueSlopes): Omit<FatigueLife, 'name' | 'ratio'> {
   let first: Omit<FatigueLife, 'name' | 'ratio'> = {
     life: Number.POSITIVE_INFINITY,
@@ -51,8 +57,8 @@ function shortest({ places }: CaseSurvey, slopes: FatigueSlopes): Omit<FatigueLi
     x: Number.NaN,
     y: Number.NaN,
   };
-  for (const { place, factor, x, y } of places) {
-    const life = power(factor, place === 'edge' || place === 'filler' ? slopes.tension : slopes.delamination);
+  for (const { place, criterion, factor, x, y } of places) {
+    const life = power(factor, slopeOf(criterion, slopes));
     if (life < first.life) first = { life, place, x, y };
   }
   return first;

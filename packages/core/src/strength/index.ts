@@ -1,9 +1,9 @@
 export { type CrackCourse, createCrackCourse } from './crack-course.js';
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export type { CharacteristicDistance } from './distance-strength.js';
-export { type FatigueLife, type FatigueSlopes, fatigueLives, usualFatigueSlopes } from './fatigue.js';
+export { type FatigueLife, type FatigueSlopes, fatigueLives, slopeOf, usualFatigueSlopes } from './fatigue.js';
 export { type PlaneStress, regularStress } from './filler-field.js';
-export type { FirstFailure } from './first-failure.js';
+export type { FailureCriterion, FirstFailure } from './first-failure.js';
 export { cuspDistanceOf, type HealedPlace, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 export {
   type CaseStrength,

@@ -1,4 +1,4 @@
-import { modelBorder, type ReducedModel } from '../host/index.js';
+import { aroundChannel, modelBorder, type ReducedModel } from '../host/index.js';
 import type { ActingLoad } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import { type PointStress, principalFactor } from './criteria.js';
@@ -43,7 +43,8 @@ export function createInnerFiller(model: ReducedModel, strength: number, loads: 
         const factor = principalFactor(combined(fixed, stress), combined(scaled, stress), strength);
         if (factor >= first.factor) continue;
         first.factor = factor;
-        first.place = 'filler';
+        first.place = aroundChannel;
+        first.criterion = 'splitting';
         first.x = x;
         first.y = y;
       }

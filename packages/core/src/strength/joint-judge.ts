@@ -1,5 +1,13 @@
 import { InputError } from '../errors.js';
-import { type Host, hostOf, type Joint, modelBorder, type ReducedModel } from '../host/index.js';
+import {
+  aroundChannel,
+  type Host,
+  hostOf,
+  type Joint,
+  modelBorder,
+  type ReducedModel,
+  splitsAt,
+} from '../host/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { mirroredCase, type SplitCase } from './case-split.js';
 import { type ChannelStress, createChannelStress } from './channel-stress.js';
@@ -60,16 +68,18 @@ function withHealed(host: Host, healed: HealedPlace | undefined): Host {
   return {
     ...host,
     strengthAt(point) {
-      const sound = host.strengthAt(point);
-      if (point.place !== healed.place) return sound;
+      const strength = host.strengthAt(point);
       // A criterion that does not apply there has no strength to be lowered.
-      const least = (strength: number, own: number) => (Number.isFinite(strength) ? Math.min(strength, own) : strength);
-      return {
-        ...sound,
-        tension: least(sound.tension, healed.tension),
-        shear: least(sound.shear, healed.shear),
-        principal: least(sound.principal, healed.tension),
-      };
+      const least = (own: number, given: number) => (Number.isFinite(own) ? Math.min(own, given) : own);
+      const parted =
+        point.place === healed.place
+          ? { tension: least(strength.tension, healed.tension), shear: least(strength.shear, healed.shear) }
+          : {};
+      const split =
+        splitsAt(host.kind, point.place) === healed.place
+          ? { principal: least(strength.principal, healed.tension) }
+          : {};
+      return { ...strength, ...parted, ...split };
     },
   };
 }
@@ -124,7 +134,7 @@ export function createJointJudge(
       const first = one.places[p]!;
       clearFailure(first);
       section.judge(split, first, places[p]!);
-      if (!withChannel && places[p] === 'filler') filler.judgeUndisturbed(split, first);
+      if (!withChannel && places[p] === aroundChannel) filler.judgeUndisturbed(split, first);
       if (first.factor < one.factor) copyFailure(first, one);
     }
     if (detail === 'places') return;

@@ -180,6 +180,18 @@ describe('a tee', () => {
     );
   });
 
+  it('lets a healed filler split at its interfaces too, where it bears no more than inside', () => {
+    const bending: LoadCase[] = [cases[2]!];
+    const fillerOf = (options: Partial<StrengthOptions>) =>
+      createStrengthModel(model, referenceJoint, referenceLoads, bending, { edge: 'peak', ...options })
+        .surveyWithoutChannel()[0]!
+        .places.find(({ place }) => place === 'filler')!;
+    const sound = fillerOf({});
+    const half = { place: 'filler', tension: referenceJoint.filler.transverseTension / 2, shear: 1000 };
+    expect(sound.criterion).toBe('splitting');
+    expect(fillerOf({ healed: half }).factor).toBeCloseTo(sound.factor / 2, 9);
+  });
+
   it('holds the cure or scales it with the loads, as it is asked', () => {
     const stress = createStressModel(model, referenceLoads, cases).evaluate(flat, true);
     const strength = createStrengthModel(model, referenceJoint, referenceLoads, cases, { edge: 'peak' });

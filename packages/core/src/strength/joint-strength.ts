@@ -2,7 +2,7 @@ import { InputError } from '../errors.js';
 import { cureLoad, type Joint, type LoadCase, type Loads, type ReducedModel } from '../host/index.js';
 import { actingLoads, caseFactors, type SolvedEdge } from '../stress/index.js';
 import { type SplitCase, splitCase, wholeCase, withCure } from './case-split.js';
-import { clearFailure, createFailure, type FirstFailure } from './first-failure.js';
+import { clearFailure, createFailure, type FailureCriterion, type FirstFailure } from './first-failure.js';
 import { createJointJudge, type JointJudge, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 import type { FailurePlace } from './place-strengths.js';
 import { createStrengthRows, type StrengthRows } from './strength-rows.js';
@@ -74,6 +74,7 @@ export interface CaseSurvey {
   readonly name: string;
   readonly places: readonly {
     readonly place: FailurePlace;
+    readonly criterion: FailureCriterion;
     readonly factor: number;
     readonly x: number;
     readonly y: number;
@@ -154,8 +155,8 @@ function modelOfCases(
     return all.cases.map(({ name, places: firsts }) => ({
       name,
       places: firsts
-        .map((first, p) => ({ ...first, place: places[p]! }))
-        .filter(({ factor }) => factor < Number.POSITIVE_INFINITY),
+        .filter(({ factor }) => factor < Number.POSITIVE_INFINITY)
+        .map((first) => ({ ...first }) as CaseSurvey['places'][number]),
     }));
   };
 
@@ -207,6 +208,7 @@ function forget(strength: JointStrength): void {
     one.factor = Number.NaN;
     one.retained = Number.NaN;
     one.place = 'none';
+    one.criterion = 'none';
   }
   strength.loadFactor = Number.NaN;
   strength.retained = Number.NaN;

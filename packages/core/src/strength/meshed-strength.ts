@@ -1,6 +1,5 @@
 import {
   cureLoad,
-  hostKind,
   hostOf,
   isMirrored,
   type Joint,
@@ -8,11 +7,13 @@ import {
   type Loads,
   type ReducedModel,
   type SectionPoint,
+  splitsAt,
 } from '../host/index.js';
 import type { CurveNodes } from '../outline/index.js';
 import { caseFactors, channelCurves, meshedHoop, meshedPlaces } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { delaminationFactor, type PointStress, principalFactor, tensionFactor } from './criteria.js';
+import type { FailureCriterion } from './first-failure.js';
 import { awayFromTips } from './joint-judge.js';
 import type { CaseSurvey } from './joint-strength.js';
 import { judgedRows } from './judged-points.js';
@@ -45,7 +46,6 @@ export function meshedStrength(
 ): readonly CaseSurvey[] {
   const { joint, loads, cases, model } = task;
   const host = hostOf(joint);
-  const { places } = hostKind(joint.kind);
   const right = judgedRows(model, awayFromTips(host, cuspDistance)).flatMap((row) => row.map(({ at }) => at));
   const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
   const curves = channelCurves(nodes, pair);
@@ -57,8 +57,14 @@ export function meshedStrength(
   return cases.map((one) => {
     const { fixed, scaled } = splitCase(caseFactors(one, names), names.indexOf(cureLoad.name));
     const found = new Map<FailurePlace, CaseSurvey['places'][number]>();
-    const meet = (place: FailurePlace, factor: number, x: number, y: number) => {
-      if (factor < (found.get(place)?.factor ?? Number.POSITIVE_INFINITY)) found.set(place, { place, factor, x, y });
+    const meet = (
+      place: FailurePlace,
+      criterion: FailureCriterion,
+      factor: number,
+      { x, y }: Pick<SectionPoint, 'x' | 'y'>,
+    ) => {
+      if (factor < (found.get(place)?.factor ?? Number.POSITIVE_INFINITY))
+        found.set(place, { place, criterion, factor, x, y });
     };
     /** Component `at` of all loads, weighted. */
     const sum = (of: typeof stresses, weights: Float64Array, at: number) =>
@@ -70,11 +76,11 @@ export function meshedStrength(
         tensionFactor(sum(hoop, fixed, first + j), sum(hoop, scaled, first + j), host.material.transverseTension),
       );
       along.forEach((_, j) => {
-        meet('edge', leastBeside(along, j), side * nodes.x[j]!, nodes.y[j]!);
+        meet('edge', 'splitting', leastBeside(along, j), { x: side * nodes.x[j]!, y: nodes.y[j]! });
       });
     }
     points.forEach((point, p) => {
-      const { place, x, y } = point;
+      const { place } = point;
       const at = (weights: Float64Array): PointStress => ({
         n: sum(stresses, weights, 3 * p),
         t: sum(stresses, weights, 3 * p + 1),
@@ -82,10 +88,10 @@ export function meshedStrength(
       });
       const [held, grown] = [at(fixed), at(scaled)];
       const { tension, shear, principal, kinking } = host.strengthAt(point);
-      if (Number.isFinite(tension)) meet(place, delaminationFactor(held, grown, tension, shear), x, y);
-      const splits = places[place]!.between?.[0].place ?? place;
-      if (Number.isFinite(principal)) meet(splits, principalFactor(held, grown, principal), x, y);
-      if (kinking !== undefined) meet(place, tensionFactor(-held.t, -grown.t, kinking), x, y);
+      if (Number.isFinite(tension)) meet(place, 'delamination', delaminationFactor(held, grown, tension, shear), point);
+      if (Number.isFinite(principal))
+        meet(splitsAt(joint.kind, place), 'splitting', principalFactor(held, grown, principal), point);
+      if (kinking !== undefined) meet(place, 'kinking', tensionFactor(-held.t, -grown.t, kinking), point);
     });
     return { name: one.name, places: [...found.values()] };
   });

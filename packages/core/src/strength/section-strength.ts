@@ -1,4 +1,4 @@
-import { type Host, hostKind, type ReducedModel } from '../host/index.js';
+import { type Host, hostKind, type ReducedModel, splitsAt } from '../host/index.js';
 import type { ActingLoad, CaseSlopes, SolvedEdge } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import {
@@ -9,7 +9,7 @@ import {
   withstandsDelamination,
   withstandsSplitting,
 } from './criteria.js';
-import type { FirstFailure } from './first-failure.js';
+import type { FailureCriterion, FirstFailure } from './first-failure.js';
 import { type JudgedPoint, judgedRows } from './judged-points.js';
 import type { FailurePlace } from './place-strengths.js';
 import { createPlaceStress, type PlaceOrder, type SectionSide } from './place-stress.js';
@@ -45,7 +45,7 @@ const unstressed: PointStress = { n: 0, t: 0, s: 0 };
 /** One criterion along one row of points. */
 interface Check {
   readonly place: FailurePlace;
-  readonly criterion: 'splitting' | 'kinking' | 'delamination';
+  readonly criterion: FailureCriterion;
   readonly tension: number;
   readonly shear: number;
   /** Of what kinks, by the points' places in the buffers: along a row fibres lean more and less. */
@@ -148,6 +148,7 @@ export function createSectionStrength(
     if (spares(check, i, side)) return;
     first.factor = factor;
     first.place = check.place;
+    first.criterion = check.criterion;
     first.x = sign * x;
     first.y = y;
   };
@@ -261,11 +262,8 @@ function checksOf(row: Row, number: number, placeOf: ReadonlyMap<JudgedPoint, nu
   const common = { place, tension: unlimited, shear: unlimited, row: number, always, between };
   const checks: Check[] = [];
   if (Number.isFinite(tension)) checks.push({ ...common, criterion: 'delamination', tension, shear });
-  if (Number.isFinite(principal)) {
-    // At an interface it is what lies inside that splits.
-    const splits = hostKind(host.kind).places[place]!.between?.[0].place ?? place;
-    checks.push({ ...common, place: splits, criterion: 'splitting', tension: principal });
-  }
+  if (Number.isFinite(principal))
+    checks.push({ ...common, place: splitsAt(host.kind, place), criterion: 'splitting', tension: principal });
   if (kinking !== undefined) {
     const strengths = new Float64Array(placeOf.size);
     for (const p of [...row.always, ...row.others])

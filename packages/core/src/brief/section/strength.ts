@@ -46,7 +46,7 @@ export function strengthSection(z: Zod) {
       fatigue: section(
         z,
         {
-          tension: slope('Slope for edge and filler.').default(10),
+          tension: slope('Slope of what splits under tension: edge, fillers, plies along the channel.').default(10),
           delamination: slope('Slope for interfaces, bend, foot, web and skin.').default(10),
         },
         'Stress-life lines, life = (strength / stress)^slope; the defaults are common practice, without a source: replace them by tests.',

@@ -21,7 +21,7 @@ export { pocketDoubts } from './doubts.js';
 export { laminateHost } from './host.js';
 export { type LaminateJoint, type Lens, type Pocket, plyBorders, type Slot } from './laminate.js';
 export { type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-mesh.js';
-export { bonded, kinkStrength } from './places.js';
+export { kinkStrength } from './places.js';
 export { type PocketForm, pocketForm, type Side } from './pocket.js';
 export { addPocketRows } from './recovery.js';
 export { higherAtPlaces, innerGrid } from './reduce.js';

@@ -1,6 +1,6 @@
 import type { Ply } from '../../material/index.js';
 import type { PlaceDefinition, PointStrength, SectionPoint } from '../place.js';
-import { delaminating, splitting } from '../point-strength.js';
+import { bonded, delaminating, splitting } from '../point-strength.js';
 import type { LaminateJoint } from './laminate.js';
 import type { PocketForm } from './pocket.js';
 
@@ -35,15 +35,6 @@ export function laminateStrengthAt(
     if (place === 'laminate') return delaminating(ply);
     if (angle === 90) return splitting(ply);
     return angle === 0 ? { ...delaminating(ply), kinking: kinkStrength(ply, form.angle(x, y)) } : delaminating(ply);
-  };
-}
-
-/** The weaker of both sides delaminates, and the resin itself splits. */
-export function bonded(resin: Ply, ply: Ply): PointStrength {
-  return {
-    tension: Math.min(resin.transverseTension, ply.transverseTension),
-    shear: Math.min(resin.interlaminarShear, ply.interlaminarShear),
-    principal: resin.transverseTension,
   };
 }
 

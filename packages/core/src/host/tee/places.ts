@@ -1,6 +1,5 @@
-import type { Ply } from '../../material/index.js';
 import type { PlaceDefinition, PointStrength, SectionPoint } from '../place.js';
-import { delaminating, splitting } from '../point-strength.js';
+import { bonded, delaminating, splitting } from '../point-strength.js';
 import type { TeeJoint } from './tee.js';
 
 /** A place of a tee. */
@@ -30,20 +29,12 @@ export function teeStrengthAt(joint: TeeJoint, { place, layer }: SectionPoint): 
     case 'filler':
       return splitting(joint.filler);
     case 'arc-interface':
-      return interfaceOf(joint, joint.overlaminate[0]!.ply);
+      return bonded(joint.filler, joint.overlaminate[0]!.ply);
     case 'base-interface':
-      return interfaceOf(joint, joint.skin[0]!.ply);
+      return bonded(joint.filler, joint.skin[0]!.ply);
     case 'skin':
       return delaminating(joint.skin[layer]!.ply);
     default:
       return delaminating(joint.overlaminate[layer]!.ply);
   }
-}
-
-function interfaceOf(joint: TeeJoint, ply: Ply): PointStrength {
-  return {
-    tension: Math.min(joint.filler.transverseTension, ply.transverseTension),
-    shear: Math.min(joint.filler.interlaminarShear, ply.interlaminarShear),
-    principal: joint.filler.transverseTension,
-  };
 }

@@ -1,6 +1,6 @@
-import { bonded, kinkStrength } from '../../laminate/index.js';
+import { kinkStrength } from '../../laminate/index.js';
 import type { PlaceDefinition, PointStrength, SectionPoint } from '../../place.js';
-import { delaminating, splitting } from '../../point-strength.js';
+import { bonded, delaminating, splitting } from '../../point-strength.js';
 import type { PocketSite, PocketTee } from './site.js';
 
 /** Places of a tee with a pocket beside those of the laminates: `filler` is the resin in the pocket, the joint's own has names of its own. */

@@ -79,6 +79,17 @@ describe('a pocket of a tee after its brief', () => {
     expect((await pocketOf('{ in: skin, made: cut, plies: [3, 4] }')).form).toMatchObject({ first: 12, count: 2 });
   });
 
+  it("holds repair of the joint's own filler against that, of the pocket's against its resin", async () => {
+    const { joint } = await readBrief(brief('{ made: drape, above: 4 }'));
+    const tee = joint as TeeJoint;
+    const weak = { ...tee, filler: { ...tee.filler, transverseTension: 11, interlaminarShear: 12 } };
+    const soundAt = (place: string) => hostOf(weak).strengthAt({ place, layer: -1, x: 0, y: 0, normalAngle: 0 }).sound;
+    const { resin } = tee.pocket!;
+    expect(soundAt('joint-filler')).toEqual({ tension: 11, shear: 12 });
+    expect(soundAt('joint-arc')).toEqual({ tension: 11, shear: 12 });
+    expect(soundAt('filler')).toEqual({ tension: resin.transverseTension, shear: resin.interlaminarShear });
+  });
+
   it('has a border whose distances are true where the bend rolls it up', async () => {
     const { joint } = await readBrief(brief('{ made: drape, above: 4, height: 0.6 }'));
     const { border } = hostOf(joint);
