@@ -54,6 +54,23 @@ function condition(basis: RegularBasis, { x, y }: { x: Float64Array; y: Float64A
   return Math.max(...eigenvalues) / Math.min(...eigenvalues);
 }
 
+/** The same on a contour without mirror image, complex products as pairs of real rows. */
+function complexCondition(basis: RegularBasis, { x, y }: { x: Float64Array; y: Float64Array }): number {
+  const out = createFunctions(basis.degree);
+  const rows: number[][] = [];
+  for (let i = 0; i < x.length; i++) {
+    writeFunctions(basis, x[i]!, y[i]!, 1, out);
+    const at = Array.from({ length: basis.degree }, (_, k) => functionAt(k + 1));
+    rows.push(
+      at.flatMap((n) => [out[n]!, -out[n + 1]!]),
+      at.flatMap((n) => [out[n + 1]!, out[n]!]),
+    );
+  }
+  const values = new Matrix(rows);
+  const eigenvalues = new EigenvalueDecomposition(values.transpose().mmul(values)).realEigenvalues;
+  return Math.max(...eigenvalues) / Math.min(...eigenvalues);
+}
+
 describe('the functions of a regular basis', () => {
   const contour = threeHorns(400);
   const degree = 60;
@@ -96,5 +113,32 @@ describe('the functions of a regular basis', () => {
   it('stay well conditioned on a contour with horns, where powers do not', () => {
     expect(condition(basis, contour)).toBeLessThan(100);
     expect(condition(basisOf(28, powerRecurrence(28)), contour)).toBeGreaterThan(1e6);
+  });
+
+  it('stay so on a contour unlike its mirror image, with derivatives that differences give', () => {
+    // A filler that bends round a corner: a lens along a quarter of a circle.
+    const bent = { x: new Float64Array(400), y: new Float64Array(400), weights: new Float64Array(400).fill(1) };
+    for (let i = 0; i < 400; i++) {
+      const s = (2 * Math.PI * i) / 400;
+      const angle = (Math.PI / 4) * (1 + 0.9 * Math.cos(s));
+      const radius = 1 + 0.2 * Math.sin(s);
+      bent.x[i] = radius * Math.cos(angle) - 0.7;
+      bent.y[i] = radius * Math.sin(angle) - 0.7;
+    }
+    const general: RegularBasis = {
+      ...basisOf(28, contourRecurrence(bent.x, bent.y, bent.weights, 28, false)),
+      complex: true,
+    };
+    expect(complexCondition(general, bent)).toBeLessThan(100);
+    const mirrored = basisOf(28, contourRecurrence(bent.x, bent.y, bent.weights, 28));
+    expect(complexCondition(mirrored, bent)).toBeGreaterThan(1e4);
+    const step = 1e-5;
+    for (const derivative of [0, 1, 2])
+      for (const part of [0, 1] as const) {
+        const ahead = valueAt(general, 28, derivative, 0.05 + step, 0.02)[part];
+        const behind = valueAt(general, 28, derivative, 0.05 - step, 0.02)[part];
+        const found = valueAt(general, 28, derivative + 1, 0.05, 0.02);
+        expect(Math.abs((ahead - behind) / (2 * step) - found[part])).toBeLessThan(1e-6 * Math.hypot(...found));
+      }
   });
 });

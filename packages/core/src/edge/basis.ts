@@ -7,11 +7,11 @@ import type { InnerPoint } from './inner-point.js';
  *
  *     f_0 = 1,   s_k f_(k+1) = zeta f_k - (i h_k0 f_k - h_k1 f_(k-1) - i h_k2 f_(k-2) + h_k3 f_(k-3)),
  *
- * all `h` and `s` real. Chosen by `contourRecurrence` they are nearly orthonormal on the contour that a host is condensed on; plain powers
- * (`h` 0, `s` 1) are ill conditioned where that is long or has horns: beyond degree 36 a stress there was anything.
+ * `s` real, and all `h` where the contour is its own mirror image. Chosen by `contourRecurrence` they are nearly orthonormal on the contour that a
+ * host is condensed on; plain powers (`h` 0, `s` 1) are ill conditioned where that is long or has horns: beyond degree 36 a stress there was anything.
  *
  * Coefficients are ordered `[mirror-symmetric | antisymmetric]`, `2 degree` each: for every k first phi, then psi. A mirror image turns
- * `f_k` into `(-1)^k conj f_k`, so that a field symmetric in `x = 0` has real coefficients at odd and imaginary ones at even k
+ * `f_k` into `(-1)^k conj f_k` where all `h` are real, so that a field symmetric in `x = 0` has real coefficients at odd and imaginary ones at even k
  * (its `phi(-conj z) = -conj phi(z)`), an antisymmetric one the others.
  */
 export interface RegularBasis {
@@ -20,13 +20,16 @@ export interface RegularBasis {
   readonly centreX: number;
   readonly centreY: number;
   readonly length: number;
-  /** `degree` rows: `h_k0 .. h_k3, s_k`. */
+  /** `degree` rows: `h_k0 .. h_k3, s_k`, of a contour unlike its mirror image followed by the imaginary parts of the four. */
   readonly recurrence: Float64Array;
+  /** Whether the rows hold imaginary parts. */
+  readonly complex?: true;
 }
 
 /** Polynomials before the next one that it is made orthogonal to. With four, a contour with three horns has what all of them give, to 1e-8 of a stress. */
 const depth = 4;
 const rowLength = depth + 1;
+const complexRowLength = rowLength + depth;
 
 /** Numbers that each function takes in a table: value and three derivatives, `(re, im)` each. */
 export const functionSize = 8;
@@ -48,31 +51,37 @@ export function powerRecurrence(degree: number): Float64Array {
 export const linearCoefficient = ({ recurrence }: Pick<RegularBasis, 'recurrence'>): number => recurrence[depth]!;
 
 /**
- * Recurrence of polynomials that are orthonormal to the few before them on a mirror-symmetric contour: Arnoldi's process (as a basis of
+ * Recurrence of polynomials that are orthonormal to the few before them on a contour: Arnoldi's process (as a basis of
  * fits: Brubeck, Nakatsukasa & Trefethen, SIAM Rev. 63 (2021) 405-415), cut off after `depth` (Saad, Linear Algebra Appl. 34 (1980) 269-295).
  *
- * `x`, `y`: points along its right half, local; `weights`: the share of each.
+ * `x`, `y`: points along it, local; of a contour that is its own mirror image (`mirrored`) the right half is enough; `weights`: the share of each.
  */
 export function contourRecurrence(
   x: ArrayLike<number>,
   y: ArrayLike<number>,
   weights: ArrayLike<number>,
   degree: number,
+  mirrored = true,
 ): Float64Array {
   const count = x.length;
   let whole = 0;
   for (let i = 0; i < count; i++) whole += weights[i]!;
-  // In u = -i zeta the recurrence is real, so that the left half conjugates every value: the real part over the right half is all.
-  const product = (a: Float64Array, b: Float64Array): number => {
-    let sum = 0;
-    for (let i = 0; i < count; i++) sum += weights[i]! * (a[2 * i]! * b[2 * i]! + a[2 * i + 1]! * b[2 * i + 1]!);
-    return sum / whole;
+  const product = (a: Float64Array, b: Float64Array): readonly [re: number, im: number] => {
+    let [re, im] = [0, 0];
+    for (let i = 0; i < count; i++) {
+      re += weights[i]! * (a[2 * i]! * b[2 * i]! + a[2 * i + 1]! * b[2 * i + 1]!);
+      im += weights[i]! * (a[2 * i + 1]! * b[2 * i]! - a[2 * i]! * b[2 * i + 1]!);
+    }
+    // In u = -i zeta the recurrence of a mirrored contour is real: its left half conjugates every value.
+    return [re / whole, mirrored ? 0 : im / whole];
   };
-  const recurrence = new Float64Array(degree * rowLength);
+  const width = mirrored ? rowLength : complexRowLength;
+  const recurrence = new Float64Array(degree * width);
   const first = new Float64Array(2 * count);
   for (let i = 0; i < count; i++) first[2 * i] = 1;
   const known = [first];
   for (let k = 0; k < degree; k++) {
+    const row = k * width;
     const last = known[k]!;
     const next = new Float64Array(2 * count);
     for (let i = 0; i < count; i++) {
@@ -83,12 +92,16 @@ export function contourRecurrence(
     for (let pass = 0; pass < 2; pass++)
       for (let j = 0; j < depth && j <= k; j++) {
         const before = known[k - j]!;
-        const share = product(next, before);
-        recurrence[k * rowLength + j]! += share;
-        for (let i = 0; i < 2 * count; i++) next[i]! -= share * before[i]!;
+        const [re, im] = product(next, before);
+        recurrence[row + j]! += re;
+        if (!mirrored) recurrence[row + rowLength + j]! += im;
+        for (let i = 0; i < 2 * count; i += 2) {
+          next[i]! -= re * before[i]! - im * before[i + 1]!;
+          next[i + 1]! -= re * before[i + 1]! + im * before[i]!;
+        }
       }
-    const size = Math.sqrt(product(next, next));
-    recurrence[k * rowLength + depth] = size;
+    const size = Math.sqrt(product(next, next)[0]);
+    recurrence[row + depth] = size;
     for (let i = 0; i < 2 * count; i++) next[i]! /= size;
     known.push(next);
   }
@@ -101,9 +114,11 @@ export const createFunctions = (degree: number): Float64Array => new Float64Arra
 /** Where function `k` stands in what `writeFunctions` writes. */
 export const functionAt = (k: number): number => functionSize * (k + depth - 1);
 
+type Functions = Pick<RegularBasis, 'degree' | 'recurrence' | 'complex'>;
+
 /** Writes `f_1 .. f_degree` with derivatives up to `derivatives` at the local point `x + i y`, at `functionAt(k)` each. */
 export function writeFunctions(
-  { degree, recurrence }: Pick<RegularBasis, 'degree' | 'recurrence'>,
+  basis: Functions,
   x: number,
   y: number,
   derivatives: 1 | 2 | 3,
@@ -112,13 +127,19 @@ export function writeFunctions(
   const first = functionAt(0);
   out.fill(0, 0, first + functionSize);
   out[first] = 1;
-  for (let k = 0, at = first; k < degree; k++, at += functionSize) {
+  if (basis.complex) writeComplex(basis, x, y, derivatives, out);
+  else writeReal(basis, x, y, derivatives, out);
+}
+
+/** All `h` are real. */
+function writeReal({ degree, recurrence: h }: Functions, x: number, y: number, derivatives: number, out: Float64Array) {
+  for (let k = 0, at = functionAt(0); k < degree; k++, at += functionSize) {
     const row = k * rowLength;
-    const h0 = recurrence[row]!;
-    const h1 = recurrence[row + 1]!;
-    const h2 = recurrence[row + 2]!;
-    const h3 = recurrence[row + 3]!;
-    const scale = 1 / recurrence[row + 4]!;
+    const h0 = h[row]!;
+    const h1 = h[row + 1]!;
+    const h2 = h[row + 2]!;
+    const h3 = h[row + 3]!;
+    const scale = 1 / h[row + 4]!;
     let belowRe = 0;
     let belowIm = 0;
     for (let d = 0, n = at; d <= derivatives; d++, n += 2) {
@@ -131,6 +152,40 @@ export function writeFunctions(
         scale * (x * re - (y - h0) * im + d * belowRe + h1 * out[n1]! - h2 * out[n2 + 1]! - h3 * out[n3]!);
       out[n + functionSize + 1] =
         scale * (x * im + (y - h0) * re + d * belowIm + h1 * out[n1 + 1]! + h2 * out[n2]! - h3 * out[n3 + 1]!);
+      belowRe = re;
+      belowIm = im;
+    }
+  }
+}
+
+/** The `h` are complex. */
+function writeComplex(
+  { degree, recurrence: h }: Functions,
+  x: number,
+  y: number,
+  derivatives: number,
+  out: Float64Array,
+) {
+  for (let k = 0, at = functionAt(0); k < degree; k++, at += functionSize) {
+    const row = k * complexRowLength;
+    const scale = 1 / h[row + depth]!;
+    let belowRe = 0;
+    let belowIm = 0;
+    for (let d = 0, n = at; d <= derivatives; d++, n += 2) {
+      const re = out[n]!;
+      const im = out[n + 1]!;
+      let nextRe = x * re - y * im + d * belowRe;
+      let nextIm = x * im + y * re + d * belowIm;
+      // i h_k0, -h_k1, -i h_k2 and h_k3: the powers of i.
+      for (let j = 0, before = n, turnRe = 0, turnIm = 1; j < depth; j++, before -= functionSize) {
+        const a = turnRe * h[row + j]! - turnIm * h[row + rowLength + j]!;
+        const b = turnRe * h[row + rowLength + j]! + turnIm * h[row + j]!;
+        nextRe -= a * out[before]! - b * out[before + 1]!;
+        nextIm -= a * out[before + 1]! + b * out[before]!;
+        [turnRe, turnIm] = [-turnIm, turnRe];
+      }
+      out[n + functionSize] = scale * nextRe;
+      out[n + functionSize + 1] = scale * nextIm;
       belowRe = re;
       belowIm = im;
     }

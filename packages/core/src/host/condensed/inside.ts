@@ -78,12 +78,13 @@ function trialFields(contour: ContourNodes, medium: Medium, of: FieldClass): Tri
   };
 }
 
-/** A basis of fields that are nearly orthonormal on the contour (of a closed one: on it and its mirror image), about `centreX, centreY`, mm. */
+/** A basis of fields that are nearly orthonormal on the contour, about `centreX, centreY`, mm: on the mirror line of one that is `mirrored` (half ones are). */
 export function contourBasis(
   { x, y, closed }: ContourNodes,
   centreX: number,
   centreY: number,
   degree: number,
+  mirrored = true,
 ): RegularBasis {
   let length = 0;
   for (let j = 0; j < x.length; j++) length = Math.max(length, Math.hypot(x[j]! - centreX, y[j]! - centreY));
@@ -96,7 +97,8 @@ export function contourBasis(
     return next > 0 || closed ? Math.hypot(x[next]! - x[j]!, y[next]! - y[j]!) : 0;
   };
   const weights = x.map((_, j) => step((j + count - 1) % count) + step(j));
-  return { degree, centreX, centreY, length, recurrence: contourRecurrence(localX, localY, weights, degree) };
+  const recurrence = contourRecurrence(localX, localY, weights, degree, mirrored);
+  return { degree, centreX, centreY, length, recurrence, ...(mirrored ? {} : { complex: true }) };
 }
 
 /** By the boundary integral of x dy, to which the mirror line adds nothing. */

@@ -15,7 +15,7 @@ export interface ControlContour extends ContourNodes, Border {
   readonly closed: true;
   readonly inset: number;
   readonly degree: number;
-  /** About which the regular fields are laid. They are orthonormal on contour and mirror image: in its middle these differ least. */
+  /** About which the regular fields are laid. */
   readonly middle: readonly [number, number];
   readonly data: ContourData;
 }
@@ -60,8 +60,13 @@ export function contourEdges({ xMin, xMax, yMin, yMax }: Box, wish: Omit<RoomWis
   return Math.max(edgesPerDegree * (degreeFor(1) + degreesMore), round / (stepOfGap * inset));
 }
 
-/** Throws InputError where wall and edge radius leave no room. */
-export function controlContour(border: Border, box: Box, wish: Omit<RoomWish, 'mirror'>): ControlContour {
+/** Fine enough for fields of `leastDegree`. Throws InputError where wall and edge radius leave no room. */
+export function controlContour(
+  border: Border,
+  box: Box,
+  wish: Omit<RoomWish, 'mirror'>,
+  leastDegree = 0,
+): ControlContour {
   const { wall, edgeRadius } = wish;
   const depth = wallOf(wish);
   const circle = largestCircleIn(border, box);
@@ -90,7 +95,7 @@ export function controlContour(border: Border, box: Box, wish: Omit<RoomWish, 'm
       received: `${format(aspect)} times`,
       remedy: 'name a part of it as the filler, and the rest as a surface of the same material',
     });
-  const degree = degreeFor(aspect);
+  const degree = Math.max(leastDegree, degreeFor(aspect));
   const nodes = placeNodes(path, around, border, { degree, radius });
   return {
     ...nodes,

@@ -25,17 +25,16 @@ const free = 1;
 /** Of what is left, each step's: condensing and two solutions, the usual number, come to four fifths. */
 const stepShare = 0.4;
 
-/** Steps between the degrees that are tried, upwards and downwards. */
-const upwards = 8;
-const downwards = 4;
-/** The difference beyond which more degrees make it worse: the fields are near to dependent on a filler unlike its mirror image. */
-const breakdown = 0.02;
+/** Steps between the degrees that are tried, how many to one contour, and how many contours: each is as fine as its degrees need. */
+const stepOfDegree = 8;
+const mostSteps = 2;
+const mostContours = 3;
 /** Worse than this no model is handed out. */
 const mostDifference = 0.1;
 
 /**
- * Condenses a section once, with the first degree of which the next one changes peaks around outlines at the limits of wall and edge
- * radius by no more than the wanted accuracy; where none is enough, with the best. What the user's mesh errs by it does not know: the check tells.
+ * The first degree of which the next one changes peaks around outlines at the limits of wall and edge radius by no more than the wanted accuracy;
+ * where none is enough, the last. What the user's mesh errs by it does not know: the check tells.
  *
  * @throws InputError for walls that leave no room, and for fillers that no degree serves
  */
@@ -50,15 +49,20 @@ export function reduceSection(
     onProgress?.(done);
     return step;
   };
-  const contour = controlContour(section.border, section.box, wish);
-  const condensed = told(condenseSection(section, contour));
-  const solve = (degree: number) => told(solveOnContour(section, contour, condensed, degree));
-  const { solved, finer, accuracy } = bestOf(contour.degree, solve, limitProbes(section, wish));
+  const probes = limitProbes(section, wish);
+  let proof: Proof | undefined;
+  for (let k = 0; k < mostContours && !(proof !== undefined && proof.accuracy <= wantedAccuracy); k++)
+    proof = proveOn(
+      controlContour(section.border, section.box, wish, proof?.finer.basis.degree),
+      section,
+      probes,
+      told,
+    );
+  const { contour, condensed, solved, finer, accuracy } = proof!;
   if (!(accuracy <= mostDifference))
     throw new InputError({
       path: 'host.filler',
-      expected:
-        'a filler in which channels can be modelled: not very long and thin at one end, not bent round a corner',
+      expected: 'a filler in which channels can be modelled: not very long and thin at one end',
       received: `${section.joint.filler}, around which peaks are ${Math.round(100 * accuracy)} % in doubt`,
       remedy: 'name a more compact part of it as the filler, and the rest as a surface of the same material',
     });
@@ -69,50 +73,30 @@ export function reduceSection(
   };
 }
 
-/** A solution, the finer one that it is held against, and by how much peaks differ; NaN where one was not found. */
+/** A solution on a contour, the finer one that it is held against, and by how much peaks differ. */
 interface Proof {
+  readonly contour: ControlContour;
+  readonly condensed: CondensedSection;
   readonly solved: SolvedHost;
   readonly finer: SolvedHost;
   readonly accuracy: number;
 }
 
-function bestOf(degree: number, solve: (degree: number) => SolvedHost, probes: readonly Probe[]): Proof {
-  const known = new Map<number, SolvedHost | undefined>();
-  const at = (n: number) => {
-    if (!known.has(n))
-      known.set(
-        n,
-        solvedOr(() => solve(n)),
-      );
-    return known.get(n);
-  };
-  let best: Proof | undefined;
-  const attempt = (from: number, to: number): number => {
-    const [solved, finer] = [at(from), at(to)];
-    const accuracy = solved && finer ? differenceAround(probes, solved, finer) : Number.NaN;
-    if (solved && finer && (best === undefined || accuracy <= best.accuracy)) best = { solved, finer, accuracy };
-    return accuracy;
-  };
-  let last = attempt(degree, degree + upwards);
-  if (!(last <= wantedAccuracy))
-    if (last <= breakdown) attempt(degree + upwards, degree + 2 * upwards);
-    else
-      for (let n = degree - downwards; n >= 3 * downwards; n -= downwards) {
-        const before = last;
-        last = attempt(n, n + downwards);
-        if (last <= wantedAccuracy || last > before) break;
-      }
-  if (best === undefined) throw new Error('the section was solved with no degree');
-  return best;
-}
-
-/** What is not positive definite has no solution: fields of that degree are dependent. */
-function solvedOr(solve: () => SolvedHost): SolvedHost | undefined {
-  try {
-    return solve();
-  } catch (error) {
-    if (error instanceof Error && /positive definite/.test(error.message)) return undefined;
-    throw error;
+/** With the contour's own degree, and more until the wanted accuracy is reached. */
+function proveOn(
+  contour: ControlContour,
+  section: SectionBody,
+  probes: readonly Probe[],
+  told: <T>(step: T) => T,
+): Proof {
+  const condensed = told(condenseSection(section, contour));
+  const solve = (degree: number) => told(solveOnContour(section, contour, condensed, degree));
+  let solved = solve(contour.degree);
+  for (let step = 1; ; step++) {
+    const finer = solve(contour.degree + step * stepOfDegree);
+    const accuracy = differenceAround(probes, solved, finer);
+    if (accuracy <= wantedAccuracy || step === mostSteps) return { contour, condensed, solved, finer, accuracy };
+    solved = finer;
   }
 }
 
@@ -122,7 +106,7 @@ function solveOnContour(
   { host }: CondensedSection,
   degree: number,
 ): SolvedHost {
-  const basis = contourBasis(contour, ...contour.middle, degree);
+  const basis = contourBasis(contour, ...contour.middle, degree, false);
   return solveHost(host, joint.surfaces[joint.filler]!.ply, basis, [
     { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: false },
     innerPressure(basis, held),
