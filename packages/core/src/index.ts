@@ -220,8 +220,10 @@ export {
   type FailurePlace,
   type FatigueSlopes,
   type FirstFailure,
+  governingPlaces,
   type HealedPlace,
   type JointStrength,
+  type JudgedJoint,
   type MeshedStrengthOptions,
   meshedStrength,
   type StrengthDetail,
@@ -229,6 +231,7 @@ export {
   type StrengthOptions,
   type StrengthRows,
   type StrengthSurvey,
+  strengthDifference,
   usualFatigueSlopes,
 } from './strength/index.js';
 export {

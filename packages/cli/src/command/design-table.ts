@@ -1,7 +1,6 @@
 import { type ChannelObjective, type ChoiceValues, type DesignDocument, isVerified, valueText } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { timesText } from '../words/index.js';
-import { clarityText, startText } from './start-text.js';
+import { clarityText, startText, timesText } from '../words/index.js';
 import { percentText } from './strength-text.js';
 
 /** A row of a table of designs. */

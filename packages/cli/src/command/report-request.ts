@@ -15,22 +15,19 @@ import {
   isCurvature,
   type OutlineRoom,
   outlineOf,
-  placeLabel,
   type ReferenceChannel,
   type ResolvedBrief,
   type SearchRun,
-  type StrengthReport,
   wholeRoom,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
 import { polygonPoints, prepareDrawing } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
-import type { ReportChannel, ReportDesign, ReportRequest, ReportStrength } from '../report/index.js';
+import { type ReportChannel, type ReportDesign, type ReportRequest, strengthFigures } from '../report/index.js';
 import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
 import { givenOutline } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
-import { clarityText, startText } from './start-text.js';
 import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
 
@@ -279,7 +276,7 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
       worstCase,
       hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, hoop(values)])),
     },
-    ...(strength === undefined ? {} : { strength: reportStrength(strength) }),
+    ...(strength === undefined ? {} : { strength: strengthFigures(strength) }),
     tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };
@@ -288,19 +285,6 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
 function pitchOf({ pair, row }: EvaluatedChannel['design']): Pick<ReportChannel, 'pitch'> {
   const pitch = (pair ?? row)?.pitch;
   return pitch === undefined ? {} : { pitch };
-}
-
-function reportStrength(strength: StrengthReport): ReportStrength {
-  const { retained, loadFactor, worstCase, cases } = strength;
-  const clearness = clarityText(strength);
-  const starts = Object.entries(cases).filter(([, { place }]) => place !== 'none');
-  return {
-    ...{ retained, loadFactor, worstCase, startsAt: startText(strength) },
-    ...(clearness === undefined ? {} : { next: clearness }),
-    cases: Object.fromEntries(
-      starts.map(([name, one]) => [name, { place: placeLabel(one.place), loadFactor: one.loadFactor, at: one.at }]),
-    ),
-  };
 }
 
 function unitsOf({ family, parameters }: DesignDocument, room: OutlineRoom): Record<string, string> {

@@ -1,6 +1,6 @@
 import { type DesignDocument, placeLabel, type StrengthReport } from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
-import { clarityText, startText } from './start-text.js';
+import { clarityText, startText } from '../words/index.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { briefSizeLimit, hostOf, type ResolvedBrief, starterBrief } from '@lumenfront/core';
+import { briefSizeLimit, hostOf, outlineOf, type ResolvedBrief, starterBrief, wholeRoom } from '@lumenfront/core';
 import { prepareEvaluator, referenceDesign } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
@@ -77,7 +77,9 @@ export function define(command: Command, streams: Streams): void {
       else if (isPair) output.note('note: outlines of two channels cannot be changed in the page');
       else if (script === undefined)
         output.note('note: this build has no live.js; outlines in the page cannot be changed');
-      const request = script === undefined ? answered : { ...answered, live: { script, data: liveData(task) } };
+      const outlines = result.designs.map((one) => outlineOf(one, wholeRoom(brief)));
+      const request =
+        script === undefined ? answered : { ...answered, live: { script, data: liveData(task, outlines) } };
       const texts = new Map([[options.out, await reportPage(request)]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);

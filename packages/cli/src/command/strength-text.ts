@@ -1,6 +1,6 @@
 import { type CheckedStrength, type PlaceFactor, placeLabel } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { clarityText, startText } from './start-text.js';
+import { clarityText, startText } from '../words/index.js';
 
 /** Places of each case that a reader should know of. */
 const weakest = 3;

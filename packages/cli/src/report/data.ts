@@ -1,6 +1,6 @@
 import type { HostShape, MeshedField, OutlineData } from '@lumenfront/core';
 import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
-import type { LiveData } from './live/engine.js';
+import type { LiveData } from './live/live-data.js';
 
 /** A table under a heading of its own: strength, delivery, the check by mesh. */
 export interface ReportTable {

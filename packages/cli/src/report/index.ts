@@ -1,4 +1,5 @@
 export { readPage } from './client/read-page.js';
+export { unpackText } from './client/unpack-text.js';
 export type {
   PageData,
   ReportCase,
@@ -9,6 +10,7 @@ export type {
   ReportStrength,
   ReportTable,
 } from './data.js';
-export { type LiveData, liveData } from './live/engine.js';
+export { type LiveData, liveData } from './live/live-data.js';
 export { pickedJoint } from './picked-joint.js';
 export { reportPage } from './report.js';
+export { strengthFigures } from './strength-figures.js';

@@ -16,7 +16,10 @@ import { type PageParts, startReport } from './client/start.js';
 import { stressBar } from './client/stress-bar.js';
 import { channelTables, tableMaker } from './client/tables.js';
 import { designTip } from './client/tip.js';
+import { unpackText } from './client/unpack-text.js';
 import type { PageData, ReportChannel, ReportRequest, Sign } from './data.js';
+import type { LiveData } from './live/live-data.js';
+import { packText } from './pack-text.js';
 import { packPage } from './packed-page.js';
 import { pageData } from './page-data.js';
 import { STYLE } from './style.js';
@@ -24,6 +27,7 @@ import { STYLE } from './style.js';
 /** By value, not by name: a bundler may have renamed them. */
 const parts: PageParts = {
   readPage,
+  unpackText,
   makeElement,
   fitWidth,
   frontDrawing,
@@ -81,7 +85,7 @@ ${data.front ? await frontSection(request, data) : designTable(request, 'What ea
 </section>
 </div>
 ${designs.length === 0 ? '' : pictures(request, data)}
-${live === undefined ? '' : liveSection}
+${live === undefined ? '' : liveSection(live.data)}
 ${data.front ? designTable(request, 'All designs') : ''}
 ${rowsSection('Brief', request.brief, folded('The brief as written', request.briefText && `<pre tabindex="0">${escapeMarkup(request.briefText)}</pre>`))}
 <section aria-labelledby="validation"><h2 id="validation">Validation</h2>
@@ -91,8 +95,8 @@ ${rowsSection('Search', request.search, folded('How each run of the search ended
 <footer><p>${Object.entries(request.versions)
     .map(([name, version]) => `${escapeMarkup(name)} ${escapeMarkup(version)}`)
     .join(' · ')}</p></footer>
-<script type="application/json" id="report-data">${embed(packPage(data), short)}</script>
-<script>${script}</script>${live === undefined ? '' : `\n<script type="application/json" id="live-data">${embed(live.data, (_, value) => value)}</script>\n<script>${live.script}</script>`}
+<script type="text/plain" id="report-data">${await packText(JSON.stringify(packPage(data), short))}</script>
+<script>${script}</script>${live === undefined ? '' : `\n<script type="text/plain" id="live-data">${await packText(JSON.stringify(live.data))}</script>\n<script>${live.script}</script>`}
 </body>
 </html>
 `;
@@ -115,14 +119,15 @@ async function digest(script: string): Promise<string> {
 /** Seven digits a number. */
 const short = (_: string, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(7)) : value);
 
-/** JSON that neither ends the script element nor starts a comment in it. */
-function embed(data: unknown, replace: (key: string, value: unknown) => unknown): string {
-  return JSON.stringify(data, replace).replace(/</g, '\\u003c');
-}
-
-const liveSection = `<section aria-labelledby="live-heading"><h2 id="live-heading">Change the outline</h2>
-<p class="note">Drag a handle, or reach it by the tab key and move it by the arrow keys (with the shift key further). Stress, area and flow follow; strength of the joint is not told here: have the saved channel checked by the command.</p>
+function liveSection({ strength }: LiveData): string {
+  const told =
+    strength === undefined
+      ? ''
+      : ` Strength is told by the ${strength.points} of ${strength.of} points of the joint that can fail first: around ${strength.outlines} outlines changed in this way, within ${(100 * strength.difference).toPrecision(1)} % of what all points tell.`;
+  return `<section aria-labelledby="live-heading"><h2 id="live-heading">Change the outline</h2>
+<p class="note">Drag a handle, or reach it by the tab key and move it by the arrow keys (with the shift key further). Stress, area, flow and strength follow.${told} Have the saved channel checked by the command before you use it.</p>
 <div id="live"></div></section>`;
+}
 
 function cautions({ cautions: lines }: ReportRequest): string {
   const items = [caution, ...lines].map((line) => `<li>${escapeMarkup(line)}</li>`).join('');

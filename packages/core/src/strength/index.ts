@@ -4,6 +4,7 @@ export type { CharacteristicDistance } from './distance-strength.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, slopeOf, usualFatigueSlopes } from './fatigue.js';
 export { type PlaneStress, regularStress } from './filler-field.js';
 export type { FailureCriterion, FirstFailure } from './first-failure.js';
+export { governingPlaces, type JudgedJoint, strengthDifference } from './governing-places.js';
 export { cuspDistanceOf, type HealedPlace, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 export {
   type CaseStrength,

@@ -4,6 +4,7 @@ import { multiply } from '../linear/index.js';
 import type { ActingLoad, CaseSlopes, SolvedEdge } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { PointStress } from './criteria.js';
+import { judgedDegree, judgedStill, placeMap } from './judged-maps.js';
 import type { JudgedPoint } from './judged-points.js';
 import { createPlaceMoments, type FramedMoments } from './place-moments.js';
 
@@ -320,7 +321,7 @@ function tableOf({ places, ...model }: ReducedModel, { points, tangential }: Pla
   const kinds = isMirrored(model) ? (['symmetric', 'antisymmetric'] as const) : (['whole'] as const);
   return {
     starts,
-    degrees: points.map(({ of: [first, second] }) => Math.max(places.degrees[first]!, places.degrees[second]!)),
+    degrees: points.map((point) => judgedDegree(places, point)),
     parts: kinds.map((of) => ({
       of,
       most: framedCount(of, places.basis.degree),
@@ -330,7 +331,7 @@ function tableOf({ places, ...model }: ReducedModel, { points, tangential }: Pla
 }
 
 function mapOf(
-  { places: { degrees, basis } }: ReducedModel,
+  { places }: ReducedModel,
   { points }: PlaceOrder,
   table: PlaceTable,
   part: number,
@@ -338,27 +339,17 @@ function mapOf(
 ): JudgedMap {
   const { of, few } = table.parts[part]!;
   const { starts } = table;
-  const counts = Array.from({ length: basis.degree + 1 }, (_, degree) => framedCount(of, degree));
-  const begin = new Int32Array(degrees.length + 1);
-  degrees.forEach((degree, p) => {
-    begin[p + 1] = begin[p]! + 3 * counts[degree]!;
-  });
+  const map = placeMap(places, of, all);
   const rows = starts[points.length]!;
   const offsets = new Int32Array(rows + 1);
   points.forEach((_, i) => {
     for (let row = starts[i]!; row < starts[i + 1]!; row++)
-      offsets[row + 1] = offsets[row]! + counts[table.degrees[i]!]!;
+      offsets[row + 1] = offsets[row]! + framedCount(of, table.degrees[i]!);
   });
   const values = new Float64Array(offsets[rows]!);
-  points.forEach(({ of: [first, second], share }, i) => {
-    const add = (p: number, weight: number) => {
-      const length = counts[degrees[p]!]!;
-      for (let row = starts[i]!, c = 0; row < starts[i + 1]!; row++, c++)
-        for (let j = 0, from = begin[p]! + components[c]! * length; j < length; j++, from++)
-          values[offsets[row]! + j]! += weight * all[from]!;
-    };
-    if (share < 1) add(first, 1 - share);
-    if (share > 0) add(second, share);
+  points.forEach((point, i) => {
+    for (let row = starts[i]!, c = 0; row < starts[i + 1]!; row++, c++)
+      map.addRow(point, components[c]!, values.subarray(offsets[row]!, offsets[row + 1]!));
   });
   const rest = Float64Array.from({ length: rows }, (_, row) =>
     lengthFrom(values.subarray(offsets[row]!, offsets[row + 1]!), few),
@@ -376,11 +367,9 @@ function stillOf(
 ): { readonly even: Float64Array; readonly odd: Float64Array } {
   const pick = (offset: number) => {
     const out = new Float64Array(starts[points.length]!);
-    points.forEach(({ of: [first, second], share }, i) => {
-      for (let c = 0; c < starts[i + 1]! - starts[i]!; c++) {
-        const [from, to] = [offset + 3 * first + components[c]!, offset + 3 * second + components[c]!];
-        out[starts[i]! + c] = atPlaces[from]! + share * (atPlaces[to]! - atPlaces[from]!);
-      }
+    points.forEach((point, i) => {
+      for (let c = 0; c < starts[i + 1]! - starts[i]!; c++)
+        out[starts[i]! + c] = judgedStill(atPlaces, point, offset + components[c]!);
     });
     return out;
   };

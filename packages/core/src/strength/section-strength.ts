@@ -26,6 +26,10 @@ export interface SectionStrength {
   take(edge: SolvedEdge | undefined, oneSide: boolean, spared?: (x: number, y: number) => boolean): void;
   /** Lowers `first` where a point fails at a smaller factor. `only`: one place, of which no point is passed over. */
   judge(factors: CaseFactors, first: FirstFailure, only?: FailurePlace): void;
+  /** All that is judged, row by row. */
+  readonly rows: readonly (readonly JudgedPoint[])[];
+  /** Lowers `out`, a number to each point of `rows`, to the load factors at which the points fail; none is passed over. */
+  lowerEach(factors: CaseFactors, out: Float64Array): void;
   /** Stretches of the section's rows of points, a criterion each, on one side. */
   readonly stretches: number;
   /** Sides that are judged of what was taken last. */
@@ -65,7 +69,7 @@ export function createSectionStrength(
   loads: readonly ActingLoad[],
   keep: (x: number, y: number) => boolean,
 ): SectionStrength {
-  const { order, checks } = layOut(model, host, keep);
+  const { rows, order, placeOf, checks } = layOut(model, host, keep);
   const stresses = createPlaceStress(model, loads, order);
   /** Of the points that are always looked at, one to a stretch: the last stretch of a row is its last point. */
   const checkOf = checks.flatMap((check) => check.always.map(() => check));
@@ -197,6 +201,20 @@ export function createSectionStrength(
       first = into;
       for (const side of stresses.sides()) judgeSide(side, only);
     },
+    rows,
+    lowerEach(given, out) {
+      split = given;
+      const numbers = rows.flat().map((point) => placeOf.get(point)!);
+      const found = new Float64Array(numbers.length).fill(Number.POSITIVE_INFINITY);
+      for (const side of stresses.sides())
+        for (const check of checks)
+          for (const i of [...check.always, ...othersOf(check)])
+            if (!spares(check, i, side))
+              found[i] = Math.min(found[i]!, factorAt(check, i, side, Number.POSITIVE_INFINITY));
+      numbers.forEach((i, n) => {
+        out[n] = Math.min(out[n]!, found[i]!);
+      });
+    },
     stretches,
     sides: () => stresses.sides().length,
     judgeStretches(given, into, out) {
@@ -212,7 +230,8 @@ export function createSectionStrength(
 /** The judged points and what is checked of them. */
 function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) => boolean) {
   const { places } = hostKind(host.kind);
-  const rows = judgedRows(model, keep).map((row) => {
+  const judged = judgedRows(model, keep);
+  const rows = judged.map((row) => {
     const { stride } = places[row[0]!.at.place]!;
     return {
       always: row.filter((_, k) => isAlways(k, row.length, stride)),
@@ -231,8 +250,12 @@ function layOut(model: ReducedModel, host: Host, keep: (x: number, y: number) =>
   };
   const placeOf = new Map(order.points.map((p, i) => [p, i]));
   const checks = rows.flatMap((row, r) => checksOf(row, r, placeOf, host));
-  return { order, checks };
+  return { rows: judged, order, placeOf, checks };
 }
+
+/** Numbers of a check's points that are not always looked at. */
+const othersOf = ({ between }: Check): number[] =>
+  Array.from({ length: between.at(-1)! - between[0]! }, (_, k) => between[0]! + k);
 
 /** Where parts of given lengths begin one after the other, and where the last one ends. */
 function startsOf(lengths: readonly number[]): number[] {

@@ -1,12 +1,13 @@
 import type { PageChannel, PageData } from '../data.js';
 import type { PackedChannel, PackedPage } from '../packed-page.js';
+import type { UnpackText } from './unpack-text.js';
 
 /**
  * The data of a page.
  *
- * @param text of its element `report-data`
+ * @param packed of its element `report-data`
  */
-export function readPage(text: string): PageData {
+export async function readPage(packed: string, unpack: UnpackText): Promise<PageData> {
   const points = (packed: string) => {
     let [x, y] = [0, 0];
     const steps = packed === '' ? [] : packed.split(' ').map((step) => Number.parseInt(step, 36));
@@ -21,7 +22,7 @@ export function readPage(text: string): PageData {
     parameters: JSON.parse(one.parameters),
     outline: points(one.outline),
   });
-  const { designs, reference, ...rest } = JSON.parse(text) as PackedPage;
+  const { designs, reference, ...rest } = JSON.parse(await unpack(packed)) as PackedPage;
   return {
     ...rest,
     designs: designs.map(({ files, ...one }) => ({

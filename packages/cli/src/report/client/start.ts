@@ -14,10 +14,12 @@ import type { overviewDrawing, sectionDrawing } from './section.js';
 import type { stressBar } from './stress-bar.js';
 import type { channelTables, tableMaker } from './tables.js';
 import type { designTip } from './tip.js';
+import type { UnpackText } from './unpack-text.js';
 
 /** What the page is made of, by value. */
 export interface PageParts {
   readonly readPage: ReadPage;
+  readonly unpackText: UnpackText;
   readonly makeElement: MakeElement;
   readonly fitWidth: FitWidth;
   readonly frontDrawing: typeof frontDrawing;
@@ -44,9 +46,9 @@ export interface PageState {
 }
 
 /** Wires chart, panel, pictures, controls and the buttons of the table together. */
-export function startReport(parts: PageParts): void {
+export async function startReport(parts: PageParts): Promise<void> {
   const byId = (id: string) => document.getElementById(id)!;
-  const data = parts.readPage(byId('report-data').textContent!);
+  const data = await parts.readPage(byId('report-data').textContent!, parts.unpackText);
   if (data.designs.length === 0) return;
   const make = parts.makeElement;
   const table = parts.tableMaker(make);
@@ -89,6 +91,7 @@ export function startReport(parts: PageParts): void {
     showJoint(state);
     showFields?.(state);
     mark?.(chosen);
+    document.documentElement.dataset.shown = String(chosen);
     document.dispatchEvent(new CustomEvent('design', { detail: chosen }));
     for (const button of document.querySelectorAll('[data-design]')) {
       const own = button.getAttribute('data-design') === String(chosen);

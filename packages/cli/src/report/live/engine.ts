@@ -1,48 +1,26 @@
 import {
-  type ChannelTask,
   type Curve,
   createChannelReporter,
   createCurveNodes,
   createTask,
   curvatureFamily,
   curvatureParameters,
-  decodeModel,
-  edgePart,
-  encodeModel,
   fitCurvature,
   hostOf,
   InputError,
   type OutlineData,
   outlineOf,
-  type TaskBrief,
+  placeLabel,
   UnmetError,
 } from '@lumenfront/core';
 import { createChannelEvaluator } from '@lumenfront/optimizer';
 import { polygonPoints, prepareDrawing } from '../../draw/index.js';
 import type { ReportChannel, ReportDesign } from '../data.js';
+import { strengthFigures } from '../strength-figures.js';
+import type { LiveData } from './live-data.js';
+import { textModel } from './model-text.js';
 
-/** What a page needs to solve outlines by itself: the edge part of the reduced model, and what fixes the task. */
-export interface LiveData {
-  /** `encodeModel`, base64. */
-  readonly model: string;
-  readonly brief: TaskBrief;
-}
-
-const source = 'report';
-
-/** Of a task whose model holds for all designs. */
-export function liveData(task: ChannelTask): LiveData {
-  const { joint, loads, cases, channel, strength, objective } = task;
-  const bytes = encodeModel(source, edgePart(task.model));
-  const parts: string[] = [];
-  for (let at = 0; at < bytes.length; at += 4096) parts.push(String.fromCharCode(...bytes.subarray(at, at + 4096)));
-  return {
-    model: btoa(parts.join('')),
-    brief: { joint, loads, cases, channel, strength, search: { objective } },
-  };
-}
-
-/** What is drawn and told of an outline: a channel of the report without its strength, which the edge part does not know. */
+/** What is drawn and told of an outline. */
 export type LiveChannel = Omit<ReportChannel, 'parameters' | 'field'>;
 
 /** Solves outlines in the page. */
@@ -69,8 +47,7 @@ const savedPoints = 400;
 
 /** @param outlines of the designs, in their order */
 export function openEngine({ model, brief }: LiveData, outlines: readonly OutlineData[]): LiveEngine {
-  const bytes = Uint8Array.from(atob(model), (c) => c.charCodeAt(0));
-  const task = createTask(brief, decodeModel(source, bytes));
+  const task = createTask(brief, textModel(model));
   const report = createChannelReporter(task);
   const room = hostOf(brief.joint).wholeRoom({ mirror: brief.channel.mirror });
   const evaluator = createChannelEvaluator(task);
@@ -78,7 +55,8 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
 
   const judge = (curve: Curve): LiveChannel | string => {
     try {
-      const { design, edge, caseHoop } = report(curve);
+      const { design, edge, caseHoop, strength } = report(curve);
+      const told = strength();
       const { count, x, y } = edge.nodes;
       const stride = Math.ceil(count / drawnPoints);
       const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
@@ -86,6 +64,7 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
       return {
         ...{ family: 'by hand', area, conductance, peak, cases, minEdgeRadius },
         ...(Number.isFinite(wall) ? { wall } : {}),
+        ...(told === undefined ? {} : { strength: strengthFigures(told) }),
         outline: shown.map((j) => [x[j]!, y[j]!] as const),
         edge: {
           worstCase,
@@ -103,13 +82,20 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
   return {
     outline: (index) => outlineOf(outlines[index]!, room),
     judge,
-    missed({ wall, minEdgeRadius }) {
+    missed({ wall, minEdgeRadius, strength }) {
       const { channel } = brief;
+      const { leastRetained = 0, startsAwayFromEdge } = brief.strength;
       const below = (name: string, value: number, least: number) =>
         value < least * (1 - rounding) ? [`the ${name} is less than the ${least} mm asked for`] : [];
       return [
         ...below('wall', wall ?? Number.POSITIVE_INFINITY, channel.wall),
         ...below('edge radius', minEdgeRadius, channel.edgeRadius),
+        ...(strength && !(strength.retained >= leastRetained * (1 - rounding))
+          ? [`less strength is retained than the ${(100 * leastRetained).toFixed(1)} % asked for`]
+          : []),
+        ...(strength && startsAwayFromEdge && strength.startsAt === placeLabel('edge')
+          ? ['failure starts at the edge of the channel, which is not to be']
+          : []),
       ].join('; ');
     },
     async refine(curve) {

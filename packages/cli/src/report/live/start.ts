@@ -1,12 +1,21 @@
 /// <reference lib="dom" />
 import { readPage } from '../client/read-page.js';
-import { type LiveData, openEngine } from './engine.js';
+import { unpackText } from '../client/unpack-text.js';
+import { openEngine } from './engine.js';
+import type { LiveData } from './live-data.js';
 import { livePanel } from './panel.js';
 
 // The page holds this file as one script, bundled by `scripts/bundle-live.js`.
 const text = (id: string) => document.getElementById(id)!.textContent!;
-const data = readPage(text('report-data'));
-const live = JSON.parse(text('live-data')) as LiveData;
-const begin = livePanel(document.getElementById('live')!, data, openEngine(live, data.designs));
-document.addEventListener('design', (event) => begin((event as CustomEvent<number>).detail));
-begin(data.picked);
+async function begin(): Promise<void> {
+  const [data, live] = await Promise.all([
+    readPage(text('report-data'), unpackText),
+    unpackText(text('live-data')).then((json) => JSON.parse(json) as LiveData),
+  ]);
+  const show = livePanel(document.getElementById('live')!, data, openEngine(live, data.designs));
+  document.addEventListener('design', (event) => show((event as CustomEvent<number>).detail));
+  // The reader may have chosen another design meanwhile.
+  show(Number(document.documentElement.dataset.shown ?? data.picked));
+}
+
+void begin();

@@ -1,0 +1,17 @@
+import { placeLabel, type StrengthReport } from '@lumenfront/core';
+import { clarityText, startText } from '../words/index.js';
+import type { ReportStrength } from './data.js';
+
+/** What the report says of the strength that a channel leaves. */
+export function strengthFigures(strength: StrengthReport): ReportStrength {
+  const { retained, loadFactor, worstCase, cases } = strength;
+  const clearness = clarityText(strength);
+  const starts = Object.entries(cases).filter(([, { place }]) => place !== 'none');
+  return {
+    ...{ retained, loadFactor, worstCase, startsAt: startText(strength) },
+    ...(clearness === undefined ? {} : { next: clearness }),
+    cases: Object.fromEntries(
+      starts.map(([name, one]) => [name, { place: placeLabel(one.place), loadFactor: one.loadFactor, at: one.at }]),
+    ),
+  };
+}
