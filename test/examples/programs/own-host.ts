@@ -38,8 +38,8 @@ for (let edge = 0; edge < edges; edge++)
         const [from, to] = [i, k].map((local) => 2 * ((2 * edge + local) % count) + component) as [number, number];
         matrix[from * order + to]! += (bed * share * ((2 * Math.PI * bore) / edges)) / 30;
       }
-const outside: Condensed = { scalars: ['deltaT'], matrix, recover: () => new Float64Array(0) };
-const host: CondensedHost = { contour, supports: [{ whole: outside }], sectionPoints: [] };
+const outside: Condensed = { scalars: ['deltaT'], matrix };
+const host: CondensedHost = { contour, supports: [{ whole: outside }] };
 const cure = { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: 0, symmetric: true };
 const model = reduceCondensed('bore', host, resin, contourBasis(contour, 0, 0, 12), [cure]);
 

@@ -2,7 +2,9 @@ import {
   type DenseMatrix,
   factorLu,
   type LowRank,
+  largestEntry,
   lowRank,
+  matrixOf,
   multiply,
   multiplyBatch,
   rowsIn,
@@ -148,12 +150,9 @@ function differenceOf(base: HostResponse, other: HostResponse, fold: EdgeFold): 
   const left: Float64Array[] = [];
   const right: Float64Array[] = [];
   for (let b = 0; b < blocks.length; b++) {
-    const part = lowRank(
-      others[b]!.map((value, i) => value - blocks[b]![i]!),
-      own,
-      mostProducts - left.length,
-      negligible,
-    );
+    const difference = others[b]!.map((value, i) => value - blocks[b]![i]!);
+    const limit = negligible * largestEntry(difference);
+    const part = lowRank(matrixOf(difference, own), mostProducts - left.length, limit);
     if (part === undefined) return undefined;
     const placed = (vector: Float64Array) => {
       const whole = new Float64Array(own * blocks.length);

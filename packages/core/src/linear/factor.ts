@@ -31,8 +31,11 @@ export interface Factor {
    * are not read), retained dofs held at zero.
    */
   solve(loads: Float64Array, columns: number): Float64Array;
-  /** All dofs (`dofCount x columns`) from values of the retained ones (`retained.length x columns`), no loads. */
-  expand(values: Float64Array, columns: number): Float64Array;
+  /**
+   * All dofs (`dofCount x columns`) from values of the retained ones (`retained.length x columns`), no loads. `wanted`: of others than these, rows may be
+   * left at zero.
+   */
+  expand(values: Float64Array, columns: number, wanted?: Iterable<number>): Float64Array;
   /**
    * `loads_r - Kri Kii^-1 loads_i` (`retained.length x columns`): loads (`dofCount x columns`) carried to the retained
    * dofs, which then obey `schur u_r = reduced loads`; all dofs are the sum of `solve(loads)` and `expand(u_r)`.
@@ -68,8 +71,9 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
       eliminateLoads(front, panels.columns[f]!, block, columns);
     });
   };
-  const backward = (block: Float64Array, columns: number) => {
-    for (let f = fronts.length - 1; f >= 0; f--) substituteBack(fronts[f]!, panels.columns[f]!, block, columns);
+  const backward = (block: Float64Array, columns: number, asked?: Uint8Array) => {
+    for (let f = fronts.length - 1; f >= 0; f--)
+      if (asked === undefined || asked[f] === 1) substituteBack(fronts[f]!, panels.columns[f]!, block, columns);
   };
   const blank = (block: Float64Array, columns: number, flags: Uint8Array) => {
     for (let dof = 0; dof < dofCount; dof++) if (flags[dof] === 1) block.fill(0, dof * columns, (dof + 1) * columns);
@@ -87,12 +91,12 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
       backward(block, columns);
       return block;
     },
-    expand(values, columns) {
+    expand(values, columns, wanted) {
       const block = new Float64Array(dofCount * columns);
       retained.forEach((dof, r) => {
         block.set(values.subarray(r * columns, (r + 1) * columns), dof * columns);
       });
-      backward(block, columns);
+      backward(block, columns, wanted && frontsFor(wanted, fronts, dofCount));
       return block;
     },
     reduceLoads(loads, columns) {
@@ -106,6 +110,17 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
       return reduced;
     },
   };
+}
+
+/** The fronts (1) in which dofs are told: where they leave, and all that these end in. */
+function frontsFor(dofs: Iterable<number>, fronts: readonly Front[], dofCount: number): Uint8Array {
+  const wanted = new Uint8Array(dofCount);
+  for (const dof of dofs) wanted[dof] = 1;
+  const asked = new Uint8Array(fronts.length);
+  fronts.forEach(({ pivots, children }, f) => {
+    if (pivots.some((dof) => wanted[dof] === 1) || children.some((child) => asked[child] === 1)) asked[f] = 1;
+  });
+  return asked;
 }
 
 function assertAllTouched(elements: ElementMatrices, kept: Uint8Array, dropped: Uint8Array): void {

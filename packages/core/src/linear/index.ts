@@ -6,7 +6,7 @@ export type { ElementTopology } from './dissection.js';
 export { eliminate } from './eliminate.js';
 export { type ElementMatrices, type Factor, type FactorOptions, factorize } from './factor.js';
 export { createGmres, type GmresResult } from './gmres.js';
-export { type LowRank, lowRank } from './low-rank.js';
+export { type LowRank, largestEntry, lowRank } from './low-rank.js';
 export { factorLu, solveLu } from './lu.js';
 export { leftDivide, orthonormalise, rightDivide } from './orthonormal.js';
 export { matrixOf, plus, rowOf, scaled, times, timesTransposed, transposed } from './product.js';

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../test/fixtures/numbers.js';
 import { multiplyBatch } from './batch.js';
 import { eliminate } from './eliminate.js';
-import { lowRank } from './low-rank.js';
+import { largestEntry, lowRank } from './low-rank.js';
 import { factorLu, solveLu } from './lu.js';
+import { matrixOf } from './product.js';
 
 const random = seededRandom(11);
 const numbers = (length: number) => Float64Array.from({ length }, random);
@@ -79,13 +80,14 @@ describe('lowRank', () => {
     const matrix = Float64Array.from({ length: size * size }, (_, at) =>
       [0, 2, 4].reduce((sum, r) => sum + vectors[r]![Math.floor(at / size)]! * vectors[r + 1]![at % size]!, 0),
     );
-    const { left, right } = lowRank(matrix, size, 4, 1e-12)!;
+    const limit = 1e-12 * largestEntry(matrix);
+    const { left, right } = lowRank(matrixOf(matrix, size), 4, limit)!;
     expect(left).toHaveLength(3);
     const again = matrix.map((_, at) =>
       left.reduce((sum, column, r) => sum + column[Math.floor(at / size)]! * right[r]![at % size]!, 0),
     );
     expect(largest(again, matrix)).toBeLessThan(1e-12);
-    expect(lowRank(matrix, size, 2, 1e-12)).toBeUndefined();
-    expect(lowRank(new Float64Array(4), 2, 1, 1e-12)!.left).toHaveLength(0);
+    expect(lowRank(matrixOf(matrix, size), 2, limit)).toBeUndefined();
+    expect(lowRank(matrixOf(new Float64Array(6), 2), 1, limit)!.left).toHaveLength(0);
   });
 });

@@ -47,20 +47,31 @@ export interface Condensed<Scalar extends string = string> {
   readonly scalars: readonly Scalar[];
   /** Row-major, order `2 * nodeCount + scalars.length`. */
   readonly matrix: Float64Array;
-  /**
-   * Stresses at section points from the retained unknowns: for unknown vectors as the columns of `a` (row-major,
-   * order x columns) gives `points x 3 x columns` row-major, components in the point's local axes.
-   */
-  recover(a: Float64Array, columns: number): Float64Array;
 }
 
 /** A host condensed onto its control contour. Lengths in mm. */
-export interface CondensedHost<Scalar extends string = string> {
+export interface CondensedHost<Outside extends Condensed = Condensed> {
   readonly contour: ContourNodes;
   /** As the host is held under one load or another: each answers for itself. */
-  readonly supports: readonly ByClass<Condensed<Scalar>>[];
-  /** Where `recover` gives stresses. */
-  readonly sectionPoints: readonly SectionPoint[];
+  readonly supports: readonly ByClass<Outside>[];
+}
+
+/** What lies outside a contour, condensed so that the stresses in it can be told. */
+export interface Recoverable<Scalar extends string = string> extends Condensed<Scalar> {
+  /** Unknown vectors as the columns of `a` (row-major, order x columns), as what the body kept of them: a row each. */
+  kept(a: Float64Array, columns: number): Float64Array;
+}
+
+/** One body of elements, however it is held. */
+export interface OutsideBody {
+  readonly points: readonly SectionPoint[];
+  /** Stresses at the points numbered in `chosen`, from what the body kept of states: `3 chosen x columns` row-major, MPa, components in the points' local axes. */
+  stresses(kept: Float64Array, columns: number, chosen: readonly number[]): Float64Array;
+}
+
+/** A condensed host that tells the stresses outside its contour. */
+export interface RecoverableHost<Scalar extends string = string> extends CondensedHost<Recoverable<Scalar>> {
+  readonly body: OutsideBody;
 }
 
 /** Displacements `(u, v)` of the contour's nodes and the scalars of one state. */
@@ -69,26 +80,17 @@ export interface CondensedState {
   readonly scalars: Readonly<Record<string, number>>;
 }
 
-/** Stresses of several states at the points numbered in `chosen`: `3 chosen x states`, row-major, MPa. */
-export function stressesAt(
-  condensed: Condensed,
-  chosen: readonly number[],
-  states: readonly CondensedState[],
-): Float64Array {
-  const order = Math.sqrt(condensed.matrix.length);
+/** What the body kept of several states, one a column. */
+export function keptOf(outside: Recoverable, states: readonly CondensedState[]): Float64Array {
+  const order = Math.sqrt(outside.matrix.length);
   const columns = states.length;
-  const contour = order - condensed.scalars.length;
+  const contour = order - outside.scalars.length;
   const unknowns = new Float64Array(order * columns);
   states.forEach(({ displacement, scalars }, column) => {
     for (let i = 0; i < contour; i++) unknowns[i * columns + column] = displacement[i]!;
-    condensed.scalars.forEach((scalar, s) => {
+    outside.scalars.forEach((scalar, s) => {
       unknowns[(contour + s) * columns + column] = scalars[scalar] ?? 0;
     });
   });
-  const all = condensed.recover(unknowns, columns);
-  const out = new Float64Array(3 * chosen.length * columns);
-  chosen.forEach((point, p) => {
-    out.set(all.subarray(3 * point * columns, 3 * (point + 1) * columns), 3 * p * columns);
-  });
-  return out;
+  return outside.kept(unknowns, columns);
 }

@@ -1,12 +1,14 @@
+export { outsideBody, type PointShare } from './body.js';
 export {
   type ByClass,
   type Condensed,
   type CondensedHost,
-  type CondensedState,
   type ContourNodes,
   type FieldClass,
   inClass,
-  stressesAt,
+  type OutsideBody,
+  type Recoverable,
+  type RecoverableHost,
 } from './condensed.js';
 export { contourBasis } from './inside.js';
 export { finerFields, placedModel, type SolvedTwice } from './placed-model.js';

@@ -1,19 +1,24 @@
 import { framedCount, framedOrder, toFrame } from '../../edge/index.js';
 import {
   type DenseMatrix,
+  largestEntry,
   leftDivide,
+  lowRank,
   matrixOf,
   orthonormalise,
+  plus,
   rowOf,
   scaled,
   times,
   transposed,
 } from '../../linear/index.js';
 import type { PlaceMaps } from '../place-maps.js';
-import { type ByClass, mapClasses, stressesAt } from './condensed.js';
+import { type ByClass, keptOf, mapClasses, type OutsideBody, type Recoverable } from './condensed.js';
 import type { Inside, Trial } from './inside.js';
 import type { System } from './system.js';
 import { momentUnit, sourcesSeen } from './virtual-channel.js';
+
+type RecoverableSystem = System<Recoverable>;
 
 /** What the maps of stresses at places take the moments in. */
 interface Frame {
@@ -34,7 +39,8 @@ const leftOut = 1e-3;
 /** Maps of moments to the stresses at the chosen places, support by support, each place's up to the degree that tells it. */
 export function placeMaps(
   inside: Inside,
-  supports: readonly ByClass<System>[],
+  supports: readonly ByClass<RecoverableSystem>[],
+  body: OutsideBody,
   chosen: readonly number[],
   everyMoment: boolean,
 ): Pick<PlaceMaps, 'basis' | 'degrees' | 'frame' | 'change'> {
@@ -42,11 +48,18 @@ export function placeMaps(
   const frames = mapClasses(inside.trials, (trial) => frameOf(inside, trial));
   const frameFor = ({ trial }: System): Frame => ('whole' in frames ? frames.whole : frames[trial.of as 'symmetric']);
   const known = new Map<System, Float64Array>();
+  /** Of each class, how the host is held first. */
+  const firsts = new Map<Trial, StatesWithMap>();
   const whole = supports.map((support) =>
     mapClasses(support, (system) => {
-      const map = known.get(system) ?? framedMap(system, frameFor(system), chosen);
-      known.set(system, map);
-      return map;
+      const map = known.get(system);
+      if (map !== undefined) return map;
+      const kept = framedStates(system, frameFor(system));
+      const first = firsts.get(system.trial);
+      const found = (first && mapBeside(first, kept, body, chosen)) ?? body.stresses(kept.values, kept.columns, chosen);
+      if (first === undefined) firsts.set(system.trial, { kept, map: found });
+      known.set(system, found);
+      return found;
     }),
   );
   const degrees = new Array<number>(chosen.length).fill(everyMoment ? degree : 1);
@@ -91,14 +104,10 @@ function frameOf(inside: Inside, trial: Trial): Frame {
 }
 
 /**
- * Stress at the chosen places per framed moment, rows of `3 places`: what the contour's displacements `V A^+ q` do to the outside. A half of the contour
- * sees half of a moment.
+ * What the body kept of the states that framed moments cause, one a column: what the contour's displacements `V A^+ q` do to the outside. A half of
+ * the contour sees half of a moment.
  */
-function framedMap(
-  { inside, trial, outside, joined }: System,
-  { order, factor }: Frame,
-  chosen: readonly number[],
-): Float64Array {
+function framedStates({ inside, trial, outside, joined }: RecoverableSystem, { order, factor }: Frame): DenseMatrix {
   const share = trial.of === 'whole' ? 1 : 1 / 2;
   const plain = scaled(leftDivide(trial.factor, joined.solve(trial.orthonormal)), momentUnit(inside) * share);
   const count = order.length;
@@ -106,7 +115,47 @@ function framedMap(
   for (let i = 0, at = 0; i < count; i++) for (let j = i; j < count; j++) upper[i * count + j] = factor[at++]!;
   const framed = times(matrixOf(upper, count), chosenRows(plain, order));
   const states = order.map((_, j) => ({ displacement: rowOf(framed, j), scalars: {} }));
-  return stressesAt(outside, chosen, states);
+  return matrixOf(keptOf(outside, states), count);
+}
+
+/** States of the body, one a column, and the stresses at the chosen places, `3 places` rows. */
+interface StatesWithMap {
+  readonly kept: DenseMatrix;
+  readonly map: Float64Array;
+}
+
+/**
+ * Differences of states below this share of the largest are rounding: two or three motions of far ends are all that another way of holding them changes, the
+ * rest is at most 1e-12.
+ */
+const rounding = 1e-12;
+
+/**
+ * The map of a host that is held otherwise, from the stresses of those few states by which it differs; undefined where that saves little. It stays the
+ * same within 1e-10.
+ */
+function mapBeside(
+  first: StatesWithMap,
+  kept: DenseMatrix,
+  body: OutsideBody,
+  chosen: readonly number[],
+): Float64Array | undefined {
+  const difference = plus(kept, first.kept, -1);
+  const part = lowRank(difference, kept.columns >> 2, rounding * largestEntry(kept.values));
+  if (part === undefined) return undefined;
+  const motions = part.left.length;
+  const left = Float64Array.from(
+    { length: kept.rows * motions },
+    (_, i) => part.left[i % motions]![Math.floor(i / motions)]!,
+  );
+  const stresses = body.stresses(left, motions, chosen);
+  const map = first.map.slice();
+  for (let row = 0; row * motions < stresses.length; row++)
+    part.right.forEach((shares, m) => {
+      const stress = stresses[row * motions + m]!;
+      for (let j = 0; j < shares.length; j++) map[row * shares.length + j]! += stress * shares[j]!;
+    });
+  return map;
 }
 
 function chosenRows(matrix: DenseMatrix, rows: readonly number[]): DenseMatrix {

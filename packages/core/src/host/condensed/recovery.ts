@@ -1,4 +1,5 @@
 import {
+  elementDofs,
   elementOrder,
   placeIn,
   type SectionBody,
@@ -7,20 +8,12 @@ import {
   tangentAngle,
 } from '../../mesh/quad/index.js';
 import type { SectionPoint } from '../place.js';
+import type { PointShare } from './body.js';
 
-/** Stress at a section point as rows over the unknowns of some elements: `rows` is 3 x `elementOrder` each. */
-interface Share {
-  readonly element: number;
-  readonly rows: Float64Array;
-}
-
+/** Section points, and what tells the stress at each. */
 export interface Recovery {
   readonly points: readonly SectionPoint[];
-  /**
-   * `(s_n, s_t, s_nt)` at the points (`points x 3 x columns`) from displacements (`2 nodes x columns`) and the axial
-   * strain and temperature change of each column.
-   */
-  stresses(displacements: Float64Array, strainZ: Float64Array, deltaT: Float64Array, columns: number): Float64Array;
+  readonly shares: readonly (readonly PointShare[])[];
 }
 
 /** An element that tells of a point: where in it the point lies, and the weights of (s_n, s_t, s_nt) that it contributes. */
@@ -77,7 +70,7 @@ export interface RecoveryBuilder {
 export function createRecovery(body: SectionBody): RecoveryBuilder {
   const { mesh } = body;
   const points: SectionPoint[] = [];
-  const shares: Share[][] = [];
+  const shares: PointShare[][] = [];
   return {
     add(point, tellers) {
       const { x, y, normalAngle } = point;
@@ -89,7 +82,12 @@ export function createRecovery(body: SectionBody): RecoveryBuilder {
         const sum = byElement.get(e);
         byElement.set(e, sum === undefined ? rows : sum.map((value, i) => value + rows[i]!));
       }
-      shares.push([...byElement].map(([element, rows]) => ({ element, rows })));
+      shares.push(
+        [...byElement].map(([e, rows]) => ({
+          dofs: elementDofs(mesh.elements.subarray(9 * e, 9 * e + 9), mesh.x.length),
+          rows,
+        })),
+      );
     },
     nearer(e, a, b, x, y) {
       const [ahead, behind] = [a, -a].map((at) => {
@@ -98,27 +96,7 @@ export function createRecovery(body: SectionBody): RecoveryBuilder {
       }) as [number, number];
       return ahead <= behind ? a : -a;
     },
-    recovery: {
-      points,
-      stresses(displacements, strainZ, deltaT, columns) {
-        const result = new Float64Array(points.length * 3 * columns);
-        shares.forEach((list, p) => {
-          for (const { element: e, rows } of list)
-            for (let component = 0; component < 3; component++) {
-              const out = (3 * p + component) * columns;
-              const row = component * elementOrder;
-              for (let i = 0; i < 18; i++) {
-                const dof = 2 * mesh.elements[9 * e + (i >> 1)]! + (i & 1);
-                const factor = rows[row + i]!;
-                for (let c = 0; c < columns; c++) result[out + c]! += factor * displacements[dof * columns + c]!;
-              }
-              for (let c = 0; c < columns; c++)
-                result[out + c]! += rows[row + 18]! * strainZ[c]! + rows[row + 19]! * deltaT[c]!;
-            }
-        });
-        return result;
-      },
-    },
+    recovery: { points, shares },
   };
 }
 

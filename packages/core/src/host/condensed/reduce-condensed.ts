@@ -3,7 +3,7 @@ import type { Ply } from '../../material/index.js';
 import { withoutPlaces } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import type { CondensedHost } from './condensed.js';
-import { type ScalarLoad, type StillLoad, solveHost } from './reduce.js';
+import { type ScalarLoad, type StillLoad, solveInside } from './reduce.js';
 
 /**
  * The reduced model of a host of one's own that was condensed onto a control contour: all that the stress at a channel's edge needs. The stresses
@@ -21,7 +21,7 @@ export function reduceCondensed(
   basis: RegularBasis,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): ReducedModel {
-  const { stresses: _, loads: units, ...solved } = solveHost(host, material, basis, loads);
+  const { loads: units, ...solved } = solveInside(host, material, basis, loads).fields;
   const none = new Float64Array(0);
   return {
     kind,

@@ -8,10 +8,13 @@ import {
   type CondensedHost,
   type CondensedState,
   inClass,
+  keptOf,
   mapClasses,
-  stressesAt,
+  type OutsideBody,
+  type Recoverable,
+  type RecoverableHost,
 } from './condensed.js';
-import { insideContour } from './inside.js';
+import { type Inside, insideContour } from './inside.js';
 import { placeMaps } from './place-frames.js';
 import { hostAnswer, joinedSystem, type System, undisturbedField } from './system.js';
 
@@ -26,10 +29,14 @@ export interface ScalarLoad extends Pick<ReducedLoad, 'name' | 'size' | 'symmetr
 export type StillLoad = Omit<ReducedLoad, 'atPlaces'>;
 
 /** A host outside its control contour, solved for its answers and unit loads: all of a reduced model but the stresses at places. */
-export interface SolvedHost extends Pick<ReducedModel, 'basis' | 'shearModulus' | 'kappa' | 'responses'> {
+export interface SolvedFields extends Pick<ReducedModel, 'basis' | 'shearModulus' | 'kappa' | 'responses'> {
   readonly loads: readonly StillLoad[];
   /** What each undisturbed field gains per mm2 of channel (`Undisturbed.perArea`), in the same form. */
   readonly perArea: readonly Float64Array[];
+}
+
+/** The same of a host that can tell the stresses outside. */
+export interface SolvedHost extends SolvedFields {
   /** Stresses at the section points numbered in `chosen`; with `everyMoment`, each point by all moments, however far off it is. */
   stresses(chosen: readonly number[], everyMoment?: boolean): HostStresses;
 }
@@ -42,16 +49,41 @@ export interface HostStresses {
 
 /** Solves a condensed host of which the inside is filled with `material`, with the regular fields of `basis` there. */
 export function solveHost(
-  host: CondensedHost,
+  host: RecoverableHost,
   material: Ply,
   basis: RegularBasis,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): SolvedHost {
+  const { fields, inside, supports, units } = solveInside(host, material, basis, loads);
+  return {
+    ...fields,
+    stresses: (chosen, everyMoment = false) => ({
+      still: stillStresses(host.body, units, chosen),
+      maps: placeMaps(inside, supports, host.body, chosen, everyMoment),
+    }),
+  };
+}
+
+/** What is solved, and how. */
+interface SolvedInside<Outside extends Condensed> {
+  readonly fields: SolvedFields;
+  readonly inside: Inside;
+  readonly supports: readonly ByClass<System<Outside>>[];
+  readonly units: readonly Unit<Outside>[];
+}
+
+/** As `solveHost`, of a host that need not tell the stresses outside. */
+export function solveInside<Outside extends Condensed>(
+  host: CondensedHost<Outside>,
+  material: Ply,
+  basis: RegularBasis,
+  loads: readonly (ScalarLoad | StillLoad)[],
+): SolvedInside<Outside> {
   if (host.supports.some((support) => 'whole' in support !== host.contour.closed))
     throw new Error('a closed contour is answered as a whole, half a contour by symmetry classes');
   const inside = insideContour(host.contour, material, basis);
   // Supports that differ in one class share the other: it is solved once.
-  const joined = new Map<Condensed, System>();
+  const joined = new Map<Outside, System<Outside>>();
   const supports = host.supports.map((support) =>
     mapClasses(inside.trials, (trial) => {
       const outside = inClass(support, trial.of !== 'antisymmetric');
@@ -60,23 +92,42 @@ export function solveHost(
       return known;
     }),
   );
-  const units = loads.map((load) =>
-    'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined, perArea: undefined },
+  const units = loads.map(
+    (load): Unit<Outside> =>
+      'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined, perArea: undefined },
   );
-  return {
+  const fields: SolvedFields = {
     basis,
     shearModulus: inside.shearModulus,
     kappa: inside.kappa,
     responses: ofEach(supports, hostAnswer),
     loads: units.map(({ load }) => load),
     perArea: units.map(({ load, perArea }) => perArea ?? new Float64Array(load.undisturbed.length)),
-    stresses: (chosen, everyMoment = false) => ({
-      still: units.map(({ acting }) =>
-        acting ? stressesAt(acting.on, chosen, [acting.state]) : new Float64Array(3 * chosen.length),
-      ),
-      maps: placeMaps(inside, supports, chosen, everyMoment),
-    }),
   };
+  return { fields, inside, supports, units };
+}
+
+/** Stresses of the unit loads without channel, one array a load. */
+function stillStresses(
+  body: OutsideBody,
+  units: readonly Unit<Recoverable>[],
+  chosen: readonly number[],
+): Float64Array[] {
+  const kept = units.flatMap(({ acting }) => (acting ? [keptOf(acting.on, [acting.state])] : []));
+  const columns = kept.length;
+  const all = body.stresses(
+    Float64Array.from(
+      { length: columns * (kept[0]?.length ?? 0) },
+      (_, i) => kept[i % columns]![Math.floor(i / columns)]!,
+    ),
+    columns,
+    chosen,
+  );
+  let column = 0;
+  return units.map(({ acting }) => {
+    const own = acting ? column++ : -1;
+    return Float64Array.from({ length: 3 * chosen.length }, (_, row) => (own < 0 ? 0 : all[row * columns + own]!));
+  });
 }
 
 /** Worked out once for a system that several supports share. */
@@ -92,17 +143,17 @@ function ofEach<T>(supports: readonly ByClass<System>[], workOut: (system: Syste
 }
 
 /** A unit load, and the state of the outside that gives its stresses there. */
-interface Unit {
+interface Unit<Outside extends Condensed> {
   readonly load: StillLoad;
-  readonly acting: { readonly on: Condensed; readonly state: CondensedState } | undefined;
+  readonly acting: { readonly on: Outside; readonly state: CondensedState } | undefined;
   readonly perArea: Float64Array | undefined;
 }
 
-function scalarUnit(
+function scalarUnit<Outside extends Condensed>(
   { degree }: RegularBasis,
-  supports: readonly ByClass<System>[],
+  supports: readonly ByClass<System<Outside>>[],
   { support, scalar, ...named }: ScalarLoad,
-): Unit {
+): Unit<Outside> {
   const system = inClass(supports[support]!, named.symmetric);
   const { coefficients, state, perArea } = undisturbedField(system, scalar);
   const inBothClasses = (ofOne: Float64Array) => {

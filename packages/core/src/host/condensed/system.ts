@@ -16,17 +16,21 @@ import type { Inside, Trial } from './inside.js';
 import { momentUnit } from './virtual-channel.js';
 
 /** Inside and outside joined along the contour, in one class: Galerkin's equations with the trial fields as tests. */
-export interface System {
+export interface System<Outside extends Condensed = Condensed> {
   readonly inside: Inside;
   readonly trial: Trial;
-  readonly outside: Condensed;
+  readonly outside: Outside;
   /** Nodal forces of the outside that the orthonormal fields meet, `fields x 2 nodes`. */
   readonly stiffness: DenseMatrix;
   /** `A = V^T (S V + T)`, in the orthonormal basis. */
   readonly joined: DefiniteFactor;
 }
 
-export function joinedSystem(inside: Inside, trial: Trial, outside: Condensed): System {
+export function joinedSystem<Outside extends Condensed>(
+  inside: Inside,
+  trial: Trial,
+  outside: Outside,
+): System<Outside> {
   const { orthonormal, factor, force } = trial;
   const stiffness = times(orthonormal, contourPart(outside, orthonormal.columns));
   const own = rightDivide(timesTransposed(orthonormal, force), factor);

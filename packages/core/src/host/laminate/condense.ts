@@ -2,7 +2,13 @@ import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
 import { anew, type Choose } from '../choices.js';
-import type { Condensed, CondensedHost, Recovery } from '../condensed/index.js';
+import {
+  type OutsideBody,
+  outsideBody,
+  type Recoverable,
+  type RecoverableHost,
+  type Recovery,
+} from '../condensed/index.js';
 import type { ControlContour } from './contour.js';
 import { endShear, type Hold, type LaminateJoint, middleHeight } from './laminate.js';
 import { type LaminateMesh, meshLaminate } from './laminate-mesh.js';
@@ -29,25 +35,25 @@ export function condenseLaminate(
   holds: readonly Hold[],
   refinement = 1,
   choose: Choose = anew,
-): { readonly host: CondensedHost; readonly rows: SectionRows['rows'] } {
+): { readonly host: RecoverableHost; readonly rows: SectionRows['rows'] } {
   const mesh = meshLaminate(joint, contour, refinement, choose);
-  const whole = factorWhole(joint, mesh, sectionRecovery(joint, mesh, choose));
+  const { recovery, rows } = sectionRecovery(joint, mesh, choose);
+  const whole = factorWhole(joint, mesh, recovery);
   const antisymmetric = close(whole, ['shear'], { free: antisymmetricFace(whole) }, 1);
   return {
     host: {
       contour: { x: contour.x, y: contour.y, closed: false },
       supports: holds.map((hold) => ({ symmetric: closeSymmetric(whole, hold, joint), antisymmetric })),
-      sectionPoints: whole.recovery.points,
+      body: whole.body,
     },
-    rows: whole.rows,
+    rows,
   };
 }
 
 /** The host's factor with its kept unknowns: contour, bordered scalars, axis, end face. */
 interface Whole {
   readonly factor: Factor;
-  readonly recovery: Recovery;
-  readonly rows: SectionRows['rows'];
+  readonly body: OutsideBody;
   readonly contourCount: number;
   readonly axisStart: number;
   readonly endStart: number;
@@ -55,7 +61,7 @@ interface Whole {
   readonly endHeights: readonly number[];
 }
 
-function factorWhole(joint: LaminateJoint, laminate: LaminateMesh, section: SectionRows): Whole {
+function factorWhole(joint: LaminateJoint, laminate: LaminateMesh, recovery: Recovery): Whole {
   const { mesh } = laminate.body;
   const form = pocketForm(joint);
   const stress = endShear(layupThickness(joint.layup));
@@ -72,16 +78,17 @@ function factorWhole(joint: LaminateJoint, laminate: LaminateMesh, section: Sect
   const scalars = [unknowns.strainZ, unknowns.deltaT, ...loads.map((_, l) => unknowns.load(l))];
   const contourCount = laminate.contourNodes.length;
   const axisStart = 2 * contourCount + scalars.length;
+  const factor = factorize(assembleBody(laminate.body, loads), {
+    retained: [
+      ...ofNodes(laminate.contourNodes),
+      ...scalars,
+      ...ofNodes(laminate.axisNodes),
+      ...ofNodes(laminate.endNodes),
+    ],
+  });
   return {
-    factor: factorize(assembleBody(laminate.body, loads), {
-      retained: [
-        ...ofNodes(laminate.contourNodes),
-        ...scalars,
-        ...ofNodes(laminate.axisNodes),
-        ...ofNodes(laminate.endNodes),
-      ],
-    }),
-    ...section,
+    factor,
+    body: outsideBody(factor, recovery),
     contourCount,
     axisStart,
     endStart: axisStart + 2 * laminate.axisNodes.length,
@@ -96,7 +103,7 @@ function antisymmetricFace({ endStart, endHeights }: Whole): Combination[] {
   return endHeights.map((_, k) => [[endStart + 2 * k + 1, 1]]);
 }
 
-function closeSymmetric(whole: Whole, { distance, direction }: Hold, { row, width }: LaminateJoint): Condensed {
+function closeSymmetric(whole: Whole, { distance, direction }: Hold, { row, width }: LaminateJoint): Recoverable {
   const { endStart, endHeights } = whole;
   const along = (by: number): Combination => endHeights.map((_, k) => [endStart + 2 * k, by]);
   const turning: Combination = endHeights.map((height, k) => [endStart + 2 * k, height]);
@@ -133,11 +140,11 @@ interface EndFace {
  * Closes the kept unknowns: of contour and axis the components other than `held` are free. Eliminates all but contour and scalars.
  */
 function close(
-  { factor, recovery, contourCount, axisStart, endStart }: Whole,
+  { factor, contourCount, axisStart, endStart }: Whole,
   scalars: readonly (typeof bordered)[number][],
   { free, loaded: faces = [], given = [] }: EndFace,
   held: 0 | 1,
-): Condensed {
+): Recoverable {
   const onContour: number[] = [];
   for (let dof = 0; dof < 2 * contourCount; dof++)
     if (dof !== held && dof !== 2 * (contourCount - 1) + held) onContour.push(dof);
@@ -173,25 +180,15 @@ function close(
       out[row * size + column] = small.schur[i * kept.length + j]!;
     });
   });
-  const row = (a: Float64Array, columns: number, scalar: Scalar) => {
-    const at = all.indexOf(scalar);
-    const from = (2 * contourCount + at) * columns;
-    return at < 0 ? new Float64Array(columns) : a.slice(from, from + columns);
-  };
   return {
     scalars: all,
     matrix: out,
-    recover(a, columns) {
+    kept(a, columns) {
       const values = new Float64Array(kept.length * columns);
       place.forEach((from, i) => {
         values.set(a.subarray(from * columns, (from + 1) * columns), i * columns);
       });
-      return recovery.stresses(
-        small.expand(values, columns),
-        row(a, columns, 'strainZ'),
-        row(a, columns, 'deltaT'),
-        columns,
-      );
+      return small.kept(values, columns);
     },
   };
 }
@@ -203,11 +200,11 @@ interface Combined {
   readonly matrix: Float64Array;
 }
 
-/** Eliminates all but the first `kept` unknowns; `expand` gives the displacements of the whole body from theirs. */
+/** Eliminates all but the first `kept` unknowns, from which those that the factor kept come. */
 export function eliminateBeyond(
   kept: number,
   { factor, unknowns, matrix }: Combined,
-): Pick<Factor, 'schur' | 'expand'> {
+): { readonly schur: Float64Array; readonly kept: Recoverable['kept'] } {
   const order = unknowns.length;
   const small = factorize(
     {
@@ -222,14 +219,14 @@ export function eliminateBeyond(
   );
   return {
     schur: small.schur,
-    expand(values, columns) {
+    kept(values, columns) {
       const free = small.expand(values, columns);
       const retained = new Float64Array(factor.retained.length * columns);
       unknowns.forEach((combination, i) => {
         for (const [dof, weight] of combination)
           for (let c = 0; c < columns; c++) retained[dof * columns + c]! += weight * free[i * columns + c]!;
       });
-      return factor.expand(retained, columns);
+      return retained;
     },
   };
 }

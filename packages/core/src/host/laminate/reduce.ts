@@ -2,10 +2,10 @@ import type { RegularBasis } from '../../edge/index.js';
 import { InputError } from '../../errors.js';
 import { createChoices } from '../choices.js';
 import {
-  type CondensedHost,
   contourBasis,
   innerPressure,
   placedModel,
+  type RecoverableHost,
   type ScalarLoad,
   type SolvedHost,
   type SolvedTwice,
@@ -26,7 +26,7 @@ import { sectionRecovery } from './recovery.js';
 export interface LaminateOnContour {
   readonly joint: LaminateJoint;
   readonly contour: ControlContour;
-  readonly host: CondensedHost;
+  readonly host: RecoverableHost;
   readonly rows: readonly (readonly number[])[];
   /** Which of the host's supports holds the loads of each kind. */
   readonly supports: {
@@ -175,7 +175,7 @@ export const higherAtPlaces = 16;
 
 function modelOf({ contour, host, rows }: LaminateOnContour, twice: SolvedTwice, everyMoment = false): ReducedModel {
   const around = { inner: innerGrid(contour), contour: contour.data };
-  return placedModel('laminate', twice, { points: host.sectionPoints, rows }, around, everyMoment);
+  return placedModel('laminate', twice, { points: host.body.points, rows }, around, everyMoment);
 }
 
 /** Points across the height of the contour there. */

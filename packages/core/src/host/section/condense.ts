@@ -1,6 +1,7 @@
 import { type Factor, factorize } from '../../linear/index.js';
 import {
   assembleBody,
+  elementDofs,
   elementOrder,
   numberUnknowns,
   stressRows,
@@ -8,7 +9,13 @@ import {
   triangleOrder,
   triangleStress,
 } from '../../mesh/quad/index.js';
-import type { Condensed, CondensedHost } from '../condensed/index.js';
+import {
+  outsideBody,
+  type PointShare,
+  type Recoverable,
+  type RecoverableHost,
+  type Recovery,
+} from '../condensed/index.js';
 import type { SectionPoint } from '../place.js';
 import type { SectionBody } from './body.js';
 import type { ControlContour } from './contour.js';
@@ -20,7 +27,7 @@ export const scalarOf = (load: string): string => `load ${load}`;
 
 /** A section condensed onto its control contour: held under loads (support 0), and free but for its symmetry (support 1). */
 export interface CondensedSection {
-  readonly host: CondensedHost;
+  readonly host: RecoverableHost;
   readonly rows: readonly (readonly number[])[];
 }
 
@@ -54,9 +61,9 @@ export function condenseSection(section: SectionBody, contour: ControlContour, r
     host: {
       contour: { x: contour.x, y: contour.y, closed: true },
       supports: held.map(({ own }) => ({
-        whole: close(factor, onContour.length, names, new Set(own.map(dofOf)), recovery),
+        whole: close(factor, onContour.length, names, new Set(own.map(dofOf))),
       })),
-      sectionPoints: recovery.points,
+      body: outsideBody(factor, recovery),
     },
     rows: recovery.rows,
   };
@@ -83,8 +90,7 @@ function close(
   contourSize: number,
   names: readonly string[],
   fixedDofs: ReadonlySet<number>,
-  recovery: SectionRecovery,
-): Condensed {
+): Recoverable {
   const order = factor.retained.length;
   const size = contourSize + names.length;
   const fixed = Array.from(factor.retained.keys()).filter((i) => i >= size && fixedDofs.has(factor.retained[i]!));
@@ -102,22 +108,14 @@ function close(
   return {
     scalars: names,
     matrix: small.schur,
-    recover: (a, columns) =>
-      recovery.stresses(
-        factor.expand(small.expand(a, columns), columns),
-        a.subarray(contourSize * columns, (contourSize + 1) * columns),
-        a.subarray((contourSize + 1) * columns, (contourSize + 2) * columns),
-        columns,
-      ),
+    kept: small.expand,
   };
 }
 
 /** Stresses in the middles of elements. */
-export interface SectionRecovery {
-  readonly points: readonly SectionPoint[];
+interface SectionRecovery extends Recovery {
   /** One row of points to a surface. */
   readonly rows: readonly (readonly number[])[];
-  stresses(displacements: Float64Array, strainZ: Float64Array, deltaT: Float64Array, columns: number): Float64Array;
 }
 
 /** Least distance between points: at the filler, in radii of its largest circle, and how it grows away from it. */
@@ -127,7 +125,7 @@ const spreading = 0.2;
 function recoveryOf(section: SectionBody, { body, quadSurface, triangleSurface }: HostMesh): SectionRecovery {
   const { mesh } = body;
   const points: SectionPoint[] = [];
-  const tellers: { readonly nodes: Int32Array; readonly order: number; readonly rows: Float64Array }[] = [];
+  const shares: PointShare[][] = [];
   const rows: number[][] = section.file.surfaces.map(() => []);
   const { radius } = section.circle;
   const taken = new Map<string, (readonly [number, number])[]>();
@@ -161,7 +159,12 @@ function recoveryOf(section: SectionBody, { body, quadSurface, triangleSurface }
       normalAngle: angle + Math.PI / 2,
       layer: surface === section.filler ? -1 : surface,
     });
-    tellers.push({ nodes, order, rows: found.rows });
+    // Rows are (t, n, tn); points want (n, t, nt).
+    const own = new Float64Array(3 * order);
+    [1, 0, 2].forEach((row, c) => {
+      own.set(found.rows.subarray(row * order, (row + 1) * order), c * order);
+    });
+    shares.push([{ dofs: elementDofs(nodes, mesh.x.length), rows: own }]);
   };
   for (let e = 0; e < quadSurface.length; e++) {
     const nodes = mesh.elements.subarray(9 * e, 9 * e + 9);
@@ -181,23 +184,6 @@ function recoveryOf(section: SectionBody, { body, quadSurface, triangleSurface }
   return {
     points,
     rows: rows.filter((row) => row.length > 0),
-    stresses(displacements, strainZ, deltaT, columns) {
-      const result = new Float64Array(points.length * 3 * columns);
-      tellers.forEach(({ nodes, order, rows: own }, p) => {
-        // Rows are (t, n, tn); points want (n, t, nt).
-        [1, 0, 2].forEach((component, c) => {
-          const out = (3 * p + c) * columns;
-          const row = component * order;
-          for (let i = 0; i < order - 2; i++) {
-            const dof = 2 * nodes[i >> 1]! + (i & 1);
-            const factor = own[row + i]!;
-            for (let k = 0; k < columns; k++) result[out + k]! += factor * displacements[dof * columns + k]!;
-          }
-          for (let k = 0; k < columns; k++)
-            result[out + k]! += own[row + order - 2]! * strainZ[k]! + own[row + order - 1]! * deltaT[k]!;
-        });
-      });
-      return result;
-    },
+    shares,
   };
 }

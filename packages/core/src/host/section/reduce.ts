@@ -130,7 +130,7 @@ function modelOf(
   return placedModel(
     'section',
     twice,
-    { points: host.sectionPoints, rows },
+    { points: host.body.points, rows },
     { inner: { xMin, xMax, yMin, yMax, step: (2 * circle.radius) / across }, contour: contour.data },
   );
 }

@@ -5,10 +5,10 @@ import type { RegularBasis } from '../../edge/index.js';
 import { createStressModel } from '../../stress/index.js';
 import {
   type Condensed,
-  type CondensedHost,
   contourBasis,
   inClass,
   innerPressure,
+  type RecoverableHost,
   type SolvedHost,
   solveHost,
 } from '../condensed/index.js';
@@ -40,7 +40,7 @@ describe('a closed control contour', () => {
   });
 
   it('has the stresses of the host on both sides of its mirror line', () => {
-    const count = tee.host.sectionPoints.length;
+    const count = tee.host.body.points.length;
     const places = Array.from({ length: Math.floor(count / 20) }, (_, p) => 20 * p);
     const half = split.stresses(places);
     const all = solved.stresses([...places, ...places.map((p) => p + count)]);
@@ -120,7 +120,7 @@ function modelOf({ stresses: _, loads, ...solved }: SolvedHost): ReducedModel {
 }
 
 /** A mirror-symmetric host as one that does not know that it is: each of its states is the sum of one of each symmetry. */
-function unfolded({ contour: { x, y }, supports, sectionPoints }: CondensedHost): CondensedHost {
+function unfolded({ contour: { x, y }, supports, body }: RecoverableHost): RecoverableHost {
   const last = x.length - 1;
   const count = 2 * last;
   const rightOf = (node: number) => Math.min(node, count - node);
@@ -159,7 +159,7 @@ function unfolded({ contour: { x, y }, supports, sectionPoints }: CondensedHost)
         whole: {
           scalars,
           matrix,
-          recover(a, columns) {
+          kept(a, columns) {
             const [even, odd] = classes.map((one, c) => {
               const rows = shares[c]!;
               const part = new Float64Array(rows.length * columns);
@@ -167,22 +167,27 @@ function unfolded({ contour: { x, y }, supports, sectionPoints }: CondensedHost)
                 for (const [k, weight] of row)
                   for (let n = 0; n < columns; n++) part[i * columns + n]! += weight * a[k * columns + n]!;
               });
-              return one.recover(part, columns);
+              return one.kept(part, columns);
             }) as [Float64Array, Float64Array];
-            const right = even.map((value, i) => value + odd[i]!);
-            const left = even.map((value, i) => signOf(Math.floor(i / columns)) * (value - odd[i]!));
-            const out = new Float64Array(2 * right.length);
-            out.set(right);
-            out.set(left, right.length);
-            return out;
+            return Float64Array.of(...even, ...odd);
           },
         },
       };
     }),
-    sectionPoints: [
-      ...sectionPoints,
-      ...sectionPoints.map((p) => ({ ...p, x: -p.x, normalAngle: Math.PI - p.normalAngle })),
-    ],
+    body: {
+      points: [...body.points, ...body.points.map((p) => ({ ...p, x: -p.x, normalAngle: Math.PI - p.normalAngle }))],
+      stresses(kept, columns, chosen) {
+        const onRight = chosen.map((p) => p % body.points.length);
+        const [even, odd] = [kept.subarray(0, kept.length / 2), kept.subarray(kept.length / 2)].map((part) =>
+          body.stresses(part, columns, onRight),
+        ) as [Float64Array, Float64Array];
+        return even.map((value, i) => {
+          const row = Math.floor(i / columns);
+          const isRight = chosen[Math.floor(row / 3)]! < body.points.length;
+          return isRight ? value + odd[i]! : signOf(row) * (value - odd[i]!);
+        });
+      },
+    },
   };
 }
 

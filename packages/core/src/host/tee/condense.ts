@@ -3,8 +3,7 @@ import { type Factor, factorize } from '../../linear/index.js';
 import { layupThickness } from '../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../mesh/quad/index.js';
 import { cube } from '../../power.js';
-import type { Condensed, Recovery } from '../condensed/index.js';
-import type { SectionPoint } from '../place.js';
+import { type OutsideBody, outsideBody, type Recoverable } from '../condensed/index.js';
 import type { ControlContour } from './contour.js';
 import { sectionRecovery } from './recovery.js';
 import type { TeeJoint } from './tee.js';
@@ -23,12 +22,12 @@ export interface HalfRequest {
 type Scalar = 'strainZ' | 'deltaT' | 'pull' | 'side' | 'moment';
 
 /** The right half of a tee outside its control contour. */
-export interface TeeHalf extends Condensed<Scalar>, HalfRequest {}
+export interface TeeHalf extends Recoverable<Scalar>, HalfRequest {}
 
 export interface CondensedTee {
   /** As requested. */
   readonly halves: readonly TeeHalf[];
-  readonly sectionPoints: readonly SectionPoint[];
+  readonly body: OutsideBody;
 }
 
 export interface CondenseOptions {
@@ -69,10 +68,9 @@ export function condenseTee(joint: TeeJoint, contour: ControlContour, options: C
     { symmetry: 'antisymmetric', support: joint.support },
     { symmetry: 'antisymmetric', support: 'free' },
   ];
-  const recovery = sectionRecovery(joint, tee);
   return {
-    halves: halves.map((request) => closeHalf(request, whole, recovery)),
-    sectionPoints: recovery.points,
+    halves: halves.map((request) => closeHalf(request, whole)),
+    body: outsideBody(whole.factor, sectionRecovery(joint, tee)),
   };
 }
 
@@ -115,7 +113,7 @@ function factorWhole(joint: TeeJoint, tee: TeeMesh): WholeFactor {
 }
 
 /** Applies symmetry and support to the kept unknowns and eliminates all but contour and scalars. */
-function closeHalf(request: HalfRequest, whole: WholeFactor, recovery: Recovery): TeeHalf {
+function closeHalf(request: HalfRequest, whole: WholeFactor): TeeHalf {
   const { factor, contourCount, axisStart, axisCount, endStart, endCount } = whole;
   const order = factor.retained.length;
   const scalars = scalarsOf(request);
@@ -160,23 +158,16 @@ function closeHalf(request: HalfRequest, whole: WholeFactor, recovery: Recovery)
       matrix[row * size + column] = small.schur[i * kept.length + j]!;
     });
   });
-  const row = (a: Float64Array, columns: number, scalar: Scalar) => {
-    const at = scalars.indexOf(scalar);
-    return at < 0
-      ? new Float64Array(columns)
-      : a.slice((2 * contourCount + at) * columns, (2 * contourCount + at + 1) * columns);
-  };
   return {
     ...request,
     scalars,
     matrix,
-    recover(a, columns) {
+    kept(a, columns) {
       const values = new Float64Array(kept.length * columns);
       place.forEach((from, i) => {
         values.set(a.subarray(from * columns, (from + 1) * columns), i * columns);
       });
-      const displacements = factor.expand(small.expand(values, columns), columns);
-      return recovery.stresses(displacements, row(a, columns, 'strainZ'), row(a, columns, 'deltaT'), columns);
+      return small.expand(values, columns);
     },
   };
 }

@@ -89,8 +89,8 @@ function solveWithout(
     if (!(value <= (largest[name]?.value ?? -Infinity))) largest[name] = { value, x, y };
   };
   const principal = (s: number, t: number, shear: number) => (s + t) / 2 + Math.hypot((s - t) / 2, shear);
-  const stresses = half.recover(a, 1);
-  host.sectionPoints.forEach(({ place, x, y, layer }, p) => {
+  const stresses = host.body.stresses(half.kept(a, 1), 1, [...host.body.points.keys()]);
+  host.body.points.forEach(({ place, x, y, layer }, p) => {
     const [n, t, nt] = stresses.subarray(3 * p, 3 * p + 3) as unknown as [number, number, number];
     if (place === 'bend') {
       meet('bendRadial', n, x, y);

@@ -1,8 +1,8 @@
 import {
-  type CondensedHost,
   contourBasis,
   innerPressure,
   placedModel,
+  type RecoverableHost,
   type ScalarLoad,
   type SolvedHost,
   type SolvedTwice,
@@ -40,7 +40,7 @@ export const placesDegree = 52;
 export interface TeeOnContour {
   readonly joint: TeeJoint;
   readonly contour: ControlContour;
-  readonly host: CondensedHost;
+  readonly host: RecoverableHost;
 }
 
 const held = 0;
@@ -54,7 +54,7 @@ export function condenseOnContour(
   { edges, refinement }: HostFineness,
 ): TeeOnContour {
   const contour = controlContour(joint.bendRadius, wall, edgeRadius, edges);
-  const { halves, sectionPoints } = condenseTee(joint, contour, { refinement });
+  const { halves, body } = condenseTee(joint, contour, { refinement });
   const [symmetric, freelySymmetric, antisymmetric, freelyAntisymmetric] = halves as [
     TeeHalf,
     TeeHalf,
@@ -65,7 +65,7 @@ export function condenseOnContour(
     { symmetric, antisymmetric },
     { symmetric: freelySymmetric, antisymmetric: freelyAntisymmetric },
   ];
-  return { joint, contour, host: { contour, supports, sectionPoints } };
+  return { joint, contour, host: { contour, supports, body } };
 }
 
 const scalarLoads = (support: TeeJoint['support']): readonly ScalarLoad[] => [
@@ -99,13 +99,13 @@ export function reduceTee(
   });
 }
 
-export function modelOf({ contour, host: { sectionPoints } }: TeeOnContour, twice: SolvedTwice): ReducedModel {
+export function modelOf({ contour, host: { body } }: TeeOnContour, twice: SolvedTwice): ReducedModel {
   const { bendRadius, inset, tipRadius } = contour;
-  const rows = placeRows(sectionPoints, bendRadius);
+  const rows = placeRows(body.points, bendRadius);
   return placedModel(
     'tee',
     twice,
-    { points: sectionPoints, rows },
+    { points: body.points, rows },
     {
       inner: { xMin: -bendRadius, xMax: bendRadius, yMin: inset, yMax: bendRadius, step: bendRadius / across },
       contour: { bendRadius, inset, tipRadius },

@@ -27,6 +27,19 @@ export function numberUnknowns(nodeCount: number, loadCount: number): Unknowns {
   };
 }
 
+/** Unknowns of an element in the order of its matrix: those of its nodes, axial strain, temperature. */
+export function elementDofs(nodes: Int32Array, nodeCount: number): Int32Array {
+  const { strainZ, deltaT } = numberUnknowns(nodeCount, 0);
+  const dofs = new Int32Array(2 * nodes.length + 2);
+  nodes.forEach((node, i) => {
+    dofs[2 * i] = 2 * node;
+    dofs[2 * i + 1] = 2 * node + 1;
+  });
+  dofs[2 * nodes.length] = strainZ;
+  dofs[2 * nodes.length + 1] = deltaT;
+  return dofs;
+}
+
 /** Element matrices of a body (generalised plane strain) with its loads bordered in: ready for `factorize`. */
 export function assembleBody(body: SectionBody, loads: readonly BorderedLoad[] = []): ElementMatrices {
   const { mesh } = body;
@@ -49,13 +62,7 @@ export function assembleBody(body: SectionBody, loads: readonly BorderedLoad[] =
   const x = new Float64Array(orders.length);
   const y = new Float64Array(orders.length);
   const number = (e: number, nodes: Int32Array) => {
-    const at = offsets[e]!;
-    nodes.forEach((node, i) => {
-      dofs[at + 2 * i] = 2 * node;
-      dofs[at + 2 * i + 1] = 2 * node + 1;
-    });
-    dofs[at + 2 * nodes.length] = unknowns.strainZ;
-    dofs[at + 2 * nodes.length + 1] = unknowns.deltaT;
+    dofs.set(elementDofs(nodes, mesh.x.length), offsets[e]);
   };
   for (let e = 0; e < quads; e++) {
     number(e, mesh.elements.subarray(9 * e, 9 * e + 9));

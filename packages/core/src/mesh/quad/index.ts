@@ -1,4 +1,4 @@
-export { assembleBody, type BorderedLoad, edgeLoad, numberUnknowns, type Unknowns } from './assemble.js';
+export { assembleBody, type BorderedLoad, edgeLoad, elementDofs, numberUnknowns, type Unknowns } from './assemble.js';
 export {
   addElementStiffness,
   elementOrder,

@@ -2,7 +2,7 @@ import { type Factor, factorize } from '../../../linear/index.js';
 import { layupThickness } from '../../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../../mesh/quad/index.js';
 import { cube } from '../../../power.js';
-import type { Condensed, CondensedHost, Recovery } from '../../condensed/index.js';
+import { outsideBody, type Recoverable, type RecoverableHost } from '../../condensed/index.js';
 import { type Combination, type ControlContour, combined, eliminateBeyond } from '../../laminate/index.js';
 import { type PocketRows, pocketTeeRecovery } from './recovery.js';
 import type { PocketSite, PocketTee } from './site.js';
@@ -30,7 +30,7 @@ export function condensePocketTee(
   site: PocketSite,
   contour: ControlContour,
   refinement: number,
-): { readonly host: CondensedHost; readonly rows: PocketRows['rows'] } {
+): { readonly host: RecoverableHost; readonly rows: PocketRows['rows'] } {
   const tee = meshPocketTee(joint, site, contour, refinement);
   const whole = factorWhole(joint, tee);
   const { recovery, rows } = pocketTeeRecovery(joint, site, tee);
@@ -43,9 +43,9 @@ export function condensePocketTee(
     host: {
       contour: { x, y, closed: true },
       supports: [joint.support, 'free' as const].map((support) => ({
-        whole: turned(close(whole, support, recovery), x.length, site.turn),
+        whole: turned(close(whole, support), x.length, site.turn),
       })),
-      sectionPoints: points,
+      body: { ...outsideBody(whole.factor, recovery), points },
     },
     rows,
   };
@@ -128,7 +128,7 @@ function motionsOf({ contourCount, ends }: Whole, support: Support): Combination
 }
 
 /** Applies a support to the kept unknowns and eliminates all but contour and scalars. */
-function close(whole: Whole, support: Support, recovery: Recovery): Condensed<Scalar> {
+function close(whole: Whole, support: Support): Recoverable<Scalar> {
   const { factor, contourCount } = whole;
   const scalars = scalarsOf[support];
   const kept: Combination[] = [
@@ -137,26 +137,11 @@ function close(whole: Whole, support: Support, recovery: Recovery): Condensed<Sc
   ];
   const unknowns = [...kept, ...motionsOf(whole, support)];
   const small = eliminateBeyond(kept.length, { factor, unknowns, matrix: combined(factor, unknowns) });
-  const row = (a: Float64Array, columns: number, scalar: Scalar) => {
-    const at = (2 * contourCount + scalars.indexOf(scalar)) * columns;
-    return a.slice(at, at + columns);
-  };
-  return {
-    scalars,
-    matrix: small.schur,
-    recover(a, columns) {
-      return recovery.stresses(
-        small.expand(a, columns),
-        row(a, columns, 'strainZ'),
-        row(a, columns, 'deltaT'),
-        columns,
-      );
-    },
-  };
+  return { scalars, matrix: small.schur, kept: small.kept };
 }
 
 /** The same with displacements of the contour's `count` nodes in a frame whose x axis is turned by `turn`. */
-function turned(condensed: Condensed<Scalar>, count: number, turn: number): Condensed<Scalar> {
+function turned(condensed: Recoverable<Scalar>, count: number, turn: number): Recoverable<Scalar> {
   if (turn === 0) return condensed;
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   const order = 2 * count + condensed.scalars.length;
@@ -177,6 +162,6 @@ function turned(condensed: Condensed<Scalar>, count: number, turn: number): Cond
   return {
     scalars: condensed.scalars,
     matrix: rotate(half, order, -1),
-    recover: (a, columns) => condensed.recover(rotate(a.slice(), columns, 1), columns),
+    kept: (a, columns) => condensed.kept(rotate(a.slice(), columns, 1), columns),
   };
 }

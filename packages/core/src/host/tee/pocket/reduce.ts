@@ -1,10 +1,10 @@
 import {
-  type CondensedHost,
   contourBasis,
   differenceAround,
   finerFields,
   innerPressure,
   placedModel,
+  type RecoverableHost,
   type ScalarLoad,
   type SolvedHost,
   type SolvedTwice,
@@ -35,7 +35,7 @@ interface PocketTeeOnContour {
   readonly joint: PocketTee;
   readonly site: PocketSite;
   readonly contour: ControlContour;
-  readonly host: CondensedHost;
+  readonly host: RecoverableHost;
   readonly rows: readonly (readonly number[])[];
 }
 
@@ -86,13 +86,13 @@ function modelOf({ site, contour, host, rows }: PocketTeeOnContour, twice: Solve
   return placedModel(
     'tee',
     twice,
-    { points: host.sectionPoints, rows },
+    { points: host.body.points, rows },
     { inner: innerGridIn(host, contour), contour: contourData(site, contour) },
   );
 }
 
 /** A bend's pocket reaches below its middle with its ends. */
-function innerGridIn({ contour: { x, y } }: CondensedHost, contour: ControlContour) {
+function innerGridIn({ contour: { x, y } }: RecoverableHost, contour: ControlContour) {
   const flat = innerGrid(contour);
   return { ...flat, xMin: Math.min(...x), xMax: Math.max(...x), yMin: Math.min(...y), yMax: Math.max(...y) };
 }
