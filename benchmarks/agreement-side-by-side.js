@@ -13,6 +13,7 @@ import {
   resolveBrief,
   scoreAt,
   scoreSize,
+  sideBySide,
 } from '@lumenfront/core';
 import { randomFrom } from './random-tees.js';
 
@@ -123,11 +124,13 @@ for (const [name, count] of [
   const found = [];
   for (let k = 0; k < count; k++) {
     const { family, values } = all.next().value;
-    const pair = brief.channel.pair !== undefined;
     const { design } = report({ mirror: false, place: (nodes) => family.place(values, nodes) });
     const nodes = createCurveNodes(Math.max(256, design.nodes));
     family.place(values, nodes);
-    const meshed = meshedStress(brief.joint, brief.loads, brief.cases, nodes, { coarseness: 1.5, pair });
+    const meshed = meshedStress(brief.joint, brief.loads, brief.cases, nodes, {
+      coarseness: 1.5,
+      channels: sideBySide(brief.channel),
+    });
     const differences = ['loads', 'cases'].flatMap((kind) =>
       Object.entries(design[kind]).map(([load, { peak }]) => {
         const other = meshed[kind][load];

@@ -16,9 +16,9 @@ function differenceOf(
   outline: (count: number) => ReturnType<typeof ellipseNodes>,
 ): number {
   const cases = [{ name: 'all', factors: Object.fromEntries(Object.keys(loads).map((name) => [name, 1])) }];
-  const stress = createStressModel(model, loads, cases, { pair: true });
+  const stress = createStressModel(model, loads, cases, { channels: { number: 2 } });
   const fast = stress.evaluate(outline(160), false);
-  const meshed = meshedStress(joint, loads, cases, outline(256), { pair: true, coarseness: 1.5 });
+  const meshed = meshedStress(joint, loads, cases, outline(256), { channels: { number: 2 }, coarseness: 1.5 });
   const pairs = [
     ...stress.loads.map((name, l) => [fast.loads[l]!, meshed.loads[name]!] as const),
     [fast.cases[0]!, meshed.cases.all!] as const,
@@ -65,9 +65,9 @@ describe('two channels', () => {
     ];
     const nodes = ellipseNodes(0.3, 0.2, [0.4, 1], -0.3, 256);
     const model = reducedTee(referenceJoint, 0.12, 0.12);
-    const edge = createStressModel(model, loads, cases, { pair: true }).evaluate(nodes, false);
+    const edge = createStressModel(model, loads, cases, { channels: { number: 2 } }).evaluate(nodes, false);
     const fast = createStrengthModel(model, referenceJoint, loads, cases, { edge: 'peak' }).survey(edge);
-    const meshed = meshedStrength({ joint: referenceJoint, loads, cases, model }, nodes, { pair: true });
+    const meshed = meshedStrength({ joint: referenceJoint, loads, cases, model }, nodes, { channels: { number: 2 } });
     fast.forEach(({ name, places }, c) => {
       expect(places.length).toBeGreaterThan(4);
       for (const { place, factor, x } of places) {

@@ -5,6 +5,7 @@ import { curvedBar } from './curved-bar.js';
 import { ductFlow } from './duct-flow.js';
 import { facts } from './facts.js';
 import { freeEdge } from './free-edge.js';
+import { holeGroup } from './hole-group.js';
 import { howland } from './howland.js';
 import { independentJoint } from './independent-joint.js';
 import { inglis } from './inglis.js';
@@ -28,6 +29,7 @@ export const publications: readonly Publication[] = [
   inglis,
   maps,
   ling,
+  holeGroup,
   row,
   howland,
   freeEdge,

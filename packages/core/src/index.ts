@@ -205,6 +205,7 @@ export {
   type OutlineParameter,
   type OutlineRoom,
   outlineOf,
+  type SideBySide,
 } from './outline/index.js';
 export { power } from './power.js';
 export type { Quantity } from './quantity.js';
@@ -249,6 +250,7 @@ export {
   meshedField,
   meshedSection,
   meshedStress,
+  type SolvedChannel,
   type SolvedEdge,
   type StressDetail,
   type StressModel,

@@ -6,6 +6,7 @@ import {
   InputError,
   meshedSection,
   type ResolvedBrief,
+  sideBySide,
 } from '@lumenfront/core';
 import { type Command, Option } from 'commander';
 import {
@@ -121,7 +122,7 @@ const meshNodes = 256;
 function meshText({ joint, loads, cases, channel }: ResolvedBrief, outline: Curve, format: 'vtu' | 'msh'): string {
   const nodes = createCurveNodes(meshNodes);
   outline.place(nodes);
-  const section = meshedSection(joint, loads, cases, nodes, { pair: channel.pair !== undefined });
+  const section = meshedSection(joint, loads, cases, nodes, { channels: sideBySide(channel) });
   return format === 'vtu' ? toVtu(section) : toMsh(section);
 }
 

@@ -25,6 +25,7 @@ export {
   planHeights,
   reduceJoint,
   reduceTeeJoint,
+  sideBySide,
   type TaskBrief,
   type TaskChannel,
   type TaskObjective,

@@ -10,14 +10,15 @@ import {
   createOutlineMeasure,
   curveNodesNeeded,
   measureOutline,
+  mirrorLines,
   type OutlineMeasure,
 } from '../outline/index.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
-import { createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
+import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
 import { repairReport } from './repair.js';
 import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
-import { type ChannelTask, channelBorder, contourSlack } from './task.js';
+import { type ChannelTask, channelBorder, contourSlack, sideBySide } from './task.js';
 
 /** An outline with the hoop stress at its nodes and, for who asks, what it leaves of the joint. */
 export interface EvaluatedChannel {
@@ -57,12 +58,13 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
 /** Of a task whose pocket does not follow. */
 function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
   const pair = task.channel.pair !== undefined;
-  const channels = pair ? 2 : 1;
+  const group = sideBySide(task.channel);
+  const channels = group.number;
   const { row } = task.channel;
-  const stress = createStressModel(task.model, task.loads, task.cases, { pair });
+  const stress = createStressModel(task.model, task.loads, task.cases, { channels: group });
   const judgeOf = (area: number) => {
     const finer = finerModel(task.model, area);
-    return finer && createStressModel(finer, task.loads, task.cases, { pair });
+    return finer && createStressModel(finer, task.loads, task.cases, { channels: group });
   };
   const sameForAll = task.model.finer?.perArea === undefined ? judgeOf(0) : undefined;
   const border = channelBorder(task);
@@ -77,7 +79,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
   };
 
   return (outline) => {
-    let count = curveNodesNeeded(outline, pair);
+    let count = curveNodesNeeded(outline, mirrorLines(group));
     const coarse = createCurveNodes(count);
     let fine = createCurveNodes(2 * count);
     outline.place(coarse);
@@ -113,7 +115,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
     const judge = sameForAll ?? judgeOf(channels * measure.area);
     const accuracy =
       judge && largestDifference(extremesOf(solved), extremesOf(judge.evaluate(fine, mirror, 'loads', memory)));
-    const full = copyOf(solved);
+    const full = copyEdge(solved);
     if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
       edge: full,
@@ -205,23 +207,6 @@ function largestDifference(one: Float64Array, other: Float64Array): number {
     if (!(share <= most)) most = share;
   }
   return most;
-}
-
-function copyOf(edge: SolvedEdge): SolvedEdge {
-  const copies = (arrays: readonly Float64Array[]) => arrays.map((values) => values.slice());
-  const extremes = (all: readonly HoopExtremes[]) => all.map((one) => ({ ...one }));
-  return {
-    ...edge,
-    inner: { ...edge.inner },
-    loads: extremes(edge.loads),
-    cases: extremes(edge.cases),
-    hoop: copies(edge.hoop),
-    caseHoop: copies(edge.caseHoop),
-    caseHalfway: copies(edge.caseHalfway),
-    slopes: copies(edge.slopes),
-    phi: copies(edge.phi),
-    moments: copies(edge.moments),
-  };
 }
 
 function named(loads: readonly LoadName[], cases: readonly string[], edge: SolvedEdge) {

@@ -5,10 +5,12 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   measureOutline,
+  mirrorLines,
   nodeStep,
   nodesNeeded,
   type OutlineFamily,
   type OutlineMeasure,
+  type SideBySide,
 } from '../outline/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createSurroundings } from './follow.js';
@@ -16,7 +18,7 @@ import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
 import { createRoomLimits, leastDistance } from './room-limits.js';
 import { scoreAt } from './score.js';
-import { type ChannelTask, contourSlack, taskFamilies, tradesStrength } from './task.js';
+import { type ChannelTask, contourSlack, sideBySide, taskFamilies, tradesStrength } from './task.js';
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -40,8 +42,10 @@ const firstCount = 64;
  */
 const mostNodes = 160;
 const leastShare = 0.8;
-const searchNodes = (needed: number) =>
-  Math.max(Math.min(needed, mostNodes), nodeStep * Math.ceil((leastShare * needed) / nodeStep));
+function searchNodes(nodes: CurveNodes, { fewestNodes }: OutlineFamily, channels: SideBySide): number {
+  const needed = nodesNeeded(nodes, fewestNodes, mirrorLines(channels));
+  return Math.max(Math.min(needed, mostNodes), nodeStep * Math.ceil((leastShare * needed) / nodeStep));
+}
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
@@ -53,7 +57,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const { border, contour } = around;
   const stress = createStressModel(around.model, task.loads, task.cases, {
     tolerance: rankingTolerance,
-    pair: task.channel.pair !== undefined,
+    channels: sideBySide(task.channel),
   });
   const { edgeRadius, pair } = task.channel;
   const limits = createRoomLimits(task, border, contour);
@@ -134,7 +138,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
       let nodes = nodesOf(firstCount);
       outline.place(values, nodes);
       let fine = admissible(nodes, out);
-      const count = fine ? searchNodes(nodesNeeded(nodes, outline.fewestNodes, pair !== undefined)) : firstCount;
+      const count = fine ? searchNodes(nodes, outline, stress.channels) : firstCount;
       if (count !== firstCount) {
         nodes = nodesOf(count);
         outline.place(values, nodes);

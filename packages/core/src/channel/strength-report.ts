@@ -1,4 +1,3 @@
-import { distanceToOutline } from '../outline/index.js';
 import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSummary } from '../result/index.js';
 import {
   type CaseStrength,
@@ -10,7 +9,7 @@ import {
   fatigueLives,
   type JointStrength,
 } from '../strength/index.js';
-import type { SolvedEdge } from '../stress/index.js';
+import { distanceToEdges, type SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
 /** Judges single channels for a report. Takes what a channel reporter of the same task has solved: it solves nothing itself. */
@@ -123,9 +122,9 @@ function start({ place, x, y }: { place: FailureStart['place']; x: number; y: nu
   return { place, at: [x, y] };
 }
 
-function startBeside({ nodes, pair }: SolvedEdge, found: Parameters<typeof start>[0]): FailureStart {
+function startBeside(edge: SolvedEdge, found: Parameters<typeof start>[0]): FailureStart {
   const { place, x, y } = found;
-  return { ...start(found), fromEdge: place === 'edge' ? 0 : distanceToOutline(nodes, pair ? Math.abs(x) : x, y) };
+  return { ...start(found), fromEdge: place === 'edge' ? 0 : distanceToEdges(edge, x, y) };
 }
 
 function weakestFirst({ places }: CaseSurvey): readonly PlaceFactor[] {

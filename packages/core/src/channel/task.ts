@@ -20,7 +20,14 @@ import {
   type ReducedModel,
   type TeeJoint,
 } from '../host/index.js';
-import { type Border, createFamily, type OutlineFamily, type OutlineRoom } from '../outline/index.js';
+import {
+  alone,
+  type Border,
+  createFamily,
+  type OutlineFamily,
+  type OutlineRoom,
+  type SideBySide,
+} from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 
 /** An outline family of one's own, made for a room. Its name must not be that of a built-in one. */
@@ -193,6 +200,12 @@ export function planHeights(
 ): (HeightPlan & { join(models: readonly ReducedModel[]): ReducedModel }) | undefined {
   const plan = hostOf(joint).follows?.plan(roomWish(channel));
   return plan && { ...plan, join: (models) => withMaker(joinHeights(plan, models), joint, channel) };
+}
+
+/** The channels that an outline of a brief stands for. */
+export function sideBySide({ pair }: Pick<ChannelWish, 'pair'>): SideBySide {
+  if (pair === undefined) return alone;
+  return { number: 2, ...(pair.pitch === undefined ? {} : { pitch: pair.pitch }) };
 }
 
 /** How far the middle of a channel may be off the pitch that is asked for, as a share of it; and within what a search looks for it. */

@@ -1,32 +1,43 @@
-import { type DenseMatrix, multiplyBatch, rowsIn } from '../linear/index.js';
+import { type DenseMatrix, multiplyBatch, type Rows, rowsIn } from '../linear/index.js';
 import type { NodeRates } from '../outline/index.js';
 import { halfSize } from './basis.js';
 import { createEdgeFactors } from './edge-factors.js';
-import type { EdgeLoad } from './edge-solver.js';
+import type { EdgeLoad } from './edges-solver.js';
 import { addFieldRates, writeMomentRates } from './field-rates.js';
-import { holdsClass, solvedNodes } from './fold.js';
+import { holdsClass } from './fold.js';
 import { createHoopRates } from './hoop-rates.js';
 import { writeAnswer } from './host-response.js';
 import { writeEdgeRates } from './kernel-rates.js';
 import type { LocalEdge } from './local-nodes.js';
 import type { EdgeFields, FieldClass } from './regular-field.js';
 
-/** The discrete equation of one edge in local coordinates, `matrix phi - H R Q phi = H c0`, as a solver has left it. */
-export interface EdgeSystem {
+/** One of the edges that are solved together. */
+export interface EdgePart {
+  /** In local coordinates. */
   readonly edge: LocalEdge;
+  readonly classes: readonly FieldClass[];
+  /** Nodes that are solved for, and those of the edges before. */
+  readonly rows: number;
+  readonly before: number;
+  /** What was solved at all nodes, one array per load. */
+  readonly phi: readonly Float64Array[];
+}
+
+/** The discrete equation of edges that are solved together, `matrix phi - H R Q phi = H c0`, as a solver has left it. */
+export interface EdgeSystem {
+  readonly parts: readonly EdgePart[];
   /** mm */
   readonly length: number;
   readonly matrix: Float64Array;
   readonly fields: EdgeFields;
-  readonly classes: readonly FieldClass[];
-  /** What was solved, one array per load: values at all nodes, and what the host sees of them. */
+  /** One array per load: values at all nodes of all edges, and what the host sees of them. */
   readonly phi: readonly Float64Array[];
   readonly moments: readonly Float64Array[];
 }
 
 /** Rates of what a solution says of an edge, for a batch of motions: one array per load, one row to a motion. Overwritten by the next call. */
 export interface EdgeSlopes {
-  /** Of the hoop stress at the solved nodes (of a mirror-symmetric edge, the first half). MPa per unit of the motion */
+  /** Of the hoop stress at the solved nodes (of a mirror-symmetric edge, the first half), edge by edge. MPa per unit of the motion */
   readonly hoop: readonly Float64Array[];
   /** The same half way to the next node. */
   readonly halfway: readonly Float64Array[];
@@ -38,7 +49,8 @@ export interface EdgeSlopes {
 }
 
 export interface SlopeSolver {
-  slopes(loads: readonly EdgeLoad[], motions: NodeRates, howMany: number): EdgeSlopes;
+  /** `motions` of each edge. */
+  slopes(loads: readonly EdgeLoad[], motions: readonly NodeRates[], howMany: number): EdgeSlopes;
 }
 
 /** Rows of batches come in fours, the last ones empty: so they go fastest. */
@@ -49,13 +61,15 @@ export const wholeFours = (howMany: number): number => 4 * Math.ceil(howMany / 4
  * `c = c0 + R Q phi`. Buffers for up to `most` motions and `loadCount` loads.
  */
 export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: number): SlopeSolver {
-  const { edge, length, matrix, fields, classes, phi, moments } = system;
+  const { parts, length, matrix, fields, phi, moments } = system;
+  const [{ edge, classes }] = parts as readonly [EdgePart];
   const { count } = edge.nodes;
   const { fold } = edge;
-  const { table } = classes[0]!;
-  const rows = solvedNodes(fold, count);
+  const edges = parts.map((part) => part.edge);
+  const phiOf = Array.from({ length: loadCount }, (_, l) => parts.map((part) => part.phi[l]!));
+  const rows = parts.reduce((sum, part) => sum + part.rows, 0);
   const order = 2 * rows;
-  const half = halfSize(table.basis.degree);
+  const half = halfSize(classes[0]!.table.basis.degree);
   const fieldCount = classes.length * half;
   /** Where the fields that are solved for begin among all. */
   const firstField = holdsClass(fold, true) ? 0 : half;
@@ -79,7 +93,19 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const coefficients = new Float64Array(fieldCount);
   const answered = new Float64Array(fieldCount);
   const factors = createEdgeFactors({ fold, order, fieldCount, matrix, fields });
-  const reader = createHoopRates(count, fold === 'half', most);
+  const readers = edges.map((one) => createHoopRates(count, one.fold, most));
+  /** From the columns, or the block on the diagonal, of a part on. */
+  const columnsOf = parts.map(({ before }) => ({ ...momentRates, values: momentRates.values.subarray(4 * before) }));
+  const blockOf = parts.map(({ before }) => ({
+    ...sideRates,
+    values: sideRates.values.subarray(2 * before * (columns + 2)),
+  }));
+  /** Rows of a part in those of all: `perNode` values to each. */
+  const rowsOf = (values: Float64Array, { before }: EdgePart, perNode: number): Rows => ({
+    values,
+    at: perNode * before,
+    stride: perNode * rows,
+  });
   const out: EdgeSlopes = {
     hoop: perLoad(most * rows),
     halfway: perLoad(most * rows),
@@ -107,20 +133,28 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       latest = howMany;
       complete.fill(0);
       const batch = wholeFours(howMany);
-      packVelocities(motions, { count, rows, howMany }, 1 / length, velocities);
+      parts.forEach((part, k) => {
+        const batchOf = { count, rows: part.rows, howMany };
+        packVelocities(motions[k]!, batchOf, 1 / length, rowsOf(velocities, part, 4));
+        readers[k]!.take(part.edge.nodes, motions[k]!.dx, motions[k]!.dy, howMany, length);
+      });
       velocities.fill(0, howMany * columns, batch * columns);
-      reader.take(edge.nodes, motions.dx, motions.dy, howMany, length);
       factors.factor(loads.map(({ response }) => response));
       for (let l = 0; l < loads.length; l++) {
         writeCoefficients(loads[l]!, l);
-        writeEdgeRates(edge, phi[l]!, sideRates);
-        addFieldRates(edge, table, coefficients, sideRates);
-        for (const one of classes) writeMomentRates(edge, one, phi[l]!, momentRates);
+        writeEdgeRates(edges, phiOf[l]!, sideRates);
+        parts.forEach((part, k) => {
+          addFieldRates(part.edge, part.classes[0]!.table, coefficients, blockOf[k]!);
+          for (const one of part.classes) writeMomentRates(part.edge, one, part.phi[l]!, columnsOf[k]!);
+        });
         const [phiRates, seen] = [rates[l]!, moved[l]!];
         multiplyBatch(sideRates, rowsIn(velocities, columns), batch, rowsIn(phiRates, order));
         multiplyBatch(momentRates, rowsIn(velocities, columns), batch, rowsIn(seen, fieldCount));
         factors.finish(loads[l]!.response, seen, batch, phiRates);
-        reader.write(phi[l]!, phiRates, out.hoop[l]!, out.halfway[l]!);
+        parts.forEach((part, k) => {
+          const [hoop, halfway] = [rowsOf(out.hoop[l]!, part, 1), rowsOf(out.halfway[l]!, part, 1)];
+          readers[k]!.write(part.phi[l]!, rowsOf(phiRates, part, 2), hoop, halfway);
+        });
       }
       return out;
     },
@@ -139,10 +173,10 @@ export function packVelocities(
   { x, y, dx, dy }: NodeRates,
   { count, rows, howMany }: Batch,
   scale: number,
-  out: Float64Array,
+  { values: out, at, stride }: Rows,
 ): void {
-  for (let p = 0, to = 0; p < howMany; p++)
-    for (let j = p * count; j < p * count + rows; j++) {
+  for (let p = 0; p < howMany; p++)
+    for (let j = p * count, to = at + p * stride; j < p * count + rows; j++) {
       out[to++] = scale * x[j]!;
       out[to++] = scale * y[j]!;
       out[to++] = scale * dx[j]!;

@@ -25,9 +25,9 @@ export interface HigherMoments {
   take(nodes: CurveNodes): void;
   /**
    * Writes those of every load, from boundary values of phi at all nodes, beyond those up to `from` into `out[load]`, `[symmetric | antisymmetric]` of the whole
-   * basis; 0 in a class that the load's fold does not hold. Allocates nothing.
+   * basis; 0 in a class that the load's fold does not hold. `add`: to those of other edges that were solved with it. Allocates nothing.
    */
-  write(phi: readonly Float64Array[], folds: readonly EdgeFold[], out: readonly Float64Array[]): void;
+  write(phi: readonly Float64Array[], folds: readonly EdgeFold[], out: readonly Float64Array[], add?: boolean): void;
   /**
    * Rates of one load's, of the edge that was taken last: one row to a motion (mm per unit of it), those of the classes that its fold holds, each from degree
    * `from + 1` on. `phiRates` as in `EdgeSlopes`.
@@ -84,11 +84,12 @@ export function createHigherMoments(basis: RegularBasis, from: number, count: nu
       toLocal(nodes, basis, local);
       table = undefined;
     },
-    write(phi, folds, out) {
+    write(phi, folds, out, add = false) {
       const first = halfSize(from);
       let rows = 0;
       folds.forEach((fold, l) => {
         rows = Math.max(rows, solvedNodes(fold, count));
+        if (add) return;
         out[l]!.fill(0, first, half);
         out[l]!.fill(0, half + first);
       });
@@ -114,7 +115,7 @@ export function createHigherMoments(basis: RegularBasis, from: number, count: nu
       const batch = wholeFours(howMany);
       const columns = 4 * rows;
       const velocities = new Float64Array(batch * columns);
-      packVelocities(motions, { count, rows, howMany }, 1 / basis.length, velocities);
+      packVelocities(motions, { count, rows, howMany }, 1 / basis.length, rowsIn(velocities, columns));
       const moved = { values: new Float64Array(fields * columns), rows: fields, columns };
       const seen: EdgeFields = { H: new Float64Array(2 * rows * fields), Q: new Float64Array(fields * 2 * rows) };
       held.forEach((symmetric, n) => {

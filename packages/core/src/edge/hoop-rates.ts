@@ -1,9 +1,10 @@
-import { multiplyBatch, rowsIn, trigonometricRule } from '../linear/index.js';
+import { multiplyBatch, type Rows, rowsIn, trigonometricRule } from '../linear/index.js';
 import type { CurveNodes } from '../outline/index.js';
+import { type EdgeFold, imageSign, isHalf } from './fold.js';
 
 /**
  * Trigonometric differentiation and interpolation half way to the next node as matrices on the solved nodes, `rows x rows`. On a mirror-symmetric edge values are odd or even from node to image:
- * Re phi and y are odd, Im phi and x even, and their derivatives along the parameter the other way round.
+ * Re phi and y are odd, Im phi and x even, and their derivatives along the parameter the other way round; of antisymmetric fields, Re phi is even and Im phi odd.
  */
 interface ReadingTables {
   /** Derivative at the nodes and half way of odd and of even values. */
@@ -51,10 +52,13 @@ export interface HoopRates {
   /** Takes an edge in local coordinates and the velocities of its derivatives, mm, one row of `count` to a motion. */
   take(nodes: CurveNodes, dx: Float64Array, dy: Float64Array, motions: number, length: number): void;
   /** Writes the rates at the nodes and half way to the next, one row of solved nodes to a motion, from phi and its rates (one row to a motion). MPa */
-  write(phi: Float64Array, rates: Float64Array, atNodes: Float64Array, halfway: Float64Array): void;
+  write(phi: Float64Array, rates: Rows, atNodes: Rows, halfway: Rows): void;
 }
 
-export function createHoopRates(count: number, mirror: boolean, most: number): HoopRates {
+export function createHoopRates(count: number, fold: EdgeFold, most: number): HoopRates {
+  const mirror = isHalf(fold);
+  /** Which of the two tables Re phi and Im phi take. */
+  const [ofRe, ofIm] = mirror && imageSign(fold) === -1 ? ([1, 0] as const) : ([0, 1] as const);
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;
   const { slopes, halfSlopes, halves } = readingTables(count, mirror);
@@ -92,7 +96,8 @@ export function createHoopRates(count: number, mirror: boolean, most: number): H
         here[2 * i + 1] = nodes.dy[i]!;
       }
       for (let place = 0; place < 2; place++) {
-        const [re, im] = place === 0 ? slopes : halfSlopes;
+        const tables = place === 0 ? slopes : halfSlopes;
+        const [re, im] = [tables[ofRe], tables[ofIm]];
         const tangent = tangents[place]!;
         const reader = readers[place]!;
         for (let i = 0, at = 0; i < rows; i++) {
@@ -108,7 +113,8 @@ export function createHoopRates(count: number, mirror: boolean, most: number): H
     },
     write(phi, rates, atNodes, halfway) {
       for (let place = 0; place < 2; place++) {
-        const [re, im] = place === 0 ? slopes : halfSlopes;
+        const tables = place === 0 ? slopes : halfSlopes;
+        const [re, im] = [tables[ofRe], tables[ofIm]];
         const tangent = tangents[place]!;
         const quotient = quotients[place]!;
         for (let i = 0; i < rows; i++) {
@@ -129,13 +135,13 @@ export function createHoopRates(count: number, mirror: boolean, most: number): H
         }
         const out = place === 0 ? atNodes : halfway;
         const reader = { values: readers[place]!, rows, columns: order };
-        multiplyBatch(reader, rowsIn(rates, order), motions, rowsIn(out, rows));
+        multiplyBatch(reader, rates, motions, out);
         const x = place === 0 ? velocityX : speedX;
         const y = place === 0 ? velocityY : speedY;
         const stride = place === 0 ? count : rows;
         for (let p = 0; p < motions; p++)
-          for (let i = 0, from = p * stride, to = p * rows; i < rows; i++)
-            out[to + i]! -= quotient[2 * i]! * x[from + i]! - quotient[2 * i + 1]! * y[from + i]!;
+          for (let i = 0, from = p * stride, to = out.at + p * out.stride; i < rows; i++)
+            out.values[to + i]! -= quotient[2 * i]! * x[from + i]! - quotient[2 * i + 1]! * y[from + i]!;
       }
     },
   };

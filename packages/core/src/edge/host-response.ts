@@ -39,7 +39,7 @@ export function writeAnswer(
     multiply(response.whole, 2 * half, 2 * half, moments, out);
     return;
   }
-  if (fold === 'odd-pair') {
+  if (!holdsClass(fold, true)) {
     multiply(response.antisymmetric, half, half, moments, out);
     return;
   }

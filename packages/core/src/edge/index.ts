@@ -13,13 +13,10 @@ export {
   writeFunctions,
 } from './basis.js';
 export type { EdgeSlopes } from './edge-slopes.js';
-export {
-  createEdgeSolver,
-  type EdgeLoad,
-  type EdgeSolution,
-  type EdgeSolver,
-} from './edge-solver.js';
+export { createEdgeSolver } from './edge-solver.js';
+export { createEdgesSolver, type EdgeLoad, type EdgesSolution, type EdgesSolver } from './edges-solver.js';
 export { type EdgeFold, holdsClass, imageSign, isPair, solvedNodes } from './fold.js';
+export { createGroupSolver, type EdgeGroup } from './group-solver.js';
 export { createHigherMoments, type HigherMoments } from './higher-moments.js';
 export { createHoopExtremes, type HoopExtremes, type HoopRule, hoopRule } from './hoop.js';
 export {
@@ -32,7 +29,6 @@ export {
 export type { InnerPoint } from './inner-point.js';
 export type { LocalEdge } from './local-nodes.js';
 export { type FramedFields, framedCount, framedOrder, plainFrame, toFrame, weightsFromFrame } from './moment-frame.js';
-export { createPairSolver } from './pair-solver.js';
 export { type EdgeFields, type FieldClass, writeEdgeFields } from './regular-field.js';
 export {
   type AlongEdge,

@@ -21,7 +21,7 @@ function image(
   const order = 2 * nodes.count;
   const matrix = new Float64Array(order * order);
   writeEdgeMatrix(nodes, 'whole', matrix);
-  if (inner) addInnerPointTerm(nodes, 'whole', inner, new Float64Array(order), matrix);
+  if (inner) addInnerPointTerm([{ nodes, fold: 'whole', inner }], 0, new Float64Array(order), matrix);
   const values = new Float64Array(order);
   nodes.x.forEach((x, j) => {
     values.set(value(x, nodes.y[j]!), 2 * j);
@@ -74,7 +74,7 @@ describe('the matrix of a traction-free edge', () => {
     writeEdgeMatrix(nodes, 'whole', matrix);
     multiply(matrix, order, order, values, out);
     expect(largestDifference(out, new Float64Array(order))).toBeLessThan(1e-9);
-    addInnerPointTerm(nodes, 'whole', inner, new Float64Array(order), matrix);
+    addInnerPointTerm([{ nodes, fold: 'whole', inner }], 0, new Float64Array(order), matrix);
     multiply(matrix, order, order, values, out);
     // (t - z0) Re phi_r'(z0), phi_r = z
     const removed = out.map((_, i) => (i % 2 === 0 ? nodes.x[i >> 1]! - inner.x : nodes.y[i >> 1]! - inner.y));
@@ -117,7 +117,7 @@ describe('the matrix of a traction-free edge', () => {
     const matrix = new Float64Array(32 * 32);
     const folded = new Float64Array(32);
     writeEdgeMatrix(nodes, 'half', matrix);
-    addInnerPointTerm(nodes, 'half', inner, new Float64Array(32), matrix);
+    addInnerPointTerm([{ nodes, fold: 'half', inner }], 0, new Float64Array(32), matrix);
     multiply(matrix, 32, 32, values.subarray(0, 32), folded);
     expect(largestDifference(folded, out.subarray(0, 32))).toBeLessThan(1e-13);
   });

@@ -1,5 +1,5 @@
 import { type BasisTable, halfSize, isReal } from './basis.js';
-import { type EdgeFold, holdsClass, shareOf, solvedNodes } from './fold.js';
+import { type EdgeFold, holdsClass, isHalf, shareOf, solvedNodes } from './fold.js';
 import type { LocalEdge } from './local-nodes.js';
 
 /**
@@ -12,6 +12,8 @@ import type { LocalEdge } from './local-nodes.js';
 export interface EdgeFields {
   readonly H: Float64Array;
   readonly Q: Float64Array;
+  /** Row length of Q where it holds other edges, too. */
+  readonly order?: number;
 }
 
 /** Regular fields of one symmetry class, and the first one's place among all that are solved for. */
@@ -38,16 +40,16 @@ export function writeEdgeFields(
   const { count, x, y, dx, dy } = nodes;
   const { atNodes, innerSlopes } = table;
   const { degree } = table.basis;
-  const { H, Q } = out;
   const rows = solvedNodes(fold, count);
-  const order = 2 * rows;
+  const { H, Q, order = 2 * rows } = out;
   const weight = (shareOf(fold) * 2 * Math.PI) / count;
+  const half = isHalf(fold);
   for (let i = 0; i < rows; i++) {
     const tx = x[i]!;
     const ty = y[i]!;
     const ux = dx[i]! * weight;
     const uy = dy[i]! * weight;
-    const fromInnerX = fold === 'half' ? tx : tx - inner.x;
+    const fromInnerX = half ? tx : tx - inner.x;
     const fromInnerY = ty - inner.y;
     const top = 2 * i * columns + first;
     const bottom = top + columns;

@@ -17,12 +17,23 @@ export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, highestOf, lowestOf, measureOutline, type OutlineMeasure } from './measure.js';
 export { areaRates, curvatureRates, distanceRates, extentRates, perimeterRates } from './measure-rates.js';
-export { type CurveRates, createCurveRates, type NodeRates } from './node-rates.js';
+export { type CurveRates, createCurveRates, type NodeRates, writeMirroredRates } from './node-rates.js';
 export { curveNodesNeeded, nodeStep, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 export { outlineOf } from './outline-of.js';
-export { lift, reflect, turnAndMove, writeMirrorImage } from './placement.js';
+export { lift, reflect, turnAndMove } from './placement.js';
 export { fitPoints } from './points.js';
+export {
+  alone,
+  hasMiddle,
+  mirrorLines,
+  movesMirrored,
+  onRight,
+  placedChannels,
+  placeOnCopy,
+  type SideBySide,
+  writeCopy,
+} from './side-by-side.js';
 export { splineFamily } from './spline.js';
 export { perCount } from './table.js';
 export { teardropFamily } from './teardrop.js';

@@ -41,6 +41,17 @@ function reflectRows(x: Float64Array, y: Float64Array, sign: 1 | -1, rows: numbe
     }
 }
 
+/** Writes rows of the mirror image of an outline, whose node `count - 1 - j` is the image of node `j`. */
+export function writeMirroredRates({ x, y, dx, dy }: NodeRates, rows: number, count: number, out: NodeRates): void {
+  for (let row = 0; row < rows; row++)
+    for (let j = row * count, k = j + count - 1; k >= row * count; j++, k--) {
+      out.x[k] = -x[j]!;
+      out.y[k] = y[j]!;
+      out.dx[k] = dx[j]!;
+      out.dy[k] = -dy[j]!;
+    }
+}
+
 /** Turns rows `from` to `to` as `turnAndMove` turns the nodes. */
 export function turnRates(rates: CurveRates, from: number, to: number, count: number, turn: number): void {
   const c = Math.cos((turn * Math.PI) / 180);

@@ -17,10 +17,10 @@ export const nodeStep = 16;
  * node and the normal `n`. Near the node itself this tends to twice the radius of curvature, so that one rule covers both
  * conditions: the spacing times `|t x d| / |d|^2`, which is the kernel of the edge equation, stays below 0.3.
  *
- * `nodes` may be coarser than the answer; 64 serve. `atLeast` is a family's `fewestNodes`. Of a `pair` the material between the outline and its
- * mirror image in `x = 0` is a waist as well.
+ * `nodes` may be coarser than the answer; 64 serve. `atLeast` is a family's `fewestNodes`. The material between the outline and its
+ * mirror images in `x =` each of `lines` is a waist as well.
  */
-export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest, pair = false): number {
+export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest, lines: readonly number[] = []): number {
   const { count, x, y, dx, dy, ddx, ddy } = nodes;
   let kernel = 0;
   for (let i = 0; i < count; i++) {
@@ -39,21 +39,22 @@ export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest, pair = 
       if (fromHere > kernel * squared) kernel = fromHere / squared;
       if (fromThere > kernel * squared) kernel = fromThere / squared;
     }
-    for (let j = 0; pair && j < count; j++) {
-      const ex = -x[j]! - px;
-      const ey = y[j]! - py;
-      const fromHere = Math.abs(ux * ey - uy * ex);
-      const squared = ex * ex + ey * ey;
-      if (fromHere > kernel * squared) kernel = fromHere / squared;
-    }
+    for (let line = 0; line < lines.length; line++)
+      for (let j = 0; j < count; j++) {
+        const ex = 2 * lines[line]! - x[j]! - px;
+        const ey = y[j]! - py;
+        const fromHere = Math.abs(ux * ey - uy * ex);
+        const squared = ex * ex + ey * ey;
+        if (fromHere > kernel * squared) kernel = fromHere / squared;
+      }
   }
   const needed = Math.ceil((2 * Math.PI * kernel) / (largestSpacing * nodeStep)) * nodeStep;
   return needed <= most ? Math.max(needed, atLeast) : most;
 }
 
 /** The same for a given outline, however many nodes it has been seen at, and never fewer than its family asks for. */
-export function curveNodesNeeded(outline: Curve, pair = false): number {
+export function curveNodesNeeded(outline: Curve, lines: readonly number[] = []): number {
   const firstLook = createCurveNodes(64);
   outline.place(firstLook);
-  return nodesNeeded(firstLook, outline.fewestNodes, pair);
+  return nodesNeeded(firstLook, outline.fewestNodes, lines);
 }

@@ -16,19 +16,6 @@ export function reflect(nodes: CurveNodes): void {
   }
 }
 
-/** Writes the mirror image of an outline in `x = 0`, counter-clockwise too: its node `count - 1 - j` is that of node `j`. */
-export function writeMirrorImage(nodes: CurveNodes, out: CurveNodes): void {
-  const { count, x, y, dx, dy, ddx, ddy } = nodes;
-  for (let j = 0, k = count - 1; j < count; j++, k--) {
-    out.x[k] = -x[j]!;
-    out.y[k] = y[j]!;
-    out.dx[k] = dx[j]!;
-    out.dy[k] = -dy[j]!;
-    out.ddx[k] = -ddx[j]!;
-    out.ddy[k] = ddy[j]!;
-  }
-}
-
 /** Moves an outline up by `dy`, mm. */
 export function lift(nodes: CurveNodes, up: number): void {
   const { count, y } = nodes;

@@ -1,7 +1,7 @@
 import { halfSize, writeAnswer } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
-import { byCount, distanceToOutline } from '../outline/index.js';
-import type { ActingLoad, SolvedEdge } from '../stress/index.js';
+import { byCount } from '../outline/index.js';
+import { type ActingLoad, distanceToEdges, type SolvedEdge } from '../stress/index.js';
 import { createFillerField, type FillerField, type PlaneStress } from './filler-field.js';
 
 /** Stress in the filler around a solved channel, of all loads. */
@@ -10,7 +10,7 @@ export interface ChannelStress {
   take(edge: SolvedEdge): void;
   /** Stresses (MPa) of every load at a place (mm) off the edge, overwritten by the next call. The first call for an outline is the costly one. */
   at(x: number, y: number): readonly PlaneStress[];
-  /** Distance of a place from the edge, between nodes too, mm; of a pair, from the nearer one. */
+  /** Distance of a place from the edge, between nodes too, mm; of several channels, from the nearest one. */
   distance(x: number, y: number): number;
 }
 
@@ -27,7 +27,7 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
   let edge: SolvedEdge;
 
   const make = (): void => {
-    const { nodes, mirror, inner, slopes } = edge;
+    const { mirror } = edge;
     for (let l = 0; l < loads.length; l++) {
       const { undisturbed, response } = loads[l]!;
       const whole = coefficients[l]!;
@@ -37,8 +37,8 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       writeAnswer(response, half, mirror ? 'half' : 'whole', moments, answer);
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
     }
-    field = fieldOf(nodes.count);
-    field.take(nodes, slopes, coefficients, inner, edge.pair ? signs : undefined);
+    field = fieldOf(edge.nodes.count);
+    field.take(edge.each, coefficients, edge.several ? signs : undefined);
     made = true;
   };
 
@@ -57,7 +57,6 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       }
       return found;
     },
-    // Of a pair the nearer one is that on the same side.
-    distance: (x, y) => distanceToOutline(edge.nodes, edge.pair ? Math.abs(x) : x, y),
+    distance: (x, y) => distanceToEdges(edge, x, y),
   };
 }

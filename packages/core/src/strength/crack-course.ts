@@ -42,9 +42,9 @@ export function createCrackCourse(model: ReducedModel, loads: Loads, cases: read
   };
 }
 
-/** Whether the straight line through a point has parts of a closed edge, or of its mirror image, on both of its sides. */
-function crosses({ nodes, pair }: SolvedEdge, x: number, y: number, dx: number, dy: number): boolean {
-  return crossesEdge(nodes, x, y, dx, dy) || (pair && crossesEdge(nodes, -x, y, -dx, dy));
+/** Whether the straight line through a point has parts of a closed edge, or of one of the others, on both of its sides. */
+function crosses({ each, several }: SolvedEdge, x: number, y: number, dx: number, dy: number): boolean {
+  return each.some(({ nodes }) => crossesEdge(nodes, x, y, dx, dy) || (several && crossesEdge(nodes, -x, y, -dx, dy)));
 }
 
 function crossesEdge({ count, x: X, y: Y }: CurveNodes, x: number, y: number, dx: number, dy: number): boolean {

@@ -1,7 +1,7 @@
 import { type AlongEdge, interpolated } from '../edge/index.js';
 import { gauss4, onUnitInterval } from '../linear/index.js';
 import { type Border, byCount } from '../outline/index.js';
-import type { SolvedEdge } from '../stress/index.js';
+import type { SolvedChannel } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
 import { inverseTensionFactor, tensionFactor } from './criteria.js';
@@ -50,7 +50,7 @@ export function createDistanceStrength(
 ): EdgeStrength {
   const tensions = new Float64Array(loadCount);
   const findTensions = tensionsOff(wanted, channel, contour);
-  let edge: SolvedEdge | undefined;
+  let edge: SolvedChannel | undefined;
   let hand: Buffers;
   let factors: CaseFactors;
 

@@ -8,7 +8,7 @@ import {
   seenBefore,
 } from '../edge/index.js';
 import { byCount } from '../outline/index.js';
-import type { CaseSlopes, SolvedEdge } from '../stress/index.js';
+import type { CaseSlopes, SolvedChannel } from '../stress/index.js';
 import type { CaseFactors, SplitCase } from './case-split.js';
 import { inverseTensionFactor, inverseTensionRates, tensionFactor } from './criteria.js';
 import type { FirstFailure } from './first-failure.js';
@@ -16,7 +16,7 @@ import type { FirstFailure } from './first-failure.js';
 /** Judges the edge of a channel by a tension along it against the strength of the material around. */
 export interface EdgeStrength {
   /** Takes one solved outline; it must stay as it is until the last `judge`. */
-  take(edge: SolvedEdge): void;
+  take(edge: SolvedChannel): void;
   /**
    * Lowers `first` where the edge fails at a smaller factor. Where nothing is fixed, extremes that are known of the case as given
    * spare the search.
@@ -53,7 +53,7 @@ export function createEdgeTensions(count: number): EdgeTensions {
   return { fixed: new Float64Array(count), scaled: new Float64Array(count), summit: createSummitFinder(count) };
 }
 
-export const seenNodes = ({ nodes, mirror }: SolvedEdge): number => (mirror ? nodes.count / 2 : nodes.count);
+export const seenNodes = ({ nodes, mirror }: SolvedChannel): number => (mirror ? nodes.count / 2 : nodes.count);
 
 /** With derivatives of phi. */
 interface Buffers extends EdgeTensions {
@@ -67,7 +67,7 @@ interface Buffers extends EdgeTensions {
  * from the worst nodes. `offsets` and `length` as in the stress model.
  */
 export function createPeakStrength(strength: number, length: number, offsets: readonly number[]): EdgeStrength {
-  let edge: SolvedEdge | undefined;
+  let edge: SolvedChannel | undefined;
   let hand: Buffers;
   let fixedOffset = 0;
   let scaledOffset = 0;
@@ -171,7 +171,7 @@ export function createPeakStrength(strength: number, length: number, offsets: re
  */
 export function lowerAlongEdge(
   first: FirstFailure,
-  edge: SolvedEdge,
+  edge: SolvedChannel,
   { fixed, scaled, summit }: EdgeTensions,
   weakness: AlongEdge,
   strength: number,

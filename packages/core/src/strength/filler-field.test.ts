@@ -24,7 +24,7 @@ function fieldAround(a: number, b: number, sx: number, sy: number, txy: number, 
   const stress = createStressModel(model, { farField: { sx, sy, txy } }, []).evaluate(nodes, false);
   const field = createFillerField(model.basis, count, 1);
   const coefficients = Float64Array.of((sx + sy) / 4, (sy - sx) / 2, 0, txy);
-  field.take(nodes, [stress.slopes[0]!], [coefficients], { x: 0.3, y: -0.2 });
+  field.take([{ nodes, slopes: [stress.slopes[0]!], inner: { x: 0.3, y: -0.2 }, onAxis: false }], [coefficients]);
   return (x: number, y: number) => {
     const out: PlaneStress = { xx: 0, yy: 0, xy: 0 };
     field.stressAt(0.3 + x, -0.2 + y, [out]);
@@ -77,11 +77,14 @@ describe('the field around two channels', () => {
   ] as const)(
     'leaves both edges free, has their hoop stress there and ends as what acts far away: %s',
     (_, far, sign) => {
-      const stress = createStressModel(model, { farField: far }, [], { pair: true }).evaluate(nodes, false);
+      const stress = createStressModel(model, { farField: far }, [], { channels: { number: 2 } }).evaluate(
+        nodes,
+        false,
+      );
       const field = createFillerField(model.basis, count, 1);
       const { sx, sy, txy } = far;
       const coefficients = Float64Array.of((sx + sy) / 4, (sy - sx) / 2, 0, txy);
-      field.take(nodes, [stress.slopes[0]!], [coefficients], stress.inner, [sign]);
+      field.take(stress.each, [coefficients], [sign]);
       const out: PlaneStress = { xx: 0, yy: 0, xy: 0 };
       for (const side of [1, -1])
         for (const j of [3, 40, 47, 80]) {

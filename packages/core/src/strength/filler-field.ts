@@ -112,20 +112,23 @@ export function regularStress(
 
 const shared = noPotentials();
 
+/** An edge as a field takes it. */
+export interface FieldEdge {
+  readonly nodes: CurveNodes;
+  readonly slopes: readonly Float64Array[];
+  readonly inner: { readonly x: number; readonly y: number };
+  /** It has no image but itself. */
+  readonly onAxis: boolean;
+}
+
 /** The fields of several loads around a solved channel, inside the control contour; buffers for outlines of one node count. */
 export interface FillerField {
   /**
-   * Takes the loads' solutions: derivatives of phi along the curve parameter at the nodes, and the regular coefficients, one
-   * array per load. `inner` (mm) is a point well inside the outline. `images`: there is another edge, the mirror image in x = 0, where a load is the same
+   * Takes the loads' solutions: of each edge derivatives of phi along the curve parameter at the nodes and a point well inside (mm), and the regular coefficients, one
+   * array per load. `images`: there are other edges, mirror images in x = 0 of those that do not lie on it, where a load is the same
    * (1) or has the other sign (-1).
    */
-  take(
-    nodes: CurveNodes,
-    slopes: readonly Float64Array[],
-    coefficients: readonly Float64Array[],
-    inner: { readonly x: number; readonly y: number },
-    images?: readonly (1 | -1)[],
-  ): void;
+  take(edges: readonly FieldEdge[], coefficients: readonly Float64Array[], images?: readonly (1 | -1)[]): void;
   /** Stress of every load at a place (mm) between edge and contour, up to the edge itself but for its nodes. */
   stressAt(x: number, y: number, out: readonly PlaneStress[]): void;
 }
@@ -137,6 +140,17 @@ const valuesPerLoad = 6;
 interface LocalEdge {
   readonly places: Float64Array;
   readonly weights: Float64Array;
+}
+
+/** An edge with its values, node by node and load by load. */
+interface TakenEdge extends LocalEdge {
+  /** `t' h / (t - inner)`. */
+  readonly innerWeights: Float64Array;
+  readonly values: Float64Array;
+  innerX: number;
+  innerY: number;
+  /** There is another edge, its mirror image. */
+  hasImage: boolean;
 }
 
 /** Writes Phi, Phi' and Psi of one load at every node from the derivative of phi along the curve parameter: from `first` on, node by node in strides. */
@@ -198,25 +212,24 @@ function boundaryValues(count: number): WriteBoundaryValues {
  */
 export function createFillerField(basis: RegularBasis, count: number, loadCount: number): FillerField {
   const writeBoundaryValues = boundaryValues(count);
-  const local: LocalEdge = { places: new Float64Array(2 * count), weights: new Float64Array(2 * count) };
-  const { places, weights } = local;
-  /** `t' h / (t - inner)`. */
-  const innerWeights = new Float64Array(2 * count);
-  /** Node by node, load by load. */
   const stride = valuesPerLoad * loadCount;
-  const values = new Float64Array(stride * count);
-  /** Of the edge, and of the mirror image. */
+  const createdEdge = (): TakenEdge => ({
+    ...{ places: new Float64Array(2 * count), weights: new Float64Array(2 * count) },
+    innerWeights: new Float64Array(2 * count),
+    values: new Float64Array(stride * count),
+    ...{ innerX: 0, innerY: 0, hasImage: false },
+  });
+  const taken: TakenEdge[] = [];
+  /** Of all edges, and of one more. */
   const here: CauchySums = { sums: new Float64Array(stride), lowerX: 0, lowerY: 0 };
   const there: CauchySums = { sums: new Float64Array(stride), lowerX: 0, lowerY: 0 };
   const regular = noPotentials();
   const functions = createFunctions(basis.degree);
   const terms = Array.from({ length: loadCount }, () => new Float64Array(4 * basis.degree));
-  let innerX = 0;
-  let innerY = 0;
   let images: readonly (1 | -1)[] | undefined;
 
-  /** Leaves the channel's own part. */
-  const takeRegularAway = (): void => {
+  /** Leaves the channels' own part. */
+  const takeRegularAway = ({ places, values }: TakenEdge): void => {
     for (let j = 0, at = 0; j < count; j++) {
       writeFunctions(basis, places[2 * j]!, places[2 * j + 1]!, 2, functions);
       for (let load = 0; load < loadCount; load++, at += valuesPerLoad) {
@@ -231,8 +244,9 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
     }
   };
 
-  /** Sums over the edge at a local place. */
-  const addUp = (px: number, py: number, out: CauchySums): void => {
+  /** Sums over an edge at a local place. */
+  const addUp = (edge: TakenEdge, px: number, py: number, out: CauchySums): void => {
+    const { places, weights, innerWeights, values, innerX, innerY } = edge;
     const { sums } = out;
     sums.fill(0);
     let belowX = 0;
@@ -261,60 +275,80 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
     out.lowerY = fromX * belowY + fromY * belowX;
   };
 
-  /**
-   * Adds the other edge: sums of an image are `-+ conj` of those of the edge at the image of the place. The lower part of each edge is `-i count` but near
-   * it, so that the product of both over that serves near either.
-   */
-  const addImage = (px: number, py: number): void => {
-    addUp(-px, py, there);
+  /** The lower part of each edge is `-i count` but near it, so that the product of all over that serves near each. */
+  const multiplyLower = (lowerX: number, lowerY: number): void => {
+    const x = lowerX * here.lowerX - lowerY * here.lowerY;
+    const y = lowerX * here.lowerY + lowerY * here.lowerX;
+    here.lowerX = -y / count;
+    here.lowerY = x / count;
+  };
+
+  /** Adds the image of an edge: its sums are `-+ conj` of those of the edge at the image of the place. */
+  const addImage = (edge: TakenEdge, px: number, py: number): void => {
+    addUp(edge, -px, py, there);
     for (let i = 0; i < stride; i += 2) {
       // Phi and Psi of a symmetric load are conjugate at images, Phi' has the other sign.
       const sign = images![Math.floor(i / valuesPerLoad)]! * (i % valuesPerLoad === 2 ? -1 : 1);
       here.sums[i]! -= sign * there.sums[i]!;
       here.sums[i + 1]! += sign * there.sums[i + 1]!;
     }
-    const { lowerX, lowerY } = here;
-    // -conj(there) here / (-i count)
-    const x = -there.lowerX * lowerX - there.lowerY * lowerY;
-    const y = -there.lowerX * lowerY + there.lowerY * lowerX;
-    here.lowerX = -y / count;
-    here.lowerY = x / count;
+    multiplyLower(-there.lowerX, there.lowerY);
+  };
+
+  const addOther = (edge: TakenEdge, px: number, py: number): void => {
+    addUp(edge, px, py, there);
+    for (let i = 0; i < stride; i++) here.sums[i]! += there.sums[i]!;
+    multiplyLower(there.lowerX, there.lowerY);
+  };
+
+  /** Takes places and directions of an edge. */
+  const takeEdge = (edge: TakenEdge, { nodes, inner, onAxis }: FieldEdge): void => {
+    const { places, weights, innerWeights } = edge;
+    const { length } = basis;
+    edge.innerX = (inner.x - basis.centreX) / length;
+    edge.innerY = (inner.y - basis.centreY) / length;
+    for (let j = 0; j < count; j++) {
+      const re = 2 * j;
+      const im = re + 1;
+      const x = (nodes.x[j]! - basis.centreX) / length;
+      const y = (nodes.y[j]! - basis.centreY) / length;
+      const dx = nodes.dx[j]! / length;
+      const dy = nodes.dy[j]! / length;
+      places[re] = x;
+      places[im] = y;
+      weights[re] = dx;
+      weights[im] = dy;
+      const ex = x - edge.innerX;
+      const ey = y - edge.innerY;
+      const distance2 = ex * ex + ey * ey;
+      innerWeights[re] = (dx * ex + dy * ey) / distance2;
+      innerWeights[im] = (dy * ex - dx * ey) / distance2;
+    }
+    edge.hasImage = images !== undefined && !onAxis;
   };
 
   return {
-    take(nodes, slopes, coefficients, inner, sides) {
-      images = sides;
-      const { length } = basis;
-      innerX = (inner.x - basis.centreX) / length;
-      innerY = (inner.y - basis.centreY) / length;
-      for (let j = 0; j < count; j++) {
-        const re = 2 * j;
-        const im = re + 1;
-        const x = (nodes.x[j]! - basis.centreX) / length;
-        const y = (nodes.y[j]! - basis.centreY) / length;
-        const dx = nodes.dx[j]! / length;
-        const dy = nodes.dy[j]! / length;
-        places[re] = x;
-        places[im] = y;
-        weights[re] = dx;
-        weights[im] = dy;
-        const ex = x - innerX;
-        const ey = y - innerY;
-        const distance2 = ex * ex + ey * ey;
-        innerWeights[re] = (dx * ex + dy * ey) / distance2;
-        innerWeights[im] = (dy * ex - dx * ey) / distance2;
+    take(edges, coefficients, signs) {
+      images = signs;
+      while (taken.length < edges.length) taken.push(createdEdge());
+      taken.length = edges.length;
+      for (let l = 0; l < loadCount; l++) writeTerms(basis.degree, coefficients[l]!, terms[l]!);
+      for (let k = 0; k < edges.length; k++) {
+        const edge = taken[k]!;
+        takeEdge(edge, edges[k]!);
+        for (let l = 0; l < loadCount; l++)
+          writeBoundaryValues(edge, edges[k]!.slopes[l]!, edge.values, valuesPerLoad * l, stride);
+        takeRegularAway(edge);
       }
-      for (let l = 0; l < loadCount; l++) {
-        writeTerms(basis.degree, coefficients[l]!, terms[l]!);
-        writeBoundaryValues(local, slopes[l]!, values, valuesPerLoad * l, stride);
-      }
-      takeRegularAway();
     },
     stressAt(x, y, out) {
       const px = (x - basis.centreX) / basis.length;
       const py = (y - basis.centreY) / basis.length;
-      addUp(px, py, here);
-      if (images !== undefined) addImage(px, py);
+      addUp(taken[0]!, px, py, here);
+      for (let k = 0; k < taken.length; k++) {
+        if (k > 0) addOther(taken[k]!, px, py);
+        if (taken[k]!.hasImage) addImage(taken[k]!, px, py);
+      }
       writeFunctions(basis, px, py, 2, functions);
       for (let l = 0; l < loadCount; l++) {
         const i = valuesPerLoad * l;

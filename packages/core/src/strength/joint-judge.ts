@@ -47,11 +47,12 @@ interface CaseFailure extends FirstFailure {
 export interface JointJudge {
   /** The places that can fail, the edge first. */
   readonly places: readonly FailurePlace[];
-  readonly edge: EdgeStrength;
+  /** One for each channel that the outline which was taken last stands for (`SolvedEdge.each`). */
+  readonly edges: readonly EdgeStrength[];
   readonly section: SectionStrength;
   /** Takes a channel, or none: edge and section tell of it until the next. */
   take(outline: SolvedEdge | undefined): void;
-  /** What the left one of a pair bears in a case, as a case of the right one. */
+  /** What the image of a channel on the left bears in a case, as a case of the right one. */
   mirrored(split: SplitCase): SplitCase;
   /** With a channel, or without. Its edge's own failure is told for either detail. */
   judge(
@@ -98,7 +99,8 @@ export function createJointJudge(
   const filler = createInnerFiller(model, strength, acting);
   const channel = createChannelStress(model, acting);
   const section = createSectionStrength(model, host, acting, awayFromTips(host, options.cuspDistance));
-  const edge = createEdge(model, channel, acting, strength, options.edge);
+  const createdEdge = () => createEdge(model, channel, acting, strength, options.edge);
+  const edges = [createdEdge()];
   const places: readonly FailurePlace[] = ['edge', ...section.places];
 
   const take = (outline: SolvedEdge | undefined): void => {
@@ -107,8 +109,12 @@ export function createJointJudge(
       return;
     }
     channel.take(outline);
-    edge.take(outline);
-    section.take(outline, outline.mirror || (outline.pair && symmetric), edge.covers);
+    while (edges.length < outline.each.length) edges.push(createdEdge());
+    edges.length = outline.each.length;
+    outline.each.forEach((one, k) => {
+      edges[k]!.take(one);
+    });
+    section.take(outline, outline.mirror || (outline.several && symmetric), edges[0]!.covers);
   };
 
   const odd = acting.map((load) => !load.symmetric);
@@ -119,14 +125,16 @@ export function createJointJudge(
     images.set(split, known);
     return known;
   };
-  /** Of a pair under loads that are not symmetric, the left edge too. */
+  /** Of several channels under loads that are not symmetric, the edges on the left too. */
   const judgeEdge = (split: SplitCase, outline: SolvedEdge, loadCase: number, first: FirstFailure): void => {
-    edge.judge(split, first, outline.cases[loadCase]);
-    if (!outline.bothSides) return;
-    clearFailure(onLeft);
-    edge.judge(mirrored(split), onLeft, undefined);
-    onLeft.x *= -1;
-    if (onLeft.factor < first.factor) copyFailure(onLeft, first);
+    for (let k = 0; k < outline.each.length; k++) {
+      edges[k]!.judge(split, first, outline.each.length === 1 ? outline.cases[loadCase] : undefined);
+      if (!outline.each[k]!.bothSides) continue;
+      clearFailure(onLeft);
+      edges[k]!.judge(mirrored(split), onLeft, undefined);
+      onLeft.x *= -1;
+      if (onLeft.factor < first.factor) copyFailure(onLeft, first);
+    }
   };
 
   const judgeCase = (split: SplitCase, withChannel: boolean, detail: StrengthDetail, one: CaseFailure): void => {
@@ -144,7 +152,7 @@ export function createJointJudge(
 
   return {
     places,
-    edge,
+    edges,
     section,
     take,
     mirrored,

@@ -58,7 +58,7 @@ export interface StrengthModel extends StrengthSurvey {
   readonly perNode: number;
   /**
    * Of the channel that was evaluated last: writes `weight` over the load factor along the edge in one case, smooth in the outline and 0 or less where
-   * nothing fails, into `out` from `at` on; of a pair on both edges where they bear different stress, the right one first.
+   * nothing fails, into `out` from `at` on; of several channels one after the other, each on both sides where they bear different stress, the right one first.
    */
   writeAlongEdge(loadCase: number, weight: number, out: Float64Array, at: number): void;
   /** The same row by row, with slopes. */
@@ -118,7 +118,7 @@ function modelOfCases(
   splits: readonly SplitCase[],
   others: Pick<StrengthModel, 'withCure' | 'scaledWhole'>,
 ): StrengthModel {
-  const { places, section, edge } = judge;
+  const { places, section, edges } = judge;
   const result = (): JointStrength => ({
     cases: names.map((name, c) => ({
       ...createFailure(),
@@ -180,12 +180,17 @@ function modelOfCases(
       return elsewhere.factor;
     },
     rows: createStrengthRows(judge, splits),
-    perNode: edge.perNode,
+    perNode: edges[0]!.perNode,
     writeAlongEdge(loadCase, weight, out, at) {
-      edge.writeInverse(splits[loadCase]!, weight, out, at);
-      if (!last!.bothSides) return;
-      const onRight = edge.perNode * last!.nodes.count;
-      edge.writeInverse(judge.mirrored(splits[loadCase]!), weight, out, at + onRight);
+      const split = splits[loadCase]!;
+      let next = at;
+      for (let k = 0; k < edges.length; k++) {
+        const edge = edges[k]!;
+        const { bothSides, nodes } = last!.each[k]!;
+        edge.writeInverse(split, weight, out, next);
+        if (bothSides) edge.writeInverse(judge.mirrored(split), weight, out, next + edge.perNode * nodes.count);
+        next += (bothSides ? 2 : 1) * edge.perNode * nodes.count;
+      }
     },
     ...others,
   };

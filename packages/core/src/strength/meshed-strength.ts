@@ -9,7 +9,7 @@ import {
   type SectionPoint,
   splitsAt,
 } from '../host/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import { alone, type CurveNodes, placedChannels, type SideBySide } from '../outline/index.js';
 import { caseFactors, channelCurves, meshedHoop, meshedPlaces } from '../stress/index.js';
 import { splitCase } from './case-split.js';
 import { delaminationFactor, type PointStress, principalFactor, tensionFactor } from './criteria.js';
@@ -25,13 +25,13 @@ export interface MeshedStrengthOptions {
   readonly cuspDistance?: number | undefined;
   /** As in `MeshedOptions`. */
   readonly coarseness?: number;
-  readonly pair?: boolean;
+  readonly channels?: SideBySide;
 }
 
 /**
  * The independent check of a survey, the edge judged by its peak: the same criteria at the same points, the limit around the tips included, and along the
  * outline, but every stress from cubic finite elements of the whole section with the channel in it. Takes seconds. `nodes`: 256 serve any
- * admissible outline; of a `pair` the right one; `undefined`: the joint without channel. Between them a parabola is laid through the edge's load factors: a sharp tip has 1 % more
+ * admissible outline; `undefined`: the joint without channel. Between them a parabola is laid through the edge's load factors: a sharp tip has 1 % more
  * stress there, and where the cure takes most of the strength, 1 % of stress is several of the factor.
  */
 export function meshedStrength(
@@ -42,15 +42,16 @@ export function meshedStrength(
     readonly model: Pick<ReducedModel, 'places' | 'responses'>;
   },
   nodes: CurveNodes | undefined,
-  { cuspDistance, coarseness = 1, pair = false }: MeshedStrengthOptions = {},
+  { cuspDistance, coarseness = 1, channels = alone }: MeshedStrengthOptions = {},
 ): readonly CaseSurvey[] {
   const { joint, loads, cases, model } = task;
   const host = hostOf(joint);
   const right = judgedRows(model, awayFromTips(host, cuspDistance)).flatMap((row) => row.map(({ at }) => at));
   const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
-  const curves = channelCurves(nodes, pair);
+  const curves = channelCurves(nodes, channels);
   const meshed = host.mesh(loads, curves, coarseness);
-  const edge = nodes && { nodes, hoop: meshedHoop(host, meshed, loads, nodes, curves) };
+  const edge = nodes && { hoop: meshedHoop(host, meshed, loads, nodes, curves) };
+  const placed = nodes === undefined ? [] : placedChannels(nodes, channels);
   const stresses = meshedPlaces(joint, meshed, points);
   const names = Object.keys(stresses);
 
@@ -69,16 +70,21 @@ export function meshedStrength(
     /** Component `at` of all loads, weighted. */
     const sum = (of: typeof stresses, weights: Float64Array, at: number) =>
       names.reduce((total, name, l) => total + weights[l]! * of[name]![at]!, 0);
-    for (const side of edge === undefined ? [] : pair ? [1, -1] : [1]) {
-      const { hoop, nodes } = edge!;
-      const first = side === 1 ? 0 : nodes.count;
-      const along = Array.from({ length: nodes.count }, (_, j) =>
-        tensionFactor(sum(hoop, fixed, first + j), sum(hoop, scaled, first + j), host.material.transverseTension),
+    placed.forEach(({ nodes, isImage }, k) => {
+      const { count, x, y } = nodes;
+      const { hoop } = edge!;
+      const along = Array.from({ length: count }, (_, j) =>
+        tensionFactor(
+          sum(hoop, fixed, k * count + j),
+          sum(hoop, scaled, k * count + j),
+          host.material.transverseTension,
+        ),
       );
       along.forEach((_, j) => {
-        meet('edge', 'splitting', leastBeside(along, j), { x: side * nodes.x[j]!, y: nodes.y[j]! });
+        const node = isImage ? count - 1 - j : j;
+        meet('edge', 'splitting', leastBeside(along, j), { x: x[node]!, y: y[node]! });
       });
-    }
+    });
     points.forEach((point, p) => {
       const { place } = point;
       const at = (weights: Float64Array): PointStress => ({

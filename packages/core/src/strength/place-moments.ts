@@ -2,6 +2,7 @@ import {
   createHigherMoments,
   type EdgeFold,
   framedOrder,
+  type HigherMoments,
   halfSize,
   holdsClass,
   toFrame,
@@ -98,14 +99,10 @@ export function createPlaceMoments(model: ReducedModel, loads: readonly ActingLo
     take(solved) {
       edge = solved;
       for (let l = 0; l < loads.length; l++) {
-        folds[l] = edge.pair ? (loads[l]!.symmetric ? 'pair' : 'odd-pair') : edge.mirror ? 'half' : 'whole';
+        folds[l] = foldOf(edge, loads[l]!);
         takeLoad(l);
       }
-      if (from < basis.degree) {
-        const beyond = higher(edge.nodes.count);
-        beyond.take(edge.nodes);
-        beyond.write(edge.phi, folds, plain);
-      }
+      if (from < basis.degree) writeBeyond(edge, higher(edge.nodes.count), folds, plain);
       for (let l = 0; l < loads.length; l++) frameLoad(l);
     },
     takeSlopes(taken) {
@@ -132,6 +129,27 @@ export function createPlaceMoments(model: ReducedModel, loads: readonly ActingLo
       addProducts(highRates[l], { fold, size: half - low, first: low, stride: half - low }, out, at);
     },
   };
+}
+
+/** Writes higher moments of all edges; `folds`: how each load was solved for the given one, which comes last, as rates are of it. */
+function writeBeyond(
+  { each }: SolvedEdge,
+  beyond: HigherMoments,
+  folds: readonly EdgeFold[],
+  out: readonly Float64Array[],
+): void {
+  for (let k = each.length - 1; k >= 0; k--) {
+    const own = k === 0 ? folds : folds.map((fold): EdgeFold => (holdsClass(fold, true) ? 'pair' : 'odd-pair'));
+    beyond.take(each[k]!.nodes);
+    beyond.write(each[k]!.phi, own, out, k < each.length - 1);
+  }
+}
+
+/** How the edge that was given was solved under a load. */
+function foldOf({ mirror, several, onAxis }: SolvedEdge, { symmetric }: ActingLoad): EdgeFold {
+  if (!several) return mirror ? 'half' : 'whole';
+  if (onAxis) return symmetric ? 'half' : 'odd-half';
+  return symmetric ? 'pair' : 'odd-pair';
 }
 
 /** Of each class, which of the fields rates are given of, and how far those of two classes are apart. */

@@ -1,6 +1,6 @@
 import type { CaseSlopes, SolvedEdge } from '../stress/index.js';
 import type { SplitCase } from './case-split.js';
-import { seenNodes } from './edge-strength.js';
+import { type EdgeStrength, seenNodes } from './edge-strength.js';
 import { clearFailure, createFailure } from './first-failure.js';
 import type { JointJudge } from './joint-judge.js';
 import type { StretchFailures } from './stretch-rates.js';
@@ -33,7 +33,9 @@ export interface CaseStretch {
   readonly stretch: number;
 }
 
-export function createStrengthRows({ take, edge, section }: JointJudge, splits: readonly SplitCase[]): StrengthRows {
+/** Of one channel. */
+export function createStrengthRows({ take, edges, section }: JointJudge, splits: readonly SplitCase[]): StrengthRows {
+  const [edge] = edges as readonly [EdgeStrength];
   const first = createFailure();
   let found: StretchFailures[] = [];
   let taken: SolvedEdge | undefined;

@@ -1,6 +1,6 @@
 import { hostOf, type Joint, type LoadCase, type Loads, type ShapeBox } from '../host/index.js';
 import { type CubicMesh, nodalStress, type PointStress } from '../mesh/triangle/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import type { CurveNodes, SideBySide } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 import { channelCurves } from './channel-curves.js';
 
@@ -26,8 +26,8 @@ export interface MeshedFieldOptions {
   readonly columns?: number;
   /** Scales the sides of all triangles (default 2: peaks within some 0.1 %). */
   readonly coarseness?: number;
-  /** The outline stands for itself and its mirror image in `x = 0`. */
-  readonly pair?: boolean;
+  /** As in `MeshedOptions`. */
+  readonly channels?: SideBySide;
 }
 
 /** What lies around the channel is no layer of a laminate. */
@@ -58,9 +58,9 @@ export function meshedField(
   loads: Loads,
   cases: readonly LoadCase[],
   nodes: CurveNodes | undefined,
-  { box, columns = 240, coarseness = 2, pair = false }: MeshedFieldOptions,
+  { box, columns = 240, coarseness = 2, channels }: MeshedFieldOptions,
 ): MeshedField {
-  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, pair), coarseness);
+  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, channels), coarseness);
   const wanted = (zone: number) => mesh.zones[zone]!.layer === around;
   const names = [...solutions.keys()];
   const stresses = [...solutions.values()].map(({ u, deltaT }) => nodalStress(mesh, u, deltaT, wanted));

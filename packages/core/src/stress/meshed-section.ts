@@ -53,9 +53,9 @@ export function meshedSection(
   loads: Loads,
   cases: readonly LoadCase[],
   nodes: CurveNodes | undefined,
-  { coarseness = 1, pair = false }: MeshedOptions = {},
+  { coarseness = 1, channels }: MeshedOptions = {},
 ): MeshedSection {
-  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, pair), coarseness);
+  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, channels), coarseness);
   const { x, y, triangles, zoneOf, zones, sides } = mesh;
   const nodeOf: number[] = [];
   const points = zones.map(() => new Map<number, number>());

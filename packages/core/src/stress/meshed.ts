@@ -19,7 +19,7 @@ import {
   edgePeak,
   hoopAt,
 } from '../mesh/triangle/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import { alone, type CurveNodes, type SideBySide } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
 import { channelCurves } from './channel-curves.js';
 
@@ -27,8 +27,8 @@ import { channelCurves } from './channel-curves.js';
 export interface MeshedOptions {
   /** Scales the sides of all triangles; 1 (default) leaves about 0.05 % in the peak. */
   readonly coarseness?: number;
-  /** The outline, on the right of `x = 0`, stands for itself and its mirror image. */
-  readonly pair?: boolean;
+  /** Channels of the one outline; one where left out. */
+  readonly channels?: SideBySide;
 }
 
 /** A peak and the mesh's own error of it, as a fraction of the largest hoop stress. */
@@ -44,7 +44,7 @@ export interface MeshedStress {
   readonly cases: Readonly<Record<string, MeshedPeak>>;
   /** Largest of the errors above. */
   readonly error: number;
-  /** Hoop stress at the outline's nodes, per load, on the finer mesh; of a pair, then at the mirror image of each of them. */
+  /** Hoop stress at the outline's nodes, per load, on the finer mesh; of several channels, one after the other at the nodes of each on the right and of its mirror image. */
   readonly hoop: Readonly<Record<LoadName, Float64Array>>;
   /** Uniform axial strain per load (tee only). */
   readonly strainZ: Readonly<Record<LoadName, number>>;
@@ -70,9 +70,9 @@ export function meshedStress(
   loads: Loads,
   cases: readonly LoadCase[],
   nodes: CurveNodes,
-  { coarseness = 1, pair = false }: MeshedOptions = {},
+  { coarseness = 1, channels = alone }: MeshedOptions = {},
 ): MeshedStress {
-  const curves = channelCurves(nodes, pair);
+  const curves = channelCurves(nodes, channels);
   const fine = solveEdges(joint, loads, curves, coarseness);
   const coarse = solveEdges(joint, loads, curves, coarseness * coarser);
   const peakOf = (combine: (run: EdgeRun) => readonly Float64Array[]): MeshedPeak => {
@@ -143,8 +143,9 @@ function hoopAtNodes({ edges, hoop }: EdgeRun, nodes: CurveNodes, curves: readon
   const atNodes = (values: readonly Float64Array[]): Float64Array =>
     Float64Array.from(
       curves.flatMap((curve, k) => {
-        // Node `count - 1 - j` of the mirror image is that of node j.
-        const nodeOf = (j: number) => (k === 0 ? j : nodes.count - 1 - j);
+        // As `placedChannels` has them: images every other time, of an odd number the first by itself.
+        const isImage = k > 0 && (curves.length - k) % 2 === 1;
+        const nodeOf = (j: number) => (isImage ? nodes.count - 1 - j : j);
         const arcs = Float64Array.from(nodes.x, (_, j) => curve.arcOfNode(nodeOf(j)));
         return [...hoopAt(edges[k]!, values[k]!, arcs, curve.length)];
       }),

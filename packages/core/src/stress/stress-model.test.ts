@@ -236,7 +236,7 @@ describe('the stress model of a pair', () => {
       caseHalfway,
       worst,
     } = createStressModel(plate, sheared, cases, {
-      pair: true,
+      channels: { number: 2 },
     }).evaluate(right, false, 'halfway');
     expect(bothSides).toBe(true);
     const [shear, both, turned] = caseHoop as [Float64Array, Float64Array, Float64Array];
@@ -257,7 +257,7 @@ describe('the stress model of a pair', () => {
       far(1, 2, 0),
       [{ name: 'far', factors: { farField: 1 } }],
       {
-        pair: true,
+        channels: { number: 2 },
       },
     ).evaluate(right, false);
     expect(bothSides).toBe(false);
@@ -265,13 +265,13 @@ describe('the stress model of a pair', () => {
   });
 
   it('refuses a load that is both at once', () => {
-    expect(() => createStressModel(plate, far(1, 0, 1), [], { pair: true })).toThrow(
-      /loads.farField: expected of two channels, a load that is symmetric or antisymmetric/,
+    expect(() => createStressModel(plate, far(1, 0, 1), [], { channels: { number: 2 } })).toThrow(
+      /loads.farField: expected of several channels, a load that is symmetric or antisymmetric/,
     );
   });
 
   it('has exact slopes on both sides', () => {
-    const model = createStressModel(plate, sheared, cases, { pair: true, tolerance: 1e-13 });
+    const model = createStressModel(plate, sheared, cases, { channels: { number: 2 }, tolerance: 1e-13 });
     const rates = createCurveRates(2, 64);
     rates.x.fill(1, 0, 64);
     rates.y.fill(1, 64, 128);

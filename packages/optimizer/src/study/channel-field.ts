@@ -1,4 +1,12 @@
-import { type Curve, followOutline, hostOf, type MeshedField, meshedField, type ResolvedBrief } from '@lumenfront/core';
+import {
+  type Curve,
+  followOutline,
+  hostOf,
+  type MeshedField,
+  meshedField,
+  type ResolvedBrief,
+  sideBySide,
+} from '@lumenfront/core';
 import { meshNodes } from './mesh-nodes.js';
 
 /** Stress in what surrounds a channel, by the independent mesh, over the room of the host; `undefined` of a host without a shape. */
@@ -11,6 +19,6 @@ export function channelField(
   if (shape === undefined) return undefined;
   return meshedField(joint, loads, cases, outline && meshNodes(outline, 0), {
     box: shape.roomBox,
-    pair: channel.pair !== undefined,
+    channels: sideBySide(channel),
   });
 }

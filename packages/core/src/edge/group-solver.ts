@@ -1,43 +1,50 @@
-import type { NodeRates } from '../outline/index.js';
+import type { CurveNodes, NodeRates } from '../outline/index.js';
 import { halfSize, type RegularBasis } from './basis.js';
 import type { EdgeSlopes } from './edge-slopes.js';
-import { createEdgeSolver, type EdgeLoad, type EdgeSolution, type EdgeSolver } from './edge-solver.js';
-import type { InnerPoint } from './inner-point.js';
+import { createEdgesSolver, type EdgeLoad, type EdgesSolution, type EdgesSolver } from './edges-solver.js';
+import type { EdgeFold } from './fold.js';
+
+/** Edges that are symmetric in `x = 0` together. */
+export interface EdgeGroup {
+  /** On the right of `x = 0`, and on it. */
+  readonly edges: number;
+  /** The first one lies on `x = 0` and is its own mirror image. */
+  readonly onAxis: boolean;
+}
 
 /**
- * Solver of two edges that are mirror images of each other, for loads each of which is symmetric or antisymmetric by itself: `odd` says which.
+ * Solver of edges that are symmetric in `x = 0` together, for loads each of which is symmetric or antisymmetric by itself: `odd` says which.
  * Outlines are given, and solved, on the right; moments stand in both classes, those of the other one 0.
  */
-export function createPairSolver(
+export function createGroupSolver(
   basis: RegularBasis,
   count: number,
+  { edges, onAxis }: EdgeGroup,
   odd: readonly boolean[],
   tolerance: number,
-): Omit<EdgeSolver, 'fold'> {
+): EdgesSolver {
   const half = halfSize(basis.degree);
   const classes = [false, true]
     .map((isOdd) => {
       const members = odd.flatMap((one, l) => (one === isOdd ? [l] : []));
-      const fold = isOdd ? 'odd-pair' : 'pair';
-      return { members, first: isOdd ? half : 0, fold } as const;
+      const [ofAxis, ofPair]: readonly EdgeFold[] = isOdd ? ['odd-half', 'odd-pair'] : ['half', 'pair'];
+      const folds = Array.from({ length: edges }, (_, k) => (k === 0 && onAxis ? ofAxis! : ofPair!));
+      return { members, first: isOdd ? half : 0, folds };
     })
     .filter(({ members }, k) => members.length > 0 || (k === 0 && odd.length === 0))
     .map((one) => ({
       ...one,
-      solver: createEdgeSolver(basis, count, one.fold, one.members.length, tolerance),
+      solver: createEdgesSolver(basis, count, one.folds, one.members.length, tolerance),
       own: [] as EdgeLoad[],
       ownNear: [] as Float64Array[],
     }));
-  const phi = odd.map(() => new Float64Array(2 * count));
+  const phi = odd.map(() => new Float64Array(2 * count * edges));
   const moments = odd.map(() => new Float64Array(2 * half));
-  const solution: EdgeSolution & { readonly inner: InnerPoint } = {
-    ...{ phi, moments, inner: { x: 0, y: 0 } },
-    ...{ iterations: 0, residual: 0 },
-  };
+  const inners = Array.from({ length: edges }, () => ({ x: 0, y: 0 }));
+  const solution: EdgesSolution = { phi, moments, inners, iterations: 0, residual: 0 };
 
   return {
-    count,
-    solve(nodes, loads, near) {
+    solve(nodes: readonly CurveNodes[], loads, near) {
       solution.iterations = 0;
       solution.residual = 0;
       for (const { members, first, solver, own, ownNear } of classes) {
@@ -46,8 +53,10 @@ export function createPairSolver(
           if (near !== undefined) ownNear[k] = near[members[k]!]!;
         }
         const found = solver.solve(nodes, own, near && ownNear);
-        solution.inner.x = found.inner.x;
-        solution.inner.y = found.inner.y;
+        for (let k = 0; k < edges; k++) {
+          inners[k]!.x = found.inners[k]!.x;
+          inners[k]!.y = found.inners[k]!.y;
+        }
         solution.iterations += found.iterations;
         if (!(found.residual <= solution.residual)) solution.residual = found.residual;
         for (let k = 0; k < members.length; k++) {
@@ -57,7 +66,7 @@ export function createPairSolver(
       }
       return solution;
     },
-    slopes(motions: NodeRates, howMany: number): EdgeSlopes {
+    slopes(motions: readonly NodeRates[], howMany: number): EdgeSlopes {
       const found = classes.map(({ solver }) => solver.slopes(motions, howMany));
       const of = <T>(pick: (slopes: EdgeSlopes, k: number) => T, l: number): T => {
         const at = classes.findIndex(({ members }) => members.includes(l));

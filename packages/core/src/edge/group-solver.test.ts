@@ -3,10 +3,10 @@ import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { createCurveRates } from '../outline/index.js';
 import { createEdgeSolver } from './edge-solver.js';
-import { createPairSolver } from './pair-solver.js';
+import { createGroupSolver } from './group-solver.js';
 import { basis, half, someLoad } from './test/some-host.js';
 
-describe('createPairSolver', () => {
+describe('createGroupSolver', () => {
   const right = ellipseNodes(0.6, 0.4, [0.9, 1.1], 0.3, 64);
   const loads = [
     someLoad(3, { antisymmetric: true }),
@@ -14,13 +14,14 @@ describe('createPairSolver', () => {
     someLoad(7, { antisymmetric: true }),
   ];
   const odd = [true, false, true];
+  const two = { edges: 1, onAxis: false };
 
   it('solves every load in its symmetry class, and gives moments and slopes in the order of the loads', () => {
-    const both = createPairSolver(basis, 64, odd, 1e-13);
-    const { phi, moments } = both.solve(right, loads);
+    const both = createGroupSolver(basis, 64, two, odd, 1e-13);
+    const { phi, moments } = both.solve([right], loads);
     const rates = createCurveRates(1, 64);
     rates.x.fill(1);
-    const slopes = both.slopes(rates, 1);
+    const slopes = both.slopes([rates], 1);
     loads.forEach((load, l) => {
       const alone = createEdgeSolver(basis, 64, odd[l] ? 'odd-pair' : 'pair', 1, 1e-13);
       const one = alone.solve(right, [load]);
@@ -37,10 +38,10 @@ describe('createPairSolver', () => {
   });
 
   it('goes on from what a like outline left', () => {
-    const solver = createPairSolver(basis, 64, odd, 1e-12);
-    const first = solver.solve(right, loads);
+    const solver = createGroupSolver(basis, 64, two, odd, 1e-12);
+    const first = solver.solve([right], loads);
     const near = first.phi.map((values) => values.slice());
     const { iterations } = first;
-    expect(solver.solve(right, loads, near).iterations).toBeLessThan(iterations);
+    expect(solver.solve([right], loads, near).iterations).toBeLessThan(iterations);
   });
 });

@@ -1,0 +1,207 @@
+import { createGmres, type GmresResult, multiply } from '../linear/index.js';
+import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
+import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
+import { createSlopeSolver, type EdgePart, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
+import { type EdgeFold, holdsClass, isHalf, solvedNodes } from './fold.js';
+import { type HostResponse, writeAnswer } from './host-response.js';
+import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
+import { addInnerPointTerm, writeEdgeMatrix, writeOtherEdge } from './kernel.js';
+import { toLocal } from './local-nodes.js';
+import { type EdgeFields, fieldClasses, writeEdgeFields } from './regular-field.js';
+
+/** One load on edges: the undisturbed regular field and how the host answers. */
+export interface EdgeLoad {
+  /** Coefficients `[symmetric | antisymmetric]`, MPa. */
+  readonly undisturbed: Float64Array;
+  /** `undefined`: the host does not answer (an infinite sheet). */
+  readonly response: HostResponse | undefined;
+}
+
+/** Boundary values of phi for every load, over the basis's length, at all nodes. Overwritten by the next call. */
+export interface EdgesSolution {
+  /** `(Re phi, Im phi)` node by node, edge by edge, MPa; one array per load. */
+  readonly phi: readonly Float64Array[];
+  /** Moments that the host sees, of all edges, one array per load, ordered as the coefficients (folded: of one class only). */
+  readonly moments: readonly Float64Array[];
+  /** The point inside each edge that it was solved with, mm; that of a `half` is used together with its mirror image. */
+  readonly inners: readonly Readonly<InnerPoint>[];
+  iterations: number;
+  /** Largest relative residual; NaN when an outline cannot be solved. */
+  residual: number;
+}
+
+/** Solves edges together. */
+export interface EdgesSolver {
+  /**
+   * Solves all loads at the `nodes` of each edge (mm); allocates nothing. `near`: boundary values for like outlines under the same loads, as this or an earlier
+   * solver of as many nodes gave them, to begin from.
+   */
+  solve(nodes: readonly CurveNodes[], loads: readonly EdgeLoad[], near?: readonly Float64Array[]): EdgesSolution;
+  /**
+   * Rates of what `solve` has found last, for the first `howMany` motions of the nodes of each edge (mm per unit of the motion): exact derivatives of the discrete equation, at fixed inner
+   * points. Loads as they were solved. Buffers grow with the largest batch; else nothing is allocated.
+   */
+  slopes(motions: readonly NodeRates[], howMany: number): EdgeSlopes;
+}
+
+const mostIterations = 100;
+
+/** An edge among others, with the views of what is written of it. */
+interface SolvedPart extends EdgePart {
+  readonly inner: InnerPoint;
+  readonly localInner: InnerPoint;
+  readonly matrix: Float64Array;
+  readonly fields: EdgeFields;
+}
+
+/**
+ * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes each and up to `loadCount` loads, buffers included; `folds`: what is solved for of each edge.
+ * `tolerance` is the relative residual to reach. Folded, all edges together and the host must be mirror-symmetric, and loads have fields of the class that the folds hold only; of a
+ * `half` the outlines are mirror-symmetric too, and the first half of the nodes is solved for. Of a pair, outlines are given and solved on the right.
+ */
+export function createEdgesSolver(
+  basis: RegularBasis,
+  count: number,
+  folds: readonly EdgeFold[],
+  loadCount: number,
+  tolerance: number,
+): EdgesSolver {
+  const fold = folds[0]!;
+  const order = folds.reduce((sum, one) => sum + 2 * solvedNodes(one, count), 0);
+  const half = halfSize(basis.degree);
+  const fieldCount = fold === 'whole' ? 2 * half : half;
+  /** Where the fields that are solved for begin among all. */
+  const firstField = holdsClass(fold, true) ? 0 : half;
+  const matrix = new Float64Array(order * order);
+  const functional = new Float64Array(order);
+  const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
+  const gmres = createGmres(order, mostIterations, tolerance);
+  const result: GmresResult = { iterations: 0, residual: 0 };
+  const right = new Float64Array(order);
+  const unknown = new Float64Array(order);
+  const coefficients = new Float64Array(fieldCount);
+  const answer = new Float64Array(order);
+  const moments = Array.from({ length: loadCount }, () => new Float64Array(fieldCount));
+  const phi = Array.from({ length: loadCount }, () => new Float64Array(2 * count * folds.length));
+
+  const parts = partsOf(basis, count, folds, { matrix, fields, phi, order, fieldCount });
+  const edges = parts.map(({ edge }) => edge);
+  const solution: EdgesSolution = { phi, moments, inners: parts.map(({ inner }) => inner), iterations: 0, residual: 0 };
+  const system: EdgeSystem = { parts, length: basis.length, matrix, fields, phi, moments };
+  let solved: readonly EdgeLoad[] = [];
+  let slopeSolver: SlopeSolver | undefined;
+  let most = 0;
+  let response: HostResponse | undefined;
+  const moment = new Float64Array(fieldCount);
+  const map = (x: Float64Array, out: Float64Array): void => {
+    multiply(matrix, order, order, x, out);
+    if (response === undefined) return;
+    multiply(fields.Q, fieldCount, order, x, moment);
+    writeAnswer(response, half, fold, moment, coefficients);
+    multiply(fields.H, order, fieldCount, coefficients, answer);
+    for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
+  };
+
+  /** Writes matrix and fields of the edges at `nodes`. */
+  const write = (nodes: readonly CurveNodes[]): void => {
+    for (let k = 0; k < parts.length; k++) writePart(parts[k]!, nodes[k]!, basis, order, fieldCount);
+    for (const to of parts)
+      for (const from of parts)
+        if (from !== to)
+          writeOtherEdge(to.edge, from.edge, matrix.subarray(2 * to.before * order + 2 * from.before), order);
+    for (let k = 0; k < parts.length; k++) addInnerPointTerm(edges, k, functional, matrix);
+  };
+
+  return {
+    solve(nodes, loads, near) {
+      write(nodes);
+      solved = loads;
+      solution.iterations = 0;
+      solution.residual = 0;
+      for (let l = 0; l < loads.length; l++) {
+        const load = loads[l]!;
+        response = load.response;
+        for (let f = 0; f < fieldCount; f++) coefficients[f] = load.undisturbed[firstField + f]!;
+        multiply(fields.H, order, fieldCount, coefficients, right);
+        if (near !== undefined) gather(near[l]!, parts, unknown);
+        gmres.solve(map, right, unknown, result, near !== undefined);
+        solution.iterations += result.iterations;
+        // Written so that a NaN stays.
+        if (!(result.residual <= solution.residual)) solution.residual = result.residual;
+        multiply(fields.Q, fieldCount, order, unknown, moments[l]!);
+        for (const part of parts) spread(unknown, part, part.phi[l]!);
+      }
+      return solution;
+    },
+    slopes(motions, howMany) {
+      if (slopeSolver === undefined || howMany > most) {
+        most = Math.max(most, howMany);
+        slopeSolver = createSlopeSolver(system, loadCount, most);
+      }
+      return slopeSolver.slopes(solved, motions, howMany);
+    },
+  };
+}
+
+/** What edges are written into, all of them together. */
+interface Together extends Pick<EdgeSystem, 'matrix' | 'fields' | 'phi'> {
+  readonly order: number;
+  readonly fieldCount: number;
+}
+
+function partsOf(
+  basis: RegularBasis,
+  count: number,
+  folds: readonly EdgeFold[],
+  { matrix, fields: { H, Q }, phi, order, fieldCount }: Together,
+): readonly SolvedPart[] {
+  let next = 0;
+  return folds.map((fold, k) => {
+    const rows = solvedNodes(fold, count);
+    const before = next;
+    next += rows;
+    const localInner: InnerPoint = { x: 0, y: 0 };
+    return {
+      edge: { nodes: createCurveNodes(count), fold, inner: localInner },
+      classes: fieldClasses(createBasisTable(basis, rows), fold),
+      ...{ rows, before, localInner, inner: { x: 0, y: 0 } },
+      phi: phi.map((values) => values.subarray(2 * count * k, 2 * count * (k + 1))),
+      matrix: matrix.subarray(2 * before * (order + 1)),
+      fields: { H: H.subarray(2 * before * fieldCount), Q: Q.subarray(2 * before), order },
+    };
+  });
+}
+
+/** Writes an edge's own matrix, and its fields. */
+function writePart(part: SolvedPart, nodes: CurveNodes, basis: RegularBasis, order: number, fieldCount: number): void {
+  const { edge, inner, localInner, classes } = part;
+  chooseInnerPoint(nodes, isHalf(edge.fold), inner);
+  toLocal(nodes, basis, edge.nodes);
+  localInner.x = (inner.x - basis.centreX) / basis.length;
+  localInner.y = (inner.y - basis.centreY) / basis.length;
+  writeEdgeMatrix(edge.nodes, edge.fold, part.matrix, order);
+  fillBasisTable(edge.nodes, part.rows, localInner, classes[0]!.table);
+  for (const one of classes) writeEdgeFields(edge, one, fieldCount, part.fields);
+}
+
+/** From all nodes to those that are solved for. */
+function gather(phi: Float64Array, parts: readonly EdgePart[], unknown: Float64Array): void {
+  for (let k = 0; k < parts.length; k++) {
+    const { edge, rows, before } = parts[k]!;
+    const from = 2 * edge.nodes.count * k;
+    for (let i = 0; i < 2 * rows; i++) unknown[2 * before + i] = phi[from + i]!;
+  }
+}
+
+/** From the solved nodes of an edge to all of its nodes: `phi` at a mirror image is `-+ conj phi`. */
+function spread(unknown: Float64Array, { edge, rows, before }: EdgePart, phi: Float64Array): void {
+  for (let i = 0; i < 2 * rows; i++) phi[i] = unknown[2 * before + i]!;
+  const { fold, nodes } = edge;
+  if (!isHalf(fold)) return;
+  const sign = holdsClass(fold, true) ? 1 : -1;
+  for (let j = 0; j < rows; j++) {
+    const image = nodes.count - 1 - j;
+    phi[2 * image] = -sign * phi[2 * j]!;
+    phi[2 * image + 1] = sign * phi[2 * j + 1]!;
+  }
+}
