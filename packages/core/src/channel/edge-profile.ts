@@ -56,7 +56,7 @@ export interface EdgeProfiler {
 }
 
 /** Relative residual of a profile: far below what a descent counts as nothing. */
-const tolerance = 1e-9;
+const tolerance = 1e-7;
 /** Places to a node at which room is looked at, and from how many nodes on half as many. */
 const mostPlaces = 4;
 const manyNodes = 256;

@@ -34,6 +34,10 @@ export interface CurvatureDescentRequest {
   readonly slopes: number;
   /** Evaluations to spend at most; what slopes cost is among them. */
   readonly most: number;
+  /** Foretold gain, as a share, below which it ends. */
+  readonly enough?: number | undefined;
+  /** A stage on the way: no certificate. */
+  readonly rough?: boolean | undefined;
 }
 
 export interface CurvatureDescent {
@@ -41,7 +45,7 @@ export interface CurvatureDescent {
   readonly values: Float64Array;
   /**
    * Share by which the peak could be lower, to first order, with all limits kept, by moves of a hundredth of the mean radius: the certificate
-   * of a local optimum, where it is nearly 0. NaN where no slopes were taken at the outline reached.
+   * of a local optimum, where it is nearly 0. NaN where no slopes were taken at the outline reached, and of a stage on the way.
    */
   readonly locallyOptimalWithin: number;
   /** Undefined where no slopes were taken at the outline reached. */
@@ -69,7 +73,7 @@ const mostTries = 8;
  * of the coefficients, exact everywhere.
  */
 export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDescentRequest): CurvatureDescent {
-  const { outline, nodes, area, edgeRadius, most, known } = request;
+  const { outline, nodes, area, edgeRadius, most, known, enough = nothing, rough } = request;
   const size = request.values.length;
   const limits = limitsOf(outline, request.values, area, edgeRadius);
   const { bound } = limits;
@@ -123,8 +127,10 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
       // What lacks may go on lacking: a certificate is of the cost alone.
       const lacking = limits.lackOf(here);
       const held = hints.slice();
+      const at: SlopesAt = { profile: here, slopes, bend: learnt, hints: held };
+      if (rough === true) return ended(stop, at);
       const lower = bestMove({ ...linearised, lacking }, here, certified, noBend(size)).linear;
-      return ended(stop, { profile: here, slopes, bend: learnt, hints: held }, Math.max(0, 1 - lower / merit));
+      return ended(stop, at, Math.max(0, 1 - lower / merit));
     };
     if (taken > request.slopes) return endedHere('slopes taken');
     let moved = false;
@@ -132,7 +138,7 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
       if (evaluations + 2 > most) return endedHere('budget spent');
       const { step, holding, ...foretold } = bestMove(linearised, here, radius, bend);
       const promised = merit - foretold.merit;
-      if (promised < nothing * merit && radius >= certified) return endedHere('locally optimal');
+      if (promised < enough * merit && radius >= certified) return endedHere('locally optimal');
       let best = tried(step);
       if (best !== undefined && merit - best.merit < goodShare * promised) {
         const second = tried(bestMove(linearised, shiftedBack(best.profile, slopes, step), radius, bend).step);

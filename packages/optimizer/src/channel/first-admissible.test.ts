@@ -22,7 +22,7 @@ describe('firstAdmissible', () => {
     const task = { ...prepared, channel, strength: { ...prepared.strength, startsAwayFromEdge: true } };
     const evaluator = createChannelEvaluator(task);
     const options = { seed: 1, evaluations: 8000 };
-    const all = await searchFamilies(evaluator, options, 300);
+    const all = await searchFamilies(evaluator, options, { evaluations: 300 });
     expect(all.common.front()).toHaveLength(0);
     const runs: { evaluations: number }[] = [];
     const plan = refinePlan(all, evaluator, options, runs as never[]);

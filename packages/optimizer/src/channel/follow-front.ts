@@ -1,15 +1,10 @@
 import { power, slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
+import { apartInCost, type Gap, gapsOf, group, reach, wayThrough } from './front-gaps.js';
 import { besideCost, finerCost, type RefineRequest } from './refine.js';
-import { finishedOf, type Refined, type RefinePlan, refinedOf } from './refine-front.js';
+import { finish, finishedOf, perSlopes, type Refined, type RefinePlan, refinedOf } from './refine-front.js';
 import { areApart } from './shape-distance.js';
 
-/** Neighbours of a front differ in cost by about this share, more where that makes too many… */
-const leastStep = 0.004;
-const mostSteps = 190;
-/** …of which one in so many has slopes of its own, and those on both sides of it are foretold. */
-const group = 5;
-const reach = 2;
 /** A later round begins where an earlier one has found something better. */
 const rounds = 4;
 /** Around a cost means within this factor. */
@@ -18,17 +13,16 @@ const radius = 0.03;
 /** Steps of half a gap that is descended into where following it came to nothing, with so many slopes and such a first radius of trust. */
 const wide = 3;
 const into = { slopes: 12, radius: 0.05 };
-/** A shape goes on past where another one begins to be the better one: so many times, with so many slopes, in steps of no more than such a share of the area. */
+/** A shape goes on past where another one begins to be the better one: so many times, with so many slopes each, in steps of no more than such a share of the area. */
 const mostExtensions = 6;
-const extensionSlopes = 2;
+const extensionSlopes = 1;
 const mostExtension = 0.02;
 /** Share of the cost that makes it go on. */
 const worthExtension = 0.001;
 /** What is left of the budget for the gaps that a better design opens, where the rest was spent on finding it. */
 const keptForGaps = 0.08;
-/** Certificates beyond this share are worth slopes of their own. */
-const loose = 0.004;
-const polishSlopes = 3;
+/** At the end designs are fitted anew, and descend once more. */
+const renewal = { pieces: finish.pieces, slopes: 2, enough: finish.enough };
 
 /** Why a front was not brought down further. */
 export type FollowStop = 'nothing more gained' | 'budget spent' | 'aborted';
@@ -112,9 +106,8 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
     return whole;
   };
 
-  let whole = (await fillGaps()) && (await extend());
-  whole = whole && (await refine(polishing(front().filter(isNear)), kept));
-  // What was polished may open gaps, and those that are left may be filled with what was kept for them.
+  // Knots go to where the curvature has gone, and what is not yet the best nearby comes down; that may open gaps, which are filled with what was kept for them.
+  const whole = (await fillGaps()) && (await extend()) && (await refine(renewing(front().filter(isNear)), kept));
   const filled = await fillGaps();
   const stop = plan.goOn() ? (whole && filled ? 'nothing more gained' : 'budget spent') : 'aborted';
   return { found: [...found, ...all], stop };
@@ -131,27 +124,6 @@ function isNew(begun: Set<string>, name: string): boolean {
   if (begun.has(name)) return false;
   begun.add(name);
   return true;
-}
-
-/** Neighbours of a front, and the steps in which the gap between them is filled: each larger than the one before by `share`. */
-interface Gap {
-  readonly below: Refined;
-  readonly above: Refined;
-  readonly parts: number;
-  readonly share: number;
-  /** Steps of the front, as a share of the cost. */
-  readonly step: number;
-}
-
-function gapsOf(front: readonly Refined[]): Gap[] {
-  const [first, last] = [front[0], front.at(-1)];
-  if (first === undefined || last === undefined) return [];
-  const step = Math.max(leastStep, Math.log(last.cost / first.cost) / mostSteps);
-  return front.slice(1).map((above, k) => {
-    const below = front[k]!;
-    const parts = Math.max(1, Math.floor(Math.log(above.cost / below.cost) / step));
-    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1, step };
-  });
 }
 
 interface NamedRequest {
@@ -189,65 +161,41 @@ function extensions({ below, above, step }: Gap): Extension[] {
 }
 
 function extending({ from: { design, size }, share }: Extension): RefineRequest {
-  const beside = [-2, -1, 1, 2].map((steps) => power(1 + share, steps) - 1);
-  const most = (extensionSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost + beside.length * besideCost;
+  const most = (extensionSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost;
   const how = { pieces: undefined, radius, slopes: extensionSlopes, slopesBeyond: 0 };
-  return { start: design, areas: [size * power(1 + share, reach + 1)], beside: [beside], ...how, most };
+  return { start: design, areas: [size * power(1 + share, reach + 1)], beside: [[]], ...how, most };
 }
 
-/**
- * Ways through the gaps of a front, from the designs on one side of each: from the slopes at a design its neighbours on both sides are foretold, then it is
- * followed into the gap, one set of slopes to every group, as far as the neighbours of the design on the other side.
- */
+/** Ways through the gaps of a front, from the designs on one side of each. */
 function following(gaps: readonly Gap[], way: 1 | -1): NamedRequest[] {
   const begins = new Set(gaps.flatMap(({ below, above }) => [below, above]));
   return [...begins].flatMap((begin) => {
     const ahead = gaps.find(({ below, above }) => (way > 0 ? below : above) === begin);
     const behind = gaps.find(({ below, above }) => (way > 0 ? above : below) === begin);
-    const own: number[] = [];
-    for (let k = 1; k <= reach; k++) {
-      // Neighbours of the other side reach into the gap as well.
-      if (behind !== undefined && k < behind.parts / 2) own.push(power(1 + behind.share, -way * k) - 1);
-      if (ahead !== undefined && k < ahead.parts && k <= ahead.parts / 2) own.push(power(1 + ahead.share, way * k) - 1);
-    }
-    const between = Math.max(0, (ahead?.parts ?? 1) - 1 - 2 * reach);
-    const groups = Math.ceil(between / group);
-    if (own.length === 0 && groups === 0) return [];
+    const { areas, beside } = wayThrough(begin, way, ahead, behind);
+    if (areas.length === 1 && beside[0]!.length === 0) return [];
     const { design, size, cost } = begin;
-    const share = ahead?.share ?? 0;
-    const areas = [size];
-    const beside = [own];
-    for (let g = 0; g < groups; g++) {
-      // Those between, shared out evenly among the groups.
-      const [first, end] = [Math.round((g * between) / groups), Math.round(((g + 1) * between) / groups)];
-      const middle = first + (end - 1 - first) / 2;
-      const from = Math.floor(middle);
-      areas.push(size * power(1 + share, way * (reach + 1 + from)));
-      beside.push(
-        Array.from({ length: end - first }, (_, k) => way * (first + k - from))
-          .filter((steps) => steps !== 0)
-          .map((steps) => power(1 + share, steps) - 1),
-      );
-    }
     const foretold = beside.reduce((sum, { length }) => sum + length, 0);
     const most = areas.length * (slopesCost(design.values.length) + 4 + finerCost) + foretold * besideCost;
     const how = { pieces: undefined, radius, slopes: 0, slopesBeyond: 1 };
-    const name = `${size} ${cost} ${areas.at(-1)} ${own}`;
+    const name = `${size} ${cost} ${areas.at(-1)} ${beside[0]}`;
     return [{ name, request: { start: design, areas, beside, ...how, most } }];
   });
 }
 
-/** Slopes for designs whose certificate leaves something to gain; what was foretold from there, with the certificate of that design, is foretold anew. */
-function polishing(front: readonly Refined[]): RefineRequest[] {
-  const groups = new Map<number, Refined[]>();
-  for (const one of front)
-    if (one.locallyOptimalWithin > loose)
-      groups.set(one.locallyOptimalWithin, [...(groups.get(one.locallyOptimalWithin) ?? []), one]);
-  return [...groups.values()].map((members) => {
+/** Descents of every few designs from new fits of them, from which those on both sides are foretold anew. */
+function renewing(front: readonly Refined[]): RefineRequest[] {
+  const spread = apartInCost(front);
+  const count = Math.ceil(spread.length / group);
+  return Array.from({ length: count }, (_, g): RefineRequest => {
+    const members = spread.slice(
+      Math.round((g * spread.length) / count),
+      Math.round(((g + 1) * spread.length) / count),
+    );
     const { design, size } = members[members.length >> 1]!;
     const beside = members.map((member) => member.size / size - 1).filter((share) => share !== 0);
-    const most = (polishSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost + beside.length * besideCost;
-    const how = { pieces: undefined, radius, slopes: polishSlopes, slopesBeyond: 0 };
-    return { start: design, areas: [size], beside: [beside], ...how, most };
+    const { pieces, slopes } = renewal;
+    const most = (slopes + 1) * perSlopes(pieces) + finerCost + beside.length * besideCost;
+    return { start: design, areas: [size], beside: [beside], radius, slopesBeyond: 0, ...renewal, most };
   });
 }

@@ -17,7 +17,10 @@ export async function mirroredFront(task: ChannelTask, options: SearchOptions, p
   const kept = (1 - share) * plan.left();
   const left = () => plan.left() - kept;
   // Quick beside what is refined: this thread does it.
-  const all = await searchFamilies(createChannelEvaluator(mirrored(task)), options, wideBudget(left()));
+  const all = await searchFamilies(createChannelEvaluator(mirrored(task)), options, {
+    evaluations: wideBudget(left()),
+    onlyWide: true,
+  });
   plan.note({ reached: [], stop: 'mirror-symmetric families searched', evaluations: all.spent() });
   if (!plan.goOn()) return [];
   const known = knownTo(all).map((one) => ({ ...one, start: { ...one.start, mirrored: true } }));

@@ -48,7 +48,7 @@ export async function pickLargest(
   const { task } = evaluator;
   refuseOtherObjective(task);
   if (isRefined(task, evaluations - closingCost(mostValues))) return pickRefined(evaluator, options);
-  const all = await searchFamilies(evaluator, options, Math.floor(frontShare * evaluations));
+  const all = await searchFamilies(evaluator, options, { evaluations: Math.floor(frontShare * evaluations) });
   const peak = allow * (1 - aimBelow);
   const byLead = [...all.searches].sort((a, b) => leadOf(a, allow) - leadOf(b, allow));
   let goingOn = all.goOn();
@@ -73,7 +73,7 @@ async function pickRefined(
 ): Promise<ChannelPick> {
   const { allow, evaluations } = options;
   const { task } = evaluator;
-  const all = await searchFamilies(evaluator, options, wideBudget(evaluations));
+  const all = await searchFamilies(evaluator, options, { evaluations: wideBudget(evaluations), onlyWide: true });
   const runs: SearchRun[] = [];
   const plan = refinePlan(all, evaluator, options, runs);
   const reserved = { ...plan, left: () => plan.left() - closingCost(mostValues) };

@@ -1,6 +1,14 @@
 import { power, slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
-import { finerCost, type RefineRequest, type RefineResult, type RefineStart, type SolvedDesign } from './refine.js';
+import { gapsOf, type Way, wayThrough } from './front-gaps.js';
+import {
+  besideCost,
+  finerCost,
+  type RefineRequest,
+  type RefineResult,
+  type RefineStart,
+  type SolvedDesign,
+} from './refine.js';
 
 interface Sized {
   readonly size: number;
@@ -35,26 +43,23 @@ const fewestPlaces = 5;
 const shrunk = [0.3, 0.6];
 /** Their stages: coefficients of a half outline, and slopes after which knots go to where the curvature has gone. Fewer coefficients are quicker on the way. */
 const stages = [
-  { pieces: 16, slopes: 10 },
-  { pieces: 24, slopes: 10 },
+  { pieces: 16, slopes: 10, rough: true },
+  { pieces: 24, slopes: 10, rough: false },
 ] as const;
-/** From neighbours, in so many rounds at most, as long as a neighbour has gained such a share of its cost. */
+/** Places between them, as a multiple. */
+const placesBetween = 1.4;
+/** From neighbours. */
 const across = { pieces: 24, slopes: 8 };
-const mostExchanges = 2;
-const worthExchange = 0.002;
-/** Coefficients and slopes of the designs that count… */
-const finish = { pieces: 40, slopes: 25 };
-/** …again, so often at most, as long as that brings a share of the cost. */
-const settling = 2;
+/**
+ * Coefficients of the designs that count, slopes of those that begin a way through a gap and of those on it, and the share that is to be gained by another.
+ */
+export const finish = { pieces: 40, slopes: 20, slopesBeyond: 2, enough: 5e-4 };
 /** Neighbours above and below. */
 const ways = [1, -1] as const;
-const worthIt = 0.002;
 /** Values of such a design. */
 export const mostValues = finish.pieces + 2;
 /** What a set of slopes and the steps after it cost, in evaluations. */
-const perSlopes = (pieces: number): number => slopesCost(pieces + 2) + 4;
-/** …and what it usually takes to finish a place. */
-const perFinished = 12 * perSlopes(finish.pieces);
+export const perSlopes = (pieces: number): number => slopesCost(pieces + 2) + 4;
 const perFirst = stages.reduce((sum, { pieces, slopes }) => sum + slopes * perSlopes(pieces), 0);
 /** Fewer evaluations are not worth a refinement. */
 export const leastForRefinement = (fewestPlaces + shrunk.length) * perFirst;
@@ -73,13 +78,13 @@ const mostLack = 1e-5;
 
 /**
  * Brings a front down by outlines of free curvature. Some places along it, by descents to their ends in stages; the largest goes on until no more fits;
- * then places between them, each from the neighbours on both sides, until none gains from another; the best of each with many coefficients.
+ * then places between them, each from the neighbours on both sides; from the best of each, with many coefficients, through the gap above it.
  */
 export async function refineFront(known: readonly KnownOutline[], plan: RefinePlan): Promise<Refined[]> {
   const front = bestBySize(known, sizeOf, costOf);
   const found: Refined[] = [];
   if (front.length === 0 || plan.left() < leastForRefinement) return found;
-  const refine = async (wanted: readonly Wanted[], { pieces, slopes }: Way): Promise<void> => {
+  const refine = async (wanted: readonly Wanted[], { pieces, slopes, rough = false }: Stage): Promise<void> => {
     const most = slopes * perSlopes(pieces) + finerCost;
     let left = plan.left();
     const affordable = wanted.filter(({ areas }) => {
@@ -95,6 +100,7 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
         radius,
         slopes,
         slopesBeyond: slopes,
+        rough,
         beside: areas.map(() => []),
         most: most * areas.length,
       })),
@@ -136,37 +142,49 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
   };
   await grow(growing);
   const outlines = () => bestBySize<Sized>(found, sizeOf, costOf);
-  const between = evenly(outlines(), 2 * firsts.length - 1);
+  const between = evenly(outlines(), Math.round(placesBetween * firsts.length));
   const beside = (area: number, way: 1 | -1): Wanted[] => {
     const others = found.filter(({ size }) => way * (size - area) > 0);
     return others.length === 0
       ? []
       : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
   };
-  const costAt = (area: number): number => bestAt(area)?.cost ?? Number.POSITIVE_INFINITY;
-  // What a place has gained its neighbours may gain as well, each in its turn.
-  let gained = between.map(() => true);
-  const reserve = between.length * perFinished;
-  for (let exchange = 0; exchange < mostExchanges && gained.includes(true); exchange++) {
-    if (exchange > 0 && plan.left() < reserve) break;
-    const before = between.map(costAt);
-    for (const way of ways)
-      await refine(
-        between.flatMap((area, k) => ((gained[k + way] ?? exchange === 0) ? beside(area, way) : [])),
-        across,
-      );
-    gained = between.map((area, k) => costAt(area) < (1 - worthExchange) * before[k]!);
-  }
-  let costs = new Map<number, number>();
-  for (let again = 0; again < settling; again++) {
-    const moving = between.filter(
-      (area) => !(costAt(area) > (1 - worthIt) * (costs.get(area) ?? Number.POSITIVE_INFINITY)),
+  // What a place has found its neighbours may do well with, too.
+  for (const way of ways)
+    await refine(
+      between.flatMap((area) => beside(area, way)),
+      across,
     );
-    costs = new Map(moving.map((area) => [area, costAt(area)]));
-    await refine(goneOn(moving), finish);
-  }
+  const finishing = finishingFrom(
+    bestBySize(
+      between.flatMap((area) => bestAt(area) ?? []),
+      sizeOf,
+      costOf,
+    ),
+    plan.left(),
+  );
+  if (finishing.length > 0 && plan.goOn())
+    for (const result of await plan.refine(finishing)) {
+      plan.note(result);
+      found.push(...refinedOf(result));
+    }
   await grow(grown);
   return found;
+}
+
+/** To the designs that count, from each of a coarse front on through the gap above it; without the gaps where all that is more than is `left`. */
+function finishingFrom(front: readonly Refined[], left: number): RefineRequest[] {
+  const gaps = gapsOf(front);
+  const finishing = ({ areas, beside }: Way, { design }: Refined): RefineRequest => {
+    const foretold = beside.reduce((sum, { length }) => sum + length, 0);
+    const slopes = finish.slopes + (areas.length - 1) * finish.slopesBeyond;
+    const most = slopes * perSlopes(finish.pieces) + areas.length * finerCost + foretold * besideCost;
+    return { start: design, areas, beside, radius, ...finish, most };
+  };
+  const whole = front.map((begin, k) => finishing(wayThrough(begin, 1, gaps[k], gaps[k - 1]), begin));
+  if (whole.reduce((sum, { most }) => sum + most, 0) <= left) return whole;
+  const alone = front.map((begin) => finishing({ areas: [begin.size], beside: [[]] }, begin));
+  return alone.slice(0, Math.floor(left / (alone[0]?.most ?? left)));
 }
 
 interface Wanted {
@@ -174,9 +192,10 @@ interface Wanted {
   readonly areas: readonly number[];
 }
 
-interface Way {
+interface Stage {
   readonly pieces: number;
   readonly slopes: number;
+  readonly rough?: boolean;
 }
 
 /** Those of many coefficients, from which a front can be followed; all where there are none. */

@@ -39,6 +39,10 @@ export interface RefineRequest {
   /** Slopes for the first area, and for each of the others. */
   readonly slopes: number;
   readonly slopesBeyond: number;
+  /** Foretold gain, as a share, below which an area counts as done; left out: next to nothing. */
+  readonly enough?: number;
+  /** A stage on the way: its cost is not seen with twice the nodes, and there is no certificate. */
+  readonly rough?: boolean;
   /** Shares by which areas lie beside each of those above; each outline is foretold from the slopes there. */
   readonly beside: readonly (readonly number[])[];
   /** Evaluations to spend at most. */
@@ -48,7 +52,7 @@ export interface RefineRequest {
 /** Where a refinement came to. Plain data. */
 export interface RefinedOutline {
   readonly design: SolvedDesign;
-  /** With twice the nodes, or corrected by what they change beside it: mm2, MPa or what else the task keeps small. */
+  /** With twice the nodes, or corrected by what they change beside it, but for a stage on the way: mm2, MPa or what else the task keeps small. */
   readonly area: number;
   readonly cost: number;
   /** What is missing of the room, mm, or of what is asked of the strength. */
@@ -97,7 +101,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     return { outline: curvatureOutline(start.form), values: start.values, nodes: start.nodes };
   };
 
-  return ({ start, areas, pieces, radius, slopes, slopesBeyond, beside, most }) => {
+  return ({ start, areas, pieces, radius, slopes, slopesBeyond, enough, rough, beside, most }) => {
     profiler.forget();
     const fit = begin(start, pieces);
     if (fit === undefined) return { reached: [], stop: 'no fit', evaluations: 0 };
@@ -107,6 +111,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     let known: SlopesAt | undefined;
     let stop = 'budget spent';
     let evaluations = 0;
+    const seeing = rough === true ? 0 : finerCost;
     for (const [k, area] of areas.entries()) {
       const here = { outline, edgeRadius, nodes };
       const descent = descendCurvature(profiler, {
@@ -116,11 +121,13 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
         area,
         radius,
         slopes: k === 0 ? slopes : slopesBeyond,
-        most: most - evaluations - finerCost,
+        most: most - evaluations - seeing,
+        enough,
+        rough,
       });
       ({ values, known, stop } = descent);
-      evaluations += descent.evaluations + finerCost;
-      const seen = profiler.profile(outline, values, 2 * nodes);
+      evaluations += descent.evaluations + seeing;
+      const seen = rough === true ? known?.profile : profiler.profile(outline, values, 2 * nodes);
       if (seen === undefined) break;
       const design = (at: Float64Array): SolvedDesign => ({ form: outline.form, values: at, nodes });
       const violation = violationOf(seen);

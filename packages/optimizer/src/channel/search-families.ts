@@ -45,8 +45,15 @@ export interface FamilySearches {
   goOn(): boolean;
 }
 
+export interface FamilyBudget {
+  /** Evaluations at most. */
+  readonly evaluations: number;
+  /** What follows takes slopes, and does better from what the genetic algorithm found: no descents by differences where that is admissible. */
+  readonly onlyWide?: boolean;
+}
+
 /**
- * Searches all families for the front of largest size against least cost, with `evaluations` at most.
+ * Searches all families for the front of largest size against least cost.
  *
  * Family by family, those with few parameters first. Each goes wide by a genetic algorithm; then minimax descents bring its front
  * to the least cost at evenly spaced sizes, in sweeps, each place starting from what its neighbour reached, and close the gaps that
@@ -56,7 +63,7 @@ export interface FamilySearches {
 export async function searchFamilies(
   evaluator: ChannelEvaluator,
   options: SearchOptions,
-  evaluations: number,
+  { evaluations, onlyWide = false }: FamilyBudget,
 ): Promise<FamilySearches> {
   const random = randomFrom(options.seed);
   const searches = taskFamilies(evaluator.task).map(
@@ -81,13 +88,18 @@ export async function searchFamilies(
   for (const search of order) {
     const share = Math.floor(((evaluations - spent()) * weightOf(search)) / weight);
     weight -= weightOf(search);
-    await searchFamily(all, search, share);
+    await searchFamily(all, search, share, onlyWide);
   }
   return all;
 }
 
 /** Searches one family with `share` evaluations: wide, down, and at the kinks. What it need not spend is left to the next. */
-async function searchFamily(all: FamilySearches, search: FamilySearch, share: number): Promise<void> {
+async function searchFamily(
+  all: FamilySearches,
+  search: FamilySearch,
+  share: number,
+  onlyWide: boolean,
+): Promise<void> {
   const accept = all.acceptor(search);
   const before = search.evaluations;
   const left = (reserve = 0) => Math.floor((1 - reserve) * share) - (search.evaluations - before);
@@ -105,6 +117,7 @@ async function searchFamily(all: FamilySearches, search: FamilySearch, share: nu
     await search.descend(nearestStarts(all.searches, search), carried(left(polishShare)), accept);
     if (!all.goOn()) return;
   }
+  if (onlyWide) return;
   const ends = await search.descend(endStarts(groups()), begun(left(polishShare)), accept);
   await search.descend(winnersOf(ends), carried(left(polishShare)), accept);
   if (!all.goOn()) return;

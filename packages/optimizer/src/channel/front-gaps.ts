@@ -1,0 +1,84 @@
+import { power } from '@lumenfront/core';
+import type { Refined } from './refine-front.js';
+
+/** Neighbours of a front differ in cost by about this share, more where that makes too many… */
+const leastStep = 0.006;
+const mostSteps = 115;
+/** Designs of a front nearer to each other than this share of a step are as good as one. */
+const apart = 0.7;
+/** …of which one in so many has slopes of its own, and those on both sides of it are foretold. */
+export const group = 5;
+export const reach = 2;
+
+/** Neighbours of a front, and the steps in which the gap between them is filled: each larger than the one before by `share`. */
+export interface Gap {
+  readonly below: Refined;
+  readonly above: Refined;
+  readonly parts: number;
+  readonly share: number;
+  /** Steps of the front, as a share of the cost. */
+  readonly step: number;
+}
+
+/** Share of the cost by which neighbours are to differ. */
+const stepOf = (front: readonly Refined[]): number =>
+  Math.max(leastStep, Math.log(front.at(-1)!.cost / front[0]!.cost) / mostSteps);
+
+export function gapsOf(front: readonly Refined[]): Gap[] {
+  if (front.length === 0) return [];
+  const step = stepOf(front);
+  return front.slice(1).map((above, k) => {
+    const below = front[k]!;
+    const parts = Math.max(1, Math.floor(Math.log(above.cost / below.cost) / step));
+    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1, step };
+  });
+}
+
+/** Designs of a front that differ by about a step, both ends among them. */
+export function apartInCost(front: readonly Refined[]): Refined[] {
+  if (front.length === 0) return [];
+  const least = Math.exp(apart * stepOf(front));
+  let last = 0;
+  return front.filter(({ cost }, k) => {
+    if (cost < least * last && k < front.length - 1) return false;
+    last = cost;
+    return true;
+  });
+}
+
+/** Areas to be descended to one after the other, and shares by which others lie beside each of them. */
+export interface Way {
+  readonly areas: readonly number[];
+  readonly beside: readonly (readonly number[])[];
+}
+
+/**
+ * From a design through the gap `ahead`: its neighbours on both sides are foretold from the slopes there, then it is followed into the gap, one set of slopes to every
+ * group, as far as the neighbours of the design on the other side.
+ */
+export function wayThrough({ size }: Refined, way: 1 | -1, ahead: Gap | undefined, behind: Gap | undefined): Way {
+  const own: number[] = [];
+  for (let k = 1; k <= reach; k++) {
+    // Neighbours of the other side reach into the gap as well.
+    if (behind !== undefined && k < behind.parts / 2) own.push(power(1 + behind.share, -way * k) - 1);
+    if (ahead !== undefined && k < ahead.parts && k <= ahead.parts / 2) own.push(power(1 + ahead.share, way * k) - 1);
+  }
+  const between = Math.max(0, (ahead?.parts ?? 1) - 1 - 2 * reach);
+  const groups = Math.ceil(between / group);
+  const share = ahead?.share ?? 0;
+  const areas = [size];
+  const beside = [own];
+  for (let g = 0; g < groups; g++) {
+    // Those between, shared out evenly among the groups.
+    const [first, end] = [Math.round((g * between) / groups), Math.round(((g + 1) * between) / groups)];
+    const middle = first + (end - 1 - first) / 2;
+    const from = Math.floor(middle);
+    areas.push(size * power(1 + share, way * (reach + 1 + from)));
+    beside.push(
+      Array.from({ length: end - first }, (_, k) => way * (first + k - from))
+        .filter((steps) => steps !== 0)
+        .map((steps) => power(1 + share, steps) - 1),
+    );
+  }
+  return { areas, beside };
+}
