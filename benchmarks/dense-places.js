@@ -8,7 +8,7 @@ const fractions = (count) => Array.from({ length: count + 1 }, (_, k) => (1 - Ma
 
 /** Depths through a layup, with the layer of each: both faces and some between, the last face left out (it is free or the next layer's). */
 function depthsOf(layup, most) {
-  const within = Math.max(2, Math.min(6, Math.round(most / layup.length)));
+  const within = Math.max(2, Math.round(most / layup.length));
   let depth = 0;
   return layup.flatMap(({ thickness }, layer) => {
     const from = depth;
@@ -19,7 +19,7 @@ function depthsOf(layup, most) {
 
 /** `{ points, rows }` as a reduced model has them; `whole`: the filler, too, which no channel interrupts. */
 export function densePlaces(joint, whole) {
-  const { bendRadius: R, overlaminate, skin, footLength } = joint;
+  const { bendRadius: R, overlaminate, skin, footLength, webHeight } = joint;
   const t = overlaminate.reduce((sum, { thickness }) => sum + thickness, 0);
   const rows = [];
   const row = (place, layer, along, at) => {
@@ -42,8 +42,10 @@ export function densePlaces(joint, whole) {
     (x) => ({ x, y: 0, normalAngle: up }),
   );
   const turns = fractions(angles).map((f) => (f * Math.PI) / 2);
+  // No nearer than a thickness to where a load comes in, a support holds or a laminate ends.
   const foot = fractions(60).map((f) => R + f * (footLength - t));
-  const web = fractions(40).map((f) => R + f * 2 * t);
+  const highest = Math.min(2 * t, webHeight - t);
+  const web = highest > 0 ? fractions(40).map((f) => R + f * highest) : [];
   const first = overlaminate[0].thickness / 2;
   // Across, where bend and web, bend and foot meet: the limit around a tip falls between rows.
   let from = 0;
@@ -53,25 +55,22 @@ export function densePlaces(joint, whole) {
     from += thickness;
     row('bend', layer, inside, (depth) => ({ ...arc(R - depth)(0) }));
     row('bend', layer, inside, (depth) => ({ ...arc(R - depth)(Math.PI / 2) }));
-    row('web', layer, depths, (depth) => ({ x: depth, y: R, normalAngle: 0 }));
+    if (highest > 0) row('web', layer, depths, (depth) => ({ x: depth, y: R, normalAngle: 0 }));
     if (footLength > t) row('foot', layer, depths, (depth) => ({ x: R, y: depth, normalAngle: up }));
   });
   for (const { depth, layer } of depthsOf(overlaminate, 40)) {
     if (depth >= first * (1 - 1e-9)) row('bend', layer, turns, arc(R - depth));
     if (footLength > t) row('foot', layer, foot, (x) => ({ x, y: depth, normalAngle: up }));
-    row(
-      'web',
-      layer,
-      web.filter((y) => y < R + joint.webHeight),
-      (y) => ({ x: depth, y, normalAngle: 0 }),
-    );
+    row('web', layer, web, (y) => ({ x: depth, y, normalAngle: 0 }));
   }
-  const under = [...fractions(80).map((f) => f * R), ...foot.slice(1)].filter((x) => x <= R + footLength - t);
+  const skinThickness = skin.reduce((sum, { thickness }) => sum + thickness, 0);
+  const furthest = Math.min(R + footLength - t, joint.skinHalfSpan - skinThickness);
+  const under = [...fractions(80).map((f) => f * R), ...foot.slice(1)].filter((x) => x <= furthest);
   const top = Math.min(0.01 * R, skin[0].thickness / 2);
   const deep = depthsOf(skin, 24).filter(({ depth }) => depth > top);
   for (const { depth, layer } of [{ depth: top, layer: 0 }, ...deep])
     row('skin', layer, under, (x) => ({ x, y: -depth, normalAngle: up }));
-  if (footLength > t) {
+  if (furthest > R) {
     let above = 0;
     skin.forEach(({ thickness }, layer) => {
       const depths = fractions(16).map((f) => above + f * thickness);

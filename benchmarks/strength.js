@@ -1,7 +1,7 @@
 // Strength of the whole joint against the meshed section: random joints of unusual kinds, random outlines at the limits of wall and edge
 // radius, cases of cure, pull, side load, moment and pull on what is cured. The reference is judged all over the section (`dense-places.js`), on
 // two meshes; where these differ by more than 1 % it does not stand, and the entry is counted apart.
-// Run: npm run build && node benchmarks/strength.js [joints, default 4] [seed, default 1] [file]
+// Run: npm run build && node benchmarks/strength.js [joints, default 4, or their numbers: 1,6,7] [seed, default 1] [file]
 // Prints as it goes. `file` keeps what was meshed, a line an outline: a run that was broken off goes on, a later engine is held against it at once.
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import {
@@ -17,7 +17,10 @@ import { densePlaces } from './dense-places.js';
 import { kindsOfOutlines, kindsOfTees, outlineAtLimits, randomFrom, randomTee } from './random-tees.js';
 import { summary } from './timing.js';
 
-const wanted = Number(process.argv[2] ?? 4);
+const wanted = process.argv[2] ?? '4';
+const joints = wanted.includes(',')
+  ? wanted.split(',').map(Number)
+  : Array.from({ length: Number(wanted) }, (_, j) => j);
 const seed = Number(process.argv[3] ?? 1);
 const file = process.argv[4];
 
@@ -86,7 +89,7 @@ function compare(title, fast, [fine, coarse], apart) {
   });
 }
 
-for (let j = 0; j < wanted; j++) {
+for (const j of joints) {
   const kind = kindsOfTees[j % kindsOfTees.length];
   const random = randomFrom(seed * 100003 + j);
   const brief = await resolveBrief(randomTee(kind, random)).catch(() => undefined);

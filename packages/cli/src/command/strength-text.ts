@@ -14,7 +14,8 @@ export const fatigueLimits =
 export function strengthLimits({ cuspDistance, edge }: Pick<CheckedStrength, 'cuspDistance' | 'edge'>): string {
   return (
     'Load factor: the cure is held and all other loads are scaled until the first place fails; a case of cure alone is scaled itself. ' +
-    `The edge is judged by ${describeEdge(edge)}. Places within ${millimetres(cuspDistance)} mm of the tips of the filler or the pocket are not judged.`
+    `The edge is judged by ${describeEdge(edge)}. Places within ${millimetres(cuspDistance)} mm of the tips of the filler or the pocket are not judged; ` +
+    'nor, in a T-joint, laminates within a thickness of where they end, a load comes in or a support holds.'
   );
 }
 

@@ -14,12 +14,17 @@ export { contourBasis } from './inside.js';
 export { finerFields, placedModel, type SolvedTwice } from './placed-model.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
 export {
+  best,
+  byBestPlaces,
   createRecovery,
   faceTellers,
+  heightOf,
+  lengthOf,
   other,
   own,
   type Recovery,
   type RecoveryBuilder,
+  shareOf,
   spacedColumns,
   type Teller,
   whole,

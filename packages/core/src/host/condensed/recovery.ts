@@ -24,13 +24,62 @@ export const whole = [1, 1, 1] as const;
 export const own = [0.5, 1, 0.5] as const;
 export const other = [0.5, 0, 0.5] as const;
 
-/** Place through an element, from its middle, at which its stresses are best. */
-const best = 1 / Math.sqrt(3);
+/** Place along and through an element, from its middle, at which its stresses are best: the Gauss points of its reduced rule (Barlow, Int. J. Numer. Meth. Eng. 10 (1976) 243-251). */
+export const best = 1 / Math.sqrt(3);
+
+/** One of the places along or through two elements by which the stress elsewhere in the first is told. */
+export interface BestPlace {
+  readonly ofNext: boolean;
+  readonly at: number;
+  readonly share: number;
+}
+
+/** The element on one side of another, and how long or high it is. */
+export interface NextElement {
+  readonly side: -1 | 1;
+  readonly size: number;
+}
 
 /**
- * What tells the stress on a face of element `first`, at `a` along it: the parabola through three places where stresses are best, two of its own
- * and the nearest of `next`, the element behind it in the same material. Its own two alone miss a tenth of a shear that bends. `face`: the
- * place of the face through both elements, -1 or 1.
+ * What tells the stress at `at` along (or through) an element of a size: the parabola through three places where stresses are best, two of its own and the
+ * nearest of the element beside it. Its own two alone miss a tenth of a shear that bends.
+ */
+export function byBestPlaces(at: number, size: number, next: NextElement | undefined): readonly BestPlace[] {
+  if (next === undefined || Math.abs(Math.abs(at) - best) < 1e-9) return [{ ofNext: false, at, share: 1 }];
+  const { side } = next;
+  const near = (1 - best) / 2;
+  // From the face on the other side.
+  const here = ((1 + side * at) / 2) * size;
+  const places = [near * size, (1 - near) * size, size + near * next.size] as const;
+  const share = (i: 0 | 1 | 2) => {
+    const [j, k] = [(i + 1) % 3, (i + 2) % 3] as [0 | 1 | 2, 0 | 1 | 2];
+    return ((places[j] - here) * (places[k] - here)) / ((places[i] - places[j]) * (places[i] - places[k]));
+  };
+  return [
+    { ofNext: false, at: -side * best, share: share(0) },
+    { ofNext: false, at: side * best, share: share(1) },
+    { ofNext: true, at: -side * best, share: share(2) },
+  ];
+}
+
+/** How long an element is at `b` through it, and how high at `a` along it. */
+export function lengthOf(mesh: SectionMesh, e: number, b: number): number {
+  const [[x0, y0], [x1, y1]] = [placeIn(mesh, e, -1, b), placeIn(mesh, e, 1, b)];
+  return Math.hypot(x1 - x0, y1 - y0);
+}
+
+export function heightOf(mesh: SectionMesh, e: number, a: number): number {
+  const [[x0, y0], [x1, y1]] = [placeIn(mesh, e, a, -1), placeIn(mesh, e, a, 1)];
+  return Math.hypot(x1 - x0, y1 - y0);
+}
+
+/** Weights times a share of them. */
+export const shareOf = (weights: Teller[3], share: number) =>
+  weights.map((weight) => share * weight) as unknown as Teller[3];
+
+/**
+ * What tells the stress on a face of element `first`, at `a` along it. `next`: the element behind it in the same material; `face`: the place of the face
+ * through both, -1 or 1.
  */
 export function faceTellers(
   mesh: SectionMesh,
@@ -39,24 +88,11 @@ export function faceTellers(
   face: -1 | 1,
   weights: Teller[3],
 ): Teller[] {
-  if (next === undefined) return [[first, a, face, weights]];
-  const height = (e: number) => {
-    const [[x0, y0], [x1, y1]] = [placeIn(mesh, e, a, -1), placeIn(mesh, e, a, 1)];
-    return Math.hypot(x1 - x0, y1 - y0);
-  };
-  const [own, further] = [height(first), height(next)];
-  const near = (1 - best) / 2;
-  const at = [near * own, (1 - near) * own, own + near * further] as const;
-  const share = (i: 0 | 1 | 2) => {
-    const [j, k] = [(i + 1) % 3, (i + 2) % 3] as [0 | 1 | 2, 0 | 1 | 2];
-    return (at[j] * at[k]) / ((at[i] - at[j]) * (at[i] - at[k]));
-  };
-  const weighted = (i: 0 | 1 | 2) => weights.map((weight) => share(i) * weight) as unknown as Teller[3];
-  return [
-    [first, a, face * best, weighted(0)],
-    [first, a, -face * best, weighted(1)],
-    [next, a, face * best, weighted(2)],
-  ];
+  const behind =
+    next === undefined ? undefined : { side: (face < 0 ? 1 : -1) as -1 | 1, size: heightOf(mesh, next, a) };
+  return byBestPlaces(face, heightOf(mesh, first, a), behind).map(
+    ({ ofNext, at, share }): Teller => [ofNext ? next! : first, a, at, shareOf(weights, share)],
+  );
 }
 
 /** Collects section points of a meshed body. */

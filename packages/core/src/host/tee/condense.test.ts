@@ -2,7 +2,7 @@ import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { referenceJoint, referencePly } from '../../../../../test/fixtures/tee-reference.js';
 import { InputError } from '../../errors.js';
-import { layupFromPlies, type Ply, sectionStiffness } from '../../material/index.js';
+import { layupFromPlies, layupThickness, type Ply, sectionStiffness } from '../../material/index.js';
 import { condenseTee, type TeeHalf } from './condense.js';
 import { controlContour } from './contour.js';
 import { cuspExclusion } from './recovery.js';
@@ -208,8 +208,15 @@ describe('condenseTee', () => {
     ];
     for (const [change, wall, edgeRadius] of joints) {
       const joint = { ...referenceJoint, ...change };
-      const { halves } = condenseTee(joint, controlContour(joint.bendRadius, wall, edgeRadius));
+      const { halves, body } = condenseTee(joint, controlContour(joint.bendRadius, wall, edgeRadius));
       for (const { matrix } of halves) expect(matrix.every(Number.isFinite)).toBe(true);
+      // Saint-Venant: nothing is judged within a thickness of where a load comes in, a laminate ends or a support holds.
+      const [t, depth] = [layupThickness(joint.overlaminate), layupThickness(joint.skin)];
+      const reach = (place: string, along: 'x' | 'y') =>
+        Math.max(...body.points.filter((point) => point.place === place).map((point) => point[along]));
+      expect(reach('web', 'y')).toBeLessThanOrEqual(joint.bendRadius + joint.webHeight - t + 1e-9);
+      expect(reach('foot', 'x')).toBeLessThanOrEqual(joint.bendRadius + joint.footLength - t + 1e-9);
+      expect(reach('skin', 'x')).toBeLessThanOrEqual(joint.skinHalfSpan - depth + 1e-9);
     }
   });
 

@@ -1,18 +1,21 @@
-import { layupThickness } from '../../material/index.js';
 import { placeIn, tangentAngle } from '../../mesh/quad/index.js';
 import {
+  best,
   createRecovery,
   faceTellers,
   other,
   own,
   type Recovery,
   type RecoveryBuilder,
+  shareOf,
   spacedColumns,
   type Teller,
   whole,
 } from '../condensed/index.js';
+import { type Depth, depthsTelling, nearTip, overlaminateDepths, skinDepths } from './depths.js';
+import { judgedExtent } from './extent.js';
 import type { TeePlace } from './places.js';
-import { elementOf, end, type Station, start, stationsOf } from './stations.js';
+import { elementOf, end, placesTelling, type Station, start, stationsOf } from './stations.js';
 import type { TeeJoint } from './tee.js';
 import type { TeeMesh, TeePart } from './tee-mesh.js';
 
@@ -28,31 +31,14 @@ const deep = 0.12;
 /** Towards a cusp columns stand closer: by this share of their distance from it. */
 const nearCusp = 0.2;
 
-/** Depth of the skin's uppermost points in bend radii, or half of its first layer: above them it is the filler's interface that is judged. */
-const skinTop = 0.01;
+/** Places along an element where stresses are best. */
+const alongElement = [-best, best] as const;
 
 /**
- * Distance of rows through the laminates where the usual limit around a cusp crosses them, and the depth to which it does, in bend radii: between two of
- * them stands what is judged at the limit.
- */
-const depthsAtTip = 0.04;
-const nearTip = 0.12;
-
-/** Least distance of rows of section points in the skin, below its three uppermost, in skin thicknesses. */
-const skinDepths = 0.06;
-
-/** Layers of foot and web thinner than this share of the laminate are judged at their faces alone. */
-const thin = 1 / 12;
-
-/** Places along an element where stresses are best, the Gauss points of its reduced rule (Barlow, Int. J. Numer. Meth. Eng. 10 (1976) 243-251). */
-const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
-
-/**
- * The section points of a meshed tee. Columns of points stand at the middles of element columns and at both ends of every part. In bend, foot and web each
+ * The section points of a meshed tee. Columns of points stand where stresses are best along elements and at both ends of every part. In bend, foot and web each
  * layer has one at its filler-side face and others inside it; the skin has rows of them
  * over all of its depth, the filler the middles of its elements. Normal and shear stress at a face are the mean of both sides (they are continuous); tangential stress is
- * the outer layer's own, at the filler's two interfaces the filler's. Closest columns next to the filler. The foot's last thickness and the
- * web beyond two thicknesses are left out (run-out and load introduction are not modelled in detail), and so is what is nearer
+ * the outer layer's own, at the filler's two interfaces the filler's. Closest columns next to the filler. What lies beyond `judgedExtent` is left out, and so is what is nearer
  * to a cusp than `cuspExclusion`.
  */
 export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
@@ -83,152 +69,93 @@ const spacedBy =
   (x: number, y: number): number =>
     Math.min(Math.max(least * R, nearCusp * Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R))), most * R);
 
-/** Of what `count` elements tell, an equal part each. */
-const part = (weights: Teller[3], count: number) => weights.map((weight) => weight / count) as unknown as Teller[3];
-
 /** Bend, foot and web. */
 function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
   const R = joint.bendRadius;
-  const t = layupThickness(joint.overlaminate);
   const { mesh } = tee.body;
+  const extent = judgedExtent(joint);
   const depths = overlaminateDepths(joint, tee);
-  const layers = tee.overlaminateLayers;
+  const isShallow = (depth: number) => depth < nearTip * R;
   /** The points of one station at the depths that are wanted. */
-  const through = (place: 'web' | 'bend' | 'foot', station: Station, wanted = (_depth: number) => true) => {
-    for (const { layer, row, b, depth, ofBend } of depths) {
-      if (!wanted(depth) || (ofBend && place !== 'bend')) continue;
-      const tellers = station.flatMap(({ part: of, column, a }): Teller[] => {
-        const element = (at: number) => elementOf(tee, of, column, at);
-        if (b !== -1) return [[element(row), a, b, part(whole, station.length)]];
-        /** What lies behind a row in the same layer. */
-        const behind = (at: number, next: number) => (layers[next] === layers[at] ? element(next) : undefined);
-        const above = faceTellers(
-          mesh,
-          [element(row), behind(row, row + 1)],
-          a,
-          -1,
-          part(row === 0 ? whole : own, station.length),
-        );
-        if (row === 0) return above;
-        return [
-          ...above,
-          ...faceTellers(mesh, [element(row - 1), behind(row - 1, row - 2)], a, 1, part(other, station.length)),
-        ];
-      });
-      const [{ part: of, column, a }] = station as readonly [Station[0]];
-      const e = elementOf(tee, of!, column!, row);
-      const [x, y] = placeIn(mesh, e, a!, b);
-      add(place, layer, [x, y], tangentAngle(mesh.axes[e]!, x, y) + Math.PI / 2, tellers);
+  const through = (place: 'web' | 'bend' | 'foot', station: Station, wanted: (depth: number) => boolean) => {
+    for (const at of depths) {
+      if (!wanted(at.depth) || (at.ofBend && place !== 'bend')) continue;
+      const [{ part, column, a }] = station as readonly [Station[0]];
+      const e = elementOf(tee, part!, column!, at.row);
+      const [x, y] = placeIn(mesh, e, a!, at.b);
+      const normalAngle = tangentAngle(mesh.axes[e]!, x, y) + Math.PI / 2;
+      add(place, at.layer, [x, y], normalAngle, overlaminateTellers(tee, station, at));
     }
   };
   const top: Station = [end('web', tee), start('bend')];
   const side: Station = [end('bend', tee), start('foot')];
   const range = { row: 0, b: -1 };
-  const web = { ...range, distance: spacedBy(joint, wide, wider), within: (_: number, y: number) => y <= R + 2 * t };
-  for (const station of stationsOf(tee, 'web', web, undefined, top)) through('web', station);
   // The bend is judged from the middle of its first layer on; its face to the filler, as the filler's interface.
   const [from, beyond] = [
     joint.overlaminate[0]!.thickness * (0.5 - 1e-9),
     joint.overlaminate[0]!.thickness * (1 - 1e-9),
   ];
-  const next = { ...range, distance: () => close * R };
-  for (const station of stationsOf(tee, 'bend', next, top, side))
-    through('bend', station, (depth) => depth === 0 || (depth >= from && depth < beyond));
-  for (const station of stationsOf(tee, 'bend', { ...next, distance: () => wide * R }, top, side))
-    through('bend', station, (depth) => depth >= beyond);
-  const foot = {
-    ...range,
-    distance: spacedBy(joint, wide, wider),
-    within: (x: number) => x <= R + joint.footLength - t,
-  };
-  for (const station of stationsOf(tee, 'foot', foot, side)) through('foot', station);
+  for (const shallow of [true, false]) {
+    const distance = spacedBy(joint, shallow ? close : wide, wider);
+    const wanted = (depth: number) => isShallow(depth) === shallow;
+    const web = { ...range, distance, within: (_: number, y: number) => y <= extent.web };
+    for (const station of stationsOf(tee, 'web', web, undefined, top)) through('web', station, wanted);
+    const foot = { ...range, distance, within: (x: number) => x <= extent.foot };
+    for (const station of stationsOf(tee, 'foot', foot, side)) through('foot', station, wanted);
+    const bend = { ...range, distance: () => (shallow ? close : wide) * R };
+    for (const station of stationsOf(tee, 'bend', bend, top, side))
+      through('bend', station, (depth) =>
+        shallow ? depth === 0 || (depth >= from && depth < beyond) : depth >= beyond,
+      );
+  }
 }
 
-/** A depth at which the overlaminate is judged: element row, and the place through it. `ofBend`: in the bend only. */
-interface Depth {
-  readonly layer: number;
-  readonly depth: number;
-  readonly row: number;
-  readonly b: number;
-  readonly ofBend: boolean;
-}
-
-/**
- * The filler-side face of every layer and places inside it: its middle, more in a layer that is a large part of the laminate or thick against its radius.
- */
-function overlaminateDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
-  const R = joint.bendRadius;
-  const t = layupThickness(joint.overlaminate);
-  const depthOf = (row: number, b: number) => placeIn(tee.body.mesh, elementOf(tee, 'web', 0, row), 0, b)[0];
-  const lastRow = tee.overlaminateLayers.length - 1;
-  const found: Depth[] = [];
-  let from = 0;
-  joint.overlaminate.forEach(({ thickness }, layer) => {
-    const radius = R - from - thickness;
-    const shares = [
-      1,
-      thickness / (0.25 * t),
-      thickness / (2 * radius),
-      from < nearTip * R ? thickness / (2 * depthsAtTip * R) : 0,
-    ];
-    const parts = 2 * Math.min(4, Math.ceil(Math.max(...shares) - 1e-9));
-    let row = tee.overlaminateLayers.indexOf(layer);
-    for (let k = 0; k < parts; k++) {
-      const depth = from + (k / parts) * thickness;
-      while (k > 0 && row < lastRow && depthOf(row, 1) < depth) row++;
-      const [low, high] = [depthOf(row, -1), depthOf(row, 1)];
-      const b = k === 0 ? -1 : (2 * (depth - low)) / (high - low) - 1;
-      found.push({ layer, depth, row, b, ofBend: k > 0 && thickness < Math.min(thin * t, depthsAtTip * R) });
-    }
-    from += thickness;
-  });
-  return found;
+/** Of a layer's face the mean of both sides. */
+function overlaminateTellers(tee: TeeMesh, station: Station, at: Depth): Teller[] {
+  const { row, b } = at;
+  const { overlaminateLayers: layers } = tee;
+  const told = (depth: Pick<Depth, 'row' | 'b'>, weights: Teller[3]) =>
+    placesTelling(tee, station, depth.row, depth.b).flatMap(({ part, column, a, share }) =>
+      depthsTelling(tee, { part, column }, layers, depth).map(
+        (one): Teller => [elementOf(tee, part, column, one.row), a, one.b, shareOf(weights, share * one.share)],
+      ),
+    );
+  if (b !== -1 || row === 0) return told(at, whole);
+  return [...told(at, own), ...told({ row: row - 1, b: 1 }, other)];
 }
 
 /** The skin below filler and foot, from just below its surface down. */
 function addSkin(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
   const R = joint.bendRadius;
-  const within = (x: number) => x <= R + joint.footLength - layupThickness(joint.overlaminate);
-  for (const { row, b, depth } of skinRows(joint, tee)) {
+  const extent = judgedExtent(joint);
+  const within = (x: number) => x <= extent.skin;
+  for (const at of skinDepths(joint, tee)) {
+    const { row, b, depth, layer } = at;
     const least = Math.max(close, Math.min(deep, depth / (2 * R)));
-    const distance = spacedBy(joint, least, Math.max(least, wider));
-    const range = { row, b, distance, within };
+    // Beneath a channel stress changes as fast as it lies near.
+    const most = Math.max(least, Math.min(wider, close + depth / (2 * R)));
     const middle: Station = [end('skin-filler', tee), start('skin-foot')];
+    const range = { row, b, within };
     const stations = [
-      ...stationsOf(tee, 'skin-filler', range, undefined, middle),
-      ...stationsOf(tee, 'skin-foot', range, middle).slice(1),
+      ...stationsOf(tee, 'skin-filler', { ...range, distance: spacedBy(joint, least, most) }, undefined, middle),
+      ...stationsOf(
+        tee,
+        'skin-foot',
+        { ...range, distance: spacedBy(joint, least, Math.max(least, wider)) },
+        middle,
+      ).slice(1),
     ];
     for (const station of stations) {
-      const tellers = station.map(
-        ({ part: of, column, a }): Teller => [elementOf(tee, of, column, row), a, b, part(whole, station.length)],
+      const tellers = placesTelling(tee, station, row, b).flatMap(({ part, column, a, share }) =>
+        depthsTelling(tee, { part, column }, tee.skinLayers, at).map(
+          (one): Teller => [elementOf(tee, part, column, one.row), a, one.b, shareOf(whole, share * one.share)],
+        ),
       );
-      const [e, a] = tellers[0]!;
-      add('skin', tee.skinLayers[row]!, placeIn(tee.body.mesh, e, a, b), Math.PI / 2, tellers);
+      const [{ part, column, a }] = station as readonly [Station[0]];
+      const e = elementOf(tee, part!, column!, row);
+      add('skin', layer, placeIn(tee.body.mesh, e, a!, b), Math.PI / 2, tellers);
     }
   }
-}
-
-/** Rows of the skin's points: element rows, and the place through them. */
-function skinRows(joint: TeeJoint, tee: TeeMesh): { row: number; b: number; depth: number }[] {
-  const { mesh } = tee.body;
-  const depthOf = (row: number, b: number) => -placeIn(mesh, elementOf(tee, 'skin-filler', 0, row), 0, b)[1];
-  const uppermost = tee.skinLayers.length - 1;
-  const wanted = Math.min(skinTop * joint.bendRadius, joint.skin[0]!.thickness / 2);
-  let row = uppermost;
-  while (row > 0 && depthOf(row, -1) < wanted) row--;
-  const [low, high] = [depthOf(row, -1), depthOf(row, 1)];
-  const found = [{ row, b: (2 * (low - wanted)) / (low - high) - 1, depth: wanted }];
-  // Next to the filler stress falls fast, below it shear goes over its largest value smoothly.
-  for (row = uppermost; row >= 0; row--) {
-    const depth = depthOf(row, 0);
-    if (depth < 1.5 * wanted) continue;
-    const last = found.at(-1)!.depth;
-    const least = skinDepths * layupThickness(joint.skin);
-    const distance = depth < nearTip * joint.bendRadius ? Math.min(least, depthsAtTip * joint.bendRadius) : least;
-    if (found.length >= 3 && row > 0 && depth - last < distance) continue;
-    found.push({ row, b: 0, depth });
-  }
-  return found;
 }
 
 /** The filler's interfaces to bend and skin. */

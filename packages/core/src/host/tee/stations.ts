@@ -1,4 +1,5 @@
 import { placeIn, type SectionMesh } from '../../mesh/quad/index.js';
+import { best, byBestPlaces, lengthOf } from '../condensed/index.js';
 import type { TeeMesh, TeePart } from './tee-mesh.js';
 
 /** An element column of a part, and the place along it, from -1 to 1. */
@@ -37,7 +38,7 @@ export interface StationRange {
 }
 
 /**
- * Stations at the middles of a part's element columns, where stresses are best, and at both of its ends; `first` and `last`: what meets there. Where
+ * Stations at the places along a part's elements where stresses are best, and at both of its ends; `first` and `last`: what meets there. Where
  * a part goes on beyond what is wanted, the last station stands on the limit.
  */
 export function stationsOf(
@@ -49,8 +50,10 @@ export function stationsOf(
 ): readonly Station[] {
   const { mesh } = tee.body;
   const placeOf = ([at]: Station) => placeIn(mesh, elementOf(tee, at!.part, at!.column, row), at!.a, b);
-  const middles = Array.from({ length: tee.parts[part]!.columns }, (_, column): Station => [{ part, column, a: 0 }]);
-  const all = [first, ...middles, last];
+  const inside = Array.from({ length: tee.parts[part]!.columns }, (_, column) =>
+    [-best, best].map((a): Station => [{ part, column, a }]),
+  );
+  const all = [first, ...inside.flat(), last];
   const kept = all.map((station) => within(...placeOf(station)));
   const stations: Station[] = [];
   let [lastX, lastY] = [Number.POSITIVE_INFINITY, 0];
@@ -63,6 +66,33 @@ export function stationsOf(
     [lastX, lastY] = [x, y];
   });
   return stations;
+}
+
+/** A place along a part, and how much of the stress at a station it tells. */
+export interface TellingPlace extends ColumnPlace {
+  readonly share: number;
+}
+
+/** By what places the stress at a station is told, at `b` through a row: those where it is best. Where two parts meet, and stress may turn a corner, each tells half of it by its own. */
+export function placesTelling(tee: TeeMesh, station: Station, row: number, b: number): readonly TellingPlace[] {
+  const sizeOf = ({ part, column }: ColumnPlace) => lengthOf(tee.body.mesh, elementOf(tee, part, column, row), b);
+  return station.flatMap((own) => {
+    const next = beside(tee, own);
+    const side = next && ((next.column - own.column) as -1 | 1);
+    return byBestPlaces(own.a, sizeOf(own), side && { side, size: sizeOf(next!) }).map(({ ofNext, at, share }) => ({
+      ...(ofNext ? next! : own),
+      a: at,
+      share: share / station.length,
+    }));
+  });
+}
+
+/** The nearest column beside a place in the same part. */
+function beside({ parts }: TeeMesh, { part, column, a }: ColumnPlace): ColumnPlace | undefined {
+  const { columns } = parts[part]!;
+  if (columns === 1) return undefined;
+  const before = column === columns - 1 || (a < 0 && column > 0);
+  return { part, column: before ? column - 1 : column + 1, a };
 }
 
 /** Where a part meets its limit. */

@@ -89,7 +89,7 @@ export function meshTee(joint: TeeJoint, contour: ContourPath, refinement = 1): 
   const coarsest = (0.75 * t) / refinement;
   const columnsAlong = (length: number, first: number, end: number) =>
     withMiddles(graded(length, growing(length, first, end, 0.3 / refinement, coarsest)));
-  const runOut = t / 8 / refinement;
+  const runOut = Math.min(t, layupThickness(joint.skin)) / 8 / refinement;
   const web = columnsAlong(joint.webHeight, webStep, coarsest)
     .map((s) => R + s)
     .reverse();

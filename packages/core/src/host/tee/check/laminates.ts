@@ -103,7 +103,9 @@ export function addLaminates(
   const { depths, layers } = laminateRows(joint.overlaminate, R, coarseness, (depth) => R - depth);
   const first = 0.013 * R;
   // Foot ends and held skin ends are singular corners: coarse columns there cost 0.05 % of every pull peak.
-  const end = 0.03 * R;
+  // A thin laminate's corner is as small as it is thick, above the skin and below.
+  const t = Math.min(layupThickness(joint.overlaminate), layupThickness(joint.skin));
+  const end = Math.min(0.03 * R, t / 6);
   const foot = straightColumns(joint.footLength, first, end, coarseness);
   const web = straightColumns(joint.webHeight, first, joint.webHeight / 9, coarseness);
   const overhang = joint.skinHalfSpan - R - joint.footLength;
@@ -123,7 +125,7 @@ export function addLaminates(
     );
 
   const skinX = skinColumns(joint, division, foot, skirt);
-  const skinRows = laminateRows(joint.skin, R, coarseness);
+  const skinRows = laminateRows(joint.skin, Math.min(R, 6 * t), coarseness);
   const skinAt: PlaceOf = (u, v) => [between(skinX, u), -between(skinRows.depths, v)];
   const skin = grid(skinX.length, skinRows.depths.length, skinAt, () => undefined);
   const skinZone = addZones(joint.skin, 'skin', { angle: Math.PI / 2 });

@@ -1,4 +1,3 @@
-import { layupThickness } from '../../../material/index.js';
 import { placeIn, tangentAngle } from '../../../mesh/quad/index.js';
 import { anew } from '../../choices.js';
 import {
@@ -12,6 +11,7 @@ import {
   whole,
 } from '../../condensed/index.js';
 import { addPocketRows } from '../../laminate/index.js';
+import { judgedExtent } from '../extent.js';
 import type { PatchPart } from './patch.js';
 import type { PocketSite, PocketTee } from './site.js';
 import type { Element, LayeredRun, PocketTeeMesh } from './tee-mesh.js';
@@ -34,7 +34,7 @@ const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
 
 /**
  * The section points of a whole tee with a pocket: of its laminates between plies (in the bend in their middles as well), of the filler at its
- * borders and in the middles of its elements, and those of the pocket. The last thickness of a foot and what lies beyond two thicknesses up the web are left out.
+ * borders and in the middles of its elements, and those of the pocket. What lies beyond `judgedExtent` is left out.
  */
 export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: PocketTeeMesh): PocketRows {
   const { body, parts, patch } = tee;
@@ -89,8 +89,8 @@ type AddPoint = ((
 ) => void) & { rows(): number[][] };
 
 function rowsAt(joint: PocketTee, builder: RecoveryBuilder, { body }: PocketTeeMesh): AddPoint {
-  const { bendRadius: R, footLength } = joint;
-  const t = layupThickness(joint.overlaminate);
+  const { bendRadius: R } = joint;
+  const extent = judgedExtent(joint);
   const rows = new Map<string, number[]>();
   const isLeftOut = (x: number, y: number) =>
     [
@@ -98,8 +98,8 @@ function rowsAt(joint: PocketTee, builder: RecoveryBuilder, { body }: PocketTeeM
       [-R, 0],
       [0, R],
     ].some(([tipX, tipY]) => Math.hypot(x - tipX!, y - tipY!) < cuspExclusion * R) ||
-    y > R + 2 * t ||
-    Math.abs(x) > R + footLength - t;
+    y > Math.max(R, extent.web) ||
+    Math.abs(x) > (y < 0 ? extent.skin : extent.foot);
   const add = (
     row: string,
     place: string,

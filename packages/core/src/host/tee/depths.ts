@@ -1,0 +1,124 @@
+import { layupThickness } from '../../material/index.js';
+import { placeIn } from '../../mesh/quad/index.js';
+import { best, byBestPlaces, heightOf } from '../condensed/index.js';
+import { elementOf } from './stations.js';
+import type { TeeJoint } from './tee.js';
+import type { TeeMesh, TeePart } from './tee-mesh.js';
+
+/** Depth to which the usual limit around a cusp reaches into the laminates, and distance of rows there, in bend radii: between two of them stands what is judged at the limit. */
+export const nearTip = 0.12;
+const depthsAtTip = 0.04;
+
+/** Least distance of rows through a laminate, in its thicknesses, and in radii that it bends with, where it is tight. */
+const depthsApart = 0.06;
+const depthsInRadius = 0.1;
+
+/** Layers of foot and web thinner than this share of the laminate are judged at their faces alone. */
+const thin = 1 / 12;
+
+/** Depth of the skin's uppermost points in bend radii, or half of its first layer: above them it is the filler's interface that is judged. */
+const skinTop = 0.01;
+
+/** A depth at which a laminate is judged: element row, and the place through it. */
+export interface Depth {
+  readonly layer: number;
+  readonly depth: number;
+  readonly row: number;
+  readonly b: number;
+}
+
+/** Of the overlaminate; `ofBend`: in the bend only. */
+export interface OverlaminateDepth extends Depth {
+  readonly ofBend: boolean;
+}
+
+/**
+ * The filler-side face of every layer, and places inside it where stresses are best: one at least, closer where the laminate bends tightly. The middle of the first layer, from
+ * which on the bend is judged, is one of them.
+ */
+export function overlaminateDepths(joint: TeeJoint, tee: TeeMesh): OverlaminateDepth[] {
+  const R = joint.bendRadius;
+  const t = layupThickness(joint.overlaminate);
+  const layers = tee.overlaminateLayers;
+  const depthOf = (row: number, b: number) => placeIn(tee.body.mesh, elementOf(tee, 'web', 0, row), 0, b)[0];
+  const apart = (depth: number) =>
+    Math.min(
+      depthsApart * t,
+      depthsInRadius * (R - depth),
+      depth < nearTip * R ? depthsAtTip * R : Number.POSITIVE_INFINITY,
+    );
+  let from = 0;
+  return joint.overlaminate.flatMap(({ thickness }, layer) => {
+    const rows = layers.flatMap((of, row) => (of === layer ? [row] : []));
+    const inside = rows.flatMap((row) => [-best, best].map((b) => ({ row, b, depth: depthOf(row, b) })));
+    const middle = from + thickness / 2;
+    const chosen: typeof inside = layer > 0 ? [] : [placeAt(rows, depthOf, middle)];
+    let last = from;
+    for (const place of inside) {
+      if (place.depth - last < apart(place.depth)) continue;
+      last = place.depth;
+      if (layer > 0 || Math.abs(place.depth - middle) > apart(middle) / 2) chosen.push(place);
+    }
+    if (chosen.length === 0)
+      chosen.push(inside.reduce((a, b) => (Math.abs(b.depth - middle) < Math.abs(a.depth - middle) ? b : a)));
+    chosen.sort((a, b) => a.depth - b.depth);
+    const ofBend = thickness < Math.min(thin * t, depthsAtTip * R);
+    const face = { layer, depth: from, row: rows[0]!, b: -1, ofBend: false };
+    from += thickness;
+    return [face, ...chosen.map((place) => ({ layer, ...place, ofBend }))];
+  });
+}
+
+/** The row that reaches to a depth, and the place through it. */
+function placeAt(rows: readonly number[], depthOf: (row: number, b: number) => number, depth: number) {
+  const row = rows.find((one) => Math.max(depthOf(one, 1), depthOf(one, -1)) >= depth) ?? rows.at(-1)!;
+  const [low, high] = [depthOf(row, -1), depthOf(row, 1)];
+  return { row, b: (2 * (depth - low)) / (high - low) - 1, depth };
+}
+
+/** Depths of the skin's points, the uppermost first. */
+export function skinDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
+  const { skinLayers: layers } = tee;
+  const depthOf = (row: number, b: number) => -placeIn(tee.body.mesh, elementOf(tee, 'skin-filler', 0, row), 0, b)[1];
+  const downward = layers.map((_, row) => row).reverse();
+  const wanted = Math.min(skinTop * joint.bendRadius, joint.skin[0]!.thickness / 2);
+  const top = placeAt(downward, depthOf, wanted);
+  const found: Depth[] = [{ ...top, layer: layers[top.row]! }];
+  const least = depthsApart * layupThickness(joint.skin);
+  // Next to the filler stress falls fast, below it shear goes over its largest value smoothly.
+  for (const row of downward)
+    for (const b of [best, -best]) {
+      const depth = depthOf(row, b);
+      if (depth < 1.5 * wanted) continue;
+      const distance = depth < nearTip * joint.bendRadius ? Math.min(least, depthsAtTip * joint.bendRadius) : least;
+      const isNewLayer = layers[row] !== found.at(-1)!.layer;
+      if (found.length >= 3 && !isNewLayer && depth - found.at(-1)!.depth < distance) continue;
+      found.push({ layer: layers[row]!, row, b, depth });
+    }
+  return found;
+}
+
+/** A place through a part, and how much of the stress at a depth it tells. */
+export interface TellingDepth {
+  readonly row: number;
+  readonly b: number;
+  readonly share: number;
+}
+
+/** By what places through a part the stress at a depth of one layer is told, at a column. */
+export function depthsTelling(
+  tee: TeeMesh,
+  { part, column }: { readonly part: TeePart; readonly column: number },
+  layers: readonly number[],
+  { row, b }: Pick<Depth, 'row' | 'b'>,
+): readonly TellingDepth[] {
+  const sizeOf = (at: number) => heightOf(tee.body.mesh, elementOf(tee, part, column, at), 0);
+  const sides = b < 0 ? ([-1, 1] as const) : ([1, -1] as const);
+  const side = sides.find((one) => layers[row + one] === layers[row]);
+  const next = side && { side, size: sizeOf(row + side) };
+  return byBestPlaces(b, sizeOf(row), next).map(({ ofNext, at, share }) => ({
+    row: ofNext ? row + side! : row,
+    b: at,
+    share,
+  }));
+}
