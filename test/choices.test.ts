@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
+import { readPage, unpackText } from 'lumenfront/report';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../packages/cli/src/run.js';
 
@@ -91,7 +92,19 @@ describe('a front of what a brief leaves open, on the command line', () => {
     expect(/This report shows [^,]*, one of 2 choices/.exec(page)?.[0]).toBe(
       'This report shows channels.number 1, one of 2 choices',
     );
-    expect(/channels\.number 2: at most \d\.\d+ mm² at a peak of/.exec(page)?.[0]).toBeDefined();
+    const { lines, designs } = await readPage(/id="report-data">(.*?)</.exec(page)![1]!, unpackText);
+    expect(lines.map(({ name, shown }) => [name, shown])).toEqual([
+      ['channels.number 1', true],
+      ['channels.number 2', false],
+    ]);
+    for (const [c, { largest }] of front().choices.entries()) {
+      // A choice's own front is all of it; what the front of all has of it lies on its line.
+      const { place, caption } = lines[c]!.points.find((one) => one.place[0] === Number(largest.area.toPrecision(7)))!;
+      expect(place[1]).toBeCloseTo(largest.peak, 4);
+      expect(caption).toContain(`choice ${c + 1}, channels.number ${c + 1}, design`);
+      expect(page.includes(`<td>${largest.area.toFixed(3)}</td><td>${largest.peak.toFixed(1)}</td>`)).toBe(true);
+    }
+    expect(designs[0]!.caption).toContain('; channels.number 1');
     const { stderr } = await lumenfront(...of, '--design', '1', '--around', last());
     expect(stderr).toContain('--around: expected designs of the same choice, channels.number 1');
   });

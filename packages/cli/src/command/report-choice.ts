@@ -1,4 +1,11 @@
-import { choiceText, type DesignDocument, findChoice, InputError, type ResolvedBrief } from '@lumenfront/core';
+import {
+  type ChoiceValues,
+  choiceText,
+  type DesignDocument,
+  findChoice,
+  InputError,
+  type ResolvedBrief,
+} from '@lumenfront/core';
 import { preferredDesign } from '../show/index.js';
 import { chosenBrief } from './chosen-brief.js';
 import type { ResultFile } from './result-file.js';
@@ -14,7 +21,8 @@ export interface ShownDesigns {
 export interface OneSection extends Pick<ShownDesigns, 'design' | 'around'> {
   readonly brief: ResolvedBrief;
   readonly result: ResultFile;
-  /** What of the whole this is, in a sentence; none where the brief leaves nothing open. */
+  /** Whose designs these are, and what of the whole that is, in a sentence; none where the brief leaves nothing open. */
+  readonly choice?: ChoiceValues;
   readonly told?: string;
 }
 
@@ -49,6 +57,7 @@ export function ofOneChoice(brief: ResolvedBrief, result: ResultFile, shown: Sho
   return {
     ...given({ design: within(picked + 1), around: around?.map(within) }),
     brief: one,
+    ...(choice === undefined ? {} : { choice }),
     result: {
       ...result,
       designs: designs.filter(has),

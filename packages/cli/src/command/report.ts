@@ -8,7 +8,7 @@ import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
 import { liveData, pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
 import { openWorkplace } from '../workplace.js';
-import { choiceSentences } from './choices-text.js';
+import { choiceLines, choicesTable } from './choices-text.js';
 import type { CommonOptions } from './common-options.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -56,7 +56,7 @@ export function define(command: Command, streams: Streams): void {
         file === undefined ? starterBrief : readTextFile(file, { what: 'a brief', limit: briefSizeLimit });
       const whole = await readResultFile(options.channel);
       refuseOtherBrief(options.channel, whole.brief, asked, options, output);
-      const { brief, result: found, design, around, told } = ofOneChoice(asked, whole, options);
+      const { brief, result: found, design, around, told, choice } = ofOneChoice(asked, whole, options);
       const workplace = openWorkplace(1, output.note);
       const task = workplace.prepare(brief);
       const prepare = (other: ResolvedBrief) => (other === brief ? task : workplace.prepare(other));
@@ -68,8 +68,12 @@ export function define(command: Command, streams: Streams): void {
         ...(design === undefined ? {} : { design }),
         ...(around === undefined ? {} : { around }),
       });
-      const choices = told === undefined ? [] : [told, ...choiceSentences(whole)];
-      const answered = { ...shown, answer: [...(shown.answer ?? []), ...choices] };
+      const table = choicesTable(whole);
+      const answered = {
+        ...shown,
+        ...(told === undefined ? {} : { answer: [...(shown.answer ?? []), told] }),
+        ...(choice && table && { choices: { table, lines: choiceLines(whole, choice) } }),
+      };
       const isPair = brief.channel.pair !== undefined;
       const follows = hostOf(brief.joint).follows !== undefined;
       const script = isPair || follows ? undefined : liveScript();

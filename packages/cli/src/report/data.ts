@@ -83,6 +83,16 @@ export interface ReportDesign extends ReportChannel {
   };
 }
 
+/** The front of one choice of what a brief leaves open. */
+export interface ChoiceLine {
+  /** `channels.number 2, host.pocket.plies [3, 4]` */
+  readonly name: string;
+  /** The report's designs are of this choice. */
+  readonly shown: boolean;
+  /** By growing size. */
+  readonly points: ReadonlyArray<PagePoint & { readonly caption: string }>;
+}
+
 export interface ReportRequest {
   readonly title: string;
   /** What was found, in sentences. */
@@ -100,6 +110,8 @@ export interface ReportRequest {
   readonly units?: Readonly<Record<string, string>>;
   /** What each family has by itself, below the front. */
   readonly families?: Readonly<Record<string, readonly FrontPoint[]>>;
+  /** What the brief leaves open: the choices side by side, and a line in the chart for each. */
+  readonly choices?: { readonly table: ReportTable; readonly lines: readonly ChoiceLine[] };
   readonly reference?: ReportChannel;
   /** Stress of the joint without channel, by the mesh, in the box of the designs' fields. */
   readonly without?: MeshedField;
@@ -173,6 +185,8 @@ export interface PageData {
   readonly units: Readonly<Record<string, string>>;
   /** Points of the families' own fronts. */
   readonly others: ReadonlyArray<PagePoint & { readonly family: string }>;
+  /** Fronts of the choices that the brief leaves open. */
+  readonly lines: readonly ChoiceLine[];
   /** Titles of the chart's axes, with units. */
   readonly axes: { readonly x: string; readonly y: string };
   /** Whether there is a front to draw. */

@@ -1,6 +1,7 @@
 export { readPage } from './client/read-page.js';
 export { unpackText } from './client/unpack-text.js';
 export type {
+  ChoiceLine,
   PageData,
   ReportCase,
   ReportChannel,

@@ -23,6 +23,8 @@ export function pageData(request: ReportRequest): PageData {
   } = request;
   const channels = [...designs, ...(reference === undefined ? [] : [reference])];
   const scale = { ...scaleOf(channels, allow), ...(allow === undefined ? {} : { allow }) };
+  const line = request.choices?.lines.find(({ shown }) => shown);
+  const ofChoice = line === undefined ? '' : `; ${line.name}`;
   const channel = (one: ReportChannel, name: string): PageChannel => {
     const { field, shape: own, ...rest } = one;
     return {
@@ -30,7 +32,7 @@ export function pageData(request: ReportRequest): PageData {
       ...(own === undefined ? {} : { section: pathsOf(own) }),
       name,
       place: frontPlace(one),
-      caption: `${name}: ${one.family}, ${frontFigures(one, axes)}`,
+      caption: `${name}: ${one.family}, ${frontFigures(one, axes)}${ofChoice}`,
       ...(field === undefined ? {} : { field: bytesOf(field, scale) }),
     };
   };
@@ -44,6 +46,7 @@ export function pageData(request: ReportRequest): PageData {
     others: Object.entries(families).flatMap(([family, points]) =>
       points.map((point) => ({ family, place: frontPlace(point) })),
     ),
+    lines: request.choices?.lines ?? [],
     axes:
       axes === undefined
         ? { x: 'channel area, mm²', y: 'peak edge stress, MPa' }

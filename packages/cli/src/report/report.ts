@@ -9,6 +9,7 @@ import { fieldDrawing } from './client/field.js';
 import { fieldsShown } from './client/fields.js';
 import { fitWidth } from './client/fit-width.js';
 import { jointShown } from './client/joint.js';
+import { frontLines } from './client/lines.js';
 import { readPage } from './client/read-page.js';
 import { saveFiles } from './client/save.js';
 import { overviewDrawing, sectionDrawing } from './client/section.js';
@@ -31,6 +32,7 @@ const parts: PageParts = {
   makeElement,
   fitWidth,
   frontDrawing,
+  frontLines,
   designTip,
   frontChart,
   tableMaker,
@@ -86,6 +88,7 @@ ${data.front ? await frontSection(request, data) : designTable(request, 'What ea
 </div>
 ${designs.length === 0 ? '' : pictures(request, data)}
 ${live === undefined ? '' : liveSection(live.data)}
+${request.choices === undefined ? '' : choicesSection(request.choices)}
 ${data.front ? designTable(request, 'All designs') : ''}
 ${rowsSection('Brief', request.brief, folded('The brief as written', request.briefText && `<pre tabindex="0">${escapeMarkup(request.briefText)}</pre>`))}
 <section aria-labelledby="validation"><h2 id="validation">Validation</h2>
@@ -129,6 +132,18 @@ function liveSection({ strength }: LiveData): string {
 <div id="live"></div></section>`;
 }
 
+/** The choices of a brief side by side, with the numbers that their lines bear in the chart. */
+function choicesSection({ table, lines }: NonNullable<ReportRequest['choices']>): string {
+  const head = table.columns.map((text) => `<th scope="col">${escapeMarkup(text)}</th>`).join('');
+  const rows = table.rows.map(
+    ([first, ...cells], c) =>
+      `<tr${lines[c]?.shown ? ' class="chosen"' : ''}><th scope="row">${escapeMarkup(String(first))}${lines[c]?.shown ? ', shown here' : ''}</th>${cells.map((cell) => `<td>${escapeMarkup(String(cell))}</td>`).join('')}</tr>`,
+  );
+  return `<section aria-labelledby="choices"><h2 id="choices">${escapeMarkup(table.heading)}</h2>
+<div class="scroll" tabindex="0" role="region" aria-label="table of choices"><table><thead><tr>${head}</tr></thead><tbody>${rows.join('')}</tbody></table></div>
+<p class="note">${escapeMarkup(table.note ?? '')} Pictures, tables and what can be changed by hand are of the choice that is shown here: every choice has a section, and a reduced model, of its own.</p></section>`;
+}
+
 function cautions({ cautions: lines }: ReportRequest): string {
   const items = [caution, ...lines].map((line) => `<li>${escapeMarkup(line)}</li>`).join('');
   return `<section class="caution" aria-labelledby="caution"><h2 id="caution">Before you use these figures</h2><ul>${items}</ul></section>`;
@@ -162,12 +177,14 @@ function staticFront({ title, designs, reference, allow, axes, picked = 0 }: Rep
 const REFERENCE = 'M-7-2.5h4.5v-4.5h5v4.5h4.5v5h-4.5v4.5h-5v-4.5h-4.5Z';
 
 function chartKey(request: ReportRequest, signs: Readonly<Record<string, Sign>>): string {
-  const { reference, allow, axes, designs, families = {} } = request;
+  const { reference, allow, axes, designs, families = {}, choices } = request;
   const icon = (content: string) =>
     `<svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">${content}</svg>`;
   const entries = Object.entries(signs).map(
     ([family, { path, tone }]) => `${icon(`<path class="sign tone${tone}" d="${path}"/>`)}${escapeMarkup(family)}`,
   );
+  for (const [c, { name, shown }] of (choices?.lines ?? []).entries())
+    entries.push(`${c + 1}: ${escapeMarkup(name)}${shown ? ' (solid line, its designs as points)' : ''}`);
   const first = Object.values(signs)[0];
   if (Object.keys(families).length > 0 && first !== undefined)
     entries.push(

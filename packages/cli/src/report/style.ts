@@ -30,6 +30,9 @@ svg text { font-size: 13px; fill: var(--ink); }
 .grid { stroke: var(--grid); }
 .axis { fill: none; stroke: var(--quiet); }
 .allow { stroke: var(--ink); stroke-width: 1.5; stroke-dasharray: 6 4; }
+.line { fill: none; stroke: var(--quiet); stroke-width: 1.6; }
+.line.shown { stroke: var(--ink); }
+.line-name { font-weight: 600; paint-order: stroke; stroke: var(--card); stroke-width: 4px; stroke-linejoin: round; }
 .reference { fill: var(--ink); }
 .sign { stroke-width: 1.5; }
 ${[0, 1, 2, 3, 4].map((i) => `.tone${i} { fill: var(--tone${i}); stroke: var(--tone${i}); }`).join('\n')}
@@ -92,7 +95,7 @@ th:first-child, td:first-child { text-align: left; }
 tbody th { overflow-wrap: anywhere; min-width: 4.6em; }
 .pair .wide { display: none; }
 .words { white-space: normal; overflow-wrap: anywhere; min-width: 4em; }
-.facts th:first-child { color: var(--quiet); }
+.facts th:first-child { color: var(--quiet); overflow-wrap: break-word; }
 .facts td { white-space: normal; }
 .facts td:nth-child(4) { white-space: nowrap; }
 .facts td:nth-child(2) { font-weight: 600; }
@@ -137,6 +140,7 @@ footer { color: var(--quiet); font-size: 0.875rem; padding-bottom: 32px; }
 .slider input { accent-color: var(--accent); width: 100%; }
 .slider output { text-align: right; }
 .live-buttons { margin: 10px 0; display: flex; flex-wrap: wrap; gap: 8px; }
+.live-buttons button { max-width: 100%; white-space: normal; }
 @media (max-width: 480px) { header, main, footer { padding-left: 12px; padding-right: 12px; } section { padding: 14px; } }
 @media print { section { break-inside: avoid; } .designs { max-height: none; } button, .controls { display: none; } }
 `;

@@ -65,7 +65,7 @@ function compared(z: Zod) {
         design: figure(z, '1', 'Its number on the front, from 1; left out where it is not on it.').exactOptional(),
       },
       sentence,
-    ).exactOptional();
+    );
   return group(
     z,
     {
@@ -73,8 +73,13 @@ function compared(z: Zod) {
       designs: figure(z, '1', 'Designs of the front that are of this choice.'),
       largest: best(
         'The largest channel within the allowed peak, or one that bears the loads as given where a front trades strength; left out where there is none.',
-      ),
-      leastCost: best('The one of the least peak, or of the largest load factor or strength retained.'),
+      ).exactOptional(),
+      leastCost: best('The one of the least peak, or of the largest load factor or strength retained.').exactOptional(),
+      front: listOf(
+        z,
+        best('One channel of it.'),
+        'The front of this choice by itself, by growing size; left out by older versions and where none was found.',
+      ).exactOptional(),
       evaluations: figure(z, '1', 'Outlines that were evaluated.'),
       unmet: text(z, 'Why no channel was found; left out where one was.').exactOptional(),
     },

@@ -139,8 +139,7 @@ function comparedWith(
 ): ComparedChoice {
   const own = result?.designs ?? [];
   const places = new Map(front.flatMap((one, i) => (one.choice === values ? [[nameOf(one), i + 1] as const] : [])));
-  const told = (design: DesignDocument | undefined) => {
-    if (design === undefined) return undefined;
+  const told = (design: DesignDocument) => {
     const number = places.get(nameOf(design));
     return {
       ...figuresOf(design, hostOf(brief.joint).judgesSection),
@@ -148,13 +147,14 @@ function comparedWith(
     };
   };
   // Both ends of a front: sizes grow along it, and costs.
-  const largest = told(own.findLast((one) => meets(one, allow, objective)));
-  const leastCost = told(own[0]);
+  const largest = own.findLast((one) => meets(one, allow, objective));
+  const leastCost = own[0];
   return {
     choice: values,
     designs: places.size,
-    ...(largest === undefined ? {} : { largest }),
-    ...(leastCost === undefined ? {} : { leastCost }),
+    ...(largest === undefined ? {} : { largest: told(largest) }),
+    ...(leastCost === undefined ? {} : { leastCost: told(leastCost) }),
+    ...(own.length === 0 ? {} : { front: own.map(told) }),
     evaluations: result?.search.evaluations ?? 0,
     ...(unmet === undefined ? {} : { unmet: unmet.message }),
   };

@@ -47,7 +47,7 @@ export function frontChart(
 
   const redraw = () => {
     const focused = points.indexOf(document.activeElement as HTMLElement);
-    const { chart, places, ...drawn } = draw(host.clientWidth);
+    const { chart, places, told, ...drawn } = draw(host.clientWidth);
     points = drawn.points;
     const showTip = (index: number) => tip.show(data.designs[index]!.caption, ...places[index]!);
     points.forEach((point, index) => {
@@ -57,21 +57,25 @@ export function frontChart(
     });
 
     // Neighbours may lie closer than a finger is wide: the nearest design counts, not the one drawn last.
-    const nearest = (event: MouseEvent) => {
+    const nearestOf = (event: MouseEvent, all: typeof places, within: number) => {
       const frame = chart.getBoundingClientRect();
       const [x, y] = [event.clientX - frame.left, event.clientY - frame.top];
-      const distances = places.map(([atX, atY]) => Math.hypot(atX - x, atY - y));
+      const distances = all.map(([atX, atY]) => Math.hypot(atX - x, atY - y));
       const index = distances.indexOf(Math.min(...distances));
-      return distances[index]! <= 24 ? index : undefined;
+      return distances[index]! <= within ? index : undefined;
     };
+    const onLines = told.map(({ at }) => at);
+    const nearest = (event: MouseEvent) => nearestOf(event, places, 24);
     chart.addEventListener('pointermove', (event) => {
       const index = nearest(event);
       points.forEach((point, i) => {
         point.classList.toggle('near', i === index);
       });
       chart.classList.toggle('aimed', index !== undefined);
-      if (index === undefined) tip.hide();
-      else showTip(index);
+      const onLine = nearestOf(event, onLines, 10);
+      if (index !== undefined) showTip(index);
+      else if (onLine !== undefined) tip.show(told[onLine]!.caption, ...onLines[onLine]!);
+      else tip.hide();
     });
     chart.addEventListener('pointerleave', () => {
       for (const point of points) point.classList.remove('near');

@@ -1,16 +1,23 @@
 /// <reference lib="dom" />
 import type { PageData } from '../data.js';
 import type { MakeElement } from './element.js';
+import type { frontLines } from './lines.js';
 
 /** A front in a given width: the points of its designs, and where they stand. */
 interface Drawing {
   readonly chart: HTMLElement;
   readonly points: HTMLElement[];
   readonly places: ReadonlyArray<readonly [x: number, y: number]>;
+  /** Points of lines, and what they are. */
+  readonly told: ReadonlyArray<{ readonly at: readonly [x: number, y: number]; readonly caption: string }>;
 }
 
 /** Returns a function that draws a front: axes, limit, reference and designs. */
-export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: number) => Drawing {
+export function frontDrawing(
+  make: MakeElement,
+  data: PageData,
+  linesOf: ReturnType<typeof frontLines>,
+): (hostWidth: number) => Drawing {
   const scale = (values: number[], from: number, to: number) => {
     const [least, most] = values.length > 0 ? [Math.min(...values), Math.max(...values)] : [0, 1];
     const room = most > least ? 0.06 * (most - least) : 0.1 * most || 1;
@@ -30,7 +37,7 @@ export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: num
     const height = Math.round(Math.min(460, Math.max(300, 0.7 * width)));
     const [left, right, top, bottom] = [52, width - 14, 14, height - 50];
     const references = data.reference ? [data.reference] : [];
-    const all = [...data.designs, ...data.others, ...references];
+    const all = [...data.designs, ...data.others, ...references, ...data.lines.flatMap(({ points }) => points)];
     const across = scale(
       all.map(({ place }) => place[0]),
       left,
@@ -69,6 +76,7 @@ export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: num
       const transform = `translate(${placeOf({ place }).join(' ')}) scale(0.62)`;
       backdrop.push(make('path', { class: `sign own tone${tone}`, d: path, transform }));
     }
+    backdrop.push(...linesOf(placeOf, right));
     for (const point of references)
       backdrop.push(
         make('path', {
@@ -94,6 +102,9 @@ export function frontDrawing(make: MakeElement, data: PageData): (hostWidth: num
     });
     const group = make('g', { role: 'radiogroup', 'aria-label': 'designs of the front' }, points);
     const chart = make('svg', { width, height, viewBox: `0 0 ${width} ${height}` }, [...backdrop, group]);
-    return { chart, points, places };
+    const told = data.lines.flatMap(({ points }) =>
+      points.map((point) => ({ at: placeOf(point), caption: point.caption })),
+    );
+    return { chart, points, places, told };
   };
 }

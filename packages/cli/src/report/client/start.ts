@@ -8,6 +8,7 @@ import type { fieldDrawing } from './field.js';
 import type { fieldsShown } from './fields.js';
 import type { FitWidth } from './fit-width.js';
 import type { jointShown } from './joint.js';
+import type { frontLines } from './lines.js';
 import type { ReadPage } from './read-page.js';
 import type { saveFiles } from './save.js';
 import type { overviewDrawing, sectionDrawing } from './section.js';
@@ -23,6 +24,7 @@ export interface PageParts {
   readonly makeElement: MakeElement;
   readonly fitWidth: FitWidth;
   readonly frontDrawing: typeof frontDrawing;
+  readonly frontLines: typeof frontLines;
   readonly designTip: typeof designTip;
   readonly frontChart: typeof frontChart;
   readonly tableMaker: typeof tableMaker;
@@ -110,7 +112,11 @@ export async function startReport(parts: PageParts): Promise<void> {
     parts.frontChart(
       front,
       data,
-      { draw: parts.frontDrawing(make, data), tip: parts.designTip(make, front), fit: parts.fitWidth },
+      {
+        draw: parts.frontDrawing(make, data, parts.frontLines(make, data)),
+        tip: parts.designTip(make, front),
+        fit: parts.fitWidth,
+      },
       choose,
     );
   for (const button of document.querySelectorAll('[data-design]'))

@@ -10,7 +10,7 @@ export function tableMaker(
 ): (columns: readonly string[], rows: ReadonlyArray<readonly Cell[]>) => HTMLElement {
   const attributes = (cell: Cell, column: number, columns: readonly string[]): Record<string, string> => {
     if (column === 0) return { scope: 'row' };
-    return { 'data-column': columns[column]!, class: /\d/.test(String(cell)) ? '' : 'words' };
+    return { 'data-column': columns[column]!, class: /[a-z]{3}/.test(String(cell)) ? 'words' : '' };
   };
   return (columns, rows) =>
     make('table', { class: 'blocks' }, [
