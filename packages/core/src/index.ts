@@ -43,6 +43,7 @@ export {
 } from './brief/index.js';
 export * from './channel/index.js';
 export type {
+  AxialAnswer,
   EdgeSlopes,
   HoopExtremes,
   HostResponse,

@@ -62,11 +62,8 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
   const channels = group.number;
   const { row } = task.channel;
   const stress = createStressModel(task.model, task.loads, task.cases, { channels: group });
-  const judgeOf = (area: number) => {
-    const finer = finerModel(task.model, area);
-    return finer && createStressModel(finer, task.loads, task.cases, { channels: group });
-  };
-  const sameForAll = task.model.finer?.perArea === undefined ? judgeOf(0) : undefined;
+  const finer = finerModel(task.model);
+  const judge = finer && createStressModel(finer, task.loads, task.cases, { channels: group });
   const border = channelBorder(task);
   const contour = modelBorder(task.model);
   const measure = createOutlineMeasure();
@@ -112,7 +109,6 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
       change = largestDifference(half, extremesOf(solved));
     }
     // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
-    const judge = sameForAll ?? judgeOf(channels * measure.area);
     const accuracy =
       judge && largestDifference(extremesOf(solved), extremesOf(judge.evaluate(fine, mirror, 'loads', memory)));
     const full = copyEdge(solved);

@@ -107,7 +107,11 @@ function checkModel(
     throw new InputError({ path: 'model', expected, received, remedy });
   };
   const numbers = model.loads.map(({ undisturbed }) => undisturbed);
-  for (const response of model.responses) numbers.push(...Object.values(response));
+  for (const { axial, ...blocks } of model.responses) {
+    numbers.push(...Object.values(blocks));
+    if (axial !== undefined)
+      numbers.push(axial.field, Float64Array.of(axial.stiffness, axial.modulus, axial.compliance));
+  }
   if (!numbers.every((values) => ArrayBuffer.isView(values) && values.every(Number.isFinite)))
     refuse('finite numbers in typed arrays', 'others', 'keep models by encodeModel and decodeModel');
   const { madeFor } = model;

@@ -1,7 +1,6 @@
 import {
   type DenseMatrix,
   factorLu,
-  type LowRank,
   largestEntry,
   lowRank,
   matrixOf,
@@ -10,13 +9,17 @@ import {
   rowsIn,
   solveLu,
 } from '../linear/index.js';
+import { type AxialAnswer, type AxialGain, addField, axialOf, writeAxialGain } from './axial.js';
+import type { RegularBasis } from './basis.js';
 import type { EdgeFold } from './fold.js';
 import { type HostResponse, responseBlocks } from './host-response.js';
+import type { LocalEdge } from './local-nodes.js';
 import type { EdgeFields } from './regular-field.js';
 
 /** The discrete equation of one edge, `matrix phi - H R Q phi = H c`: the parts that an outline fixes. */
 export interface EdgeEquation {
-  readonly fold: EdgeFold;
+  readonly edges: readonly LocalEdge[];
+  readonly basis: RegularBasis;
   /** Unknowns, and fields of the classes that are solved for. */
   readonly order: number;
   readonly fieldCount: number;
@@ -39,14 +42,24 @@ export interface EdgeFactors {
 interface Factored {
   readonly response: HostResponse | undefined;
   readonly lu: Float64Array;
-  /** `H R`, `order x fields`. */
+  /** `H R`, `order x fields`; R with what the strain along the channel adds. */
   readonly answer: DenseMatrix;
 }
 
-/** A response that differs from another by few outer products (clamped and free supports: three, two of them symmetric): by Woodbury's formula. */
+/** An outer product of fields that one response has more than another: as it is, or times what an edge makes of a strain along the channel. */
+interface Product {
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly axial?: AxialAnswer;
+}
+
+/**
+ * A response that differs from another by few outer products (clamped and free supports: three, two of them symmetric, and one each for the strain
+ * along the channel): by Woodbury's formula.
+ */
 interface Corrected {
   readonly base: Factored;
-  readonly difference: LowRank;
+  readonly products: readonly Product[];
   /** `H left` and `right Q` of each product. */
   readonly shifted: readonly Float64Array[];
   readonly seen: readonly Float64Array[];
@@ -60,23 +73,32 @@ interface Corrected {
 const mostProducts = 8;
 const negligible = 1e-12;
 
-export function createEdgeFactors({ fold, order, fieldCount, matrix, fields }: EdgeEquation): EdgeFactors {
+export function createEdgeFactors(equation: EdgeEquation): EdgeFactors {
+  const { edges, basis, order, fieldCount, matrix, fields } = equation;
+  const [{ fold }] = edges as readonly [LocalEdge];
   const transposedQ: DenseMatrix = { values: new Float64Array(order * fieldCount), rows: order, columns: fieldCount };
   const hostPart = new Float64Array(order * order);
-  const few = new Float64Array(mostProducts);
+  const few = new Float64Array(mostProducts + 2);
+  const gain: AxialGain = { perStress: 0, perProduct: 0, perArea: 0 };
+  const gainOf = (axial: AxialAnswer): number => {
+    writeAxialGain(axial, edges, basis.length, gain);
+    return gain.perProduct;
+  };
+  const unit = new Float64Array(fieldCount);
+  const onEdge = new Float64Array(order);
   /** What each response is solved by, bases before what corrects them; made when a response is first seen. */
   const known = new Map<HostResponse | undefined, Factored | Corrected>();
 
   const begin = (response: HostResponse | undefined): Factored | Corrected => {
     for (const base of known.values()) {
       if (response === undefined || 'base' in base || base.response === undefined) continue;
-      const difference = differenceOf(base.response, response, fold);
-      if (difference === undefined) continue;
-      const rank = difference.left.length;
+      const products = differenceOf(base.response, response, fold);
+      if (products === undefined) continue;
+      const rank = products.length;
       const vectors = () => Array.from({ length: rank }, () => new Float64Array(order));
       const [batch, small] = [new Float64Array(rank * order), new Float64Array(rank * rank)];
       const solved = Array.from({ length: rank }, (_, r) => batch.subarray(r * order, (r + 1) * order));
-      return { base, difference, shifted: vectors(), seen: vectors(), solved, batch, small };
+      return { base, products, shifted: vectors(), seen: vectors(), solved, batch, small };
     }
     const answer = { values: new Float64Array(order * fieldCount), rows: order, columns: fieldCount };
     return { response, lu: new Float64Array(order * order), answer };
@@ -91,17 +113,26 @@ export function createEdgeFactors({ fold, order, fieldCount, matrix, fields }: E
         const [from, to] = [fields.H, answer.values].map((all) => ({ values: all, at: b * size, stride: fieldCount }));
         multiplyBatch({ values, rows: size, columns: size }, from!, order, to!);
       });
+      const axial = axialOf(response.axial, fold);
+      if (axial !== undefined) {
+        addField(axial, gainOf(axial), unit.fill(0));
+        multiply(fields.H, order, fieldCount, unit, onEdge);
+        for (let i = 0; i < order; i++) addScaled(onEdge[i]!, axial.field, answer.values, i * fieldCount);
+      }
       multiplyBatch(transposedQ, rowsIn(answer.values, fieldCount), order, rowsIn(hostPart, order));
       for (let i = 0; i < lu.length; i++) lu[i]! -= hostPart[i]!;
     }
     factorLu(lu, order);
   };
 
-  const correct = ({ base, difference: { left, right }, shifted, seen, solved, batch, small }: Corrected): void => {
-    const rank = left.length;
+  const correct = ({ base, products, shifted, seen, solved, batch, small }: Corrected): void => {
+    const rank = products.length;
     for (let r = 0; r < rank; r++) {
-      multiply(fields.H, order, fieldCount, left[r]!, shifted[r]!);
-      multiply(transposedQ.values, order, fieldCount, right[r]!, seen[r]!);
+      const { left, right, axial } = products[r]!;
+      multiply(fields.H, order, fieldCount, left, shifted[r]!);
+      const factor = axial === undefined ? 1 : gainOf(axial);
+      for (let i = 0; i < order; i++) shifted[r]![i]! *= factor;
+      multiply(transposedQ.values, order, fieldCount, right, seen[r]!);
       solved[r]!.set(shifted[r]!);
     }
     solveLu(base.lu, order, batch, rank);
@@ -126,7 +157,7 @@ export function createEdgeFactors({ fold, order, fieldCount, matrix, fields }: E
       const { response: own, answer, lu } = corrected?.base ?? (solver as Factored);
       if (own !== undefined) multiplyBatch(answer, rowsIn(moments, fieldCount), count, rowsIn(rights, order), true);
       corrected?.shifted.forEach((shift, r) => {
-        const right = corrected.difference.right[r]!;
+        const { right } = corrected.products[r]!;
         for (let p = 0; p < count; p++) addScaled(dotAt(right, moments, p * fieldCount), shift, rights, p * order);
       });
       solveLu(lu, order, rights, count);
@@ -143,26 +174,45 @@ export function createEdgeFactors({ fold, order, fieldCount, matrix, fields }: E
 }
 
 /** How one response differs from another of its form, all blocks in one; undefined where that takes many products. */
-function differenceOf(base: HostResponse, other: HostResponse, fold: EdgeFold): LowRank | undefined {
+function differenceOf(base: HostResponse, other: HostResponse, fold: EdgeFold): readonly Product[] | undefined {
   const [blocks, others] = [responseBlocks(base, fold), responseBlocks(other, fold)];
   if (blocks.length !== others.length) return undefined;
   const own = Math.sqrt(blocks[0]!.length);
-  const left: Float64Array[] = [];
-  const right: Float64Array[] = [];
+  const fieldCount = own * blocks.length;
+  const products: Product[] = [];
   for (let b = 0; b < blocks.length; b++) {
     const difference = others[b]!.map((value, i) => value - blocks[b]![i]!);
     const limit = negligible * largestEntry(difference);
-    const part = lowRank(matrixOf(difference, own), mostProducts - left.length, limit);
+    const part = lowRank(matrixOf(difference, own), mostProducts - products.length, limit);
     if (part === undefined) return undefined;
     const placed = (vector: Float64Array) => {
-      const whole = new Float64Array(own * blocks.length);
+      const whole = new Float64Array(fieldCount);
       whole.set(vector, b * own);
       return whole;
     };
-    left.push(...part.left.map(placed));
-    right.push(...part.right.map(placed));
+    part.left.forEach((left, r) => {
+      products.push({ left: placed(left), right: placed(part.right[r]!) });
+    });
   }
-  return { left, right };
+  return [...products, ...axialProducts(axialOf(base.axial, fold), axialOf(other.axial, fold), fieldCount)];
+}
+
+/** What the strain along the channel adds to one response, less what it adds to the other. */
+function axialProducts(
+  base: AxialAnswer | undefined,
+  other: AxialAnswer | undefined,
+  fieldCount: number,
+): readonly Product[] {
+  if (base === other) return [];
+  return [
+    ...(base === undefined ? [] : [{ axial: base, sign: -1 }]),
+    ...(other === undefined ? [] : [{ axial: other, sign: 1 }]),
+  ].map(({ axial, sign }) => {
+    const [left, right] = [new Float64Array(fieldCount), new Float64Array(fieldCount)];
+    addField(axial, sign, left);
+    addField(axial, 1, right);
+    return { left, right, axial };
+  });
 }
 
 /** Product of a vector with what stands in `of` from `from` on. */

@@ -1,10 +1,12 @@
 import { type DenseMatrix, multiplyBatch, type Rows, rowsIn } from '../linear/index.js';
 import type { NodeRates } from '../outline/index.js';
+import { addField, axialOf } from './axial.js';
+import { createAxialRates } from './axial-rates.js';
 import { halfSize } from './basis.js';
 import { createEdgeFactors } from './edge-factors.js';
 import type { EdgeLoad } from './edges-solver.js';
 import { addFieldRates, writeMomentRates } from './field-rates.js';
-import { holdsClass } from './fold.js';
+import { type EdgeFold, holdsClass } from './fold.js';
 import { createHoopRates } from './hoop-rates.js';
 import { writeAnswer } from './host-response.js';
 import { writeEdgeRates } from './kernel-rates.js';
@@ -26,13 +28,12 @@ export interface EdgePart {
 /** The discrete equation of edges that are solved together, `matrix phi - H R Q phi = H c0`, as a solver has left it. */
 export interface EdgeSystem {
   readonly parts: readonly EdgePart[];
-  /** mm */
-  readonly length: number;
   readonly matrix: Float64Array;
   readonly fields: EdgeFields;
-  /** One array per load: values at all nodes of all edges, and what the host sees of them. */
+  /** Load by load: values at all nodes of all edges, what the host sees of them, and how it strains along the channel. */
   readonly phi: readonly Float64Array[];
   readonly moments: readonly Float64Array[];
+  readonly strains: Float64Array;
 }
 
 /** Rates of what a solution says of an edge, for a batch of motions: one array per load, one row to a motion. Overwritten by the next call. */
@@ -43,6 +44,8 @@ export interface EdgeSlopes {
   readonly halfway: readonly Float64Array[];
   /** Of the moments that the host sees, of one load: worked out when asked for (the peak needs none), before the next solve. */
   moments(load: number): Float64Array;
+  /** Of the strain along the channel, likewise. */
+  strains(load: number): Float64Array;
   /** Boundary values of phi as `EdgeSolution` has them, and their rates at the solved nodes, `(Re, Im)` node by node. */
   readonly phi: readonly Float64Array[];
   readonly phiRates: readonly Float64Array[];
@@ -58,10 +61,10 @@ export const wholeFours = (howMany: number): number => 4 * Math.ceil(howMany / 4
 
 /**
  * Slopes of the discrete equation, derived here: differentiated it reads `M phi' = -A' phi + H' c + H R (Q' phi)`, `M = A - H R Q`, with the whole regular field
- * `c = c0 + R Q phi`. Buffers for up to `most` motions and `loadCount` loads.
+ * `c = c0 + R Q phi`; the strain along the channel adds to R and c0, and by its change with the area to the right side. Buffers for up to `most` motions and `loadCount` loads.
  */
 export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: number): SlopeSolver {
-  const { parts, length, matrix, fields, phi, moments } = system;
+  const { parts, matrix, fields, phi, moments, strains } = system;
   const [{ edge, classes }] = parts as readonly [EdgePart];
   const { count } = edge.nodes;
   const { fold } = edge;
@@ -69,10 +72,9 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const phiOf = Array.from({ length: loadCount }, (_, l) => parts.map((part) => part.phi[l]!));
   const rows = parts.reduce((sum, part) => sum + part.rows, 0);
   const order = 2 * rows;
-  const half = halfSize(classes[0]!.table.basis.degree);
+  const { basis } = classes[0]!.table;
+  const half = halfSize(basis.degree);
   const fieldCount = classes.length * half;
-  /** Where the fields that are solved for begin among all. */
-  const firstField = holdsClass(fold, true) ? 0 : half;
   const columns = 4 * rows;
   const room = wholeFours(most);
   const matrixOf = (height: number): DenseMatrix => ({
@@ -90,9 +92,10 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
   const moved = perLoad(room * fieldCount);
   const complete = new Uint8Array(loadCount);
   let latest = 0;
-  const coefficients = new Float64Array(fieldCount);
-  const answered = new Float64Array(fieldCount);
-  const factors = createEdgeFactors({ fold, order, fieldCount, matrix, fields });
+  const coefficientsOf = wholeFields(fold, half, moments, strains);
+  const equation = { edges, basis, order, fieldCount, matrix, fields };
+  const factors = createEdgeFactors(equation);
+  const axialRates = createAxialRates(equation, strains, room);
   const readers = edges.map((one) => createHoopRates(count, one.fold, most));
   /** From the columns, or the block on the diagonal, of a part on. */
   const columnsOf = parts.map(({ before }) => ({ ...momentRates, values: momentRates.values.subarray(4 * before) }));
@@ -116,16 +119,9 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       complete[load] = 1;
       return all;
     },
+    strains: (load) => axialRates.of(load, out.moments(load)),
     phi,
     phiRates: rates,
-  };
-
-  /** Writes the whole regular field of a load. */
-  const writeCoefficients = ({ response, undisturbed }: EdgeLoad, l: number): void => {
-    coefficients.set(undisturbed.subarray(firstField, firstField + fieldCount));
-    if (response === undefined) return;
-    writeAnswer(response, half, fold, moments[l]!, answered);
-    for (let f = 0; f < fieldCount; f++) coefficients[f]! += answered[f]!;
   };
 
   return {
@@ -135,13 +131,14 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       const batch = wholeFours(howMany);
       parts.forEach((part, k) => {
         const batchOf = { count, rows: part.rows, howMany };
-        packVelocities(motions[k]!, batchOf, 1 / length, rowsOf(velocities, part, 4));
-        readers[k]!.take(part.edge.nodes, motions[k]!.dx, motions[k]!.dy, howMany, length);
+        packVelocities(motions[k]!, batchOf, 1 / basis.length, rowsOf(velocities, part, 4));
+        readers[k]!.take(part.edge.nodes, motions[k]!.dx, motions[k]!.dy, howMany, basis.length);
       });
       velocities.fill(0, howMany * columns, batch * columns);
+      axialRates.take(loads, velocities, howMany);
       factors.factor(loads.map(({ response }) => response));
       for (let l = 0; l < loads.length; l++) {
-        writeCoefficients(loads[l]!, l);
+        const coefficients = coefficientsOf(loads[l]!, l);
         writeEdgeRates(edges, phiOf[l]!, sideRates);
         parts.forEach((part, k) => {
           addFieldRates(part.edge, part.classes[0]!.table, coefficients, blockOf[k]!);
@@ -150,6 +147,7 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
         const [phiRates, seen] = [rates[l]!, moved[l]!];
         multiplyBatch(sideRates, rowsIn(velocities, columns), batch, rowsIn(phiRates, order));
         multiplyBatch(momentRates, rowsIn(velocities, columns), batch, rowsIn(seen, fieldCount));
+        axialRates.addFreed(l, phiRates);
         factors.finish(loads[l]!.response, seen, batch, phiRates);
         parts.forEach((part, k) => {
           const [hoop, halfway] = [rowsOf(out.hoop[l]!, part, 1), rowsOf(out.halfway[l]!, part, 1)];
@@ -158,6 +156,24 @@ export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: n
       }
       return out;
     },
+  };
+}
+
+/** The whole regular field of each load, `half` coefficients to a class; overwritten by the next call. */
+function wholeFields(fold: EdgeFold, half: number, moments: readonly Float64Array[], strains: Float64Array) {
+  const fieldCount = fold === 'whole' ? 2 * half : half;
+  /** Where the fields that are solved for begin among all. */
+  const firstField = holdsClass(fold, true) ? 0 : half;
+  const coefficients = new Float64Array(fieldCount);
+  const answered = new Float64Array(fieldCount);
+  return ({ response, undisturbed }: EdgeLoad, l: number): Float64Array => {
+    for (let f = 0; f < fieldCount; f++) coefficients[f] = undisturbed[firstField + f]!;
+    if (response === undefined) return coefficients;
+    writeAnswer(response, half, fold, moments[l]!, answered);
+    for (let f = 0; f < fieldCount; f++) coefficients[f]! += answered[f]!;
+    const axial = axialOf(response.axial, fold);
+    if (axial !== undefined) addField(axial, strains[l]!, coefficients);
+    return coefficients;
   };
 }
 

@@ -1,5 +1,6 @@
 import { createGmres, type GmresResult, multiply } from '../linear/index.js';
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
+import { type AxialAnswer, type AxialGain, addField, axialOf, productWith, writeAxialGain } from './axial.js';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
 import { createSlopeSolver, type EdgePart, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
 import { type EdgeFold, holdsClass, isHalf, solvedNodes } from './fold.js';
@@ -15,6 +16,8 @@ export interface EdgeLoad {
   readonly undisturbed: Float64Array;
   /** `undefined`: the host does not answer (an infinite sheet). */
   readonly response: HostResponse | undefined;
+  /** Along the channel, without it, where nothing is stressed in the section's plane: see `AxialAnswer`. MPa; default 0. */
+  readonly axialStress?: number;
 }
 
 /** Boundary values of phi for every load, over the basis's length, at all nodes. Overwritten by the next call. */
@@ -23,6 +26,8 @@ export interface EdgesSolution {
   readonly phi: readonly Float64Array[];
   /** Moments that the host sees, of all edges, one array per load, ordered as the coefficients (folded: of one class only). */
   readonly moments: readonly Float64Array[];
+  /** By how much the host strains otherwise along the channel than without it, load by load. */
+  readonly strains: Float64Array;
   /** The point inside each edge that it was solved with, mm; that of a `half` is used together with its mirror image. */
   readonly inners: readonly Readonly<InnerPoint>[];
   iterations: number;
@@ -86,18 +91,23 @@ export function createEdgesSolver(
 
   const parts = partsOf(basis, count, folds, { matrix, fields, phi, order, fieldCount });
   const edges = parts.map(({ edge }) => edge);
-  const solution: EdgesSolution = { phi, moments, inners: parts.map(({ inner }) => inner), iterations: 0, residual: 0 };
-  const system: EdgeSystem = { parts, length: basis.length, matrix, fields, phi, moments };
+  const strains = new Float64Array(loadCount);
+  const inners = parts.map(({ inner }) => inner);
+  const solution: EdgesSolution = { phi, moments, strains, inners, iterations: 0, residual: 0 };
+  const system: EdgeSystem = { parts, matrix, fields, phi, moments, strains };
   let solved: readonly EdgeLoad[] = [];
   let slopeSolver: SlopeSolver | undefined;
   let most = 0;
   let response: HostResponse | undefined;
+  let axial: AxialAnswer | undefined;
+  const gain: AxialGain = { perStress: 0, perProduct: 0, perArea: 0 };
   const moment = new Float64Array(fieldCount);
   const map = (x: Float64Array, out: Float64Array): void => {
     multiply(matrix, order, order, x, out);
     if (response === undefined) return;
     multiply(fields.Q, fieldCount, order, x, moment);
     writeAnswer(response, half, fold, moment, coefficients);
+    if (axial !== undefined) addField(axial, gain.perProduct * productWith(axial, moment), coefficients);
     multiply(fields.H, order, fieldCount, coefficients, answer);
     for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
   };
@@ -119,9 +129,14 @@ export function createEdgesSolver(
       solution.iterations = 0;
       solution.residual = 0;
       for (let l = 0; l < loads.length; l++) {
-        const load = loads[l]!;
-        response = load.response;
-        for (let f = 0; f < fieldCount; f++) coefficients[f] = load.undisturbed[firstField + f]!;
+        const { undisturbed, response: answering, axialStress = 0 } = loads[l]!;
+        response = answering;
+        axial = axialOf(response?.axial, fold);
+        for (let f = 0; f < fieldCount; f++) coefficients[f] = undisturbed[firstField + f]!;
+        if (axial !== undefined) {
+          writeAxialGain(axial, edges, basis.length, gain);
+          addField(axial, gain.perStress * axialStress, coefficients);
+        }
         multiply(fields.H, order, fieldCount, coefficients, right);
         if (near !== undefined) gather(near[l]!, parts, unknown);
         gmres.solve(map, right, unknown, result, near !== undefined);
@@ -129,6 +144,8 @@ export function createEdgesSolver(
         // Written so that a NaN stays.
         if (!(result.residual <= solution.residual)) solution.residual = result.residual;
         multiply(fields.Q, fieldCount, order, unknown, moments[l]!);
+        strains[l] =
+          axial === undefined ? 0 : gain.perStress * axialStress + gain.perProduct * productWith(axial, moments[l]!);
         for (const part of parts) spread(unknown, part, part.phi[l]!);
       }
       return solution;

@@ -18,7 +18,7 @@ describe('createGroupSolver', () => {
 
   it('solves every load in its symmetry class, and gives moments and slopes in the order of the loads', () => {
     const both = createGroupSolver(basis, 64, two, odd, 1e-13);
-    const { phi, moments } = both.solve([right], loads);
+    const { phi, moments, strains } = both.solve([right], loads);
     const rates = createCurveRates(1, 64);
     rates.x.fill(1);
     const slopes = both.slopes([rates], 1);
@@ -26,6 +26,7 @@ describe('createGroupSolver', () => {
       const alone = createEdgeSolver(basis, 64, odd[l] ? 'odd-pair' : 'pair', 1, 1e-13);
       const one = alone.solve(right, [load]);
       expect(largestDifference(phi[l]!, one.phi[0]!)).toBeLessThan(1e-11);
+      expect(strains[l]).toBeCloseTo(one.strains[0]!, 12);
       const [first, other] = odd[l] ? [half, 0] : [0, half];
       expect(largestDifference(moments[l]!.subarray(first, first + half), one.moments[0]!)).toBeLessThan(1e-11);
       expect(moments[l]!.subarray(other, other + half).every((moment) => moment === 0)).toBe(true);
@@ -34,6 +35,7 @@ describe('createGroupSolver', () => {
       expect(largestDifference(slopes.moments(l).subarray(0, half), own.moments(0).subarray(0, half))).toBeLessThan(
         1e-9,
       );
+      expect(slopes.strains(l)[0]).toBeCloseTo(own.strains(0)[0]!, 10);
     });
   });
 

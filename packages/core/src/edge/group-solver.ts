@@ -40,8 +40,9 @@ export function createGroupSolver(
     }));
   const phi = odd.map(() => new Float64Array(2 * count * edges));
   const moments = odd.map(() => new Float64Array(2 * half));
+  const strains = new Float64Array(odd.length);
   const inners = Array.from({ length: edges }, () => ({ x: 0, y: 0 }));
-  const solution: EdgesSolution = { phi, moments, inners, iterations: 0, residual: 0 };
+  const solution: EdgesSolution = { phi, moments, strains, inners, iterations: 0, residual: 0 };
 
   return {
     solve(nodes: readonly CurveNodes[], loads, near) {
@@ -62,6 +63,7 @@ export function createGroupSolver(
         for (let k = 0; k < members.length; k++) {
           phi[members[k]!]!.set(found.phi[k]!);
           moments[members[k]!]!.set(found.moments[k]!, first);
+          strains[members[k]!] = found.strains[k]!;
         }
       }
       return solution;
@@ -76,6 +78,7 @@ export function createGroupSolver(
         hoop: odd.map((_, l) => of(({ hoop }, k) => hoop[k]!, l)),
         halfway: odd.map((_, l) => of(({ halfway }, k) => halfway[k]!, l)),
         moments: (l) => of((slopes, k) => slopes.moments(k), l),
+        strains: (l) => of((slopes, k) => slopes.strains(k), l),
         phi,
         phiRates: odd.map((_, l) => of(({ phiRates }, k) => phiRates[k]!, l)),
       };

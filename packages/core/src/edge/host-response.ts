@@ -1,4 +1,5 @@
 import { multiply } from '../linear/index.js';
+import type { AxialAnswer } from './axial.js';
 import { type EdgeFold, holdsClass } from './fold.js';
 
 /** The answer of a mirror-symmetric host: a square matrix of order `2 degree`, row-major, for each symmetry class. */
@@ -12,8 +13,11 @@ export interface WholeResponse {
   readonly whole: Float64Array;
 }
 
-/** A host's answer to a channel: regular coefficients from the moments of its edge. */
-export type HostResponse = SplitResponse | WholeResponse;
+/** A host's answer to a channel: regular coefficients from the moments of its edge, at the strain along it that the host has without. */
+export type HostResponse = (SplitResponse | WholeResponse) & {
+  /** By how much that strain changes; left out where it cannot. */
+  readonly axial?: AxialAnswer;
+};
 
 /** Blocks on the diagonal of an answer, all others zero; those of the classes that are solved for. */
 export function responseBlocks(response: HostResponse, fold: EdgeFold = 'whole'): readonly Float64Array[] {
@@ -27,7 +31,7 @@ export function responseBlocks(response: HostResponse, fold: EdgeFold = 'whole')
   ];
 }
 
-/** Writes the coefficients that answer `moments`, of the classes that are solved for; `half` of them to a class. Allocates nothing. */
+/** Writes the coefficients that answer `moments`, at an unchanged strain along the channel, of the classes that are solved for; `half` of them to a class. Allocates nothing. */
 export function writeAnswer(
   response: HostResponse,
   half: number,

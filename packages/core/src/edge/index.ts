@@ -1,3 +1,4 @@
+export { type AxialAnswer, addField } from './axial.js';
 export {
   type BasisTable,
   contourRecurrence,

@@ -1,4 +1,4 @@
-import type { ReducedModel } from './reduced-model.js';
+import type { ReducedLoad, ReducedModel } from './reduced-model.js';
 
 /**
  * A host whose pocket follows its channel, reduced at several heights of the pocket. Contour, inset and regular fields are in proportion
@@ -66,13 +66,14 @@ interface Blend {
 
 /**
  * The model of a table as one that moves. Lengths of the basis and of all that scales with the pocket are straight lines in the height and told
- * exactly; arrays and the places of section points are interpolated (Lagrange in the logarithm of the height).
+ * exactly; arrays, axial stiffness and stress and the places of section points are interpolated (Lagrange in the logarithm of the height).
  */
-export function createMovingModel({ heights: table, ...first }: ReducedModel): MovingModel {
+export function createMovingModel({ heights: table, finer: _, ...first }: ReducedModel): MovingModel {
   if (table === undefined) throw new Error('a model of one height cannot be moved');
   const { heights, models } = table;
   const straight: Slot[] = [];
   const curved: Slot[] = [];
+  const curvedAtEdge: Slot[] = [];
   const edge: Blend[] = [];
   const places: Blend[] = [];
   const known = new Map<Float64Array, Float64Array>();
@@ -115,22 +116,25 @@ export function createMovingModel({ heights: table, ...first }: ReducedModel): M
     curved,
     places,
   ) as ReducedModel['places']['points'];
-  const loads = models.map((model) => model.loads.map(({ undisturbed }) => undisturbed));
+  const acting = models.map((model) =>
+    model.loads.map(({ undisturbed, axialStress }) => ({ undisturbed, axialStress })),
+  );
   const stills = models.map((model) => model.loads.map(({ atPlaces }) => atPlaces));
-  const undisturbed = copy(loads, straight, edge) as Float64Array[];
+  const ofLoads = copy(acting, curvedAtEdge, edge) as Pick<ReducedLoad, 'undisturbed' | 'axialStress'>[];
   const atPlaces = copy(stills, straight, places) as Float64Array[];
   const rest = copy(
     models.map(({ places: { points: _, ...others } }) => others),
     straight,
     places,
   ) as Omit<ReducedModel['places'], 'points'>;
-  const finer = first.finer === undefined ? {} : { finer: part('finer', straight, edge)! };
   const model: ReducedModel = {
     ...first,
-    ...finer,
     basis: part('basis', straight, edge),
-    responses: part('responses', straight, edge),
-    loads: first.loads.map((load, l) => ({ ...load, undisturbed: undisturbed[l]!, atPlaces: atPlaces[l]! })),
+    responses: part('responses', curvedAtEdge, edge),
+    // The same objects: their numbers move.
+    loads: first.loads.map((load, l) =>
+      Object.assign(ofLoads[l]!, { ...load, ...ofLoads[l]!, atPlaces: atPlaces[l]! }),
+    ),
     places: { ...rest, points },
     contour: part('contour', straight, edge),
   };
@@ -148,6 +152,13 @@ export function createMovingModel({ heights: table, ...first }: ReducedModel): M
       }
     }
   };
+  const bend = (slots: readonly Slot[]): void => {
+    for (const { of, key, values } of slots) {
+      let sum = 0;
+      for (let k = 0; k < weights.length; k++) sum += weights[k]! * values[k]!;
+      of[key] = sum;
+    }
+  };
   return {
     model,
     moveTo(height) {
@@ -161,14 +172,13 @@ export function createMovingModel({ heights: table, ...first }: ReducedModel): M
       for (const { of, key, values } of straight)
         of[key] = values[0]! + share * (values[values.length - 1]! - values[0]!);
     },
-    fillEdge: () => blend(edge),
+    fillEdge() {
+      blend(edge);
+      bend(curvedAtEdge);
+    },
     fillPlaces() {
       blend(places);
-      for (const { of, key, values } of curved) {
-        let sum = 0;
-        for (let k = 0; k < weights.length; k++) sum += weights[k]! * values[k]!;
-        of[key] = sum;
-      }
+      bend(curved);
     },
   };
 }

@@ -28,6 +28,8 @@ export interface PlaceMaps {
   readonly frame: ByFields;
   /** One per response of the model and of its form: three rows a point over the framed moments up to its degree. */
   readonly change: readonly ByFields[];
+  /** Stress of a unit of strain along the channel, without it: one array per response, like a load's `atPlaces`. Left out: none strains so. */
+  readonly strained?: readonly Float64Array[];
   /** Where to look at the filler inside the contour while there is no channel: a grid from the lower left, mm. */
   readonly inner?: {
     readonly xMin: number;

@@ -4,7 +4,7 @@ import type { LoadName } from './load.js';
 import { type PlaceMaps, withoutPlaces } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 11;
+export const reducedModelVersion = 12;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
@@ -19,6 +19,8 @@ export interface ReducedLoad {
   readonly response: number;
   /** Added to the hoop stress: a pressure acts on the edge itself. MPa per unit. */
   readonly offset: number;
+  /** Along the channel where it will be, but for what the stress in the section's plane gives there: MPa per unit. Default 0. */
+  readonly axialStress?: number;
   /** The field is symmetric in `x = 0`. */
   readonly symmetric: boolean;
 }
@@ -60,20 +62,12 @@ export interface ReducedModel {
 export interface FinerFields extends Pick<ReducedModel, 'basis' | 'responses'> {
   /** In the order of the model's loads. */
   readonly undisturbed: readonly Float64Array[];
-  /**
-   * What these gain per mm2 of channel, by the joint's straining otherwise along z than without it: to first order in the area. Left out
-   * where it hardly changes them.
-   */
-  readonly perArea?: readonly Float64Array[];
 }
 
-/** The finer model of a model, for stresses at the edge of a channel of `area` mm2 alone; `undefined` where none was made. */
-export function finerModel({ finer, ...model }: ReducedModel, area: number): ReducedModel | undefined {
+/** The finer model of a model, for stresses at the edge alone; `undefined` where none was made. */
+export function finerModel({ finer, ...model }: ReducedModel): ReducedModel | undefined {
   if (finer === undefined) return undefined;
-  const { basis, responses, perArea } = finer;
-  const undisturbed = finer.undisturbed.map((field, l) =>
-    perArea === undefined ? field : field.map((value, i) => value + area * perArea[l]![i]!),
-  );
+  const { basis, responses, undisturbed } = finer;
   return edgePart({
     ...model,
     basis,

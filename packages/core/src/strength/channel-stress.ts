@@ -1,4 +1,4 @@
-import { halfSize, writeAnswer } from '../edge/index.js';
+import { addField, halfSize, writeAnswer } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
 import { byCount } from '../outline/index.js';
 import { type ActingLoad, distanceToEdges, type SolvedEdge } from '../stress/index.js';
@@ -36,6 +36,7 @@ export function createChannelStress(model: ReducedModel, loads: readonly ActingL
       const moments = edge.moments[l]!;
       writeAnswer(response, half, mirror ? 'half' : 'whole', moments, answer);
       for (let i = 0; i < (mirror ? half : 2 * half); i++) whole[i]! += answer[i]!;
+      if (response.axial !== undefined) addField(response.axial, edge.strains[l]!, whole);
     }
     field = fieldOf(edge.nodes.count);
     field.take(edge.each, coefficients, edge.several ? signs : undefined);

@@ -62,7 +62,10 @@ export function createPlaceStress(model: ReducedModel, loads: readonly ActingLoa
       ? [mapOf(model, order, table, 0, map.whole)]
       : [mapOf(model, order, table, 0, map.symmetric), mapOf(model, order, table, 1, map.antisymmetric)],
   );
-  const still = loads.map((load) => stillOf(load, model.places.points.length, order, starts, mirrored));
+  const undisturbed = loads.map((load) => stillOf(load, model.places.points.length, order, starts, mirrored));
+  /** The same with what the channel changes by the strain along it. */
+  const still = undisturbed.map(({ even, odd }) => ({ even: even.slice(), odd }));
+  const strained = model.places.strained?.map((values) => pointsOf(values, 0, order, starts)) ?? [];
   const moments = createPlaceMoments(model, loads);
   const right: SectionSide = { sign: 1, stress: loads.map(() => new Float64Array(size)) };
   const left: SectionSide = { sign: -1, stress: loads.map(() => new Float64Array(size)) };
@@ -87,6 +90,15 @@ export function createPlaceStress(model: ReducedModel, loads: readonly ActingLoa
   let evaluation = 0;
   let withChannel = false;
   let oneSide = false;
+  let slopes: CaseSlopes;
+
+  const strainLoad = (l: number, strain: number): void => {
+    const { even } = still[l]!;
+    even.set(undisturbed[l]!.even);
+    const byStrain = strained[loads[l]!.responseIndex];
+    if (byStrain === undefined || strain === 0) return;
+    for (let at = 0; at < even.length; at++) even[at]! += strain * byStrain[at]!;
+  };
 
   const momentsOf = (l: number, part: number): Float64Array => {
     const { even, odd } = moments.framed[l]!;
@@ -171,6 +183,7 @@ export function createPlaceStress(model: ReducedModel, loads: readonly ActingLoa
       evaluation++;
       if (edge !== undefined) moments.take(edge);
       for (let l = 0; l < loads.length; l++) {
+        strainLoad(l, edge?.strains[l] ?? 0);
         for (let part = 0; part < (oneSide ? 1 : parts.length); part++)
           rest[l]![part] = withChannel ? lengthFrom(momentsOf(l, part), parts[part]!.few) : 0;
         boundAlways(l);
@@ -211,7 +224,10 @@ export function createPlaceStress(model: ReducedModel, loads: readonly ActingLoa
       grown.t = t1;
       grown.s = s1;
     },
-    takeSlopes: moments.takeSlopes,
+    takeSlopes(taken) {
+      slopes = taken;
+      moments.takeSlopes(taken);
+    },
     addRates(i, { sign }, given, out, at) {
       for (let l = 0; l < loads.length; l++) {
         const own = maps[loads[l]!.responseIndex];
@@ -228,6 +244,13 @@ export function createPlaceStress(model: ReducedModel, loads: readonly ActingLoa
           }
         }
         moments.addRates(l, weights, table.degrees[i]!, out, at);
+        const byStrain = strained[loads[l]!.responseIndex];
+        if (byStrain === undefined) continue;
+        let weight = 0;
+        for (let row = starts[i]!, c = 0; row < starts[i + 1]!; row++, c++)
+          weight += given[3 * l + components[c]!]! * byStrain[row]!;
+        const rates = slopes.loads.strains(l);
+        for (let p = 0; p < slopes.howMany; p++) out[at + p]! += weight * rates[p]!;
       }
     },
   };
@@ -361,18 +384,23 @@ function mapOf(
 function stillOf(
   { atPlaces }: ActingLoad,
   places: number,
-  { points }: PlaceOrder,
+  order: PlaceOrder,
   starts: Int32Array,
   mirrored: boolean,
 ): { readonly even: Float64Array; readonly odd: Float64Array } {
-  const pick = (offset: number) => {
-    const out = new Float64Array(starts[points.length]!);
-    points.forEach((point, i) => {
-      for (let c = 0; c < starts[i + 1]! - starts[i]!; c++)
-        out[starts[i]! + c] = judgedStill(atPlaces, point, offset + components[c]!);
-    });
-    return out;
-  };
-  const [even, odd] = [pick(0), pick(3 * places)];
+  const [even, odd] = [0, 3 * places].map((offset) => pointsOf(atPlaces, offset, order, starts)) as [
+    Float64Array,
+    Float64Array,
+  ];
   return mirrored ? { even, odd } : { even: even.map((value, i) => value + odd[i]!), odd: new Float64Array(0) };
+}
+
+/** Stresses at the judged points, in the order of the buffers, from those at the model's own. */
+function pointsOf(values: Float64Array, offset: number, { points }: PlaceOrder, starts: Int32Array): Float64Array {
+  const out = new Float64Array(starts[points.length]!);
+  points.forEach((point, i) => {
+    for (let c = 0; c < starts[i + 1]! - starts[i]!; c++)
+      out[starts[i]! + c] = judgedStill(values, point, offset + components[c]!);
+  });
+  return out;
 }

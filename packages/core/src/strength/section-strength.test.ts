@@ -82,7 +82,8 @@ describe('interfaces near a channel', () => {
         acting.map(({ atPlaces, responseIndex }, l) => {
           const { even } = moments.framed[l]!;
           const row = rows[responseIndex]!.subarray((3 * p + c) * even.length, (3 * p + c + 1) * even.length);
-          return row.reduce((sum, value, j) => sum + value * even[j]!, atPlaces[3 * p + c]!);
+          const byStrain = edge.strains[l]! * model.places.strained![responseIndex]![3 * p + c]!;
+          return row.reduce((sum, value, j) => sum + value * even[j]!, atPlaces[3 * p + c]! + byStrain);
         }),
       ) as [number[], number[], number[]];
       const [cure, pull] = ['cure', 'pull'].map((name) => acting.findIndex((load) => load.name === name)) as [

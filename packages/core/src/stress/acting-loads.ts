@@ -6,6 +6,7 @@ import type { SideBySide } from '../outline/index.js';
 /** A load of the brief at its given size, in terms of the host's unit loads. */
 export interface ActingLoad extends EdgeLoad {
   readonly name: LoadName;
+  axialStress: number;
   /** Index of the host's response; -1: it does not answer. */
   readonly responseIndex: number;
   readonly offset: number;
@@ -75,10 +76,10 @@ export function actingLoads(model: ReducedModel, loads: Loads): ActingLoad[] {
         if (size !== 0 && !unit.symmetric) symmetric = false;
         if (size !== 0 && unit.symmetric) even = true;
       }
-      fillUndisturbed(model, loads, { name, undisturbed });
+      const acts = { name, undisturbed, axialStress: 0 };
+      fillUndisturbed(model, loads, acts);
       return {
-        name,
-        undisturbed,
+        ...acts,
         atPlaces,
         offset,
         symmetric,
@@ -99,16 +100,19 @@ function refuseBoth(load: LoadName): never {
   });
 }
 
-/** Writes a load's undisturbed field: that of its unit loads at their sizes. */
+/** Writes a load's undisturbed field, and its axial stress: those of its unit loads at their sizes. */
 export function fillUndisturbed(
   model: ReducedModel,
   loads: Loads,
-  { name, undisturbed }: Pick<ActingLoad, 'name' | 'undisturbed'>,
+  acting: Pick<ActingLoad, 'name' | 'undisturbed' | 'axialStress'>,
 ): void {
+  const { name, undisturbed } = acting;
   undisturbed.fill(0);
+  acting.axialStress = 0;
   for (const unit of model.loads) {
     if (unit.name !== name) continue;
     const size = loads[name]![unit.size] ?? 0;
+    acting.axialStress += size * (unit.axialStress ?? 0);
     for (let i = 0; i < undisturbed.length; i++) undisturbed[i]! += size * unit.undisturbed[i]!;
   }
 }

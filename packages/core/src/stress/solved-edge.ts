@@ -42,6 +42,8 @@ export interface SolvedEdge extends SolvedChannel {
   readonly cases: readonly HoopExtremes[];
   /** Moments that the host sees, one array per load. */
   readonly moments: readonly Float64Array[];
+  /** By how much the host strains otherwise along the channel than without it, load by load. */
+  readonly strains: Float64Array;
   /** Peak of the worst case, MPa; NaN, as everything above, where the edge equation could not be solved. */
   worst: number;
   /** Index of the worst case. */
@@ -77,6 +79,7 @@ export function createSolvedEdge({ mirror, several, channels, loads, cases, mome
     slopes: arrays(loads, 2 * channels.length * count),
     phi: arrays(loads, 2 * channels.length * count),
     moments: arrays(loads, moments),
+    strains: new Float64Array(loads),
     worst: Number.NaN,
     worstCase: 0,
     iterations: 0,
@@ -124,6 +127,7 @@ export function copyEdge(edge: SolvedEdge): SolvedEdge {
     slopes: copies(edge.slopes),
     phi: copies(edge.phi),
     moments: copies(edge.moments),
+    strains: edge.strains.slice(),
   };
   const channels = edge.each.map((one, k) => ({ ...one, nodes: k === 0 ? edge.nodes : copyNodes(one.nodes) }));
   viewsOf(copy, channels).forEach((one, k) => {

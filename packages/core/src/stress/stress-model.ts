@@ -264,6 +264,7 @@ function fillEdge(
     const { offset } = loads[l]!;
     edge.phi[l]!.set(solution.phi[l]!);
     edge.moments[l]!.set(solution.moments[l]!);
+    edge.strains[l] = solved ? solution.strains[l]! : Number.NaN;
     for (let k = 0; k < edge.each.length; k++) {
       const { nodes, phi, slopes, hoop } = edge.each[k]!;
       rule.slope(phi[l]!, slopes[l]!);

@@ -1,11 +1,18 @@
 import { seededRandom } from '../../../../../test/fixtures/numbers.js';
-import { type EdgeLoad, halfSize, powerRecurrence, type RegularBasis, type SplitResponse } from '../index.js';
+import {
+  type EdgeLoad,
+  type HostResponse,
+  halfSize,
+  powerRecurrence,
+  type RegularBasis,
+  type SplitResponse,
+} from '../index.js';
 
 export const basis: RegularBasis = { degree: 4, centreX: 0, centreY: 1, length: 2, recurrence: powerRecurrence(4) };
 export const half = halfSize(basis.degree);
 
-/** Any symmetric matrices small enough that the equation stays well-posed. */
-export function someHost(seed: number): SplitResponse {
+/** Any symmetric matrices small enough that the equation stays well-posed, and any strain along the channel. */
+export function someHost(seed: number): SplitResponse & HostResponse {
   const random = seededRandom(seed);
   const symmetricMatrix = () => {
     const out = new Float64Array(half * half);
@@ -16,7 +23,11 @@ export function someHost(seed: number): SplitResponse {
       }
     return out;
   };
-  return { symmetric: symmetricMatrix(), antisymmetric: symmetricMatrix() };
+  return {
+    symmetric: symmetricMatrix(),
+    antisymmetric: symmetricMatrix(),
+    axial: { field: Float64Array.from({ length: half }, random), stiffness: 40, modulus: 5, compliance: 0.3 },
+  };
 }
 
 export function someLoad(seed: number, parts: { symmetric?: boolean; antisymmetric?: boolean }): EdgeLoad {
@@ -26,5 +37,5 @@ export function someLoad(seed: number, parts: { symmetric?: boolean; antisymmetr
     if (parts.symmetric) undisturbed[l] = random();
     if (parts.antisymmetric) undisturbed[half + l] = random();
   }
-  return { undisturbed, response: someHost(seed + 1) };
+  return { undisturbed, response: someHost(seed + 1), axialStress: parts.symmetric ? random() : 0 };
 }

@@ -20,12 +20,7 @@ export function differenceAround(probes: readonly Probe[], coarse: SolvedHost, f
 
 /** Hoop stress at the nodes of every probe under every unit load; loads without mirror symmetry only on probes without. */
 function hoopAround(probes: readonly Probe[], { basis, responses, loads: units }: SolvedHost): Float64Array[] {
-  const loads = units.map(({ undisturbed, response, offset, symmetric }) => ({
-    undisturbed,
-    response: responses[response],
-    offset,
-    symmetric,
-  }));
+  const loads = units.map(({ response, ...load }) => ({ ...load, response: responses[response] }));
   return probes.flatMap(({ mirror, nodes }) => {
     const acting = loads.filter(({ symmetric }) => symmetric || !mirror);
     const { phi } = createEdgeSolver(basis, nodes.count, mirror ? 'half' : 'whole', acting.length, 1e-9).solve(

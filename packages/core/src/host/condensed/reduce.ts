@@ -16,11 +16,19 @@ import {
 } from './condensed.js';
 import { type Inside, insideContour } from './inside.js';
 import { placeMaps } from './place-frames.js';
-import { hostAnswer, joinedSystem, type System, undisturbedField } from './system.js';
+import {
+  axialAnswer,
+  hostAnswer,
+  joinedSystem,
+  type System,
+  type UnitStrain,
+  undisturbedField,
+  unitStrain,
+} from './system.js';
 
 /** A unit load that one scalar of a condensed host tells. */
 export interface ScalarLoad extends Pick<ReducedLoad, 'name' | 'size' | 'symmetric'> {
-  /** Which of the host's `supports` holds it. */
+  /** Which of the host's `supports` holds it. One under which `strainZ` is a load gives the strain along the channel: no other load changes it there. */
   readonly support: number;
   readonly scalar: string;
 }
@@ -31,8 +39,6 @@ export type StillLoad = Omit<ReducedLoad, 'atPlaces'>;
 /** A host outside its control contour, solved for its answers and unit loads: all of a reduced model but the stresses at places. */
 export interface SolvedFields extends Pick<ReducedModel, 'basis' | 'shearModulus' | 'kappa' | 'responses'> {
   readonly loads: readonly StillLoad[];
-  /** What each undisturbed field gains per mm2 of channel (`Undisturbed.perArea`), in the same form. */
-  readonly perArea: readonly Float64Array[];
 }
 
 /** The same of a host that can tell the stresses outside. */
@@ -44,7 +50,7 @@ export interface SolvedHost extends SolvedFields {
 /** Stresses at section points: of the unit loads without channel, one array per load, and the maps of what channels add. */
 export interface HostStresses {
   readonly still: readonly Float64Array[];
-  readonly maps: Pick<PlaceMaps, 'basis' | 'degrees' | 'frame' | 'change'>;
+  readonly maps: Pick<PlaceMaps, 'basis' | 'degrees' | 'frame' | 'change' | 'strained'>;
 }
 
 /** Solves a condensed host of which the inside is filled with `material`, with the regular fields of `basis` there. */
@@ -54,13 +60,17 @@ export function solveHost(
   basis: RegularBasis,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): SolvedHost {
-  const { fields, inside, supports, units } = solveInside(host, material, basis, loads);
+  const { fields, inside, supports, units, strains } = solveInside(host, material, basis, loads);
+  const strained = strains.map(
+    (strain, s) => strain && { on: inClass(supports[s]!, true).outside, state: strain.state },
+  );
   return {
     ...fields,
-    stresses: (chosen, everyMoment = false) => ({
-      still: stillStresses(host.body, units, chosen),
-      maps: placeMaps(inside, supports, host.body, chosen, everyMoment),
-    }),
+    stresses(chosen, everyMoment = false) {
+      const still = stillStresses(host.body, [...units.map(({ acting }) => acting), ...strained], chosen);
+      const maps = placeMaps(inside, supports, host.body, chosen, everyMoment);
+      return { still: still.slice(0, units.length), maps: { ...maps, strained: still.slice(units.length) } };
+    },
   };
 }
 
@@ -70,6 +80,8 @@ interface SolvedInside<Outside extends Condensed> {
   readonly inside: Inside;
   readonly supports: readonly ByClass<System<Outside>>[];
   readonly units: readonly Unit<Outside>[];
+  /** Support by support. */
+  readonly strains: readonly (UnitStrain | undefined)[];
 }
 
 /** As `solveHost`, of a host that need not tell the stresses outside. */
@@ -92,28 +104,37 @@ export function solveInside<Outside extends Condensed>(
       return known;
     }),
   );
-  const units = loads.map(
-    (load): Unit<Outside> =>
-      'scalar' in load ? scalarUnit(basis, supports, load) : { load, acting: undefined, perArea: undefined },
-  );
+  const strains = supports.map((support, s) => {
+    const given = loads.some((load) => 'scalar' in load && load.scalar === 'strainZ' && load.support === s);
+    return given ? undefined : unitStrain(inClass(support, true));
+  });
+  const units = loads.map((load): Unit<Outside> => {
+    if ('scalar' in load)
+      return scalarUnit(basis, inClass(supports[load.support]!, load.symmetric), strains[load.support], load);
+    // Its offset stresses the section's plane alone: what it gives along the channel is no part of the field.
+    const axialStress = load.axialStress ?? 2 * inside.contraction * load.offset;
+    return { load: { ...load, axialStress }, acting: undefined };
+  });
   const fields: SolvedFields = {
     basis,
     shearModulus: inside.shearModulus,
     kappa: inside.kappa,
-    responses: ofEach(supports, hostAnswer),
+    responses: ofEach(supports, hostAnswer).map((answer, s) => {
+      const strain = strains[s];
+      return strain === undefined ? answer : { ...answer, axial: axialAnswer(inClass(supports[s]!, true), strain) };
+    }),
     loads: units.map(({ load }) => load),
-    perArea: units.map(({ load, perArea }) => perArea ?? new Float64Array(load.undisturbed.length)),
   };
-  return { fields, inside, supports, units };
+  return { fields, inside, supports, units, strains };
 }
 
-/** Stresses of the unit loads without channel, one array a load. */
+/** Stresses of states without channel, one array each; of none, zeros. */
 function stillStresses(
   body: OutsideBody,
-  units: readonly Unit<Recoverable>[],
+  states: readonly (Acting<Recoverable> | undefined)[],
   chosen: readonly number[],
 ): Float64Array[] {
-  const kept = units.flatMap(({ acting }) => (acting ? [keptOf(acting.on, [acting.state])] : []));
+  const kept = states.flatMap((acting) => (acting ? [keptOf(acting.on, [acting.state])] : []));
   const columns = kept.length;
   const all = body.stresses(
     Float64Array.from(
@@ -124,7 +145,7 @@ function stillStresses(
     chosen,
   );
   let column = 0;
-  return units.map(({ acting }) => {
+  return states.map((acting) => {
     const own = acting ? column++ : -1;
     return Float64Array.from({ length: 3 * chosen.length }, (_, row) => (own < 0 ? 0 : all[row * columns + own]!));
   });
@@ -142,29 +163,32 @@ function ofEach<T>(supports: readonly ByClass<System>[], workOut: (system: Syste
   );
 }
 
+/** A state of the outside, as it is held. */
+interface Acting<Outside extends Condensed> {
+  readonly on: Outside;
+  readonly state: CondensedState;
+}
+
 /** A unit load, and the state of the outside that gives its stresses there. */
 interface Unit<Outside extends Condensed> {
   readonly load: StillLoad;
-  readonly acting: { readonly on: Outside; readonly state: CondensedState } | undefined;
-  readonly perArea: Float64Array | undefined;
+  readonly acting: Acting<Outside> | undefined;
 }
 
 function scalarUnit<Outside extends Condensed>(
   { degree }: RegularBasis,
-  supports: readonly ByClass<System<Outside>>[],
+  system: System<Outside>,
+  strain: UnitStrain | undefined,
   { support, scalar, ...named }: ScalarLoad,
 ): Unit<Outside> {
-  const system = inClass(supports[support]!, named.symmetric);
-  const { coefficients, state, perArea } = undisturbedField(system, scalar);
-  const inBothClasses = (ofOne: Float64Array) => {
-    const both = new Float64Array(2 * halfSize(degree));
-    both.set(ofOne, system.trial.of === 'antisymmetric' ? halfSize(degree) : 0);
-    return both;
-  };
+  // Without a resultant along the channel, antisymmetric loads strain nothing along it.
+  const free = system.trial.of === 'antisymmetric' ? undefined : strain;
+  const { coefficients, state, axialStress } = undisturbedField(system, scalar, free);
+  const undisturbed = new Float64Array(2 * halfSize(degree));
+  undisturbed.set(coefficients, system.trial.of === 'antisymmetric' ? halfSize(degree) : 0);
   return {
-    load: { ...named, undisturbed: inBothClasses(coefficients), response: support, offset: 0 },
+    load: { ...named, undisturbed, response: support, offset: 0, axialStress },
     acting: { on: system.outside, state },
-    perArea: perArea && inBothClasses(perArea),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { AxialAnswer } from '../../edge/index.js';
 import {
   type DefiniteFactor,
   type DenseMatrix,
@@ -64,29 +65,53 @@ export function hostAnswer({ inside, trial, stiffness, joined }: System): Float6
 export interface Undisturbed {
   readonly coefficients: Float64Array;
   readonly state: CondensedState;
-  /** What the field gains, per mm2 that a channel takes away, by the joint's straining otherwise along z: to first order in the area. */
-  readonly perArea?: Float64Array;
+  /** As `ReducedLoad.axialStress`. */
+  readonly axialStress: number;
 }
 
-/** The undisturbed field of one unit of a scalar, with the axial strain (if the outside knows one) that leaves no axial force. */
-export function undisturbedField(system: System, scalar: string): Undisturbed {
+/** A unit of strain along the channel, without it: the force that it takes (of half a section, if the contour is half), field and state. */
+export interface UnitStrain extends Pick<Undisturbed, 'coefficients' | 'state'> {
+  readonly stiffness: number;
+}
+
+/** `undefined` where the outside knows no axial strain. */
+export function unitStrain(system: System): UnitStrain | undefined {
+  if (!system.outside.scalars.includes('strainZ')) return undefined;
+  const answer = answerToScalar(system, 'strainZ');
+  const { coefficients, displacement } = answer;
+  return {
+    coefficients,
+    state: { displacement, scalars: { strainZ: 1 } },
+    stiffness: axialForce(system, 'strainZ', answer),
+  };
+}
+
+/** How a section strains otherwise along a channel with it than without: the whole of it. */
+export function axialAnswer({ inside }: System, { coefficients, stiffness }: UnitStrain): AxialAnswer {
+  const { contour, axialModulus: modulus, shearModulus, kappa } = inside;
+  return {
+    field: coefficients,
+    stiffness: (contour.closed ? 1 : 2) * stiffness,
+    modulus,
+    compliance: (kappa + 1) / (2 * shearModulus),
+  };
+}
+
+/** The undisturbed field of one unit of a scalar, with the strain along the channel (if there is one) that leaves no axial force. */
+export function undisturbedField(system: System, scalar: string, unit: UnitStrain | undefined): Undisturbed {
   const byLoad = answerToScalar(system, scalar);
   const { coefficients, displacement } = byLoad;
-  if (scalar === 'strainZ' || !system.outside.scalars.includes('strainZ'))
-    return { coefficients, state: { displacement, scalars: { [scalar]: 1 } } };
-  const byStrain = answerToScalar(system, 'strainZ');
-  const axialStiffness = axialForce(system, 'strainZ', byStrain);
-  const strainZ = -axialForce(system, scalar, byLoad) / axialStiffness;
-  const both = (a: Float64Array, b: Float64Array) => a.map((value, i) => value + strainZ * b[i]!);
-  // The force that a channel no longer carries falls to the whole section; of half a section and half a channel alike.
-  const axialStress =
-    (forceInside(system, scalar, coefficients) + strainZ * forceInside(system, 'strainZ', byStrain.coefficients)) /
-    system.inside.area;
-  const share = (system.inside.contour.closed ? 1 : 0.5) * (axialStress / axialStiffness);
+  const strainZ = unit === undefined ? 0 : -axialForce(system, scalar, byLoad) / unit.stiffness;
+  const state = { displacement, scalars: { strainZ, [scalar]: 1 } };
+  const { axialModulus, axialExpansion } = system.inside;
+  const axialStress = axialModulus * (strainZ - (scalar === 'deltaT' ? axialExpansion : 0));
+  if (unit === undefined) return { coefficients, state, axialStress };
+  const both = (a: ArrayLike<number>, b: ArrayLike<number>) =>
+    Float64Array.from(a, (value, i) => value + strainZ * b[i]!);
   return {
-    coefficients: both(coefficients, byStrain.coefficients),
-    state: { displacement: both(displacement, byStrain.displacement), scalars: { [scalar]: 1, strainZ } },
-    perArea: byStrain.coefficients.map((value) => share * value),
+    coefficients: both(coefficients, unit.coefficients),
+    state: { ...state, displacement: both(displacement, unit.state.displacement) },
+    axialStress,
   };
 }
 
@@ -122,19 +147,14 @@ function answerToScalar(system: System, scalar: string): ScalarAnswer {
 
 /** Axial force of inside and outside (of the right half, if the contour is half). */
 function axialForce(system: System, scalar: string, { coefficients, displacement }: ScalarAnswer): number {
+  const { inside, trial } = system;
+  const { x, y } = inside.contour;
+  const { values: forces, columns: width } = trial.force;
   const axial = scalarRow(system, 'strainZ');
   let force = axial.with(scalar);
   axial.coupling.forEach((value, i) => {
     force += value * displacement[i]!;
   });
-  return force + forceInside(system, scalar, coefficients);
-}
-
-/** Its part inside the contour. */
-function forceInside({ inside, trial }: System, scalar: string, coefficients: Float64Array): number {
-  const { x, y } = inside.contour;
-  const { values: forces, columns: width } = trial.force;
-  let force = 0;
   // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
   for (let l = 0; l < coefficients.length; l++)
     for (let j = 0; j < x.length; j++)

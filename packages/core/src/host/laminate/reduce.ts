@@ -91,7 +91,15 @@ export function solveOnContour(
   const [force] = solved.loads;
   return {
     ...solved,
-    loads: [{ ...force!, size: 'strain', undisturbed: times(force!.undisturbed) }, ...solved.loads],
+    loads: [
+      {
+        ...force!,
+        size: 'strain',
+        undisturbed: times(force!.undisturbed),
+        axialStress: byStrain * force!.axialStress!,
+      },
+      ...solved.loads,
+    ],
     stresses(chosen, everyMoment) {
       const { still, maps } = solved.stresses(chosen, everyMoment);
       return { still: [times(still[0]!), ...still], maps };

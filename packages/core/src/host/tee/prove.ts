@@ -1,5 +1,5 @@
 import { differenceAround, finerFields, type SolvedHost, wantedAccuracy } from '../condensed/index.js';
-import type { FinerFields, ReducedModel } from '../reduced-model.js';
+import type { ReducedModel } from '../reduced-model.js';
 import { limitProbes } from './probes.js';
 import {
   condenseOnContour,
@@ -75,23 +75,6 @@ function provedModel({ condensed, solved, finer, accuracy }: Proof): ReducedMode
   return {
     ...modelOf(condensed, { solved, finer }),
     accuracy,
-    finer: fieldsOf(finer, fillerArea(condensed.joint.bendRadius)),
+    finer: finerFields(finer),
   };
-}
-
-function fieldsOf(finer: SolvedHost, largest: number): FinerFields {
-  const fields = finerFields(finer);
-  const { perArea } = finer;
-  const gains = perArea.some((gain, l) => largest * sizeOf(gain) > hardly * sizeOf(fields.undisturbed[l]!));
-  return gains ? { ...fields, perArea } : fields;
-}
-
-/** Between two quarter circles and the skin, mm2. */
-const fillerArea = (bendRadius: number) => (2 - Math.PI / 2) * bendRadius * bendRadius;
-
-/** A channel as large as the filler changes the field without channel by less than this share: not worth an estimate of its own. */
-const hardly = 0.005;
-
-function sizeOf(field: Float64Array): number {
-  return Math.sqrt(field.reduce((sum, value) => sum + value * value, 0));
 }
