@@ -31,6 +31,9 @@ const deep = 0.12;
 /** Towards a cusp columns stand closer: by this share of their distance from it. */
 const nearCusp = 0.2;
 
+/** And towards the foot's end. */
+const nearEnd = 0.25;
+
 /** Places along an element where stresses are best. */
 const alongElement = [-best, best] as const;
 
@@ -63,11 +66,15 @@ type AddPoint = (
   tellers: readonly Teller[],
 ) => void;
 
-/** Closer towards the cusps: where stresses are singular. */
+/** Closer towards the cusps and the foot's end: where stresses are singular. */
 const spacedBy =
-  ({ bendRadius: R }: TeeJoint, least: number, most: number) =>
+  ({ bendRadius: R, footLength }: TeeJoint, least: number, most: number) =>
   (x: number, y: number): number =>
-    Math.min(Math.max(least * R, nearCusp * Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R))), most * R);
+    Math.min(
+      Math.max(least * R, nearCusp * Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R))),
+      most * R,
+      nearEnd * (R + footLength - x),
+    );
 
 /** Bend, foot and web. */
 function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
