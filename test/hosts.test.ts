@@ -89,6 +89,8 @@ checkHost(draped);
 checkHost<LaminateJoint>({
   ...draped,
   joint: (scale) => ({ ...drapedLaminate(scale), width: 4.4 * scale, row: true }),
+  // Its size changes what the laminate's above does.
+  scales: [],
   cut: () => ({ from: [2, 0], to: [2, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
 });
 

@@ -123,25 +123,24 @@ describe('the place of the cache', () => {
 });
 
 describe('preparing a task', () => {
-  it('solves the joint once, and gives the same task from the cache', () => {
+  it('solves the joint once, gives the same task from the cache, and repairs the file when it is damaged', {
+    timeout: 120_000,
+  }, () => {
     const first = prepareTask(brief, note, folder);
     expect(notes).toEqual([]);
     const again = prepareTask(brief, note, folder);
     expect(notes).toEqual([`joint solved before: reduced model taken from ${folder}`]);
     expect(again).toEqual(first);
-  });
 
-  it('solves the joint again when its file is damaged, and repairs the file', () => {
-    const first = prepareTask(brief, note, folder);
     const path = join(folder, readdirSync(folder)[0]!);
     const sound = readFileSync(path);
     writeFileSync(path, sound.subarray(0, 1000));
     expect(prepareTask(brief, note, folder)).toEqual(first);
-    expect(notes[0]).toContain('damaged');
+    expect(notes[1]).toContain('damaged');
     expect(readFileSync(path).equals(sound)).toBe(true);
   });
 
-  it('keeps no cache of a plate, nor without a folder', async () => {
+  it('keeps no cache of a plate', async () => {
     const plate = await readBrief(
       JSON.stringify({
         title: 'sheet',
@@ -164,8 +163,6 @@ describe('preparing a task', () => {
       }),
     );
     expect(prepareTask(plate, note, folder).model.basis.degree).toBe(1);
-    expect(readdirSync(folder)).toEqual([]);
-    expect(prepareTask(brief, note, '').joint).toBe(brief.joint);
     expect(readdirSync(folder)).toEqual([]);
   });
 });

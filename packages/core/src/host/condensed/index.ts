@@ -37,4 +37,4 @@ export {
   type StillLoad,
   solveHost,
 } from './reduce.js';
-export { reduceCondensed } from './reduce-condensed.js';
+export { edgeOnly, reduceCondensed } from './reduce-condensed.js';

@@ -82,9 +82,10 @@ export function placeMaps(
 function frameOf(inside: Inside, trial: Trial): Frame {
   const { of, rotation, moments } = trial;
   const order = framedOrder(of, inside.basis.degree);
-  const plain = times(transposed(trial.factor), trial.orthonormal);
+  const plain = transposed(trial.factor);
   const rigid = Array.from({ length: plain.rows - moments }, (_, k) => moments + k);
   if (rotation >= 0) rigid.push(rotation);
+  // The plain fields in the orthonormal ones, whose products on the contour are those of their coefficients.
   const { factor } = orthonormalise(chosenRows(plain, [...rigid, ...order]));
   const count = order.length;
   const upper = new Float64Array((count * (count + 1)) / 2);

@@ -3,7 +3,7 @@ import type { Ply } from '../../material/index.js';
 import { withoutPlaces } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import type { CondensedHost } from './condensed.js';
-import { type ScalarLoad, type StillLoad, solveInside } from './reduce.js';
+import { type ScalarLoad, type SolvedFields, type StillLoad, solveInside } from './reduce.js';
 
 /**
  * The reduced model of a host of one's own that was condensed onto a control contour: all that the stress at a channel's edge needs. The stresses
@@ -21,12 +21,19 @@ export function reduceCondensed(
   basis: RegularBasis,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): ReducedModel {
-  const { loads: units, ...solved } = solveInside(host, material, basis, loads).fields;
+  return edgeOnly(kind, solveInside(host, material, basis, loads).fields);
+}
+
+/** A model of what was solved that tells the stress at a channel's edge alone. */
+export function edgeOnly(kind: string, { basis, shearModulus, kappa, responses, loads }: SolvedFields): ReducedModel {
   const none = new Float64Array(0);
   return {
     kind,
-    ...solved,
-    loads: units.map((load) => ({ ...load, atPlaces: none })),
+    basis,
+    shearModulus,
+    kappa,
+    responses,
+    loads: loads.map((load) => ({ ...load, atPlaces: none })),
     places: withoutPlaces(basis),
     contour: undefined,
   };

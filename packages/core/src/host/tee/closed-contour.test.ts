@@ -6,14 +6,13 @@ import { createStressModel } from '../../stress/index.js';
 import {
   type Condensed,
   contourBasis,
+  edgeOnly,
   inClass,
   innerPressure,
   type RecoverableHost,
   type SolvedHost,
   solveHost,
 } from '../condensed/index.js';
-import { plainMaps } from '../place-maps.js';
-import type { ReducedModel } from '../reduced-model.js';
 import { condenseOnContour, solveOnContour } from './reduce.js';
 
 const degree = 16;
@@ -29,7 +28,7 @@ describe('a closed control contour', () => {
 
   it('gives what the two halves of a mirror-symmetric host give', () => {
     const [expected, found] = [split, solved].map((one) =>
-      createStressModel(modelOf(one), loads, [], { tolerance: 1e-13 }),
+      createStressModel(edgeOnly('tee', one), loads, [], { tolerance: 1e-13 }),
     );
     for (const nodes of outlines) {
       const hoop = expected!.evaluate(nodes, false).hoop.map((values) => values.slice());
@@ -59,7 +58,7 @@ describe('a closed control contour', () => {
       Float64Array.from(rows, (value, row) => (toldByAll[Math.floor(row / 3) % places.length] ? value : 0));
     // Moments of a channel on the left half.
     const nodes = outlines[1]!;
-    const stress = createStressModel(modelOf(split), loads, [], { tolerance: 1e-13 });
+    const stress = createStressModel(edgeOnly('tee', split), loads, [], { tolerance: 1e-13 });
     for (const moments of stress.evaluate(nodes, false).moments) {
       const rows = 3 * places.length;
       const even = halfRows.map((map) => times(inClass(map, true), rows, moments.subarray(0, 2 * degree)));
@@ -86,8 +85,12 @@ describe('a closed control contour', () => {
   });
 
   it('hardly depends on the origin of its fields', () => {
-    const shifted = createStressModel(modelOf(solveWhole(contourBasis(whole.contour, 0.4, 1.1, 24))), loads, []);
-    const centred = createStressModel(modelOf(solveOnContour(tee, 24)), loads, []);
+    const shifted = createStressModel(
+      edgeOnly('tee', solveWhole(contourBasis(whole.contour, 0.4, 1.1, 24))),
+      loads,
+      [],
+    );
+    const centred = createStressModel(edgeOnly('tee', solveOnContour(tee, 24)), loads, []);
     const hoop = centred.evaluate(outlines[0]!, false).hoop.map((values) => values.slice());
     shifted.evaluate(outlines[0]!, false).hoop.forEach((values, l) => {
       expect(differenceOf(values, hoop[l]!)).toBeLessThan(1e-5);
@@ -106,17 +109,6 @@ function solveWhole(basis: RegularBasis): SolvedHost {
     })),
     innerPressure(basis, 0),
   ]);
-}
-
-/** Without places. */
-function modelOf({ stresses: _, loads, ...solved }: SolvedHost): ReducedModel {
-  return {
-    kind: 'tee',
-    ...solved,
-    loads: loads.map((load) => ({ ...load, atPlaces: new Float64Array() })),
-    places: { points: [], rows: [], ...plainMaps(solved.basis, 0, []) },
-    contour: undefined,
-  };
 }
 
 /** A mirror-symmetric host as one that does not know that it is: each of its states is the sum of one of each symmetry. */

@@ -3,7 +3,6 @@ import {
   innerPressure,
   placedModel,
   type RecoverableHost,
-  type ScalarLoad,
   type SolvedHost,
   type SolvedTwice,
   solveHost,
@@ -13,6 +12,7 @@ import { condenseTee, type TeeHalf } from './condense.js';
 import { type ControlContour, controlContour } from './contour.js';
 import { placeRows } from './place-rows.js';
 import type { TeeJoint } from './tee.js';
+import { held, scalarLoads } from './unit-loads.js';
 
 /** How finely a tee is meshed outside its control contour. */
 export interface HostFineness {
@@ -43,9 +43,6 @@ export interface TeeOnContour {
   readonly host: RecoverableHost;
 }
 
-const held = 0;
-const free = 1;
-
 /** `wall`, `edgeRadius` in mm. Throws InputError for a joint or walls that leave no room. */
 export function condenseOnContour(
   joint: TeeJoint,
@@ -68,18 +65,10 @@ export function condenseOnContour(
   return { joint, contour, host: { contour, supports, body } };
 }
 
-const scalarLoads = (support: TeeJoint['support']): readonly ScalarLoad[] => [
-  { name: 'pull', size: 'force', scalar: 'pull', support: held, symmetric: true },
-  { name: 'side', size: 'force', scalar: 'side', support: held, symmetric: false },
-  // Clamped ends would swallow the moments: they balance each other, so the joint is free to bend.
-  { name: 'moment', size: 'moment', scalar: 'moment', support: support === 'clamped' ? free : held, symmetric: true },
-  { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: true },
-];
-
 /** With regular fields of `degree` inside the contour. */
 export function solveOnContour({ joint, contour, host }: TeeOnContour, degree: number): SolvedHost {
   const basis = contourBasis(contour, 0, joint.bendRadius / 4, degree);
-  return solveHost(host, joint.filler, basis, [...scalarLoads(joint.support), innerPressure(basis, held)]);
+  return solveHost(host, joint.filler, basis, [...scalarLoads(joint.support, true), innerPressure(basis, held)]);
 }
 
 /**

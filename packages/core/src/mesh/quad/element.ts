@@ -97,14 +97,19 @@ export const elementOrder = 20;
  * anything). 3 x 3 Gauss points. Throws `Error` for an element turned inside out.
  */
 export function addElementStiffness(body: SectionBody, e: number, out: Float64Array, start: number): void {
-  const material = body.materials[body.mesh.material[e]!]!;
-  for (const [a, weightA] of gauss3)
-    for (const [b, weightB] of gauss3) {
-      const area = strainRows(body.mesh, e, a, b, strain);
-      if (!(area > 0)) throw new Error(`element ${e} is turned inside out`);
-      addPoint(material, 9, area * weightA * weightB, out, start);
-    }
+  const { mesh, materials } = body;
+  const material = materials[mesh.material[e]!]!;
+  const nodes = mesh.elements.subarray(9 * e, 9 * e + 9);
+  for (const { at, weights } of stiffnessPoints) {
+    const area = writeStrainRows(mesh, nodes, at, mesh.axes[e]!, strain);
+    if (!(area > 0)) throw new Error(`element ${e} is turned inside out`);
+    addPoint(material, 9, area * weights[0] * weights[1], out, start);
+  }
 }
+
+const stiffnessPoints = gauss3.flatMap(([a, weightA]) =>
+  gauss3.map(([b, weightB]) => ({ at: shape(a, b), weights: [weightA, weightB] as const })),
+);
 
 const strain = new Float64Array(54);
 const stress = new Float64Array(3 * elementOrder);

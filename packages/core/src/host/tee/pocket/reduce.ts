@@ -5,7 +5,6 @@ import {
   innerPressure,
   placedModel,
   type RecoverableHost,
-  type ScalarLoad,
   type SolvedHost,
   type SolvedTwice,
   solveHost,
@@ -14,21 +13,11 @@ import {
 import type { RoomWish } from '../../contract.js';
 import { type ControlContour, controlContour, degreeFor, higherAtPlaces, innerGrid } from '../../laminate/index.js';
 import type { ReducedModel } from '../../reduced-model.js';
+import { held, scalarLoads } from '../unit-loads.js';
 import { condensePocketTee } from './condense.js';
 import { contourData } from './contour.js';
 import { limitProbes } from './probes.js';
 import { type PocketSite, type PocketTee, pocketSite } from './site.js';
-
-const held = 0;
-const free = 1;
-
-const scalarLoads = (support: PocketTee['support']): readonly ScalarLoad[] => [
-  { name: 'pull', size: 'force', scalar: 'pull', support: held, symmetric: false },
-  { name: 'side', size: 'force', scalar: 'side', support: held, symmetric: false },
-  // Clamped ends would swallow the moments: they balance each other, so the joint is free to bend.
-  { name: 'moment', size: 'moment', scalar: 'moment', support: support === 'clamped' ? free : held, symmetric: false },
-  { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: false },
-];
 
 /** A tee with a pocket, condensed onto the control contour in it. */
 interface PocketTeeOnContour {
@@ -79,7 +68,7 @@ function solveOnContour({ joint, host }: PocketTeeOnContour, degree: number): So
   const middle = (Math.min(...y) + Math.max(...y)) / 2;
   // The contour is its own mirror image in the frame's x = 0, which its basis counts on.
   const basis = contourBasis(host.contour, 0, middle, degree);
-  return solveHost(host, joint.pocket.resin, basis, [...scalarLoads(joint.support), innerPressure(basis, held)]);
+  return solveHost(host, joint.pocket.resin, basis, [...scalarLoads(joint.support, false), innerPressure(basis, held)]);
 }
 
 function modelOf({ site, contour, host, rows }: PocketTeeOnContour, twice: SolvedTwice): ReducedModel {
