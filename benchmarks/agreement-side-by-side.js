@@ -101,7 +101,7 @@ function* outlines(task, random) {
       const nodes = createCurveNodes(256);
       family.place(values, nodes);
       const between = 2 * nodes.x.reduce((least, x) => Math.min(least, x), Infinity);
-      if (task.channel.pair !== undefined && k % 2 === 1 && between > 3 * task.channel.wall) continue;
+      if (task.channel.group !== undefined && k % 2 === 1 && between > 3 * task.channel.wall) continue;
       yield { family, values };
       break;
     }

@@ -63,7 +63,7 @@ describe('a front of what a brief leaves open, on the command line', () => {
     expect(two.pair.pitch).toBeGreaterThan(2);
     expect(two.fast.peak).toBeCloseTo(front().designs.at(-1).peak, 6);
     const { stdout: delivered } = await lumenfront('deliver', at('sheet.yaml'), ...of, last());
-    expect(delivered).toContain('Two channels in parallel');
+    expect(delivered).toContain('Channels side by side in parallel');
     const { stdout: drawn } = await lumenfront('draw', at('sheet.yaml'), ...of, last(), '--format', 'svg');
     expect(drawn).toContain('two channels, each of area');
     const { family, parameters } = front().designs[0];

@@ -9,8 +9,8 @@ export {
   briefOfChoice,
   briefSchema,
   briefSizeLimit,
+  type ChannelGroup,
   type ChannelObjective,
-  type ChannelPair,
   type ChannelRow,
   type ChannelWish,
   type ChoiceValues,
@@ -206,6 +206,7 @@ export {
   type OutlineParameter,
   type OutlineRoom,
   outlineOf,
+  placeOnCopy,
   type SideBySide,
 } from './outline/index.js';
 export { power } from './power.js';

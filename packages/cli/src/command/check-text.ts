@@ -10,10 +10,14 @@ const millimetres = (value: number) => (Number(value.toFixed(3)) + 0).toFixed(3)
 const percent = (share: number) => `${(100 * share).toFixed(2)}`;
 
 /** What several channels are together. */
-function pairLine({ pair, row }: CheckDocument): string[] {
+function groupLine({ pair, group, row }: CheckDocument): string[] {
   if (row !== undefined)
     return [
       `one channel of an endless row: pitch ${row.pitch.toFixed(3)} mm, ${row.between.toFixed(3)} mm of material between neighbours; in a metre of width ${row.areaPerMetre.toPrecision(4)} mm² and a conductance of ${row.conductancePerMetre.toPrecision(4)} mm⁴`,
+    ];
+  if (group !== undefined)
+    return [
+      `${group.number} channels, neighbours mirror images of each other: pitch ${group.pitch.toFixed(3)} mm, ${group.between.toFixed(3)} mm of material between neighbours; areas and flows are those of all`,
     ];
   if (pair === undefined) return [];
   const { pitch, between } = pair;
@@ -58,8 +62,8 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
     check.title,
     ...materialsLine(check),
     '',
-    ...pairLine(check),
-    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.pair === undefined ? '' : 'each '}${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high${check.pocketHeight === undefined ? '' : `, in a pocket ${check.pocketHeight.toFixed(3)} mm high`}`,
+    ...groupLine(check),
+    `area ${check.area.toFixed(4)} mm², perimeter ${check.perimeter.toFixed(4)} mm, ${check.pair === undefined && check.group === undefined ? '' : 'each '}${check.width.toFixed(3)} mm wide, ${check.height.toFixed(3)} mm high${check.pocketHeight === undefined ? '' : `, in a pocket ${check.pocketHeight.toFixed(3)} mm high`}`,
     `conductance ${Number(check.conductance.toPrecision(4))} mm⁴: laminar flow x viscosity x length / pressure`,
     `${Number.isFinite(check.wall) ? `wall ${check.wall.toFixed(3)} mm, ` : ''}least edge radius ${check.minEdgeRadius.toFixed(3)} mm`,
     `peak ${fast.peak.toFixed(2)} MPa in case ${fast.worstCase}: ${fast.peak <= check.allow ? 'within' : 'beyond'} the allowed ${check.allow} MPa`,

@@ -28,7 +28,7 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
     ...materialsLine(document),
     '',
     ...connection(document),
-    `${document.connected === 'parallel' && document.perMetre === undefined ? 'Both channels carry' : 'The channel carries'} ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
+    `${document.connected === 'parallel' && document.perMetre === undefined ? 'All channels together carry' : 'The channel carries'} ${number(ratio.flow)} times the laminar flow of the reference, at ${number(ratio.area)} times its area.`,
     '',
     figures(document, width),
     healingHeading(document),
@@ -60,7 +60,7 @@ function connection({ connected, perMetre, delivery: { length } }: DeliveryDocum
       '',
     ];
   return connected === 'parallel'
-    ? ['Two channels in parallel: both are supplied; figures are those of both together.', '']
+    ? ['Channels side by side in parallel: all are supplied; figures are those of all together.', '']
     : [
         `Two channels in series, supply and return: the coolant goes ${number(length)} mm through one and back through the other; the agent comes through one. Area and flow are those of one.`,
         '',

@@ -10,6 +10,9 @@ export interface DesignRow {
   readonly design: DesignDocument;
 }
 
+/** What several channels are together. */
+const groupOf = ({ pair, group }: DesignDocument) => group ?? pair;
+
 /** Designs with their figures, each against the reference: a table for people. `objective`: of the front, whose figures are all shown. */
 export function formatDesigns(
   heading: string,
@@ -23,14 +26,14 @@ export function formatDesigns(
   const verified = rows.some(({ design }) => isVerified(design));
   const inRow = rows.some(({ design }) => design.row !== undefined);
   const open = rows.some(({ design }) => design.choice !== undefined);
-  const paired = rows.some(({ design }) => design.pair !== undefined);
+  const paired = rows.some(({ design }) => groupOf(design) !== undefined);
   const certified = rows.some(({ design }) => design.locallyOptimalWithin !== undefined);
   const columns: TableColumn[] = [
     { heading, align: 'right' },
     { heading: 'family', align: 'left' },
     ...(open ? [{ heading: 'choice', align: 'left' as const }] : []),
     {
-      heading: paired && !rows.some(({ design }) => design.pair === undefined) ? 'area of both' : 'area',
+      heading: paired && !rows.some(({ design }) => groupOf(design) === undefined) ? 'area of all' : 'area',
       unit: 'mm²',
       align: 'right',
     },
@@ -73,7 +76,7 @@ export function formatDesigns(
       ...(inRow ? [design.row?.areaPerMetre.toPrecision(4)] : []),
       (design.area / reference.area).toFixed(2),
       `${design.width.toFixed(2)} x ${design.height.toFixed(2)}`,
-      ...(paired || inRow ? [(design.pair ?? design.row)?.pitch.toFixed(2)] : []),
+      ...(paired || inRow ? [(groupOf(design) ?? design.row)?.pitch.toFixed(2)] : []),
       ...(objective?.size === 'conductance' ? [design.conductance.toPrecision(4)] : []),
       timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),

@@ -14,6 +14,7 @@ import {
   type Drawing,
   type DrawingView,
   type DxfCurve,
+  extentWords,
   prepareDrawing,
   toCsv,
   toDxf,
@@ -86,7 +87,7 @@ export function define(command: Command, streams: Streams): void {
       const drawing = prepareDrawing({
         outline: sample,
         chordError: options.chordError,
-        pair: brief.channel.pair !== undefined,
+        channels: sideBySide(brief.channel),
         ...(shape === undefined ? {} : { shape }),
       });
       const { wall, edgeRadius } = brief.channel;
@@ -162,6 +163,7 @@ function render(drawing: Drawing, format: Format, words: NonNullable<Parameters<
   return format === 'svg' ? toSvg(drawing, words) : toCsv(drawing);
 }
 
-function describe({ area, perimeter, vertices, chordError, image }: Drawing, out: string): string {
-  return `wrote ${out}: ${image === undefined ? 'area' : 'two channels, each of area'} ${area.toFixed(4)} mm², perimeter ${perimeter.toFixed(4)} mm, ${vertices.length / 2} points, chord error ${chordError.toExponential(1)} mm`;
+function describe(drawing: Drawing, out: string): string {
+  const { area, perimeter, vertices, chordError } = drawing;
+  return `wrote ${out}: ${extentWords(drawing).replace(/^channel /, '')} ${area.toFixed(4)} mm², perimeter ${perimeter.toFixed(4)} mm, ${vertices.length / 2} points, chord error ${chordError.toExponential(1)} mm`;
 }

@@ -28,7 +28,7 @@ const MEASURE_NODES = 1024;
  * @throws InputError for an outline that crosses itself or leaves the filler
  */
 export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: string): GivenOutline {
-  const { pair } = brief.channel;
+  const { group } = brief.channel;
   const curve = outlineOf(data, wholeRoom(brief));
   const sample = (count: number) => {
     const nodes = createCurveNodes(count);
@@ -47,7 +47,7 @@ export function givenOutline(data: OutlineData, brief: ResolvedBrief, path: stri
   if (!(measure.wall > 0))
     throw new InputError({
       path,
-      expected: `an outline inside the filler${pair === undefined ? '' : ', of two channels the right one, all of it at x > 0'}`,
+      expected: `an outline inside the filler${group === undefined || group.number % 2 === 1 ? '' : ', of an even number of channels the one right of x = 0'}`,
       received: `one that leaves it by ${(-measure.wall).toPrecision(3)} mm`,
       remedy: 'move or shrink the channel, or give the brief that it was found for',
     });

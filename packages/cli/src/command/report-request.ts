@@ -18,6 +18,7 @@ import {
   type ReferenceChannel,
   type ResolvedBrief,
   type SearchRun,
+  sideBySide,
   wholeRoom,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
@@ -199,7 +200,7 @@ function filesOf(
   const drawing = prepareDrawing({
     outline: givenOutline(design, brief, path).sample,
     ...(frame === undefined ? {} : { frame }),
-    pair: brief.channel.pair !== undefined,
+    channels: sideBySide(brief.channel),
   });
   const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) => v.toFixed(6));
   return {
@@ -264,7 +265,7 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     ...pitchOf(judged.design),
     parameters: design.parameters,
     outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
-    ...(brief.channel.pair === undefined
+    ...(brief.channel.group === undefined
       ? {}
       : {
           other: {

@@ -58,4 +58,4 @@ export function describeErrors(designs: readonly Pick<DesignDocument, 'change' |
 export const scatterOf = (
   { channel }: Pick<ResolvedBrief, 'channel'>,
   command: string,
-): [what: string, command: string][] => (channel.pair === undefined ? [['as it is made', command]] : []);
+): [what: string, command: string][] => (channel.group === undefined ? [['as it is made', command]] : []);

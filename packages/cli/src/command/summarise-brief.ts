@@ -46,14 +46,14 @@ function effortRow(brief: ResolvedBrief): [label: string, text: string][] {
   ];
 }
 
-function pairRow({ channel: { pair, row } }: ResolvedBrief): [string, string][] {
+function pairRow({ channel: { group, row } }: ResolvedBrief): [string, string][] {
   if (row !== undefined)
     return [['channels', `an endless row, ${number(row.pitch)} mm from middle to middle; what follows is of each`]];
-  if (pair === undefined) return [];
+  if (group === undefined) return [];
   return [
     [
       'channels',
-      `two, mirror images of each other, ${pair.pitch === undefined ? 'as far apart as the search finds' : `${number(pair.pitch)} mm from middle to middle`}`,
+      `${group.number === 2 ? 'two, mirror images of each other' : `${group.number}, neighbours mirror images of each other`}, ${group.pitch === undefined ? 'as far apart as the search finds' : `${number(group.pitch)} mm from middle to middle`}`,
     ],
   ];
 }

@@ -8,14 +8,14 @@ export function polygonPoints({ vertices }: Drawing): Array<readonly [x: number,
 
 /**
  * The polygon's vertices, one a line under a header that states the unit; the first is not repeated at the end. Of two channels the right one's
- * come first, and a third column says which.
+ * come first, and a third column says which; more are numbered, the given one first.
  */
 export function toCsv(drawing: Drawing): string {
   const outlines = outlinesOf(drawing);
   const named = outlines.length > 1;
   const lines = [`x_mm,y_mm${named ? ',channel' : ''}`];
   outlines.forEach(({ vertices }, k) => {
-    const name = named ? `,${k === 0 ? 'right' : 'left'}` : '';
+    const name = named ? `,${outlines.length > 2 ? k + 1 : k === 0 ? 'right' : 'left'}` : '';
     for (let i = 0; i < vertices.length; i += 2)
       lines.push(`${vertices[i]!.toFixed(COORDINATE_DIGITS)},${vertices[i + 1]!.toFixed(COORDINATE_DIGITS)}${name}`);
   });

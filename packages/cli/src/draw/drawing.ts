@@ -3,7 +3,9 @@ import {
   type HostShape,
   InputError,
   placeInSection,
+  placeOnCopy,
   type ShapeFrame,
+  type SideBySide,
   shapeInSection,
 } from '@lumenfront/core';
 import {
@@ -26,10 +28,10 @@ export interface DrawnOutline {
   readonly vertices: Float64Array;
 }
 
-/** A channel, or the right one of two, ready to be written in any of the formats. Lengths in mm, area in mm², of each. */
+/** A channel, or one of several, ready to be written in any of the formats. Lengths in mm, area in mm², of each. */
 export interface Drawing extends Extent, DrawnOutline {
-  /** Of two channels the left one, the mirror image. */
-  readonly image?: DrawnOutline;
+  /** Of several channels all others: of two the left one, the mirror image. */
+  readonly others?: readonly DrawnOutline[];
   /** Largest distance measured between the outline and the polygon, at points between its vertices. */
   readonly chordError: number;
   readonly shape?: HostShape;
@@ -43,13 +45,29 @@ export interface DrawingRequest {
   readonly shape?: HostShape;
   /** The frame that the outline is told in; of the shape, where that is left out. Drawings are in the axes of the section. */
   readonly frame?: ShapeFrame;
-  /** The outline is the right one of two channels, mirror images of each other. */
-  readonly pair?: boolean;
+  /** The channels that the outline stands for; one where left out. */
+  readonly channels?: SideBySide;
 }
 
-/** All outlines of a drawing, the right one first. */
-export const outlinesOf = (drawing: Drawing): readonly DrawnOutline[] =>
-  drawing.image === undefined ? [drawing] : [drawing, drawing.image];
+/** All outlines of a drawing, the given one first. */
+export const outlinesOf = (drawing: Drawing): readonly DrawnOutline[] => [drawing, ...(drawing.others ?? [])];
+
+/** All channels of a chain but itself: from the middle to the right, each with its mirror image behind it. */
+function otherChains(chain: Float64Array, channels: SideBySide): Float64Array[] {
+  const { number } = channels;
+  return Array.from({ length: Math.ceil(number / 2) }, (_, k) => {
+    const shift = placeOnCopy(0, channels, k);
+    const turned = placeOnCopy(1, channels, k) < shift ? mirroredChain(chain) : chain;
+    const copy = turned.map((value, i) => (i % 2 === 0 ? value + shift : value));
+    const image = number % 2 === 1 && k === 0 ? [] : [mirroredChain(copy)];
+    return k === 0 ? image : [copy, ...image];
+  }).flat();
+}
+
+function othersOf(curves: Float64Array, vertices: Float64Array, channels: SideBySide): DrawnOutline[] {
+  const polygons = otherChains(vertices, channels);
+  return otherChains(curves, channels).map((chain, k) => ({ curves: chain, vertices: polygons[k]! }));
+}
 
 export const DEFAULT_CHORD_ERROR = 0.001;
 /** Coordinates are written to a nanometre; a finer chord would be lost in that rounding. */
@@ -101,7 +119,7 @@ export function prepareDrawing({
   chordError = DEFAULT_CHORD_ERROR,
   shape,
   frame = shape?.frame,
-  pair = false,
+  channels = { number: 1 },
 }: DrawingRequest): Drawing {
   if (!(chordError >= LEAST_CHORD_ERROR && chordError <= 1))
     throw new InputError({
@@ -135,7 +153,7 @@ export function prepareDrawing({
       // About ten points a chord, at a count that shares no parameter with the vertices.
       chordError: farthestFrom(vertices, outline(5 * vertices.length + 2)),
       ...(shape === undefined ? {} : { shape: shapeInSection(shape) }),
-      ...(pair ? { image: { curves: mirroredChain(curves), vertices: mirroredChain(vertices) } } : {}),
+      ...(channels.number > 1 ? { others: othersOf(curves, vertices, channels) } : {}),
     };
   }
   throw new RangeError(`outline: expected a smooth curve, received one that ${MOST_CURVES} curves do not follow`);

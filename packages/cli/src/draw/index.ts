@@ -3,6 +3,6 @@ export { type Extent, mirroredChain, type OutlineSample, type OutlineSampler, po
 export { DEFAULT_CHORD_ERROR, type Drawing, type DrawingRequest, prepareDrawing } from './drawing.js';
 export { type DxfCurve, toDxf } from './dxf.js';
 export { toMsh } from './msh.js';
-export type { DrawingView, DrawingWords } from './sheet.js';
+export { type DrawingView, type DrawingWords, extentWords } from './sheet.js';
 export { chainPath, toSvg } from './svg.js';
 export { toVtu } from './vtu.js';

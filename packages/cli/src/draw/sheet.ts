@@ -79,8 +79,8 @@ function holds({ xMin, xMax, yMin, yMax }: ShapeBox, [x, y]: ShapePoint): boolea
 }
 
 /** Whose area follows. */
-export const extentWords = ({ image }: Pick<Drawing, 'image'>): string =>
-  image === undefined ? 'channel area' : 'two channels, each of area';
+export const extentWords = ({ others = [] }: Pick<Drawing, 'others'>): string =>
+  others.length === 0 ? 'channel area' : `${others.length === 1 ? 'two' : others.length + 1} channels, each of area`;
 
 /** The box of the channels by themselves. */
 export function outlineBox(drawing: Drawing): ShapeBox {

@@ -15,7 +15,7 @@ function circle(count: number) {
 
 describe('the drawing frames of a page', () => {
   it('become the file that draw writes of two channels', () => {
-    const drawing = { ...prepareDrawing({ outline: circle, pair: true }), shape };
+    const drawing = { ...prepareDrawing({ outline: circle, channels: { number: 2 } }), shape };
     const files = {} as NonNullable<ReportDesign['files']>;
     const design = { files, other: { outline: [], hoop: {} } } as unknown as ReportDesign;
     const frames = drawingFrames({ title: 'Pair', shape, designs: [design] } as unknown as ReportRequest)!;

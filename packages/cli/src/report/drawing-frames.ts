@@ -34,11 +34,11 @@ export function drawingFrames({ title, shape, designs }: ReportRequest): PageDat
 const markVertices = Float64Array.of(0.000101, 0.000202, 0.000303, 0.000202, 0.000202, 0.000404);
 
 function markedDrawing(pair: boolean): Drawing {
-  const any = prepareDrawing({ outline: circle, pair });
-  const image = any.image && { ...any.image, vertices: mirroredChain(markVertices) };
+  const any = prepareDrawing({ outline: circle, channels: { number: pair ? 2 : 1 } });
+  const image = any.others && { ...any.others[0]!, vertices: mirroredChain(markVertices) };
   return {
     ...any,
-    ...(image === undefined ? {} : { image }),
+    ...(image === undefined ? {} : { others: [image] }),
     vertices: markVertices,
     area: 0.000511,
     perimeter: 0.000622,

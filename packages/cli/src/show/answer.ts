@@ -49,18 +49,18 @@ const takes = ({ allow, objective }: Answered, design: DesignDocument) => meets(
 
 function first(found: Answered, design: DesignDocument): string {
   const { allow, picked } = found;
-  const { family, area, peak, worstCase, pair, row, choice } = design;
-  const both = pair === undefined ? '' : ` together, ${number(pair.pitch)} mm apart`;
+  const { family, area, peak, worstCase, pair, group = pair, row, choice } = design;
+  const both = group === undefined ? '' : ` together, ${number(group.pitch)} mm apart`;
   const inRow = row === undefined ? '' : ` each, ${number(row.areaPerMetre)} mm² in a metre of width`;
   const chosen = choice === undefined ? '' : ` with ${choiceText(choice)}`;
-  const what = `${named(found, picked)}, ${pair === undefined ? family : `two of family ${family}`}, ${area.toPrecision(4)} mm²${both}${inRow}${chosen}, peak ${mpa(peak)} in ${worstCase}`;
+  const what = `${named(found, picked)}, ${group === undefined ? family : `${pair === undefined ? design.group!.number : 'two'} of family ${family}`}, ${area.toPrecision(4)} mm²${both}${inRow}${chosen}, peak ${mpa(peak)} in ${worstCase}`;
   if (found.quantile !== undefined)
     return `Largest channel found of which ${number(100 * found.quantile)} % of made ones stay within the allowed ${number(allow)} MPa: ${what}.`;
   const strength = found.objective !== undefined && found.objective.cost !== 'peak';
   const wish = strength ? 'bears the loads as given' : `stays within the allowed ${number(allow)} MPa`;
   if (takes(found, design))
-    return `Largest ${pair === undefined ? 'channel' : 'pair of channels'} found that ${wish}: ${what}.`;
-  return `No ${pair === undefined ? 'channel' : 'pair of channels'} found ${wish}; the least stressed is ${what}.`;
+    return `Largest ${group === undefined ? 'channel' : pair === undefined ? 'channels' : 'pair of channels'} found that ${wish}: ${what}.`;
+  return `No ${group === undefined ? 'channel' : pair === undefined ? 'channels' : 'pair of channels'} found ${wish}; the least stressed is ${what}.`;
 }
 
 function besideReference(design: DesignDocument, reference: DesignDocument): string {

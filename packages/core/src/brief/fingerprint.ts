@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { canonicalJson, textsByHash } from './canonical.js';
-import type { ResolvedBrief } from './resolved.js';
+import type { ChannelGroup, ResolvedBrief } from './resolved.js';
 
 /** What a result says of the brief that it belongs to. */
 export interface BriefMark {
@@ -15,7 +15,7 @@ export interface BriefMark {
 export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
 
 /**
- * Marks what of a brief decides the figures of a given channel: joint, loads, cases, how strength is judged, and whether there are two. What is looked for, what is
+ * Marks what of a brief decides the figures of a given channel: joint, loads, cases, how strength is judged, and how many there are. What is looked for, what is
  * allowed, how channels scatter and what they deliver may be changed between a search and what follows it.
  */
 export function markOf(brief: ResolvedBrief): BriefMark {
@@ -36,10 +36,13 @@ function decidedBy({ joint, loads, cases, strength, channel }: ResolvedBrief): B
     host: textsByHash(joint),
     loads,
     cases,
-    ...(channel.pair === undefined ? {} : { channels: { number: 2 } }),
+    ...(channel.group === undefined ? {} : { channels: groupMark(channel.group) }),
     strength: { edge, ...(cuspDistance === undefined ? {} : { cuspDistance }), fatigue },
   };
 }
+
+/** More than two stand a pitch apart; of two the outline says how far. */
+const groupMark = ({ number, pitch }: ChannelGroup) => (number === 2 ? { number } : { number, pitch });
 
 /** One value that differs between two briefs: `loads.pull.force`. */
 export interface BriefDifference {

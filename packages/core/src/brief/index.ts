@@ -8,8 +8,8 @@ export { readBrief, resolveBrief } from './resolve.js';
 export { objectiveCosts, objectiveSizes } from './resolve-search.js';
 export type {
   BriefChoice,
+  ChannelGroup,
   ChannelObjective,
-  ChannelPair,
   ChannelRow,
   ChannelWish,
   ChoiceValues,

@@ -1,7 +1,7 @@
 import { type Host, hostKind, hostKinds } from '../host/index.js';
 import type { ProblemList } from '../input/index.js';
 import { familyNames } from '../outline/index.js';
-import { resolvePair } from './resolve-pair.js';
+import { resolveGroup } from './resolve-group.js';
 import type { ChannelWish, ReferenceChannel } from './resolved.js';
 import type { BriefData } from './schema.js';
 
@@ -49,46 +49,48 @@ export function resolveChannel(
     );
 
   const usual = host?.usual ?? { reference: { at: [0, 0] as const, width: 1, height: 1 } };
-  const two = resolvePair(channels, channel, host, problems);
+  const several = resolveGroup(channels, channel, host, problems);
+  /** Of an even number the given one lies on the right. */
+  const isRight = several !== undefined && several.group.number % 2 === 0;
   const reference = channel.reference ?? {
     family: 'ellipse',
     ...usual.reference,
-    at: usualPlace(usual.reference, two?.pair),
+    at: usualPlace(usual.reference, several?.group),
   };
   if (channel.reference !== undefined) {
-    checkPlace(channel.reference, wall, { mirror, isPair: two !== undefined }, problems);
+    checkPlace(channel.reference, wall, { mirror, isRight }, problems);
     checkReference(channel.reference, wall, host, problems);
   }
-  const largest = two === undefined ? (channel.largest ?? host?.usual.largest) : two.largest;
+  const largest = several === undefined ? (channel.largest ?? host?.usual.largest) : several.largest;
   return {
-    ...{ families, wall, edgeRadius, mirror: mirror && two === undefined },
+    ...{ families, wall, edgeRadius, mirror: mirror && !isRight },
     ...(largest === undefined ? {} : { largest }),
     reference,
-    ...(two === undefined ? {} : { pair: two.pair }),
+    ...(several === undefined ? {} : { group: several.group }),
     ...(channels.number === 'row' && channels.pitch !== undefined
       ? { row: { connected: channels.connected, pitch: channels.pitch } }
       : {}),
   };
 }
 
-/** The reference stands in the middle of its room; of two, each at half the pitch, or as far apart as they are wide. */
+/** The reference stands in the middle of its room; of an even number, at half the pitch, or of two as far apart as they are wide. */
 function usualPlace(
   { at: [x, y], width }: Pick<ReferenceChannel, 'at' | 'width'>,
-  pair: ChannelWish['pair'],
+  group: ChannelWish['group'],
 ): ReferenceChannel['at'] {
-  return pair === undefined ? [x, y] : [x + (pair.pitch ?? 2 * width) / 2, y];
+  return group === undefined || group.number % 2 === 1 ? [x, y] : [x + (group.pitch ?? 2 * width) / 2, y];
 }
 
 /** Whether the reference stands where outlines may: on the mirror line, or of two on the right of it. */
 function checkPlace(
   reference: ReferenceChannel,
   wall: number,
-  { mirror, isPair }: { readonly mirror: boolean; readonly isPair: boolean },
+  { mirror, isRight }: { readonly mirror: boolean; readonly isRight: boolean },
   problems: ProblemList,
 ): void {
   const path = ['channel', 'reference'] as const;
   const least = (wall + reference.width) / 2;
-  if (isPair) {
+  if (isRight) {
     if (!(reference.at[0] >= least - 1e-9))
       problems.add(
         [...path, 'at', 0],

@@ -21,7 +21,7 @@ describe('an endless row of a brief', () => {
     expect(joint).toMatchObject({ kind: 'laminate', width: 5, row: true });
     expect(channel).toMatchObject({ mirror: true, row: { pitch: 5, connected: 'parallel' } });
     expect(channel.reference.at[0]).toBe(0);
-    expect(channel.pair).toBeUndefined();
+    expect(channel.group).toBeUndefined();
   });
 
   it('is another joint than one channel in a laminate as wide, and than another pitch', async () => {
@@ -43,7 +43,7 @@ describe('an endless row of a brief', () => {
       expect.stringMatching(/^channels\.number: 1 or 2: .* does not repeat itself along x; .*host\.kind: laminate/),
     ]);
     expect(await refused({ ...row, channels: { number: 'rows' } })).toEqual([
-      expect.stringContaining('channels.number: 1, 2 or row'),
+      expect.stringContaining('channels.number: 1 to 8, or row'),
     ]);
   });
 

@@ -13,9 +13,9 @@ import {
 import { readBriefText } from './read.js';
 import { resolveChannel } from './resolve-channel.js';
 import { resolveDelivery } from './resolve-delivery.js';
+import { idleKeys } from './resolve-group.js';
 import { cureCautions, resolveCases, resolveLoads } from './resolve-loads.js';
 import { openMaterialBook } from './resolve-materials.js';
-import { idleKeys } from './resolve-pair.js';
 import { resolveRow } from './resolve-row.js';
 import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';

@@ -24,8 +24,8 @@ export interface ChannelWish {
   /** Largest extent of a channel; always given for a host that has no border. */
   readonly largest?: { readonly width: number; readonly height: number };
   readonly reference: ReferenceChannel;
-  /** Two channels, mirror images of each other; all else tells of the right one. */
-  readonly pair?: ChannelPair;
+  /** Channels side by side (see `SideBySide`); all else tells of one of them: of two the right one. */
+  readonly group?: ChannelGroup;
   /** One channel of an endless row, of which the joint is a cell. */
   readonly row?: ChannelRow;
 }
@@ -38,13 +38,15 @@ export interface ChannelRow {
   readonly pitch: number;
 }
 
-/** What a pair of channels asks for beside what each does. Lengths in mm. */
-export interface ChannelPair {
+/** What channels side by side ask for beside what each does. Lengths in mm. */
+export interface ChannelGroup {
+  /** 2 or more. */
+  readonly number: number;
   /** How they are supplied. */
   readonly connected: 'parallel' | 'series';
-  /** From middle to middle; left out: free. */
+  /** From middle to middle; left out, of two only: free. */
   readonly pitch?: number;
-  /** Largest extent of both together; always given for a host without border. */
+  /** Largest extent of all together; always given for a host without border. */
   readonly largest?: { readonly width: number; readonly height: number };
 }
 

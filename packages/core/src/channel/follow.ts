@@ -1,6 +1,6 @@
 import { createMovingModel, hostOf, type Joint, modelAt, modelBorder, type ReducedModel } from '../host/index.js';
 import { type Border, type Curve, type CurveNodes, createCurveNodes, highestOf, lowestOf } from '../outline/index.js';
-import { type ChannelTask, channelBorder } from './task.js';
+import { borderOfAll, type ChannelTask, channelBorder, sideBySide } from './task.js';
 
 /** What lies around the outlines of a task: of a pocket that follows its channel, what lies around the outline that was taken last. */
 export interface Surroundings {
@@ -23,7 +23,7 @@ export function createSurroundings(task: Pick<ChannelTask, 'joint' | 'channel' |
     return {
       model,
       border: channelBorder(task),
-      contour: modelBorder(model),
+      contour: borderOfAll(modelBorder(model), sideBySide(task.channel)),
       take() {},
       fill: () => false,
     };

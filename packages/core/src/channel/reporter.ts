@@ -9,16 +9,18 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   curveNodesNeeded,
+  hasMiddle,
   measureOutline,
   mirrorLines,
   type OutlineMeasure,
+  type SideBySide,
 } from '../outline/index.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
 import { repairReport } from './repair.js';
 import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
-import { type ChannelTask, channelBorder, contourSlack, sideBySide } from './task.js';
+import { borderOfAll, type ChannelTask, channelBorder, contourSlack, distanceToNeighbour, sideBySide } from './task.js';
 
 /** An outline with the hoop stress at its nodes and, for who asks, what it leaves of the joint. */
 export interface EvaluatedChannel {
@@ -57,7 +59,6 @@ export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (ou
 
 /** Of a task whose pocket does not follow. */
 function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
-  const pair = task.channel.pair !== undefined;
   const group = sideBySide(task.channel);
   const channels = group.number;
   const { row } = task.channel;
@@ -65,7 +66,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
   const finer = finerModel(task.model);
   const judge = finer && createStressModel(finer, task.loads, task.cases, { channels: group });
   const border = channelBorder(task);
-  const contour = modelBorder(task.model);
+  const contour = borderOfAll(modelBorder(task.model), group);
   const measure = createOutlineMeasure();
   const flowOf = byCount(createConductance);
   let reporter: StrengthReporter | undefined;
@@ -82,7 +83,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
     outline.place(coarse);
     outline.place(fine);
     measureOutline(fine, border, measure);
-    refuseFaulty(fine, measure, pair);
+    refuseFaulty(outline, fine, measure, group);
     measureOutline(fine, contour, measure);
     const inside = measure.wall;
     measureOutline(fine, border, measure);
@@ -93,7 +94,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
       );
     // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
     const { conductance } = flowOf(count)(coarse);
-    const mirror = outline.mirror && stress.symmetric;
+    const mirror = outline.mirror && stress.symmetric && channels === 1;
     let half = extremesOf(stress.evaluate(coarse, mirror));
     // Fields of a higher degree change the solution little.
     const memory = createEdgeMemory();
@@ -123,7 +124,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
         height: measure.height,
         wall: measure.wall,
         minEdgeRadius: measure.edgeRadius,
-        ...(pair ? { pair: { pitch: 2 * measure.centroidX, between: leastBetween(fine) } } : {}),
+        ...groupFigures(group, fine, measure),
         ...(row === undefined ? {} : { row: inRow(row.pitch, fine, measure.area, conductance) }),
         peak: full.worst,
         worstCase: stress.cases[full.worstCase]!,
@@ -141,8 +142,8 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
   };
 }
 
-/** Refuses an outline that crosses itself, leaves its room or, of two channels, its side. */
-function refuseFaulty(fine: CurveNodes, measure: OutlineMeasure, pair: boolean): void {
+/** Refuses an outline that crosses itself, leaves its room or, of several channels, its side. */
+function refuseFaulty(outline: Curve, fine: CurveNodes, measure: OutlineMeasure, group: SideBySide): void {
   if (!measure.simple)
     throw new InputError({
       path: 'channel',
@@ -150,10 +151,17 @@ function refuseFaulty(fine: CurveNodes, measure: OutlineMeasure, pair: boolean):
       received: 'one that does',
       remedy: 'correct the parameters or points',
     });
-  if (pair && !fine.x.every((x) => x > 0))
+  if (group.number > 1 && hasMiddle(group) && !outline.mirror)
     throw new InputError({
       path: 'channel',
-      expected: 'of two channels the right one, all of it at x > 0; the other is its mirror image',
+      expected: 'of an odd number of channels the middle one, mirror-symmetric in x = 0; all others have its outline',
+      received: 'an outline that is not',
+      remedy: 'move it onto x = 0, or ask for an even number (channels.number)',
+    });
+  if (!hasMiddle(group) && !fine.x.every((x) => x > 0))
+    throw new InputError({
+      path: 'channel',
+      expected: 'of an even number of channels the one right of x = 0, all of it; the others are mirror images',
       received: 'an outline that reaches to the left of it',
       remedy: 'move it to the right, or ask for one channel (channels.number)',
     });
@@ -166,8 +174,16 @@ function refuseFaulty(fine: CurveNodes, measure: OutlineMeasure, pair: boolean):
     });
 }
 
-/** Least material between an outline and its mirror image, `distance` off; in `x = 0` where left out. */
-function leastBetween(nodes: CurveNodes, distance = (x: number) => 2 * x): number {
+/** What several channels are together. */
+function groupFigures(group: SideBySide, nodes: CurveNodes, { centroidX }: OutlineMeasure) {
+  const { number, pitch } = group;
+  if (number < 2) return {};
+  const between = leastBetween(nodes, (x) => distanceToNeighbour(x, group));
+  return number === 2 ? { pair: { pitch: 2 * centroidX, between } } : { group: { number, pitch: pitch!, between } };
+}
+
+/** Least material between an outline and its mirror image, `distance` off. */
+function leastBetween(nodes: CurveNodes, distance: (x: number) => number): number {
   const measure = createOutlineMeasure();
   measureOutline(nodes, { distance }, measure);
   return measure.wall;

@@ -1,5 +1,5 @@
 import { hostOf } from '../host/index.js';
-import type { Border, CurveNodes, OutlineMeasure } from '../outline/index.js';
+import { type Border, type CurveNodes, hasMiddle, type OutlineMeasure } from '../outline/index.js';
 import { type ChannelTask, channelRoom, contourSlack, pitchTolerance } from './task.js';
 
 /** What a task asks of the room that an outline takes: each figure is met at 0 and below, on the scale of a missing wall over the host's length. */
@@ -17,21 +17,22 @@ const none = Number.NEGATIVE_INFINITY;
 /** `border`, `contour`: those that channels of the task keep their wall from, and that the model holds within. */
 export function createRoomLimits(task: ChannelTask, border: Border, contour: Border): RoomLimits {
   const { joint, channel } = task;
-  const { wall, largest, pair } = channel;
+  const { wall, largest, group } = channel;
   const widest = largest?.width ?? Number.POSITIVE_INFINITY;
   const highest = largest?.height ?? Number.POSITIVE_INFINITY;
   const depth = hostOf(joint).lengthScale;
   /**
    * What can be left sideways within wall and width: a contour that is cut down to the largest channel, up to half of what is allowed (a reporter looks
-   * at more nodes); else, for two channels, the side of the room.
+   * at more nodes); else, for several channels, the side of the room.
    */
   const { xMax } = channelRoom(task);
   const side: Border | undefined =
-    largest !== undefined ? contour : pair !== undefined ? { distance: (x) => xMax - x } : undefined;
+    largest !== undefined ? contour : group !== undefined ? { distance: (x) => xMax - Math.abs(x) } : undefined;
   const allowed = largest !== undefined ? contourSlack / 2 : 0;
   const beyond = (distance: number) => (-allowed - distance) / depth;
   const offPitch = ({ centroidX }: OutlineMeasure): number => {
-    const pitch = pair?.pitch;
+    // The middle one of an odd number stands where it must.
+    const pitch = group === undefined || hasMiddle(group) ? undefined : group.pitch;
     return pitch === undefined ? none : (Math.abs(2 * centroidX - pitch) - pitchTolerance * pitch) / depth;
   };
   return {
@@ -50,7 +51,7 @@ export function createRoomLimits(task: ChannelTask, border: Border, contour: Bor
           (wall - border.distance(x[j]!, y[j]!)) / depth,
           (2 * Math.abs(x[j]! - middleX)) / widest - 1,
           (2 * Math.abs(y[j]! - middleY)) / highest - 1,
-          pair === undefined ? none : beyond(side!.distance(x[j]!, y[j]!)),
+          group === undefined ? none : beyond(side!.distance(x[j]!, y[j]!)),
         );
     },
   };

@@ -10,9 +10,10 @@ import {
   nodesNeeded,
   type OutlineFamily,
   type OutlineMeasure,
+  onRight,
   type SideBySide,
 } from '../outline/index.js';
-import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import { createStressModel, type SolvedEdge, type StressModel } from '../stress/index.js';
 import { createSurroundings } from './follow.js';
 import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
@@ -59,7 +60,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     tolerance: rankingTolerance,
     channels: sideBySide(task.channel),
   });
-  const { edgeRadius, pair } = task.channel;
+  const { edgeRadius } = task.channel;
   const limits = createRoomLimits(task, border, contour);
   const measure = createOutlineMeasure();
   const nodesOf = byCount(createCurveNodes);
@@ -76,7 +77,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const admissible = (nodes: CurveNodes, out: Float64Array): boolean => {
     around.take(nodes);
     measureOutline(nodes, border, measure);
-    out[scoreAt.area] = measure.simple ? channelsOf(task) * measure.area : 0;
+    out[scoreAt.area] = measure.simple ? stress.channels.number * measure.area : 0;
     out[scoreAt.peak] = 0;
     out[scoreAt.cost] = 0;
     out[scoreAt.crossing] = measure.simple ? 0 : 1;
@@ -89,7 +90,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   /** `profile`: the one that will be written of it. */
   const solve = (outline: OutlineFamily, nodes: CurveNodes, out: Float64Array, profile?: ChannelProfile) => {
     if (around.fill()) stress.reload();
-    const mirror = outline.mirror && stress.symmetric;
+    const mirror = outline.mirror && stress.symmetric && stress.channels.number === 1;
     const detail = profile !== undefined && cost === 'peak' ? 'halfway' : 'cases';
     const edge = stress.evaluate(nodes, mirror, detail, profile?.memory);
     if (judge !== undefined) {
@@ -103,9 +104,9 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
     families,
     createProfile(family, count) {
       const seen = families[family]!.mirror ? count / 2 : count;
-      const sides = pair !== undefined && !stress.symmetric ? 2 : 1;
-      const judged = stress.symmetric ? seen : sides * count;
-      const figures = own !== undefined ? 1 : task.cases.length * (2 * sides * seen + 1);
+      const ofAll = nodesOfAll(stress, count);
+      const judged = ofAll ?? (stress.symmetric ? seen : count);
+      const figures = own !== undefined ? 1 : task.cases.length * (2 * (ofAll ?? seen) + 1);
       return createProfile(family, count, {
         seen,
         functions: trades ? judge!.functions.count(judged) : figures,
@@ -151,14 +152,16 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   };
 }
 
-const channelsOf = ({ channel: { pair } }: ChannelTask): number => (pair === undefined ? 1 : 2);
+/** Nodes at which the hoop stress of several channels is told, `count` to each; undefined of one. */
+const nodesOfAll = ({ symmetric, channels }: StressModel, count: number): number | undefined =>
+  channels.number === 1 ? undefined : (symmetric ? onRight(channels) : channels.number) * count;
 
 /**
  * The size that a task asks for, of an outline that was measured: mm2, or mm4 of conductance. Too few nodes for a wild one could give any flow: no
  * duct has more than a circle of its area (Pólya, Quart. Appl. Math. 6 (1948) 267-277).
  */
 function channelSize(task: ChannelTask): (nodes: CurveNodes, measure: OutlineMeasure) => number {
-  const channels = channelsOf(task);
+  const channels = sideBySide(task.channel).number;
   const flows = task.objective.size === 'conductance';
   const conductanceOf = byCount(createConductance);
   return (nodes, { area, simple }) => {

@@ -24,8 +24,12 @@ import {
   alone,
   type Border,
   createFamily,
+  hasMiddle,
+  mirrorLines,
   type OutlineFamily,
   type OutlineRoom,
+  onRight,
+  placeOnCopy,
   type SideBySide,
 } from '../outline/index.js';
 import type { SolvedEdge } from '../stress/index.js';
@@ -137,12 +141,12 @@ export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boo
 }
 
 /**
- * Whether exact slopes are known of all that a task keeps small and within limits (see `createEdgeProfiler`): not of two channels, a pocket that follows its channel, conductance, a cost of one's own, nor of an
+ * Whether exact slopes are known of all that a task keeps small and within limits (see `createEdgeProfiler`): not of several channels, a pocket that follows its channel, conductance, a cost of one's own, nor of an
  * edge that is judged at a distance.
  */
 export function hasSlopes(task: Pick<ChannelTask, 'joint' | 'objective' | 'strength' | 'channel'>): boolean {
   const { objective, strength, channel } = task;
-  if (channel.pair !== undefined || hostOf(task.joint).follows !== undefined) return false;
+  if (channel.group !== undefined || hostOf(task.joint).follows !== undefined) return false;
   if (objective.size !== 'area' || typeof objective.cost === 'object') return false;
   return strength.edge === 'peak' || !(tradesStrength(task) || limitsStrength(task));
 }
@@ -157,7 +161,7 @@ export const contourSlack = 0.03;
  */
 export function reduceJoint(
   joint: Joint,
-  channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest' | 'pair'>,
+  channel: Pick<ChannelWish, 'wall' | 'edgeRadius' | 'largest' | 'group'>,
   onProgress?: (share: number) => void,
 ): ReducedModel {
   const model = hostOf(joint).reduce(roomWish(channel), onProgress);
@@ -207,18 +211,18 @@ export function planHeights(
 }
 
 /** The channels that an outline of a brief stands for. */
-export function sideBySide({ pair }: Pick<ChannelWish, 'pair'>): SideBySide {
-  if (pair === undefined) return alone;
-  return { number: 2, ...(pair.pitch === undefined ? {} : { pitch: pair.pitch }) };
+export function sideBySide({ group }: Pick<ChannelWish, 'group'>): SideBySide {
+  if (group === undefined) return alone;
+  return { number: group.number, ...(group.pitch === undefined ? {} : { pitch: group.pitch }) };
 }
 
 /** How far the middle of a channel may be off the pitch that is asked for, as a share of it; and within what a search looks for it. */
 export const pitchTolerance = 0.01;
 const pitchSought = 0.03;
 
-/** The room that a task leaves for channels, of a pair for the right one; the families of its own belong to it. */
+/** The room that a task leaves for channels, of several for the given one; the families of its own belong to it. */
 export function channelRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
-  const room = rightOf(hostOf(joint).room(roomWish(channel)), channel.pair, channel.wall);
+  const room = roomOfOne(hostOf(joint).room(roomWish(channel)), sideBySide(channel), channel.wall);
   const own = channel.families.filter((family) => typeof family === 'function');
   if (own.length === 0) return room;
   return { ...room, families: { ...room.families, ...Object.fromEntries(own.map((make) => [make(room).name, make])) } };
@@ -226,23 +230,54 @@ export function channelRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'cha
 
 /** All of what channels may use, whatever wall and edge radius are asked for. */
 export function wholeRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
-  return rightOf(hostOf(joint).wholeRoom(roomWish(channel)), channel.pair && {}, 0);
+  return roomOfOne(hostOf(joint).wholeRoom(roomWish(channel)), { number: sideBySide(channel).number }, 0);
 }
 
-/** Of a pair the right half of a room, half a wall from the line between both. */
-function rightOf(room: OutlineRoom, pair: { readonly pitch?: number } | undefined, wall: number): OutlineRoom {
-  if (pair === undefined) return room;
-  const { families: _ofOneChannel, ...right } = room;
-  const half = (pair.pitch ?? Number.NaN) / 2;
+/** The room of the given one of several channels: half a wall from the lines in which neighbours are mirror images, and where the outermost still lies in the room. */
+function roomOfOne(room: OutlineRoom, channels: SideBySide, wall: number): OutlineRoom {
+  const { number, pitch = Number.NaN } = channels;
+  if (number < 2) return room;
+  const { families: _ofOneChannel, ...within } = room;
+  const last = onRight(channels) - 1;
+  if (hasMiddle(channels)) {
+    const half = pitch > 0 ? Math.min(room.xMax - last * pitch, (pitch - wall) / 2) : room.xMax;
+    return { ...within, xMin: -half, xMax: half };
+  }
+  const half = pitch / 2;
   const middle = half > 0 ? { middle: [half * (1 - pitchSought), half * (1 + pitchSought)] as const } : {};
-  return { ...right, mirror: false, xMin: wall / 2, ...middle };
+  const right = { ...within, mirror: false, xMin: wall / 2, ...middle };
+  if (number === 2 || !(pitch > 0)) return right;
+  const [from, to] = last % 2 === 0 ? [0, room.xMax - last * pitch] : [(last + 1) * pitch - room.xMax, pitch];
+  return { ...right, xMin: Math.max(wall / 2, from), xMax: Math.min(pitch - wall / 2, to) };
 }
 
-/** The border that a channel keeps its wall from; two channels keep it from each other as well. */
+/** A border as the given one of several channels sees it: the least distance of all of them. */
+export function borderOfAll(border: Border, channels: SideBySide): Border {
+  const copies = onRight(channels);
+  if (copies === 1) return border;
+  return {
+    distance(x, y) {
+      let least = border.distance(x, y);
+      for (let k = 1; k < copies; k++) least = Math.min(least, border.distance(placeOnCopy(x, channels, k), y));
+      return least;
+    },
+  };
+}
+
+/** Distance of a place on the given one of several channels from its image on the nearest neighbour, mm. */
+export function distanceToNeighbour(x: number, channels: SideBySide): number {
+  const [first, second] = mirrorLines(channels);
+  if (hasMiddle(channels)) return 2 * (first! - Math.abs(x));
+  return second === undefined ? 2 * x : 2 * Math.min(x, second - x);
+}
+
+/** The border that a channel keeps its wall from; several keep it from each other as well. */
 export function channelBorder({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): Border {
   const { border } = hostOf(joint);
-  if (channel.pair === undefined) return border;
-  return { distance: (x, y) => Math.min(border.distance(x, y), 2 * x) };
+  if (channel.group === undefined) return border;
+  const channels = sideBySide(channel);
+  const all = borderOfAll(border, channels);
+  return { distance: (x, y) => Math.min(all.distance(x, y), distanceToNeighbour(x, channels)) };
 }
 
 /** The outline families that a task asks for, in its order. */

@@ -45,17 +45,18 @@ export interface AgentReport {
  * @param outline a simple outline of 256 nodes or more, so that its largest circle is exact to 0.01 %
  * @param delivery as `completeDelivery` gives it
  * @param edge what the channel's edge bears; left out, any pressure
- * @param pair of two such channels how they are supplied. Parallel: both at once, so that a damage is filled and heat carried by both together; series: the
+ * @param supplied of several such channels how they are supplied. Parallel: both at once, so that a damage is filled and heat carried by all together; series, of two: the
  * coolant goes through one and back through the other, and the agent comes through one
  */
 export function deliver(
   outline: CurveNodes,
   delivery: Delivery,
   edge?: EdgeLimit,
-  pair?: 'parallel' | 'series',
+  supplied?: 'parallel' | 'series',
+  channels = 2,
 ): DeliveryReport {
   const each = { ...createConductance(outline.count)(outline) };
-  const flow = together(each, pair === 'parallel' ? 2 : 1);
+  const flow = together(each, supplied === 'parallel' ? channels : 1);
   const duct: Duct = {
     area: flow.area,
     perimeter: flow.perimeter,
@@ -65,7 +66,7 @@ export function deliver(
   const { areaFrom, areaTo, leastShare, ...damage } = delivery.damage;
   return {
     flow,
-    cooling: coolDuct(pair === 'series' ? { ...duct, length: 2 * duct.length } : duct, delivery.cooling),
+    cooling: coolDuct(supplied === 'series' ? { ...duct, length: 2 * duct.length } : duct, delivery.cooling),
     sensor: fitSensor(outline, delivery.sensor.diameter, each),
     healing: delivery.agents.map((agent) => {
       const taskOf = (area: number): HealingTask => ({

@@ -20,7 +20,7 @@ export function outlineFigures(z: Zod) {
       'mm',
       'Height of the resin pocket that it lies in; left out where all channels lie in the same.',
     ).exactOptional(),
-    wall: unbounded(z, 'mm', 'Least material between channel and laminate, and between two channels.'),
+    wall: unbounded(z, 'mm', 'Least material between channel and laminate, and between channels.'),
     minEdgeRadius: figure(z, 'mm', 'Least radius of curvature of the edge.'),
     pair: group(
       z,
@@ -29,6 +29,15 @@ export function outlineFigures(z: Zod) {
         between: figure(z, 'mm', 'Least material between them.'),
       },
       'Of two channels, mirror images of each other; left out for one. The outline is that of the right one.',
+    ).exactOptional(),
+    group: group(
+      z,
+      {
+        number: figure(z, '1', 'Channels side by side.'),
+        pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
+        between: figure(z, 'mm', 'Least material between neighbours.'),
+      },
+      'Of more than two channels, neighbours mirror images of each other; left out for one and two. The outline is that of the middle one, or of the one right of the middle.',
     ).exactOptional(),
     row: group(
       z,

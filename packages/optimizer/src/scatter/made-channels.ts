@@ -26,14 +26,14 @@ const tolerance = 1e-7;
 /** Nodes of the first look, which measures. */
 const firstCount = 64;
 
-/** @throws InputError for two channels */
-export function refuseMadePair({ pair }: Pick<ChannelTask['channel'], 'pair'>): void {
-  if (pair !== undefined)
+/** @throws InputError for several channels */
+export function refuseMadePair({ group }: Pick<ChannelTask['channel'], 'group'>): void {
+  if (group !== undefined)
     throw new InputError({
       path: 'channels.number',
       expected: '1 where channels are judged as they are made',
-      received: '2',
-      remedy: 'judge one channel by itself: how two deviate beside each other is not known yet',
+      received: String(group.number),
+      remedy: 'judge one channel by itself: how several deviate beside each other is not known yet',
     });
 }
 

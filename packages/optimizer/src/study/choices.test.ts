@@ -67,7 +67,7 @@ describe('one front of what a brief leaves open', () => {
     expect(front.choices).toHaveLength(1);
     expect(front.designs.length).toBeGreaterThan(0);
     const oneOnly = async (one: ResolvedBrief, options: RunOptions) => {
-      if (one.channel.pair !== undefined) throw new UnmetError('no two channels keep channel.wall');
+      if (one.channel.group !== undefined) throw new UnmetError('no two channels keep channel.wall');
       return runFront(one, options);
     };
     const { choices, cautions } = await frontOfChoices(brief, { workplace: openThread() }, oneOnly);

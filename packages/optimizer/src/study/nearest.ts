@@ -17,8 +17,9 @@ const number = (value: number) => String(Number(value.toPrecision(4)));
 /** Why a search found no channel: the constraint that the nearest one misses by most, by how much, and what would help. */
 export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | undefined): string {
   if (nearest === undefined) return 'no outline was evaluated; raise search.evaluations';
-  const { wall, edgeRadius, largest, pair } = brief.channel;
-  const each = pair === undefined ? '' : ' each';
+  const { wall, edgeRadius, largest, group } = brief.channel;
+  const pitch = group !== undefined && group.number % 2 === 0 ? group.pitch : undefined;
+  const each = group === undefined ? '' : ' each';
   const nodes = createCurveNodes(512);
   const outline = outlineOf(nearest, channelRoom(brief));
   outline.place(nodes);
@@ -29,8 +30,8 @@ export function describeNearest(brief: ResolvedBrief, nearest: NearestChannel | 
     case 'room':
       return measure.wall < wall
         ? `no channel keeps channel.wall: ${found} has a wall of ${number(measure.wall)} mm, ${number(wall - measure.wall)} mm short of ${number(wall)} mm; lower channel.wall or channel.edgeRadius, or search longer (search.evaluations)`
-        : pair?.pitch !== undefined && Math.abs(2 * measure.centroidX - pair.pitch) > pitchTolerance * pair.pitch
-          ? `no channels keep channels.pitch: ${found} would have a pitch of ${number(2 * measure.centroidX)} mm, ${number(pair.pitch)} mm is asked for; leave channels.pitch out, lower channel.wall or channel.edgeRadius, or search longer (search.evaluations)`
+        : pitch !== undefined && Math.abs(2 * measure.centroidX - pitch) > pitchTolerance * pitch
+          ? `no channels keep channels.pitch: ${found} would have a pitch of ${number(2 * measure.centroidX)} mm, ${number(pitch)} mm is asked for; leave channels.pitch out, lower channel.wall or channel.edgeRadius, or search longer (search.evaluations)`
           : `no channel stays within channel.largest: ${found} is ${number(measure.width)} mm wide and ${number(measure.height)} mm high, the most is ${number(largest?.width ?? Number.NaN)} by ${number(largest?.height ?? Number.NaN)} mm; raise channel.largest or lower channel.edgeRadius`;
     case 'edgeRadius':
       return `no channel keeps channel.edgeRadius: ${found} has a least edge radius of ${number(measure.edgeRadius)} mm, ${number(edgeRadius - measure.edgeRadius)} mm short of ${number(edgeRadius)} mm; lower channel.edgeRadius or channel.wall, or search longer (search.evaluations)`;

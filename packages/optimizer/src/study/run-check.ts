@@ -18,7 +18,7 @@ export async function runCheck(
 ): Promise<CheckDocument> {
   const evaluate = prepareEvaluator(brief, workplace);
   const judged = evaluate(outline, 'the channel');
-  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, pair, row, pocketHeight, ...fast } =
+  const { area, perimeter, conductance, width, height, wall, minEdgeRadius, pair, group, row, pocketHeight, ...fast } =
     judged.design;
   const strength = judged.strength();
   const header = headerOf('check', brief, workplace);
@@ -27,6 +27,7 @@ export async function runCheck(
     cautions: [...header.cautions, ...doubtsOf(judged.design)],
     ...{ area, perimeter, conductance, width, height, wall, minEdgeRadius },
     ...(pair === undefined ? {} : { pair }),
+    ...(group === undefined ? {} : { group }),
     ...(row === undefined ? {} : { row }),
     ...(pocketHeight === undefined ? {} : { pocketHeight }),
     fast,

@@ -26,10 +26,11 @@ const nodeCount = 512;
  */
 export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Workplace): DeliveryDocument {
   const { delivery, allow } = brief;
-  const { pair, row } = brief.channel;
-  const connected = (pair ?? row)?.connected;
-  const supplied = withSupply(brief, delivery.during);
-  const evaluate = prepareEvaluator(supplied, workplace);
+  const { group, row } = brief.channel;
+  const connected = (group ?? row)?.connected;
+  const supplied = group?.connected ?? (row?.connected === 'series' ? 'series' : undefined);
+  const underSupply = withSupply(brief, delivery.during);
+  const evaluate = prepareEvaluator(underSupply, workplace);
   const inService = prepareEvaluator(brief, { ...workplace, note: () => {} });
   const delivered = (curve: Curve, what: string): DeliveredChannel => {
     const edge = knownLimit(() => supplyLimit(evaluate(curve, what).design, allow), what, workplace);
@@ -37,7 +38,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
     curve.place(nodes);
     const repair = edge === undefined ? undefined : inService(curve, what).repair(delivery.agents);
     return {
-      ...deliver(nodes, delivery, edge, pair?.connected ?? (row?.connected === 'series' ? 'series' : undefined)),
+      ...deliver(nodes, delivery, edge, supplied, group?.number),
       ...(edge === undefined ? {} : { edge }),
       ...(repair === undefined ? {} : { repair }),
     };

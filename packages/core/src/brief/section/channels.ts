@@ -12,9 +12,9 @@ export function channelsSection(z: Zod) {
               unit: '1',
               integer: true,
               atLeast: 1,
-              atMost: 2,
+              atMost: 8,
               sentence:
-                '1: one channel. 2: a pair left and right of the axis, mirror images of each other; section `channel` tells of each of them.',
+                '1: one channel. More: side by side, symmetric about the axis, neighbours mirror images of each other; section `channel` tells of each of them.',
             }),
             choice(
               z,
@@ -22,19 +22,19 @@ export function channelsSection(z: Zod) {
               'An endless row of pockets with one channel each, in a laminate: one cell of it is solved, a pitch wide.',
             ),
           ],
-          { error: () => expectation('1, 2 or row', 'write number: 1, number: 2 or number: row') },
+          { error: () => expectation('1 to 8, or row', 'write number: 2, for example, or number: row') },
         )
         .default(1)
         .meta({
           description:
-            '1: one channel. 2: a pair left and right of the axis, mirror images of each other. row: an endless row of pockets with one channel each, in a laminate. Section `channel` tells of each of them.',
+            '1: one channel. 2 to 8: side by side, symmetric about the axis, neighbours mirror images of each other; of an odd number the middle one is mirror-symmetric. row: an endless row of pockets with one channel each, in a laminate. Section `channel` tells of each of them.',
         }),
       pitch: quantity(z, {
         unit: 'mm',
         above: 0,
         atMost: 10_000,
         sentence:
-          'Distance of neighbours, from middle to middle. Left out: of two the search finds it; a row needs it.',
+          'Distance of neighbours, from middle to middle. Left out: of two the search finds it; more of them and a row need it.',
       }).optional(),
       connected: choice(
         z,
