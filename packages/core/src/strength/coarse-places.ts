@@ -66,17 +66,19 @@ export function roundedPlaces(
   });
   const cut = (rowsOf: readonly (readonly Float64Array[])[], of: FramedFields) =>
     joined(rowsOf.flatMap((own, i) => own.map((row) => row.subarray(0, framedCount(of, degrees[i]!)))));
+  /** One of the arrays of stresses at all places, at these points. */
+  const still = (atPlaces: Float64Array) =>
+    Float64Array.from({ length: 3 * points.length }, (_, i) =>
+      judgedStill(atPlaces, points[Math.floor(i / 3)]!, i % 3),
+    );
+  const { strained } = model.places;
   return {
     ...edgePart(model),
     loads: model.loads.map((load) => ({
       ...load,
-      atPlaces: Float64Array.from({ length: 3 * points.length }, (_, i) => {
-        const p = Math.floor(i / 3);
-        return round(
-          judgedStill(load.atPlaces, points[p]!, i % 3),
-          (rounding * bears[p]!) / (loads.get(load.name) ?? 0),
-        );
-      }),
+      atPlaces: still(load.atPlaces).map((value, i) =>
+        round(value, (rounding * bears[Math.floor(i / 3)]!) / (loads.get(load.name) ?? 0)),
+      ),
     })),
     places: {
       ...model.places,
@@ -90,6 +92,7 @@ export function roundedPlaces(
             : plainFrame(moments[0]![part]!.length),
         ),
       ),
+      ...(strained && { strained: strained.map(still) }),
       change: maps.map((own) => byFields(own.map((rowsOf, part) => cut(rowsOf, parts[part]!)))),
     },
   };
