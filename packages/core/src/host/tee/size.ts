@@ -8,7 +8,8 @@ const mostTriangles = 40_000;
 
 /**
  * About how many elements the two meshes of a tee come to, before either is made: columns of three quarters of the overlaminate's
- * thickness along web, foot and skin, a few dozen around the filler, a row and a half for each ply.
+ * thickness along web, foot and skin, a few dozen around the filler, a row and a half for each ply; triangles that shrink towards the end of a
+ * foot that is thin beside the skin.
  */
 export function estimateSize(joint: TeeJoint): { readonly elements: number; readonly triangles: number } {
   const thickness = layupThickness(joint.overlaminate);
@@ -20,16 +21,18 @@ export function estimateSize(joint: TeeJoint): { readonly elements: number; read
   const skinRows = Math.max(joint.skin.length, gradedRows);
   return {
     elements: Math.round(overlaminateRows * (60 + web + foot) + skinRows * (50 + foot + beyond) + 300),
-    triangles: Math.round(3000 + 380 * joint.overlaminate.length + 300 * joint.skin.length),
+    triangles: Math.round(trianglesOfPlies(joint) + (270 * layupThickness(joint.skin)) / thickness),
   };
 }
+
+const trianglesOfPlies = ({ overlaminate, skin }: TeeJoint) => 3000 + 380 * overlaminate.length + 300 * skin.length;
 
 /** Refuses what could not be computed, before anything is spent on it. */
 export function checkSize(joint: TeeJoint, problems: ProblemList): void {
   const { elements, triangles } = estimateSize(joint);
   const size = `a joint that needs about ${thousands(elements)} elements and ${thousands(triangles)} triangles`;
   const expected = `a joint of at most ${thousands(mostElements)} elements in the host and ${thousands(mostTriangles)} triangles in the check (1 GB)`;
-  if (triangles > mostTriangles) {
+  if (trianglesOfPlies(joint) > mostTriangles) {
     const part = joint.skin.length > joint.overlaminate.length ? 'skin' : 'overlaminate';
     problems.add(
       ['host', part, 'layup'],
@@ -37,7 +40,7 @@ export function checkSize(joint: TeeJoint, problems: ProblemList): void {
       'give neighbouring plies that lean alike as one, or smear the skin (quasi-isotropic)',
       size,
     );
-  } else if (elements > mostElements)
+  } else if (elements > mostElements || triangles > mostTriangles)
     problems.add(
       ['host', 'overlaminate', 'plyThickness'],
       expected,
