@@ -38,4 +38,21 @@ describe('the example of two channels in a slot', () => {
   });
 
   it('tells five rows', () => expect(rows).toHaveLength(5));
+
+  it.each([
+    ['three', 3],
+    ['four', 4],
+  ])('has the peaks of its table for %s', async (word, number) => {
+    const told = new RegExp(`^# {3}${word} +([\\d.]+) +([\\d.]+) +([\\d.]+) +([\\d.]+)`, 'm').exec(text)!.slice(1);
+    const wish = `number: ${number}\n  pitch: 0.5`;
+    const brief = await readBrief(text.replace('number: 2', wish).replace('connected: series', 'connected: parallel'));
+    const size = { y: 1, width: 0.24, height: 0.24 };
+    const parameters = number === 3 ? size : { x: 0.25, ...size, turn: 0 };
+    const report = createChannelReporter(createTask(brief, model));
+    const { design } = report(outlineOf({ family: 'ellipse', parameters }, wholeRoom(brief)));
+    cases.forEach((name, c) => {
+      expect(Math.abs(design.cases[name]!.peak / Number(told[c]) - 1), name).toBeLessThan(0.002);
+      expect(Math.abs(design.cases[name]!.at[0])).toBeGreaterThan(0.5);
+    });
+  });
 });
