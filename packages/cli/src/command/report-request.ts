@@ -15,16 +15,24 @@ import {
   isCurvature,
   type OutlineRoom,
   outlineOf,
+  placeOnCopy,
   type ReferenceChannel,
   type ResolvedBrief,
   type SearchRun,
+  type SideBySide,
   sideBySide,
   wholeRoom,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
 import { polygonPoints, prepareDrawing } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
-import { type ReportChannel, type ReportDesign, type ReportRequest, strengthFigures } from '../report/index.js';
+import {
+  type ReportChannel,
+  type ReportCopy,
+  type ReportDesign,
+  type ReportRequest,
+  strengthFigures,
+} from '../report/index.js';
 import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
 import { givenOutline } from './given-outline.js';
 import { meshTables, strengthTables } from './report-tables.js';
@@ -249,9 +257,6 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
   const stride = Math.ceil(count / outlinePoints);
   const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
   const hoop = (values: Float64Array) => shown.map((j) => Number(values[j]!.toPrecision(4)));
-  // Of two channels values of the left one follow those of the right one, where they differ.
-  const left = shown.map((j) => (judged.edge.bothSides ? count + j : j));
-  const onLeft = (values: Float64Array) => left.map((j) => Number(values[j]!.toPrecision(4))).reverse();
   const strength = judged.strength();
   const { edge } = brief.strength;
   const limits = strengthLimits({ edge, cuspDistance: cuspDistanceOf(brief.joint, brief.strength.cuspDistance) });
@@ -265,14 +270,7 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     ...pitchOf(judged.design),
     parameters: design.parameters,
     outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
-    ...(brief.channel.group === undefined
-      ? {}
-      : {
-          other: {
-            outline: shown.map((j) => [Number((-x[j]!).toFixed(5)), Number(y[j]!.toFixed(5))] as const).reverse(),
-            hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, onLeft(values)])),
-          },
-        }),
+    ...(brief.channel.group === undefined ? {} : { others: otherChannels(judged, shown, sideBySide(brief.channel)) }),
     edge: {
       worstCase,
       hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, hoop(values)])),
@@ -283,8 +281,37 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
   };
 }
 
-function pitchOf({ pair, row }: EvaluatedChannel['design']): Pick<ReportChannel, 'pitch'> {
-  const pitch = (pair ?? row)?.pitch;
+/** Of several channels all but the given one, at some of their nodes: from the middle to the right, each with its mirror image behind it. */
+function otherChannels(
+  { edge, caseHoop }: EvaluatedChannel,
+  shown: readonly number[],
+  group: SideBySide,
+): ReportCopy[] {
+  const cases = Object.keys(caseHoop);
+  return edge.each.flatMap((channel, k) => {
+    const { nodes, onAxis, bothSides } = channel;
+    const moved = placeOnCopy(0, group, k);
+    const mirrored = placeOnCopy(1, group, k) < moved;
+    const told = (isImage: boolean): ReportCopy => {
+      const order = isImage ? shown.toReversed() : shown;
+      const sign = isImage ? -1 : 1;
+      // Values of an image follow those of its channel, where they differ.
+      const from = isImage && bothSides ? nodes.count : 0;
+      return {
+        isMirrored: mirrored !== isImage,
+        shift: sign * moved,
+        outline: order.map((j) => [Number((sign * nodes.x[j]!).toFixed(5)), Number(nodes.y[j]!.toFixed(5))] as const),
+        hoop: Object.fromEntries(
+          cases.map((name, c) => [name, order.map((j) => Number(channel.caseHoop[c]![from + j]!.toPrecision(4)))]),
+        ),
+      };
+    };
+    return [...(k === 0 ? [] : [told(false)]), ...(onAxis ? [] : [told(true)])];
+  });
+}
+
+function pitchOf({ pair, group, row }: EvaluatedChannel['design']): Pick<ReportChannel, 'pitch'> {
+  const pitch = (pair ?? group ?? row)?.pitch;
   return pitch === undefined ? {} : { pitch };
 }
 

@@ -1,14 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import {
-  briefSizeLimit,
-  hostOf,
-  InputError,
-  outlineOf,
-  type ResolvedBrief,
-  starterBrief,
-  wholeRoom,
-} from '@lumenfront/core';
+import { briefSizeLimit, hostOf, outlineOf, type ResolvedBrief, starterBrief, wholeRoom } from '@lumenfront/core';
 import { prepareEvaluator, referenceDesign } from '@lumenfront/optimizer';
 import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
@@ -65,7 +57,6 @@ export function define(command: Command, streams: Streams): void {
       const whole = await readResultFile(options.channel);
       refuseOtherBrief(options.channel, whole.brief, asked, options, output);
       const { brief, result: found, design, around, told, choice } = ofOneChoice(asked, whole, options);
-      refuseMany(brief);
       const workplace = openWorkplace(1, output.note);
       const task = workplace.prepare(brief);
       const prepare = (other: ResolvedBrief) => (other === brief ? task : workplace.prepare(other));
@@ -83,11 +74,11 @@ export function define(command: Command, streams: Streams): void {
         ...(told === undefined ? {} : { answer: [...(shown.answer ?? []), told] }),
         ...(choice && table && { choices: { table, lines: choiceLines(whole, choice) } }),
       };
-      const isPair = brief.channel.group !== undefined;
+      const areSeveral = brief.channel.group !== undefined;
       const follows = hostOf(brief.joint).follows !== undefined;
-      const script = isPair || follows ? undefined : liveScript();
+      const script = areSeveral || follows ? undefined : liveScript();
       if (follows) output.note('note: outlines whose pockets follow them cannot be changed in the page');
-      else if (isPair) output.note('note: outlines of two channels cannot be changed in the page');
+      else if (areSeveral) output.note('note: outlines of several channels cannot be changed in the page');
       else if (script === undefined)
         output.note('note: this build has no live.js; outlines in the page cannot be changed');
       const outlines = result.designs.map((one) => outlineOf(one, wholeRoom(brief)));
@@ -130,15 +121,4 @@ async function picturesOf(request: ReportRequest) {
   if (joint !== undefined)
     pictures.set('joint.svg', await jointPicture({ ...joint, title: `${title}: ${joint.title}` }));
   return pictures;
-}
-
-/** A page shows one outline, or two that are mirror images. */
-function refuseMany({ channel: { group } }: ResolvedBrief): void {
-  if (group === undefined || group.number === 2) return;
-  throw new InputError({
-    path: 'channels.number',
-    expected: '1 or 2 in a report',
-    received: String(group.number),
-    remedy: "take the tables of 'front', 'check' and 'deliver', and drawings by 'draw'",
-  });
 }

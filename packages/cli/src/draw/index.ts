@@ -1,6 +1,6 @@
 export { polygonPoints, toCsv } from './csv.js';
-export { type Extent, mirroredChain, type OutlineSample, type OutlineSampler, polygonExtent } from './curve.js';
-export { DEFAULT_CHORD_ERROR, type Drawing, type DrawingRequest, prepareDrawing } from './drawing.js';
+export { type Extent, type OutlineSample, type OutlineSampler, polygonExtent } from './curve.js';
+export { DEFAULT_CHORD_ERROR, type Drawing, type DrawingRequest, outlinesOf, prepareDrawing } from './drawing.js';
 export { type DxfCurve, toDxf } from './dxf.js';
 export { toMsh } from './msh.js';
 export { type DrawingView, type DrawingWords, extentWords } from './sheet.js';

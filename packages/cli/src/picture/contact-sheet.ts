@@ -23,8 +23,8 @@ export interface SheetDesign {
   readonly peak: number;
   /** The channel's edge, closed, counter-clockwise. */
   readonly outline: readonly Point[];
-  /** Of two channels the left one. */
-  readonly other?: { readonly outline: readonly Point[] };
+  /** Of several channels all but the one of `outline`. */
+  readonly others?: readonly { readonly outline: readonly Point[] }[];
 }
 
 export interface ContactSheetRequest {
@@ -48,7 +48,9 @@ function columnsFor(count: number): number {
 
 function commonWindow({ designs, shape }: ContactSheetRequest): ShapeBox {
   if (shape !== undefined) return shape.roomBox;
-  const points = designs.flatMap(({ outline, other }) => [...outline, ...(other?.outline ?? [])]);
+  const points = designs.flatMap(({ outline, others = [] }) =>
+    [outline, ...others.map((other) => other.outline)].flat(),
+  );
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   const bound = (values: readonly number[], side: 'min' | 'max') => values.reduce((a, b) => Math[side](a, b));
   if (points.length === 0) return { xMin: -1, xMax: 1, yMin: -1, yMax: 1 };
@@ -66,7 +68,7 @@ export async function contactSheet(request: ContactSheetRequest): Promise<string
   const tileHeight = projection.height + CAPTION + GAP;
   const rows = Math.ceil(designs.length / columns);
 
-  const tiles = designs.map(({ family, area, peak, outline, other }, i): PictureMark => {
+  const tiles = designs.map(({ family, area, peak, outline, others = [] }, i): PictureMark => {
     const middle = tileWidth / 2;
     const shift = (tileWidth - projection.width) / 2;
     const placed = { ...projection, x: (mm: number) => shift + projection.x(mm) };
@@ -82,7 +84,7 @@ export async function contactSheet(request: ContactSheetRequest): Promise<string
         ...(shape === undefined
           ? []
           : [path(shapePath(placed, shape.room), { fill: FILLER, stroke: '#7c8894', strokeWidth: 0.8 })]),
-        ...[outline, ...(other === undefined ? [] : [other.outline])].map((edge) =>
+        ...[outline, ...others.map((other) => other.outline)].map((edge) =>
           path(polygonPath(placed, edge), { fill: PAPER, stroke: INK, strokeWidth: 1.4 }),
         ),
         text(middle, projection.height + 16, `${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`, { align: 'center' }),

@@ -27,8 +27,8 @@ export interface JointPictureRequest {
   readonly shape: HostShape;
   /** The channel's edge, closed, counter-clockwise. */
   readonly outline: readonly Point[];
-  /** That of a second channel. */
-  readonly other?: readonly Point[];
+  /** Of several channels all others. */
+  readonly others?: readonly (readonly Point[])[];
   readonly edge?: EdgeStress;
   readonly firstFailure?: FirstFailure;
 }
@@ -38,8 +38,8 @@ export interface EdgeStress {
   readonly caseName: string;
   /** At the points of the outline. */
   readonly hoop: readonly number[];
-  /** At the points of the second channel's. */
-  readonly otherHoop?: readonly number[];
+  /** At the points of the others. */
+  readonly othersHoop?: readonly (readonly number[])[];
   readonly peak: { readonly stress: number; readonly at: Point };
 }
 
@@ -86,7 +86,7 @@ export async function jointPicture(request: JointPictureRequest): Promise<string
     view(request, closeUp, { left: closeUpLeft, top: closeUpTop }, 'close-up'),
   ];
   const description = [
-    `${title}: section of the joint with ${request.other === undefined ? 'a channel' : 'two channels, each'} of ${outline.length} edge points`,
+    `${title}: section of the joint with ${channelsOf(request)} of ${outline.length} edge points`,
     edge && `peak hoop stress ${edge.peak.stress.toFixed(1)} MPa in ${edge.caseName}`,
     firstFailure && `first failure in ${firstFailure.place}`,
   ].filter((part) => part !== undefined);
@@ -120,7 +120,7 @@ const cornersOf = ({ xMin, xMax, yMin, yMax }: ShapeBox): Point[] => [
 
 /** Without the stress along the edge, which the whole section does not show. */
 function inSection(request: JointPictureRequest): InAxes {
-  const { shape, outline, other, firstFailure, title } = request;
+  const { shape, outline, others = [], firstFailure, title } = request;
   const { frame } = shape;
   if (frame === undefined) return request;
   const at = (point: Point) => placeInSection(frame, point);
@@ -128,14 +128,14 @@ function inSection(request: JointPictureRequest): InAxes {
     title,
     shape: shapeInSection(shape),
     outline: outline.map(at),
-    ...(other === undefined ? {} : { other: other.map(at) }),
+    others: others.map((other) => other.map(at)),
     ...(firstFailure === undefined ? {} : { firstFailure: { ...firstFailure, at: at(firstFailure.at) } }),
     enlarged: cornersOf(shape.closeUp).map(at),
   };
 }
 
 function view(
-  { shape, outline, other, edge, firstFailure, enlarged }: InAxes,
+  { shape, outline, others = [], edge, firstFailure, enlarged }: InAxes,
   projection: Projection,
   place: { readonly left: number; readonly top: number },
   kind: 'overview' | 'close-up',
@@ -146,7 +146,8 @@ function view(
     path(shapePath(projection, shape.room), { fill: FILLER, ...border }),
     ...shape.layers.map((layer) => path(shapePath(projection, layer.path), { fill: shade(layer), ...border })),
   ];
-  for (const one of [outline, ...(other === undefined ? [] : [other])])
+  const outlines = [outline, ...others];
+  for (const one of outlines)
     marks.push(path(polygonPath(projection, one), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
 
   if (kind === 'overview') {
@@ -158,16 +159,16 @@ function view(
       }),
     );
   } else if (edge !== undefined) {
-    const scale = stressScale(stressesOf(edge));
-    marks.push(...edgeMarks(projection, outline, edge.hoop, scale));
-    if (other !== undefined && edge.otherHoop !== undefined)
-      marks.push(...edgeMarks(projection, other, edge.otherHoop, scale));
+    const scale = stressScale(hoopsOf(edge).flat());
+    hoopsOf(edge).forEach((hoop, k) => {
+      marks.push(...edgeMarks(projection, outlines[k]!, hoop, scale));
+    });
   }
 
   if (firstFailure !== undefined && within(projection, firstFailure.at))
     marks.push(symbol(projection.x(firstFailure.at[0]), projection.y(firstFailure.at[1]), FAILURE_SIGN));
   if (edge !== undefined && kind === 'close-up')
-    marks.push(peakMark(projection, other !== undefined && edge.peak.at[0] < 0 ? other : outline, edge, firstFailure));
+    marks.push(peakMark(projection, nearest(outlines, edge.peak.at), edge, firstFailure));
   return {
     type: 'group',
     encode: {
@@ -183,6 +184,17 @@ function view(
     marks,
   };
 }
+
+/** Of outlines the one that comes nearest to a point. */
+function nearest(outlines: readonly (readonly Point[])[], [x, y]: Point): readonly Point[] {
+  const away = (outline: readonly Point[]) => Math.min(...outline.map(([px, py]) => Math.hypot(px - x, py - y)));
+  return outlines.reduce((best, outline) => (away(outline) < away(best) ? outline : best));
+}
+
+const channelsOf = ({ others = [] }: JointPictureRequest): string => {
+  if (others.length === 0) return 'a channel';
+  return `${others.length === 1 ? 'two' : others.length + 1} channels, each`;
+};
 
 const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);
 
@@ -288,11 +300,11 @@ function keyMarks({ shape, edge, firstFailure }: JointPictureRequest, left: numb
   };
 }
 
-const stressesOf = ({ hoop, otherHoop = [] }: EdgeStress): readonly number[] => [...hoop, ...otherHoop];
+const hoopsOf = ({ hoop, othersHoop = [] }: EdgeStress): readonly (readonly number[])[] => [hoop, ...othersHoop];
 
 function colourBar(edge: EdgeStress, left: number, top: number): PictureMark[] {
   const { caseName } = edge;
-  const scale = stressScale(stressesOf(edge));
+  const scale = stressScale(hoopsOf(edge).flat());
   const [low, high] = scale;
   const barTop = top + 36;
   const y = (stress: number) => barTop + (BAR.height * (high - stress)) / (high - low);

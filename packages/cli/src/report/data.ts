@@ -52,14 +52,14 @@ export interface ReportChannel extends FrontPoint {
   readonly wall?: number;
   /** mm */
   readonly minEdgeRadius: number;
-  /** Of two channels or a row, from middle to middle, mm. */
+  /** Of several channels or a row, from middle to middle, mm. */
   readonly pitch?: number;
   /** What is around it, where that differs from channel to channel. */
   readonly shape?: HostShape;
   /** Closed, counter-clockwise; 200 points or so. mm */
   readonly outline: readonly Point[];
-  /** Of two channels the left one, with the hoop stress at its points, by case; `outline` is that of the right one. */
-  readonly other?: { readonly outline: readonly Point[]; readonly hoop: Readonly<Record<string, readonly number[]>> };
+  /** Of several channels all but the one of `outline`. */
+  readonly others?: readonly ReportCopy[];
   /** Hoop stress at the points of the outline, by case, and the case that rules. */
   readonly edge?: { readonly worstCase: string; readonly hoop: Readonly<Record<string, readonly number[]>> };
   /** Of the whole joint; absent on a plate. */
@@ -67,6 +67,15 @@ export interface ReportChannel extends FrontPoint {
   readonly tables?: readonly ReportTable[];
   /** Stress of what surrounds it, by the mesh; few have it. */
   readonly field?: MeshedField;
+}
+
+/** One of several channels of one outline: where it stands, and the hoop stress at its points, by case. */
+export interface ReportCopy {
+  readonly outline: readonly Point[];
+  readonly hoop: Readonly<Record<string, readonly number[]>>;
+  /** `x` of what was given becomes `-x` where it is mirrored; then it is moved by `shift`, mm. */
+  readonly isMirrored: boolean;
+  readonly shift: number;
 }
 
 export interface ReportDesign extends ReportChannel {

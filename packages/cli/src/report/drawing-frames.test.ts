@@ -1,7 +1,7 @@
 import { hostOf, type LaminateJoint } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 import { slottedLaminate } from '../../../../test/fixtures/laminates.js';
-import { mirroredChain, prepareDrawing, toDxf } from '../draw/index.js';
+import { outlinesOf, prepareDrawing, toDxf } from '../draw/index.js';
 import type { ReportDesign, ReportRequest } from './data.js';
 import { drawingFrames } from './drawing-frames.js';
 
@@ -14,20 +14,20 @@ function circle(count: number) {
 }
 
 describe('the drawing frames of a page', () => {
-  it('become the file that draw writes of two channels', () => {
-    const drawing = { ...prepareDrawing({ outline: circle, channels: { number: 2 } }), shape };
+  it.each([1, 2, 3, 4])('become the file that draw writes of %i channels', (number) => {
+    const drawing = { ...prepareDrawing({ outline: circle, channels: { number, pitch: 0.8 } }), shape };
     const files = {} as NonNullable<ReportDesign['files']>;
-    const design = { files, other: { outline: [], hoop: {} } } as unknown as ReportDesign;
-    const frames = drawingFrames({ title: 'Pair', shape, designs: [design] } as unknown as ReportRequest)!;
+    const others = Array.from({ length: number - 1 }, () => ({ outline: [], hoop: {} }));
+    const design = { files, others } as unknown as ReportDesign;
+    const frames = drawingFrames({ title: 'Several', shape, designs: [design] } as unknown as ReportRequest)!;
     const written = (vertices: Float64Array) =>
       Array.from(vertices, (value, i) => `${i % 2 === 0 ? 10 : 20}\n${Number(value.toFixed(6))}`).join('\n');
-    const filled = frames
-      .dxf!.replaceAll('{{count}}', String(drawing.vertices.length / 2))
-      .replace('{{vertices}}', written(drawing.vertices))
-      .replace('{{image}}', written(mirroredChain(drawing.vertices)))
+    const filled = outlinesOf(drawing)
+      .reduce((text, { vertices }, k) => text.replace(`{{vertices ${k}}}`, written(vertices)), frames.dxf!)
+      .replaceAll('{{count}}', String(drawing.vertices.length / 2))
       .replaceAll('{{area}}', drawing.area.toFixed(6))
       .replaceAll('{{perimeter}}', drawing.perimeter.toFixed(6))
       .replaceAll('{{chordError}}', drawing.chordError.toFixed(6));
-    expect(filled).toBe(toDxf(drawing, { title: 'Pair' }));
+    expect(filled).toBe(toDxf(drawing, { title: 'Several' }));
   });
 });

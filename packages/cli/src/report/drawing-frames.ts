@@ -1,18 +1,18 @@
 import { shapeInSection } from '@lumenfront/core';
-import { type Drawing, mirroredChain, prepareDrawing, toDxf, toSvg } from '../draw/index.js';
+import { type Drawing, outlinesOf, prepareDrawing, toDxf, toSvg } from '../draw/index.js';
 import type { PageData, ReportRequest } from './data.js';
 
 /**
  * Drawings of a request with marks in the place of what differs between its designs, so that the page can make every design's file, the same as
  * `draw` writes, without the programs that write them:
- * `{{vertices}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG; of two channels `{{image}}`, vertices of the left
- * one. Where every design has a section of its own, the outline alone: `draw` draws it in its section.
+ * `{{vertices 0}}` and `{{count}}`, `{{area}}`, `{{perimeter}}`, `{{chordError}}` (mm, six decimals), `{{path}}` in the SVG; of several channels
+ * `{{vertices 1}}` and so on, of the others. Where every design has a section of its own, the outline alone: `draw` draws it in its section.
  */
 export function drawingFrames({ title, shape, designs }: ReportRequest): PageData['frames'] {
   if (shape === undefined || !designs.some(({ files }) => files !== undefined)) return undefined;
-  const pair = designs.some(({ other }) => other !== undefined);
+  const number = 1 + Math.max(...designs.map(({ others = [] }) => others.length));
   const own = designs.some((design) => design.shape !== undefined);
-  const marks = { ...markedDrawing(pair), ...(own ? {} : { shape: shapeInSection(shape) }) };
+  const marks = { ...markedDrawing(number), ...(own ? {} : { shape: shapeInSection(shape) }) };
   const numbered = (text: string) =>
     text
       .replaceAll(marks.area.toFixed(6), '{{area}}')
@@ -20,26 +20,27 @@ export function drawingFrames({ title, shape, designs }: ReportRequest): PageDat
       .replaceAll(marks.chordError.toFixed(6), '{{chordError}}');
   const written = (vertices: Float64Array) =>
     [...vertices].map((value, i) => `${i % 2 === 0 ? 10 : 20}\n${value}`).join('\n');
-  const dxf = numbered(toDxf(marks, { title }))
-    .replace(written(markVertices), '{{vertices}}')
-    .replace(written(mirroredChain(markVertices)), '{{image}}');
+  const dxf = outlinesOf(marks).reduce(
+    (text, { vertices }, k) => text.replace(written(vertices), `{{vertices ${k}}}`),
+    numbered(toDxf(marks, { title })),
+  );
   const svg = numbered(toSvg(marks, { title })).replace(/(<path id="CHANNEL" d=")[^"]*"/, '$1{{path}}"');
   return {
-    dxf: dxf.replace(/(AcDbPolyline\n90\n)3(\n(?:\d+\n0?1?\n)*\{\{(?:vertices|image)\}\})/g, '$1{{count}}$2'),
+    dxf: dxf.replace(/(AcDbPolyline\n90\n)3(\n(?:\d+\n0?1?\n)*\{\{vertices \d\}\})/g, '$1{{count}}$2'),
     svg: svg.replace('smooth curves', 'polyline, chord error {{chordError}} mm'),
   };
 }
 
-/** A triangle whose numbers occur nowhere else in a drawing. */
-const markVertices = Float64Array.of(0.000101, 0.000202, 0.000303, 0.000202, 0.000202, 0.000404);
+/** A triangle whose numbers occur nowhere else in a drawing, one for each outline. */
+const markVertices = (k: number) =>
+  Float64Array.of(0.000101, 0.000202, 0.000303, 0.000202, 0.000202, 0.000404).map((value) => value + 0.001 * k);
 
-function markedDrawing(pair: boolean): Drawing {
-  const any = prepareDrawing({ outline: circle, channels: { number: pair ? 2 : 1 } });
-  const image = any.others && { ...any.others[0]!, vertices: mirroredChain(markVertices) };
+function markedDrawing(number: number): Drawing {
+  const any = prepareDrawing({ outline: circle, channels: { number, pitch: 1 } });
   return {
     ...any,
-    ...(image === undefined ? {} : { others: [image] }),
-    vertices: markVertices,
+    ...(any.others && { others: any.others.map((other, k) => ({ ...other, vertices: markVertices(k + 1) })) }),
+    vertices: markVertices(0),
     area: 0.000511,
     perimeter: 0.000622,
     chordError: 0.000733,

@@ -5,6 +5,7 @@ export type {
   PageData,
   ReportCase,
   ReportChannel,
+  ReportCopy,
   ReportDesign,
   ReportFailure,
   ReportRequest,

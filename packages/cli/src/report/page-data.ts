@@ -76,8 +76,8 @@ export function pageData(request: ReportRequest): PageData {
 /** One range for all pictures, so that equal colours are equal stresses: that of all edges in all cases. */
 function scaleOf(channels: readonly ReportChannel[], allow: number | undefined): { low: number; high: number } {
   let [low, high] = [0, allow ?? 0];
-  for (const { edge, other } of channels)
-    for (const hoop of [...Object.values(edge?.hoop ?? {}), ...Object.values(other?.hoop ?? {})])
+  for (const { edge, others = [] } of channels)
+    for (const hoop of [edge?.hoop ?? {}, ...others.map((other) => other.hoop)].flatMap(Object.values))
       for (const stress of hoop) [low, high] = [Math.min(low, stress), Math.max(high, stress)];
   return { low, high: high > low ? high : low + 1 };
 }

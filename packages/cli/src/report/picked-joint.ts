@@ -5,21 +5,21 @@ import type { ReportRequest } from './data.js';
 export function pickedJoint({ shape, designs, picked = 0 }: ReportRequest): JointPictureRequest | undefined {
   const design = designs[picked];
   if (shape === undefined || design === undefined) return undefined;
-  const { family, area, peak, outline, other, edge, cases, strength } = design;
+  const { family, area, peak, outline, others = [], edge, cases, strength } = design;
   const ruling = edge && cases[edge.worstCase];
   const failure = strength?.cases[strength.worstCase];
   return {
     title: `${family}, ${area.toPrecision(3)} mm², ${peak.toFixed(1)} MPa`,
     shape,
     outline,
-    ...(other === undefined ? {} : { other: other.outline }),
+    others: others.map((other) => other.outline),
     ...(edge === undefined || ruling === undefined
       ? {}
       : {
           edge: {
             caseName: edge.worstCase,
             hoop: edge.hoop[edge.worstCase]!,
-            ...(other === undefined ? {} : { otherHoop: other.hoop[edge.worstCase]! }),
+            othersHoop: others.map(({ hoop }) => hoop[edge.worstCase]!),
             peak: { stress: ruling.peak, at: ruling.at },
           },
         }),

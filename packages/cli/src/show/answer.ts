@@ -53,14 +53,14 @@ function first(found: Answered, design: DesignDocument): string {
   const both = group === undefined ? '' : ` together, ${number(group.pitch)} mm apart`;
   const inRow = row === undefined ? '' : ` each, ${number(row.areaPerMetre)} mm² in a metre of width`;
   const chosen = choice === undefined ? '' : ` with ${choiceText(choice)}`;
-  const what = `${named(found, picked)}, ${group === undefined ? family : `${pair === undefined ? design.group!.number : 'two'} of family ${family}`}, ${area.toPrecision(4)} mm²${both}${inRow}${chosen}, peak ${mpa(peak)} in ${worstCase}`;
+  const what = `${named(found, picked)}, ${group === undefined ? family : `${pair === undefined ? design.group!.number : 'two'} channels of family ${family}`}, ${area.toPrecision(4)} mm²${both}${inRow}${chosen}, peak ${mpa(peak)} in ${worstCase}`;
   if (found.quantile !== undefined)
     return `Largest channel found of which ${number(100 * found.quantile)} % of made ones stay within the allowed ${number(allow)} MPa: ${what}.`;
   const strength = found.objective !== undefined && found.objective.cost !== 'peak';
   const wish = strength ? 'bears the loads as given' : `stays within the allowed ${number(allow)} MPa`;
   if (takes(found, design))
-    return `Largest ${group === undefined ? 'channel' : pair === undefined ? 'channels' : 'pair of channels'} found that ${wish}: ${what}.`;
-  return `No ${group === undefined ? 'channel' : pair === undefined ? 'channels' : 'pair of channels'} found ${wish}; the least stressed is ${what}.`;
+    return `Largest ${group === undefined ? 'channel' : pair === undefined ? 'set of channels' : 'pair of channels'} found that ${wish}: ${what}.`;
+  return `No ${group === undefined ? 'channel' : pair === undefined ? 'set of channels' : 'pair of channels'} found ${wish}; the least stressed is ${what}.`;
 }
 
 function besideReference(design: DesignDocument, reference: DesignDocument): string {

@@ -39,7 +39,7 @@ export function fieldDrawing(
     const size = (dense * width) / box.width;
     pen.setTransform(size, 0, 0, size, -size * box.left, -size * box.top);
     const edges =
-      channel === undefined ? [] : [channel.outline, ...(channel.other === undefined ? [] : [channel.other.outline])];
+      channel === undefined ? [] : [channel.outline, ...(channel.others ?? []).map(({ outline }) => outline)];
     const outlines = edges.map((edge) => `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z`);
     const clip = new Path2D(`${section!.room}${outlines.join('')}`);
     pen.save();

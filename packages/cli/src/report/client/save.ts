@@ -20,14 +20,20 @@ export function saveFiles(
     const { vertices } = files;
     const lines = (points: typeof vertices, name: string) =>
       points.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}${name}\n`).join('');
-    /** Of two channels the left one: counter-clockwise too, from the image of the first point on. */
-    const image = () => [...vertices.slice(0, 1), ...vertices.slice(1).reverse()].map(([x, y]) => [-x, y] as const);
-    const all = () => (design.other === undefined ? [vertices] : [vertices, image()]);
+    const others = design.others ?? [];
+    /** Another one of several channels: counter-clockwise too, from the image of the first point on. */
+    const copy = ({ isMirrored, shift }: (typeof others)[number]) =>
+      isMirrored
+        ? [...vertices.slice(0, 1), ...vertices.slice(1).reverse()].map(([x, y]) => [shift - x, y] as const)
+        : vertices.map(([x, y]) => [x + shift, y] as const);
+    const all = () => [vertices, ...others.map(copy)];
     const entities = (points: typeof vertices) => points.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n');
     const csv = () =>
-      design.other === undefined
+      others.length === 0
         ? `x_mm,y_mm\n${lines(vertices, '')}`
-        : `x_mm,y_mm,channel\n${lines(vertices, ',right')}${lines(image(), ',left')}`;
+        : `x_mm,y_mm,channel\n${all()
+            .map((points, k) => lines(points, `,${others.length > 1 ? k + 1 : k === 0 ? 'right' : 'left'}`))
+            .join('')}`;
     const fill = (frame: string) =>
       frame
         .replaceAll('{{area}}', files.area)
@@ -58,10 +64,10 @@ export function saveFiles(
             [
               'DXF',
               () =>
-                fill(frames.dxf!)
-                  .replaceAll('{{count}}', String(vertices.length))
-                  .replace('{{vertices}}', entities(vertices))
-                  .replace('{{image}}', () => entities(image())),
+                all().reduce(
+                  (text, points, k) => text.replace(`{{vertices ${k}}}`, () => entities(points)),
+                  fill(frames.dxf!).replaceAll('{{count}}', String(vertices.length)),
+                ),
             ],
           ] as [string, () => string][])),
       ['CSV', csv],

@@ -18,7 +18,9 @@ export function sectionDrawing(
   const far = 420;
 
   const boxOf = (channels: readonly PageChannel[]) => {
-    const all = channels.flatMap(({ outline, other }) => [...outline, ...(other?.outline ?? [])]);
+    const all = channels.flatMap(({ outline, others = [] }) =>
+      [outline, ...others.map((other) => other.outline)].flat(),
+    );
     const xs = all.map(([x]) => x);
     const ys = all.map(([, y]) => -y);
     const [left, top] = [Math.min(...xs), Math.min(...ys)];
@@ -74,9 +76,7 @@ export function sectionDrawing(
     /** Every channel's edge, with the stress along it. */
     const edges = [
       { points, hoop: channel.edge?.hoop[caseName] },
-      ...(channel.other === undefined
-        ? []
-        : [{ points: channel.other.outline.map(place), hoop: channel.other.hoop[caseName] }]),
+      ...(channel.others ?? []).map(({ outline, hoop }) => ({ points: outline.map(place), hoop: hoop[caseName] })),
     ];
     const { peak, at } = channel.cases[caseName] ?? {};
     const failure = channel.strength?.cases[caseName];
@@ -109,11 +109,14 @@ export function sectionDrawing(
       });
     }
     if (beside !== undefined)
-      for (const outline of [beside.outline, ...(beside.other === undefined ? [] : [beside.other.outline])])
+      for (const outline of [beside.outline, ...(beside.others ?? []).map((other) => other.outline)])
         marks.push(make('path', { class: 'beside', d: pathOf(outline.map(place)) }));
     if (peak !== undefined && at !== undefined) {
-      const onLeft = channel.other !== undefined && at[0] < 0;
-      marks.push(arrow(edges[onLeft ? 1 : 0]!.points, place(at), peak.toFixed(1), { width, height }));
+      const tip = place(at);
+      const away = (points: readonly Place[]) =>
+        Math.min(...points.map(([x, y]) => Math.hypot(x - tip[0], y - tip[1])));
+      const [nearest] = edges.map(({ points }) => points).sort((a, b) => away(a) - away(b));
+      marks.push(arrow(nearest!, tip, peak.toFixed(1), { width, height }));
     }
     if (failure !== undefined) {
       const [x, y] = place(failure.at);
@@ -149,7 +152,7 @@ export function overviewDrawing(
   make: MakeElement,
   { section }: PageData,
 ): (channel: PageChannel) => HTMLElement | undefined {
-  return ({ name, outline, other, section: own }) => {
+  return ({ name, outline, others = [], section: own }) => {
     if (section === undefined) return undefined;
     const { whole, closeUp, turn } = section;
     const { room, layers } = own ?? section;
@@ -166,7 +169,7 @@ export function overviewDrawing(
           ...layers.map(({ path, shade }) =>
             make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
           ),
-          ...[outline, ...(other === undefined ? [] : [other.outline])].map((edge) =>
+          ...[outline, ...others.map((other) => other.outline)].map((edge) =>
             make('path', { class: 'channel', d: `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
           ),
           make('rect', {
