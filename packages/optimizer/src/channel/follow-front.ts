@@ -15,7 +15,7 @@ const wide = 3;
 const into = { slopes: 12, radius: 0.05 };
 /** A shape goes on past where another one begins to be the better one: so many times, with so many slopes each, in steps of no more than such a share of the area. */
 const mostExtensions = 6;
-const extensionSlopes = 1;
+const extensionSlopes = 3;
 const mostExtension = 0.02;
 /** Share of the cost that makes it go on. */
 const worthExtension = 0.001;

@@ -149,8 +149,8 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
       ? []
       : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
   };
-  // What a place has found its neighbours may do well with, too.
-  for (const way of ways)
+  // What a place has found its neighbours may do well with, too, and theirs.
+  for (const way of [...ways, ...ways])
     await refine(
       between.flatMap((area) => beside(area, way)),
       across,
