@@ -92,6 +92,9 @@ describe('a front of what a brief leaves open, on the command line', () => {
     expect(/This report shows [^,]*, one of 2 choices/.exec(page)?.[0]).toBe(
       'This report shows channels.number 1, one of 2 choices',
     );
+    // Numbers that follow each other are told as a range.
+    expect(page).toMatch(/designs of the front \((\d+( to \d+)?(, )?)+\), numbered from 1 here/);
+    expect(page).not.toMatch(/\(1, 2, 3/);
     const { lines, designs } = await readPage(/id="report-data">(.*?)</.exec(page)![1]!, unpackText);
     expect(lines.map(({ name, shown }) => [name, shown])).toEqual([
       ['channels.number 1', true],

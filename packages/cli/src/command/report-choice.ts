@@ -65,7 +65,7 @@ export function ofOneChoice(brief: ResolvedBrief, result: ResultFile, shown: Sho
         Object.entries(result.families).map(([name, members]) => [name, members.filter(has)]),
       ),
     },
-    told: `This report shows ${choiceText(choice!)}, one of ${brief.choices.length} choices, with ${places.length} of the ${designs.length} designs of the front (${places.map((i) => i + 1).join(', ')}), numbered from 1 here; --design shows that of another one.`,
+    told: `This report shows ${choiceText(choice!)}, one of ${brief.choices.length} choices, with ${places.length} of the ${designs.length} designs of the front (${rangesOf(places.map((i) => i + 1))}), numbered from 1 here; --design shows that of another one.`,
   };
 }
 
@@ -77,4 +77,11 @@ function given({
   readonly around: readonly number[] | undefined;
 }) {
   return { ...(design === undefined ? {} : { design }), ...(around === undefined ? {} : { around }) };
+}
+
+/** Whole numbers by growing size: `1 to 3, 7`. */
+function rangesOf(numbers: readonly number[]): string {
+  const starts = numbers.filter((n, i) => n - 1 !== numbers[i - 1]);
+  const ends = numbers.filter((n, i) => n + 1 !== numbers[i + 1]);
+  return starts.map((start, k) => (start === ends[k] ? `${start}` : `${start} to ${ends[k]}`)).join(', ');
 }
