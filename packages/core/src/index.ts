@@ -17,6 +17,7 @@ export {
   canonicalBrief,
   canonicalHost,
   canonicalJson,
+  cautionsOfChoices,
   choiceText,
   type DeliveryWish,
   differencesOf,

@@ -88,6 +88,17 @@ describe('what a brief leaves open', () => {
     expect(problem).toMatchObject({ path: 'host.pocket.width', line: 5, received: '39 mm, with host.pocket.width 39' });
   });
 
+  it('says whose a caution is that not all choices have', async () => {
+    const channels = { pitch: 1 };
+    const { cautions, choices } = await resolveBrief({ ...slot, channels, choices: { 'channels.number': [1, 2] } });
+    expect(cautions).toContain(
+      'channels.number 1: channels.pitch: does nothing for one channel; ask for number: 2, or leave it out',
+    );
+    const shared = choices![1]!.brief.cautions;
+    expect(shared.length).toBeGreaterThan(0);
+    for (const text of shared) expect(cautions).toContain(text);
+  });
+
   it('compares only what can be compared', async () => {
     const rows = { ...slot, channels: { pitch: 5 }, choices: { 'channels.number': [1, 'row'] } };
     expect(await refused(rows)).toEqual([expect.stringMatching(/^choices: rows only, or no row/)]);

@@ -127,6 +127,20 @@ export function problemsOfChoices(
   );
 }
 
+/** Cautions of several choices, each once; one that not all have says whose it is. */
+export function cautionsOfChoices(
+  told: readonly { readonly values: ChoiceValues; readonly cautions: readonly string[] }[],
+): string[] {
+  const isShared = (text: string) => told.every(({ cautions }) => cautions.includes(text));
+  return [
+    ...new Set(
+      told.flatMap(({ values, cautions }) =>
+        cautions.map((text) => (isShared(text) ? text : `${choiceText(values)}: ${text}`)),
+      ),
+    ),
+  ];
+}
+
 /**
  * The brief of the first combination, with all of them.
  *
@@ -154,7 +168,8 @@ export function briefOfChoices(choices: readonly BriefChoice[], origin: BriefOri
         'search for the row by itself, with its pitches as the choice (channels.pitch)',
       );
   }
-  return { ...first, cautions: [...new Set(choices.flatMap(({ brief }) => brief.cautions))], choices };
+  const cautions = cautionsOfChoices(choices.map(({ brief, values }) => ({ values, cautions: brief.cautions })));
+  return { ...first, cautions, choices };
 }
 
 /** The brief of one combination, searched and allowed as that of all is. */

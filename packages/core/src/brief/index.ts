@@ -1,6 +1,6 @@
 export type { BriefOrigin, BriefPath } from '../input/index.js';
 export { canonicalBrief, canonicalHost, canonicalJoint, canonicalJson, textsByHash } from './canonical.js';
-export { briefOfChoice, choiceText, findChoice, valueText } from './choices.js';
+export { briefOfChoice, cautionsOfChoices, choiceText, findChoice, valueText } from './choices.js';
 export { type Effort, estimateEffort } from './effort.js';
 export { type BriefDifference, type BriefMark, differencesOf, markOf, sha256Hex } from './fingerprint.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';

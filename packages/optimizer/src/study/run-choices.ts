@@ -3,6 +3,7 @@ import {
   briefOfChoice,
   type ChannelObjective,
   type ComparedChoice,
+  cautionsOfChoices,
   choiceText,
   type DesignDocument,
   type FrontDocument,
@@ -80,7 +81,7 @@ export async function frontOfChoices(
   const outcomes = await overChoices(brief, options, run);
   const { objective } = brief.search;
   const found = outcomes.flatMap(({ choice, result }) =>
-    result === undefined ? [] : [{ front: result, choose: chosen(choice) }],
+    result === undefined ? [] : [{ front: result, choose: chosen(choice), values: choice.values }],
   );
   const best = (designs: readonly DesignDocument[]) =>
     bestBySize(
@@ -96,7 +97,7 @@ export async function frontOfChoices(
   return {
     ...headerOf('front', brief, options.workplace),
     cautions: [
-      ...new Set([...brief.cautions, ...found.flatMap(({ front }) => front.cautions)]),
+      ...cautionsOfChoices(found.map(({ front, values }) => ({ values, cautions: front.cautions }))),
       ...unmetCautions(outcomes),
     ],
     designs,
@@ -190,7 +191,7 @@ export async function pickOfChoices(
   return {
     ...result,
     ...headerOf('pick', brief, options.workplace),
-    cautions: [...new Set([...brief.cautions, ...result.cautions]), ...unmetCautions(outcomes)],
+    cautions: [...result.cautions, ...unmetCautions(outcomes)],
     design: choose(result.design),
     families: Object.fromEntries(Object.entries(result.families).map(([name, one]) => [name, choose(one)])),
     reference: choose(result.reference),
