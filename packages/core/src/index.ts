@@ -179,6 +179,7 @@ export {
   type Border,
   byCount,
   type Circle,
+  type CopyPlace,
   type CurvatureDesign,
   type CurvatureFit,
   type CurvatureForm,
@@ -207,7 +208,7 @@ export {
   type OutlineParameter,
   type OutlineRoom,
   outlineOf,
-  placeOnCopy,
+  placesOfOthers,
   type SideBySide,
 } from './outline/index.js';
 export { power } from './power.js';

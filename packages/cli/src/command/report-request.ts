@@ -15,7 +15,7 @@ import {
   isCurvature,
   type OutlineRoom,
   outlineOf,
-  placeOnCopy,
+  placesOfOthers,
   type ReferenceChannel,
   type ResolvedBrief,
   type SearchRun,
@@ -288,18 +288,14 @@ function otherChannels(
   group: SideBySide,
 ): ReportCopy[] {
   const cases = Object.keys(caseHoop);
-  return edge.each.flatMap((channel, k) => {
+  const others = edge.each.flatMap((channel, k) => {
     const { nodes, onAxis, bothSides } = channel;
-    const moved = placeOnCopy(0, group, k);
-    const mirrored = placeOnCopy(1, group, k) < moved;
-    const told = (isImage: boolean): ReportCopy => {
+    const told = (isImage: boolean) => {
       const order = isImage ? shown.toReversed() : shown;
       const sign = isImage ? -1 : 1;
       // Values of an image follow those of its channel, where they differ.
       const from = isImage && bothSides ? nodes.count : 0;
       return {
-        isMirrored: mirrored !== isImage,
-        shift: sign * moved,
         outline: order.map((j) => [Number((sign * nodes.x[j]!).toFixed(5)), Number(nodes.y[j]!.toFixed(5))] as const),
         hoop: Object.fromEntries(
           cases.map((name, c) => [name, order.map((j) => Number(channel.caseHoop[c]![from + j]!.toPrecision(4)))]),
@@ -308,6 +304,7 @@ function otherChannels(
     };
     return [...(k === 0 ? [] : [told(false)]), ...(onAxis ? [] : [told(true)])];
   });
+  return placesOfOthers(group).map((place, k) => ({ ...place, ...others[k]! }));
 }
 
 function pitchOf({ pair, group, row }: EvaluatedChannel['design']): Pick<ReportChannel, 'pitch'> {

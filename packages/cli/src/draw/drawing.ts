@@ -3,7 +3,7 @@ import {
   type HostShape,
   InputError,
   placeInSection,
-  placeOnCopy,
+  placesOfOthers,
   type ShapeFrame,
   type SideBySide,
   shapeInSection,
@@ -52,16 +52,11 @@ export interface DrawingRequest {
 /** All outlines of a drawing, the given one first. */
 export const outlinesOf = (drawing: Drawing): readonly DrawnOutline[] => [drawing, ...(drawing.others ?? [])];
 
-/** All channels of a chain but itself: from the middle to the right, each with its mirror image behind it. */
+/** All channels of a chain but itself. */
 function otherChains(chain: Float64Array, channels: SideBySide): Float64Array[] {
-  const { number } = channels;
-  return Array.from({ length: Math.ceil(number / 2) }, (_, k) => {
-    const shift = placeOnCopy(0, channels, k);
-    const turned = placeOnCopy(1, channels, k) < shift ? mirroredChain(chain) : chain;
-    const copy = turned.map((value, i) => (i % 2 === 0 ? value + shift : value));
-    const image = number % 2 === 1 && k === 0 ? [] : [mirroredChain(copy)];
-    return k === 0 ? image : [copy, ...image];
-  }).flat();
+  return placesOfOthers(channels).map(({ isMirrored, shift }) =>
+    (isMirrored ? mirroredChain(chain) : chain).map((value, i) => (i % 2 === 0 ? value + shift : value)),
+  );
 }
 
 function othersOf(curves: Float64Array, vertices: Float64Array, channels: SideBySide): DrawnOutline[] {

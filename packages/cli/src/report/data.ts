@@ -1,4 +1,4 @@
-import type { HostShape, MeshedField, OutlineData } from '@lumenfront/core';
+import type { CopyPlace, HostShape, MeshedField, OutlineData } from '@lumenfront/core';
 import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
 import type { LiveData } from './live/live-data.js';
 
@@ -70,12 +70,9 @@ export interface ReportChannel extends FrontPoint {
 }
 
 /** One of several channels of one outline: where it stands, and the hoop stress at its points, by case. */
-export interface ReportCopy {
+export interface ReportCopy extends CopyPlace {
   readonly outline: readonly Point[];
   readonly hoop: Readonly<Record<string, readonly number[]>>;
-  /** `x` of what was given becomes `-x` where it is mirrored; then it is moved by `shift`, mm. */
-  readonly isMirrored: boolean;
-  readonly shift: number;
 }
 
 export interface ReportDesign extends ReportChannel {

@@ -25,12 +25,14 @@ export { lift, reflect, turnAndMove } from './placement.js';
 export { fitPoints } from './points.js';
 export {
   alone,
+  type CopyPlace,
   hasMiddle,
   mirrorLines,
   movesMirrored,
   onRight,
   placedChannels,
   placeOnCopy,
+  placesOfOthers,
   type SideBySide,
   writeCopy,
 } from './side-by-side.js';

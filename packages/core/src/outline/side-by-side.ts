@@ -30,6 +30,21 @@ export function placeOnCopy(x: number, group: SideBySide, k: number): number {
   return (isMirrored(group, k) ? -x : x) + shiftOf(group, k);
 }
 
+/** Where another one of several channels stands: `x` of the given outline becomes `-x` where it is mirrored, then it is moved by `shift`, mm. */
+export interface CopyPlace {
+  readonly isMirrored: boolean;
+  readonly shift: number;
+}
+
+/** Of all channels but the given one, in the order of `placedChannels`. */
+export function placesOfOthers(group: SideBySide): CopyPlace[] {
+  return Array.from({ length: onRight(group) }, (_, k): CopyPlace[] => {
+    const right = { isMirrored: isMirrored(group, k), shift: shiftOf(group, k) };
+    const image = { isMirrored: !right.isMirrored, shift: -right.shift };
+    return [...(k === 0 ? [] : [right]), ...(k === 0 && hasMiddle(group) ? [] : [image])];
+  }).flat();
+}
+
 /** Writes copy `k` of the given outline, counter-clockwise too: of a mirrored one, node `count - 1 - j` is the image of node `j`. */
 export function writeCopy(nodes: CurveNodes, group: SideBySide, k: number, out: CurveNodes): void {
   const shift = shiftOf(group, k);
