@@ -223,6 +223,7 @@ export {
   cuspDistanceOf,
   type FailureCriterion,
   type FailurePlace,
+  type FailureStress,
   type FatigueSlopes,
   type FirstFailure,
   governingPlaces,

@@ -80,7 +80,7 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
     '',
     formatTable(columns, rows, { width, keys: 1 }),
     `retained ${retainedText(strength)}; load factor ${factorText(strength.loadFactor) ?? '-'} in case ${strength.worstCase}, ` +
-      `where failure starts: ${startText(strength)}${strength.place === 'none' ? '' : ` at ${placeText(strength.at)} mm`}`,
+      `where failure starts: ${startText(strength, placeText(strength.at))}`,
     '',
     'weakest places, with the load factor at which each fails:',
     '',

@@ -7,7 +7,7 @@ import {
   sweepFigures,
   valueText,
 } from '../sweep/index.js';
-import { caution, timesText } from '../words/index.js';
+import { caution, startText, timesText } from '../words/index.js';
 import type { Terminal } from './terminal.js';
 
 /** Rows that are shown; the summary has them all. */
@@ -34,7 +34,7 @@ const columns: ReadonlyArray<TableColumn & { readonly cell: (figures: CaseFigure
   },
   { heading: 'peak', unit: 'MPa', align: 'right', cell: ({ design }) => number(design?.peak, 1) },
   { heading: 'allowed', unit: 'MPa', align: 'right', cell: ({ allow }) => number(allow, 1) },
-  { heading: 'failure starts', align: 'left', cell: ({ design }) => design?.startsAt },
+  { heading: 'failure starts', align: 'left', cell: ({ design }) => design?.start && startText(design.start) },
   ...(
     ['strength-retained', 'load-factor', 'clarity', 'least-peak', 'locally-optimal', 'wall', 'edge-radius'] as const
   ).map(columnOf),

@@ -31,6 +31,10 @@ export const sweepFigures = {
     ...{ title: 'next place over first', column: 'next_over_first', digits: 2 },
     of: ({ design }) => design?.clarity,
   },
+  'off-edge': {
+    ...{ title: 'failure off the edge', unit: 'mm', column: 'failure_off_edge_mm', digits: 2 },
+    of: ({ design }) => design?.start?.fromEdge,
+  },
   'least-peak': {
     ...{ title: 'least peak found', unit: 'MPa', column: 'least_peak_MPa', digits: 1 },
     of: ({ leastPeak }) => leastPeak,

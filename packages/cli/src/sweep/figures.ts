@@ -1,4 +1,4 @@
-import { type ChannelObjective, type DesignDocument, placeLabel, type SweepLine } from '@lumenfront/core';
+import type { ChannelObjective, DesignDocument, FailureStart, SweepLine } from '@lumenfront/core';
 import { costFigure, sizeFigure } from '../show/index.js';
 
 /** mm2, MPa, mm, mm4 */
@@ -14,7 +14,7 @@ export interface DesignFigures {
   /** Share of the joint's strength that is kept, least load factor and where failure starts, by how much later the next place fails. */
   readonly retained?: number;
   readonly loadFactor?: number;
-  readonly startsAt?: string;
+  readonly start?: Pick<FailureStart, 'place' | 'fromEdge' | 'crackPath' | 'crackMeets'>;
   readonly clarity?: number;
   /** Certificate of a search by slopes. */
   readonly locallyOptimalWithin?: number;
@@ -99,13 +99,19 @@ function designFigures(design: JudgedDesign): DesignFigures {
 }
 
 /** A line of results is JSON: what is none or without bound is null there. */
-function strengthFigures({ retained, loadFactor, place, clarity }: NonNullable<DesignDocument['strength']>) {
+function strengthFigures(strength: NonNullable<DesignDocument['strength']>) {
+  const { retained, loadFactor, place, fromEdge, crackPath, crackMeets, clarity } = strength;
   const known = <Key extends string>(key: Key, value: number | null | undefined) =>
     (typeof value === 'number' && Number.isFinite(value) ? { [key]: value } : {}) as { readonly [K in Key]?: number };
   return {
     ...known('retained', retained),
     ...known('loadFactor', loadFactor),
-    startsAt: placeLabel(place),
+    start: {
+      place,
+      ...known('fromEdge', fromEdge),
+      ...(crackPath === undefined ? {} : { crackPath }),
+      ...(crackMeets === undefined ? {} : { crackMeets }),
+    },
     ...known('clarity', clarity),
   };
 }

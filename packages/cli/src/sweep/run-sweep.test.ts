@@ -302,13 +302,13 @@ describe('the summary', () => {
     const area = (32 * 8) / 100 + 1;
     const [header, ...rows] = summaryCsv(figures).trimEnd().split('\n');
     expect(header).toBe(
-      'host.overlaminate.layup,allow,status,family,area_mm2,conductance_mm4,peak_MPa,strength_retained_percent,load_factor,next_over_first,least_peak_MPa,locally_optimal_within_percent,wall_mm,min_edge_radius_mm,failure_starts,allow_MPa,reference_area_mm2,reference_conductance_mm4,reference_peak_MPa,designs,error,case',
+      'host.overlaminate.layup,allow,status,family,area_mm2,conductance_mm4,peak_MPa,strength_retained_percent,load_factor,next_over_first,failure_off_edge_mm,least_peak_MPa,locally_optimal_within_percent,wall_mm,min_edge_radius_mm,failure_starts,crack_path,crack_meets_channel,allow_MPa,reference_area_mm2,reference_conductance_mm4,reference_peak_MPa,designs,error,case',
     );
     expect(rows.map((row) => row.replace(/[0-9a-f]{64}$/, ''))).toEqual([
-      '"[45,-45]",5,cannot be met,,,,,,,,21.5,,,,,,,,,,no channel,',
-      `"[45,-45]",32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},,,,,,0.2,0.3,,32,0.5,0.0125,30,,,`,
-      '[0],5,cannot be met,,,,,,,,21.5,,,,,,,,,,no channel,',
-      `[0],32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},,,,,,0.2,0.3,,32,0.5,0.0125,30,,,`,
+      '"[45,-45]",5,cannot be met,,,,,,,,,21.5,,,,,,,,,,,,no channel,',
+      `"[45,-45]",32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},,,,,,,0.2,0.3,,,,32,0.5,0.0125,30,,,`,
+      '[0],5,cannot be met,,,,,,,,,21.5,,,,,,,,,,,,no channel,',
+      `[0],32,done,ellipse,${area},${area ** 2 / 20},${0.9 * 32},,,,,,,0.2,0.3,,,,32,0.5,0.0125,30,,,`,
     ]);
   });
 

@@ -1,3 +1,4 @@
+import { placeLabel } from '@lumenfront/core';
 import { type SweepFigure, sweepFigures } from './figure-list.js';
 import type { CaseFigures } from './figures.js';
 
@@ -8,7 +9,9 @@ const columns: ReadonlyArray<readonly [heading: string, cell: (figures: CaseFigu
   ['status', ({ status }) => statusText(status)],
   ['family', ({ design }) => design?.family],
   ...Object.values<SweepFigure>(sweepFigures).map(({ column, of }) => [column, of] as const),
-  ['failure_starts', ({ design }) => design?.startsAt],
+  ['failure_starts', ({ design }) => design?.start && placeLabel(design.start.place)],
+  ['crack_path', ({ design }) => design?.start?.crackPath],
+  ['crack_meets_channel', ({ design }) => yesOrNo(design?.start?.crackMeets)],
   ['allow_MPa', ({ allow }) => allow],
   ['reference_area_mm2', ({ reference }) => reference?.area],
   ['reference_conductance_mm4', ({ reference }) => reference?.conductance],
@@ -17,6 +20,8 @@ const columns: ReadonlyArray<readonly [heading: string, cell: (figures: CaseFigu
   ['error', ({ error }) => error],
   ['case', (figures) => figures.case],
 ];
+
+const yesOrNo = (value: boolean | undefined) => (value === undefined ? undefined : value ? 'yes' : 'no');
 
 /** As summary and table say it. */
 export const statusText = (status: CaseFigures['status']) => (status === 'unmet' ? 'cannot be met' : status);

@@ -1,10 +1,19 @@
 import { type FailureStart, placeLabel } from '@lumenfront/core';
 
-/** Where failure of a joint with its channel starts, how far from the edge, and whether a crack from there meets it, as tables and the report say it. */
-export function startText({ place, fromEdge, crackMeets }: FailureStart): string {
-  if (place === 'edge' || fromEdge === undefined || !Number.isFinite(fromEdge)) return placeLabel(place);
-  const crack = crackMeets === undefined ? '' : crackMeets ? ', a crack meets it' : ', a crack passes it by';
-  return `${placeLabel(place)}, ${fromEdge.toFixed(2)} mm off the edge${crack}`;
+type Start = Pick<FailureStart, 'place' | 'fromEdge' | 'crackPath' | 'crackMeets'>;
+
+/** Where failure of a joint with its channel starts, how far from the edge, and whether a crack from there meets it, as tables and the report say it; `at`: its place as text. */
+export function startText({ place, fromEdge, crackPath, crackMeets }: Start, at?: string): string {
+  const start = at === undefined ? placeLabel(place) : `${placeLabel(place)} at ${at} mm`;
+  if (place === 'edge' || fromEdge === undefined || !Number.isFinite(fromEdge)) return start;
+  return `${start}, ${fromEdge.toFixed(2)} mm off the edge${crackText(crackPath, crackMeets)}`;
+}
+
+function crackText(path: FailureStart['crackPath'], meets: boolean | undefined): string {
+  if (meets === undefined) return '';
+  if (path === 'along') return ', a crack along it passes by';
+  if (path !== 'kinking') return meets ? ', a crack meets it' : ', a crack passes it by';
+  return meets ? ', a crack kinking out meets it' : ', a crack passes it by, kinking or not';
 }
 
 /** `1.31, filler`: how clearly failure starts at one place, and which fails next. */

@@ -1,13 +1,15 @@
+import type { Joint } from '../host/index.js';
 import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSummary } from '../result/index.js';
 import {
   type CaseStrength,
   type CaseSurvey,
   type CrackCourse,
-  createCrackCourse,
+  crackCourse,
   createStrengthModel,
   type FirstFailure,
   fatigueLives,
   type JointStrength,
+  type StrengthModel,
 } from '../strength/index.js';
 import { distanceToEdges, type SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
@@ -28,13 +30,12 @@ export function createStrengthReporter({
   strength: wish,
 }: Omit<ChannelTask, 'objective'>): StrengthReporter {
   const strength = createStrengthModel(model, joint, loads, cases, wish);
-  const crack = createCrackCourse(model, loads, cases);
   const still = strength.surveyWithoutChannel();
   const cycled = strength.scaledWhole();
   const stillCycled = cycled.surveyWithoutChannel();
 
   return {
-    summarise: (edge) => summaryOf(strength.evaluate(edge, 'places'), strength.withoutChannel, edge, crack),
+    summarise: (edge) => summaryOf(joint, strength, strength.evaluate(edge, 'places'), edge),
     report(edge) {
       const survey = strength.survey(edge);
       const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);
@@ -46,7 +47,7 @@ export function createStrengthReporter({
           one.name,
           {
             ...startBeside(edge, one),
-            ...crackOf(crack.meets(edge, c, one)),
+            ...crackOf(crackCourse(joint, strength, edge, c, one)),
             ...clearnessOf(survey[c]!),
             scales: one.scales,
             loadFactor: one.factor,
@@ -62,27 +63,22 @@ export function createStrengthReporter({
           },
         ];
       });
-      return { ...summaryOf(found, strength.withoutChannel, edge, crack), cases: Object.fromEntries(byCase) };
+      return { ...summaryOf(joint, strength, found, edge), cases: Object.fromEntries(byCase) };
     },
   };
 }
 
 /** @param found judged place by place */
-function summaryOf(
-  found: JointStrength,
-  withoutChannel: JointStrength,
-  edge: SolvedEdge,
-  crack: CrackCourse,
-): StrengthSummary {
+function summaryOf(joint: Joint, strength: StrengthModel, found: JointStrength, edge: SolvedEdge): StrengthSummary {
   const { retained, loadFactor, worstCase, cases } = found;
   const worst = cases[worstCase]!;
-  const without = withoutChannel.cases[worstCase]!;
+  const without = strength.withoutChannel.cases[worstCase]!;
   return {
     ...(Number.isFinite(retained) && retained > 0 ? { retained } : retainedOf({ ...worst, retained }, without)),
     loadFactor,
     worstCase: worst.name,
     ...startBeside(edge, found),
-    ...crackOf(crack.meets(edge, worstCase, worst)),
+    ...crackOf(crackCourse(joint, strength, edge, worstCase, worst)),
     ...clearnessOf(worst),
   };
 }
@@ -105,7 +101,9 @@ function retainedOf(
   return share > 0 ? { retained: share } : { retained: share, reason: reason() };
 }
 
-const crackOf = (meets: boolean | undefined) => (meets === undefined ? {} : { crackMeets: meets });
+function crackOf(course: CrackCourse | undefined): Pick<FailureStart, 'crackPath' | 'crackMeets'> {
+  return course === undefined ? {} : { crackPath: course.path, crackMeets: course.meets };
+}
 
 /** The place that fails next, and by how much later. */
 function clearnessOf({

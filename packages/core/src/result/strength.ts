@@ -46,9 +46,14 @@ function startBesideChannel(z: Zod) {
       'mm',
       'Distance from the edge of the channel to where failure starts: 0 at the edge itself. A channel heals only what opens it.',
     ).exactOptional(),
+    crackPath: word(
+      z,
+      ['edge', 'straight', 'kinking', 'along'],
+      'How a crack is taken to go from there: it stands at the channel, goes straight across the largest principal stress, kinks out of an interface towards the channel by its shear, or runs along an interface or plies. Left out where a ply splits or its fibres kink.',
+    ).exactOptional(),
     crackMeets: flag(
       z,
-      'Whether a crack from there meets the channel: at its own edge, or straight across the largest principal stress. Left out where failure runs along an interface or a ply.',
+      'Whether a crack on that path meets the channel. Along an interface none does, as the channel keeps its wall; one that kinks may.',
     ).exactOptional(),
     ...clearness(z),
   };

@@ -1,4 +1,4 @@
-export { type CrackCourse, createCrackCourse } from './crack-course.js';
+export { type CrackCourse, type CrackPath, crackCourse } from './crack-course.js';
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export type { CharacteristicDistance } from './distance-strength.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, slopeOf, usualFatigueSlopes } from './fatigue.js';
@@ -17,4 +17,5 @@ export {
 export { type MeshedStrengthOptions, meshedStrength } from './meshed-strength.js';
 export { createPlaceMoments, type PlaceMoments } from './place-moments.js';
 export type { FailurePlace } from './place-strengths.js';
+export type { FailureStress } from './section-strength.js';
 export type { CaseStretch, StrengthRows } from './strength-rows.js';

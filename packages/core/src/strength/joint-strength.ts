@@ -5,6 +5,7 @@ import { type SplitCase, splitCase, wholeCase, withCure } from './case-split.js'
 import { clearFailure, createFailure, type FailureCriterion, type FirstFailure } from './first-failure.js';
 import { createJointJudge, type JointJudge, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 import type { FailurePlace } from './place-strengths.js';
+import type { FailureStress } from './section-strength.js';
 import { createStrengthRows, type StrengthRows } from './strength-rows.js';
 
 /** One case: load factor to first failure, where it starts, and the share of the strength without channel. */
@@ -54,6 +55,8 @@ export interface StrengthModel extends StrengthSurvey {
   evaluate(edge: SolvedEdge, detail?: StrengthDetail): JointStrength;
   /** Of the channel that was evaluated last: load factor of one case at which anything but the edge fails. */
   awayFromEdge(loadCase: number): number;
+  /** Of the channel that was evaluated last: stress where a failure of one case away from the edge starts, at its load factor. */
+  stressAt(loadCase: number, first: Readonly<FirstFailure>): FailureStress | undefined;
   /** Values that `writeAlongEdge` gives for a node that is seen. */
   readonly perNode: number;
   /**
@@ -179,6 +182,7 @@ function modelOfCases(
       section.judge(splits[loadCase]!, elsewhere);
       return elsewhere.factor;
     },
+    stressAt: (loadCase, first) => section.stressAt(splits[loadCase]!, first),
     rows: createStrengthRows(judge, splits),
     perNode: edges[0]!.perNode,
     writeAlongEdge(loadCase, weight, out, at) {

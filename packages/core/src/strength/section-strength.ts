@@ -15,6 +15,11 @@ import type { FailurePlace } from './place-strengths.js';
 import { createPlaceStress, type PlaceOrder, type SectionSide } from './place-stress.js';
 import { type AddStretchRates, createStretchRates, type StretchFailures } from './stretch-rates.js';
 
+/** Stress at a point of the section, MPa, and the angle of its normal from the x axis; the tangent lies 90 degrees clockwise of it. */
+export interface FailureStress extends Readonly<PointStress> {
+  readonly normalAngle: number;
+}
+
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
   /** The places that are judged. */
@@ -26,6 +31,8 @@ export interface SectionStrength {
   take(edge: SolvedEdge | undefined, oneSide: boolean, spared?: (x: number, y: number) => boolean): void;
   /** Lowers `first` where a point fails at a smaller factor. `only`: one place, of which no point is passed over. */
   judge(factors: CaseFactors, first: FirstFailure, only?: FailurePlace): void;
+  /** Stress where a failure that was judged so starts, at its load factor; `undefined` where it starts at none of the points. */
+  stressAt(factors: CaseFactors, first: Readonly<FirstFailure>): FailureStress | undefined;
   /** All that is judged, row by row. */
   readonly rows: readonly (readonly JudgedPoint[])[];
   /** Lowers `out`, a number to each point of `rows`, to the load factors at which the points fail; none is passed over. */
@@ -200,6 +207,29 @@ export function createSectionStrength(
       split = given;
       first = into;
       for (const side of stresses.sides()) judgeSide(side, only);
+    },
+    stressAt(given, { place, criterion, factor, x, y }) {
+      for (const side of stresses.sides()) {
+        const { sign } = side;
+        for (const check of checks) {
+          if (check.place !== place || check.criterion !== criterion) continue;
+          const i = [...check.always, ...othersOf(check)].find((p) => {
+            const { at } = order.points[p]!;
+            return sign * at.x === x && at.y === y;
+          });
+          if (i === undefined) continue;
+          stresses.combine(i, side, given, held, grown);
+          const { normalAngle } = order.points[i]!.at;
+          const [n, t, s] = (['n', 't', 's'] as const).map((of) => held[of] + factor * grown[of]) as [
+            number,
+            number,
+            number,
+          ];
+          // A point on the left is told in mirrored axes.
+          return { n, t, s: sign * s, normalAngle: sign === 1 ? normalAngle : Math.PI - normalAngle };
+        }
+      }
+      return undefined;
     },
     rows,
     lowerEach(given, out) {
