@@ -8,6 +8,8 @@ const source = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const alias = {
   '@lumenfront/core': source('packages/core/src/index.ts'),
   '#kinds': source('packages/core/src/host/kinds.ts'),
+  '#briefs': source('packages/core/src/host/briefs.ts'),
+  '#checks': source('packages/core/src/host/checks.ts'),
   '@lumenfront/optimizer': source('packages/optimizer/src/index.ts'),
 };
 

@@ -17,9 +17,10 @@ const parts = {
   'what was read before to front': front(''),
   'data of a brief to front': front(', resolveBrief'),
   'text of a brief to front': front(', readBrief'),
+  'read before to front and mesh': front(', meshedStress'),
   'read before, tees only': { ...front(', registerHost, teeHost'), named: true },
-  'data to front, tees only': { ...front(', resolveBrief, registerHost, teeHost'), named: true },
-  'text to front, tees only': { ...front(', readBrief, registerHost, teeHost'), named: true },
+  'data to front, tees only': { ...front(', resolveBrief, registerHost, teeHost, teeBrief'), named: true },
+  'text to front, tees only': { ...front(', readBrief, registerHost, teeHost, teeBrief'), named: true },
 };
 
 for (const [name, part] of Object.entries(parts)) {

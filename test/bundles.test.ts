@@ -19,7 +19,7 @@ const bundle = async (contents: string, conditions: string[] = []) => {
 it.each([
   ['the stress of an outline', 20, 'createCurveNodes, createStressModel, decodeModel, ellipseFamily', ''],
   ['with the reduction of a tee', 50, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
-  ['from what was read before to a front', 175, 'createTask, reduceJoint', 'createChannelEvaluator, findFront'],
+  ['from what was read before to a front', 150, 'createTask, reduceJoint', 'createChannelEvaluator, findFront'],
 ])('%s stays below %i kB', async (_, most, core, optimizer) => {
   const searched = optimizer === '' ? '' : `export { ${optimizer} } from '@lumenfront/optimizer';`;
   const bytes = await bundle(`export { ${core} } from '@lumenfront/core'; ${searched}`);
@@ -28,19 +28,32 @@ it.each([
 
 it('holds the kinds of host alone that it registers, where it says so', async () => {
   const bytes = await bundle(
-    `import { hostKind, registerHost, teeHost } from '@lumenfront/core';
+    `import { hostKind, meshedSection, registerHost, teeCheck, teeHost } from '@lumenfront/core';
     const known = () => ['tee', 'plate', 'laminate', 'section'].filter((kind) => { try { return hostKind(kind); } catch { return false; } });
     export const before = known();
     registerHost(teeHost);
     registerHost(teeHost);
-    export const after = known();`,
+    export const after = known();
+    // With a joint that its check refuses at once, if it is there.
+    const mesh = () => {
+      try {
+        meshedSection({ kind: 'tee' }, {}, [], undefined);
+      } catch (error) {
+        return String(error);
+      }
+    };
+    export const unchecked = mesh();
+    registerHost({ ...teeHost, ...teeCheck });
+    export const checked = mesh();`,
     ['lumenfront-named-hosts'],
   );
   const folder = mkdtempSync(join(tmpdir(), 'lumenfront-'));
   writeFileSync(join(folder, 'bundle.mjs'), bytes);
-  const { before, after } = await import(pathToFileURL(join(folder, 'bundle.mjs')).href).finally(() =>
-    rmSync(folder, { recursive: true }),
+  const { before, after, unchecked, checked } = await import(pathToFileURL(join(folder, 'bundle.mjs')).href).finally(
+    () => rmSync(folder, { recursive: true }),
   );
   expect(before).toEqual([]);
   expect(after).toEqual(['tee']);
+  expect(unchecked).toContain('registerHost({ ...teeHost, ...teeCheck })');
+  expect(checked).not.toContain('registerHost');
 });

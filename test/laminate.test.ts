@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { hostOf, type LaminateJoint } from '../packages/core/src/host/index.js';
+import { hostOf, type LaminateJoint, meshJoint } from '../packages/core/src/host/index.js';
 import { createLocator, stressOf } from '../packages/core/src/mesh/triangle/index.js';
 import { createStrengthModel, meshedStrength } from '../packages/core/src/strength/index.js';
 import { createStressModel } from '../packages/core/src/stress/index.js';
@@ -23,7 +23,7 @@ describe('a laminate far from its pocket', () => {
     ends: 'clamped',
     pocket: { made: 'cut', first: 2, count: 1, halfWidth: 0.6 },
   };
-  const { mesh, solutions } = hostOf(joint).mesh({ stretch: { strain, force: 0 } }, [], 3);
+  const { mesh, solutions } = meshJoint(joint, { stretch: { strain, force: 0 } }, [], 3);
   const { u, deltaT } = solutions.get('stretch')!;
   const stress = stressOf(mesh, u, deltaT);
   const locate = createLocator(mesh);

@@ -1,18 +1,18 @@
-import { type HostKind, hostKinds, type Joint, type Loads } from '../host/index.js';
+import { type BriefKind, briefKinds, type Joint, type Loads } from '../host/index.js';
 import type { ProblemList } from '../input/index.js';
 import type { BriefData } from './schema.js';
 
 /** The cell of an endless row that a brief asks for; the joint as it is where it asks for none, or for one that cannot be. */
 export function resolveRow(
   channels: BriefData['channels'],
-  { kind, joint, loads }: { readonly kind: HostKind; readonly joint: Joint; readonly loads: Loads },
+  { kind, joint, loads }: { readonly kind: BriefKind; readonly joint: Joint; readonly loads: Loads },
   problems: ProblemList,
 ): Joint {
   const { number, pitch } = channels;
   if (number !== 'row') return joint;
   const { row, name } = kind;
   if (row === undefined) {
-    const others = hostKinds().filter((other) => other.row !== undefined);
+    const others = briefKinds().filter((other) => other.row !== undefined);
     problems.add(
       ['channels', 'number'],
       `1 or 2: ${name} does not repeat itself along x`,

@@ -1,5 +1,5 @@
 import { InputError } from '../errors.js';
-import { hostKind, hostOf, loadsOf } from '../host/index.js';
+import { briefKinds, hostOf, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
 import { briefOfChoices, openChoices, originOf, problemsOfChoices } from './choices.js';
 import { checkEffort } from './effort.js';
@@ -50,7 +50,7 @@ export async function resolveBrief(data: unknown, origin: BriefOrigin = {}): Pro
 
 /** Every combination of what a brief leaves open. */
 async function resolveChoices(data: object, origin: BriefOrigin): Promise<ResolvedBrief> {
-  const { choices } = soundSections((await loadSchema(data)).schema, data);
+  const { choices } = soundSections(await loadSchema(data), data);
   // Whatever else is wrong with it is told beside the faulty section.
   if (choices === undefined) return resolveOne(data, origin);
   const resolved: BriefChoice[] = [];
@@ -70,7 +70,7 @@ async function resolveChoices(data: object, origin: BriefOrigin): Promise<Resolv
 }
 
 async function resolveOne(data: unknown, origin: BriefOrigin): Promise<ResolvedBrief> {
-  const { schema } = await loadSchema(data);
+  const schema = await loadSchema(data);
   const problems = new ProblemList(data, origin);
   const whole = schema.safeParse(data);
   if (!whole.success) problems.addIssues(whole.error.issues);
@@ -92,7 +92,7 @@ function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
 function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
   const { title, host, materials, loads, cases, channel, channels, allow, search, delivery, strength, scatter } = brief;
   const book = openMaterialBook(materials, problems);
-  const kind = host && hostKind(host.kind);
+  const kind = host && briefKinds().find((one) => one.kind === host.kind);
   const section = kind?.resolve(host!, book, problems);
   const acting = loads && resolveLoads(loads, host, problems);
   const joint =

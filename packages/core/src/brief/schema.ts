@@ -1,6 +1,6 @@
-import type { z } from 'zod';
-import { hostKinds, hostLoads, type Joint, type LoadDefinition, loadsOf } from '../host/index.js';
-import { loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
+import type { z } from 'zod/mini';
+import { briefKinds, hostKinds, hostLoads, type Joint, type LoadDefinition, loadsOf } from '../host/index.js';
+import { jsonSchemaOf, loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { channelsSection } from './section/channels.js';
 import { choicesSection } from './section/choices.js';
@@ -18,7 +18,7 @@ function buildSchema(z: Zod, own: readonly LoadDefinition[] = []) {
   return section(
     z,
     {
-      title: textLine(z, 200, 'What this brief is about, one line.').default('Untitled brief'),
+      title: z.default(textLine(z, 200, 'What this brief is about, one line.'), 'Untitled brief'),
       host: hostSection(z),
       materials: materialsSection(z),
       loads: loadsSection(z, known),
@@ -26,13 +26,15 @@ function buildSchema(z: Zod, own: readonly LoadDefinition[] = []) {
       channel: channelSection(z),
       channels: channelsSection(z),
       choices: choicesSection(z),
-      allow: quantity(z, {
-        unit: 'MPa',
-        above: 0,
-        atMost: 10_000,
-        sentence:
-          'Allowed peak stress at the edge of the channel. Default: the transverse strength of the material around it.',
-      }).optional(),
+      allow: z.optional(
+        quantity(z, {
+          unit: 'MPa',
+          above: 0,
+          atMost: 10_000,
+          sentence:
+            'Allowed peak stress at the edge of the channel. Default: the transverse strength of the material around it.',
+        }),
+      ),
       search: searchSection(z),
       delivery: deliverySection(z),
       strength: strengthSection(z),
@@ -47,9 +49,7 @@ export type BriefSchema = ReturnType<typeof buildSchema>;
 /** A brief after the schema: checked types and ranges, defaults filled in. */
 export type BriefData = z.output<BriefSchema>;
 
-let loaded:
-  | { readonly kinds: number; readonly ready: Promise<{ readonly zod: Zod; readonly schema: BriefSchema }> }
-  | undefined;
+let loaded: { readonly kinds: number; readonly ready: Promise<BriefSchema> } | undefined;
 
 /**
  * Made on first use, and anew once a further kind of host is known; for a brief whose host names loads itself, with those.
@@ -58,13 +58,12 @@ let loaded:
  */
 export function loadSchema(data?: unknown) {
   const own = ownLoads(data);
-  if (own.length > 0)
-    return loadSchemaLibrary().then(({ buildWith }) => buildWith((zod) => ({ zod, schema: buildSchema(zod, own) })));
-  const kinds = hostKinds().length;
+  if (own.length > 0) return loadSchemaLibrary().then((z) => buildSchema(z, own));
+  const kinds = briefKinds().length;
   if (loaded?.kinds !== kinds)
     loaded = {
       kinds,
-      ready: loadSchemaLibrary().then(({ buildWith }) => buildWith((zod) => ({ zod, schema: buildSchema(zod) }))),
+      ready: loadSchemaLibrary().then((z) => buildSchema(z)),
     };
   return loaded.ready;
 }
@@ -83,6 +82,5 @@ function ownLoads(data: unknown): readonly LoadDefinition[] {
  * @param data of a brief, whose own loads the schema then knows
  */
 export async function briefSchema(data?: unknown): Promise<Record<string, unknown>> {
-  const { zod, schema } = await loadSchema(data);
-  return { ...zod.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }), title: 'lumenfront brief' };
+  return { ...(await jsonSchemaOf(await loadSchema(data))), title: 'lumenfront brief' };
 }

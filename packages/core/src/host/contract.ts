@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import type { BriefPath, ProblemList, Zod } from '../input/index.js';
 import type { Ply } from '../material/index.js';
 import type { CubicMesh, EdgeCurve, Solution } from '../mesh/triangle/index.js';
@@ -65,8 +65,6 @@ export interface Host {
   reduce(wish: Omit<RoomWish, 'mirror'>, onProgress?: (share: number) => void): ReducedModel;
   /** Left out where two channels serve; else why there is room for one only, and what to do about it. */
   readonly oneChannel?: { readonly why: string; readonly remedy: string };
-  /** The independent check: the section with its channels (or without) in triangles, every load solved at its given size. */
-  mesh(loads: Loads, curves: readonly EdgeCurve[], coarseness: number): MeshedLoads;
   /** Of a pocket that is as high as its channel asks for. */
   readonly follows?: FollowingPocket;
   /** What there is to solve, known before it is made; none where that is no matter. Throws `InputError` for walls that leave no room. */
@@ -118,6 +116,9 @@ export interface HostSize {
   readonly triangles: number;
 }
 
+/** A kind of section with what else is known of it. */
+export type KnownKind<Of extends Joint = Joint> = HostKind<Of> & Partial<HostBrief<Of>> & Partial<HostCheck<Of>>;
+
 /** Every load solved on one mesh. */
 export interface MeshedLoads {
   readonly mesh: CubicMesh;
@@ -125,10 +126,11 @@ export interface MeshedLoads {
 }
 
 /**
- * A kind of section: all that is particular to it, behind one door. A further kind is one of these in a folder of its own, and a line in
- * the registry; nothing else knows that it exists. `test/fixtures/host-checks.ts` (of the repository) holds what each must pass.
+ * A kind of section: all that is particular to it, behind one door, but how briefs tell of it (`HostBrief`) and its independent check
+ * (`HostCheck`): a bundle that reads no brief, or meshes nothing, leaves those out. A further kind is all three in a folder of its own, and a
+ * line in each table; nothing else knows that it exists. `test/fixtures/host-checks.ts` (of the repository) holds what each must pass.
  */
-export interface HostKind<Of extends Joint = Joint, Section extends Joint = Joint> {
+export interface HostKind<Of extends Joint = Joint> {
   readonly kind: Of['kind'];
   /** With its article, for sentences: 'an infinite sheet'. */
   readonly name: string;
@@ -139,8 +141,15 @@ export interface HostKind<Of extends Joint = Joint, Section extends Joint = Join
   readonly places: Readonly<Record<string, PlaceDefinition>>;
   /** Families of outlines that only rooms of this kind have: names of `OutlineRoom.families`. */
   readonly families: readonly string[];
+  /** The border of a control contour, as signed distance, positive inside. */
+  contour(data: ContourData): Border;
+  open(joint: Of): Host;
+}
+
+/** How briefs tell of a kind of section. */
+export interface HostBrief<Of extends Joint = Joint, Section extends Joint = Joint> {
   /** Section `host` of a brief; its `kind` is a literal. */
-  section(z: Zod): z.ZodObject;
+  section(z: Zod): z.ZodMiniObject;
   /** How sections of this kind stand in an endless row side by side; left out where they cannot. */
   readonly row?: {
     /** Loads under which no two cells of a row bear alike: why, and what to do about it. */
@@ -152,7 +161,10 @@ export interface HostKind<Of extends Joint = Joint, Section extends Joint = Join
   resolve(section: Section, book: MaterialBook, problems: ProblemList): Of | undefined;
   /** What may be given but hardly can be meant, one sentence each. */
   doubts(section: Section): readonly string[];
-  /** The border of a control contour, as signed distance, positive inside. */
-  contour(data: ContourData): Border;
-  open(joint: Of): Host;
+}
+
+/** The independent check of a kind of section. */
+export interface HostCheck<Of extends Joint = Joint> {
+  /** A section with its channels (or without) in triangles, every load solved at its given size. */
+  mesh(joint: Of, loads: Loads, curves: readonly EdgeCurve[], coarseness: number): MeshedLoads;
 }

@@ -1,3 +1,5 @@
+export { type BriefKind, briefKinds } from './brief-of.js';
+export { meshJoint } from './check-of.js';
 export {
   type ByClass,
   type Condensed,
@@ -12,9 +14,12 @@ export {
 export type {
   FollowingPocket,
   Host,
+  HostBrief,
+  HostCheck,
   HostKind,
   HostSize,
   Joint,
+  KnownKind,
   MaterialBook,
   MeshedLoads,
   RoomWish,
@@ -28,7 +33,15 @@ export {
   modelAt,
   tableHeights,
 } from './height-table.js';
-export { type LaminateJoint, type Lens, laminateHost, type Pocket, type Slot } from './laminate/index.js';
+export {
+  type LaminateJoint,
+  type Lens,
+  laminateBrief,
+  laminateCheck,
+  laminateHost,
+  type Pocket,
+  type Slot,
+} from './laminate/index.js';
 export {
   cureLoad,
   type LoadCase,
@@ -41,7 +54,15 @@ export {
 export { decodeModel, encodeModel } from './model-bytes.js';
 export { aroundChannel, type PlaceDefinition, type PointStrength, type SectionPoint, type ZoneName } from './place.js';
 export { type ByFields, type PlaceMaps, plainMaps } from './place-maps.js';
-export { type PlateHost, plateHost, plateTriangles, reducePlate, solvePlate } from './plate/index.js';
+export {
+  type PlateHost,
+  plateBrief,
+  plateCheck,
+  plateHost,
+  plateTriangles,
+  reducePlate,
+  solvePlate,
+} from './plate/index.js';
 export { bonded, delaminating, splitting } from './point-strength.js';
 export {
   type ContourData,
@@ -70,6 +91,8 @@ export {
   type MeshText,
   type SectionJoint,
   type SurfaceMaterial,
+  sectionBrief,
+  sectionCheck,
   sectionHost,
 } from './section/index.js';
 export {
@@ -94,6 +117,8 @@ export {
   solveTee,
   type TeeJoint,
   type TeePocket,
+  teeBrief,
+  teeCheck,
   teeFamilies,
   teeFillerBorder,
   teeHost,

@@ -5,7 +5,7 @@ import { type SectionJoint, sectionHost } from './section/index.js';
 import { type TeeJoint, teeHost } from './tee/index.js';
 
 /** The kinds of host that are built in, each with its data. A kind without its host does not compile. */
-interface BuiltIn {
+export interface BuiltIn {
   readonly tee: TeeJoint;
   readonly plate: PlateHost;
   readonly laminate: LaminateJoint;

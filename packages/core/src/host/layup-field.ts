@@ -6,8 +6,8 @@ const mostPlies = 200;
 
 /** A list of ply angles, or the notation of the trade. */
 export const layup = (z: Zod, sentence: string) =>
-  z
-    .union(
+  z.meta(
+    z.union(
       [
         list(
           z,
@@ -17,16 +17,18 @@ export const layup = (z: Zod, sentence: string) =>
           }),
           { of: 'angles', atLeast: 1, atMost: mostPlies, sentence },
         ),
-        z
-          .string()
-          .meta({ description: 'The same in the notation of the trade: [45/0/-45/90]s, [90_2/0_2]s, [±45/0].' })
-          .transform((text, context) => {
+        z.transform(
+          z.meta(z.string(), {
+            description: 'The same in the notation of the trade: [45/0/-45/90]s, [90_2/0_2]s, [±45/0].',
+          }),
+          (text, context) => {
             const angles = parseLayup(text);
             const sound = angles?.every((angle) => Math.abs(angle) <= plyAngle.atMost) && angles.length <= mostPlies;
             if (angles !== undefined && sound) return angles;
-            context.addIssue('not a layup');
+            context.issues.push({ code: 'custom', message: 'not a layup', input: text });
             return z.NEVER;
-          }),
+          },
+        ),
       ],
       {
         error: ({ input }) =>
@@ -35,8 +37,9 @@ export const layup = (z: Zod, sentence: string) =>
             Array.isArray(input) ? 'add or remove entries' : 'write, for example, [45, 0, -45, 90] or [45/0/-45/90]s',
           ),
       },
-    )
-    .meta({ description: `${sentence} A list of angles, or text such as [45/0/-45/90]s. Unit: deg.`, unit: 'deg' });
+    ),
+    { description: `${sentence} A list of angles, or text such as [45/0/-45/90]s. Unit: deg.`, unit: 'deg' },
+  );
 
 /** Angles that all lie within half pi, and are not all whole, were meant in radians. */
 export function doubtsAboutAngles(path: string, angles: readonly number[]): string[] {

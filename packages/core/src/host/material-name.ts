@@ -3,4 +3,4 @@ import { defaultMaterial } from '../material/index.js';
 
 /** The name of a material of a brief. */
 export const materialName = (z: Zod, sentence: string) =>
-  userName(z).default(defaultMaterial).meta({ description: sentence });
+  z.meta(z.default(userName(z), defaultMaterial), { description: sentence });

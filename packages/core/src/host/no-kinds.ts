@@ -1,4 +1,6 @@
-import type { HostKind } from './contract.js';
+import type { HostBrief, HostCheck, HostKind } from './contract.js';
 
-/** Stands for `kinds.ts` under the condition `lumenfront-named-hosts`: the consumer registers the kinds that a bundle is to hold. */
+/** Stand for `kinds.ts`, `briefs.ts` and `checks.ts` under the condition `lumenfront-named-hosts`: the consumer registers what a bundle is to hold. */
 export const kinds: Readonly<Record<string, HostKind>> = {};
+export const briefs: Readonly<Record<string, HostBrief>> = {};
+export const checks: Readonly<Record<string, HostCheck>> = {};

@@ -1,25 +1,31 @@
 import { kinds } from '#kinds';
 import { InputError } from '../errors.js';
 import type { Border } from '../outline/index.js';
-import type { Host, HostKind, Joint } from './contract.js';
+import type { Host, HostKind, Joint, KnownKind } from './contract.js';
 import type { LoadDefinition } from './load.js';
 import type { PlaceDefinition } from './place.js';
 import type { ReducedModel } from './reduced-model.js';
 
-const known = new Map<string, HostKind>(Object.entries<HostKind>(kinds));
+const known = new Map<string, KnownKind>(Object.entries<HostKind>(kinds));
 
 /**
  * Makes one more kind of host known: to briefs, searches, reports and drawings of this thread from now on. Worker threads are
  * threads of their own: what a module registers that Node is started with (`node --import MODULE`) they know as well. Registering the same one again does nothing.
  *
+ * Briefs need how they tell of it (`HostBrief`), meshes its check (`HostCheck`): one object holds all, or a later one adds to the same kind.
+ *
  * A bundle under the condition `lumenfront-named-hosts` (`conditions` of esbuild, `resolve.conditions` of others) holds no kind of its own:
- * register those it is to hold (`teeHost`, …) before anything else.
+ * register those it is to hold before anything else, each with what is asked of it: `registerHost({ ...teeHost, ...teeBrief, ...teeCheck })`.
  *
  * Throws an Error where another of that kind is known already, or it defines a load or a place otherwise than another kind of that name.
  */
-export function registerHost(host: HostKind): void {
-  if (known.get(host.kind) === host) return;
-  if (known.has(host.kind)) throw new Error(`host kind ${host.kind} is known already`);
+export function registerHost(host: KnownKind): void {
+  const before = known.get(host.kind);
+  if (before !== undefined) {
+    if (before.open !== host.open) throw new Error(`host kind ${host.kind} is known already`);
+    known.set(host.kind, { ...before, ...host });
+    return;
+  }
   for (const load of host.loads) {
     const other = hostLoads().find(({ name }) => name === load.name);
     if (other !== undefined && JSON.stringify(other) !== JSON.stringify(load))
@@ -32,12 +38,12 @@ export function registerHost(host: HostKind): void {
 }
 
 /** All kinds of host, the built-in ones first. */
-export function hostKinds(): readonly HostKind[] {
+export function hostKinds(): readonly KnownKind[] {
   return [...known.values()];
 }
 
 /** The kind of a host. Throws InputError for one that is not known in this thread. */
-export function hostKind(kind: string): HostKind {
+export function hostKind(kind: string): KnownKind {
   const found = known.get(kind);
   if (found === undefined)
     throw new InputError({

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { describeQuantity, type Quantity } from '../quantity.js';
 import { nearestName, suggest } from './nearest-name.js';
 import { readingsOf, rounded } from './readings.js';
@@ -34,25 +34,30 @@ function otherUnit(input: unknown, { unit, above, atLeast, atMost }: Quantity): 
 }
 
 /** A number with unit, range and meaning; the unit stands in the JSON Schema under `unit`. Give a default with `.default(…)`. */
-export function quantity(z: Zod, options: Quantity): z.ZodNumber {
+export function quantity(z: Zod, options: Quantity): z.ZodMiniNumber {
   const error = (issue: { readonly input?: unknown }) =>
     expectation(describeQuantity(options), remedyForQuantity(issue.input, options));
-  let schema = options.integer ? z.number({ error }).int({ error }) : z.number({ error });
-  if (options.above !== undefined) schema = schema.gt(options.above, { error });
-  if (options.below !== undefined) schema = schema.lt(options.below, { error });
-  if (options.atLeast !== undefined) schema = schema.gte(options.atLeast, { error });
-  if (options.atMost !== undefined) schema = schema.lte(options.atMost, { error });
-  return schema.meta({ description: withUnit(options), unit: options.unit });
+  const { integer, above, below, atLeast, atMost } = options;
+  const schema = z
+    .number({ error })
+    .check(
+      ...(integer ? [z.int({ error })] : []),
+      ...(above === undefined ? [] : [z.gt(above, { error })]),
+      ...(below === undefined ? [] : [z.lt(below, { error })]),
+      ...(atLeast === undefined ? [] : [z.gte(atLeast, { error })]),
+      ...(atMost === undefined ? [] : [z.lte(atMost, { error })]),
+    );
+  return z.meta(schema, { description: withUnit(options), unit: options.unit });
 }
 
 /** Editors show the description: the unit stands there as well. */
 const withUnit = ({ sentence, unit }: Quantity) => (unit === '1' ? sentence : `${sentence} Unit: ${unit}.`);
 
 /** A mapping with fixed keys; unknown ones are refused and the nearest known one is suggested. */
-export function section<Shape extends z.ZodRawShape>(z: Zod, shape: Shape, sentence: string) {
+export function section<Shape extends z.core.$ZodShape>(z: Zod, shape: Shape, sentence: string) {
   const keys = Object.keys(shape);
-  return z
-    .strictObject(shape, {
+  return z.meta(
+    z.strictObject(shape, {
       error: (issue) => {
         if (issue.code !== 'unrecognized_keys') {
           const remedy = issue.input === undefined ? 'add this section' : 'indent its keys below it';
@@ -62,8 +67,9 @@ export function section<Shape extends z.ZodRawShape>(z: Zod, shape: Shape, sente
         const remedies = (issue as { keys: string[] }).keys.map((key) => remedyForUnknownKey(key, keys));
         return expectation(`one of the keys ${keys.join(', ')}`, remedies.join('\n'));
       },
-    })
-    .meta({ description: sentence });
+    }),
+    { description: sentence },
+  );
 }
 
 function remedyForUnknownKey(key: string, known: readonly string[]): string {
@@ -73,14 +79,15 @@ function remedyForUnknownKey(key: string, known: readonly string[]): string {
 
 /** One word out of a list. */
 export function choice<const Words extends readonly [string, ...string[]]>(z: Zod, words: Words, sentence: string) {
-  return z
-    .enum(words, {
+  return z.meta(
+    z.enum(words, {
       error: (issue) => {
         const near = typeof issue.input === 'string' ? nearestName(issue.input, words) : undefined;
         return expectation(`one of ${words.join(', ')}`, near ? suggest(near) : 'choose one of these');
       },
-    })
-    .meta({ description: sentence });
+    }),
+    { description: sentence },
+  );
 }
 
 /**
@@ -100,7 +107,7 @@ export function userName(z: Zod) {
       'a name of at most 60 letters, digits, blanks, _ - . or +, beginning with a letter or a digit',
       'rename it',
     );
-  return z.string({ error }).regex(namePattern, { error });
+  return z.string({ error }).check(z.regex(namePattern, { error }));
 }
 
 /** A free line of text. */
@@ -110,11 +117,13 @@ export function textLine(z: Zod, atMost: number, sentence: string) {
       `one line of at most ${atMost} characters`,
       'put the text in quotes, shorten it, or take control characters out',
     );
-  return z.string({ error }).max(atMost, { error }).regex(linePattern, { error }).meta({ description: sentence });
+  return z.meta(z.string({ error }).check(z.maxLength(atMost, { error }), z.regex(linePattern, { error })), {
+    description: sentence,
+  });
 }
 
 /** A list of `atLeast` to `atMost` entries. */
-export function list<Entry extends z.ZodType>(
+export function list<Entry extends z.ZodMiniType>(
   z: Zod,
   entry: Entry,
   options: { readonly of: string; readonly atLeast: number; readonly atMost: number; readonly sentence: string },
@@ -124,9 +133,8 @@ export function list<Entry extends z.ZodType>(
       `a list of ${options.atLeast === options.atMost ? options.atLeast : `${options.atLeast} to ${options.atMost}`} ${options.of}`,
       Array.isArray(issue.input) ? 'add or remove entries' : 'write [first, second, …]',
     );
-  return z
-    .array(entry, { error })
-    .min(options.atLeast, { error })
-    .max(options.atMost, { error })
-    .meta({ description: options.sentence });
+  return z.meta(
+    z.array(entry, { error }).check(z.minLength(options.atLeast, { error }), z.maxLength(options.atMost, { error })),
+    { description: options.sentence },
+  );
 }

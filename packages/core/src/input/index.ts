@@ -9,7 +9,7 @@ export {
   userName,
   type Zod,
 } from './field.js';
-export { loadSchemaLibrary } from './load-schema-library.js';
+export { jsonSchemaOf, loadSchemaLibrary } from './load-schema-library.js';
 export { nearestName } from './nearest-name.js';
 export { overlaps, readPath, withValue, writePath } from './path.js';
 export { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { InputError, type InputProblem } from '../errors.js';
 import { suggestionIn } from './nearest-name.js';
 import { type BriefOrigin, type BriefPath, formatPath, formatReceived, parsePath, valueAt } from './place.js';

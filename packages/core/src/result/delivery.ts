@@ -42,15 +42,17 @@ function cooling(z: Zod) {
       heatCapacityRate: figure(z, 'W/K', 'Heat carried per kelvin that the coolant warms up.'),
       wettedPerimeter: figure(z, 'mm', 'Wetted perimeter.'),
       wettedArea: figure(z, 'mm²', 'Wetted area over the length.'),
-      wall: group(
-        z,
-        {
-          nusselt: figure(z, '1', 'Nusselt number on the hydraulic diameter, averaged over the length.'),
-          coefficient: figure(z, 'W/(m² K)', 'Heat transfer coefficient.'),
-          rate: figure(z, 'W/K', 'Heat per kelvin by which the wall is warmer than the coolant that enters.'),
-        },
-        'Heat from the wall; left out where the conductivity of the coolant is not known.',
-      ).exactOptional(),
+      wall: z.exactOptional(
+        group(
+          z,
+          {
+            nusselt: figure(z, '1', 'Nusselt number on the hydraulic diameter, averaged over the length.'),
+            coefficient: figure(z, 'W/(m² K)', 'Heat transfer coefficient.'),
+            rate: figure(z, 'W/K', 'Heat per kelvin by which the wall is warmer than the coolant that enters.'),
+          },
+          'Heat from the wall; left out where the conductivity of the coolant is not known.',
+        ),
+      ),
     },
     'What a coolant carries.',
   );
@@ -130,47 +132,47 @@ function delivered(z: Zod) {
           z,
           {
             agent: text(z, 'Name of the agent.'),
-            caution: text(z, 'Where its values come from.').exactOptional(),
+            caution: z.exactOptional(text(z, 'Where its values come from.')),
             smallestDamage: healing(z),
             largestDamage: healing(z),
-            window: window(z).meta({ description: 'Damages of the range that are healed.' }),
-            reach: window(z).meta({ description: 'The same without a range: how far the agent goes.' }),
+            window: z.meta(window(z), { description: 'Damages of the range that are healed.' }),
+            reach: z.meta(window(z), { description: 'The same without a range: how far the agent goes.' }),
           },
           'One agent.',
         ),
         'One per agent, in the order of the brief.',
       ),
-      repair: repair(z)
-        .exactOptional()
-        .meta({ description: 'What repair gives back; left out on a plate and where nothing fails.' }),
-      edge: group(
-        z,
-        {
-          stressPerPressure: figure(z, '1', 'Peak hoop tension per internal pressure.'),
-          allowedStress: figure(z, 'MPa', 'Hoop tension that pressure may add.'),
-        },
-        'What the edge bears of the supply; left out where the stress model does not hold.',
-      ).exactOptional(),
+      repair: z.meta(z.exactOptional(repair(z)), {
+        description: 'What repair gives back; left out on a plate and where nothing fails.',
+      }),
+      edge: z.exactOptional(
+        group(
+          z,
+          {
+            stressPerPressure: figure(z, '1', 'Peak hoop tension per internal pressure.'),
+            allowedStress: figure(z, 'MPa', 'Hoop tension that pressure may add.'),
+          },
+          'What the edge bears of the supply; left out where the stress model does not hold.',
+        ),
+      ),
     },
     'What one channel delivers.',
   );
 }
 
 function agentRepair(z: Zod) {
-  const share = (sentence: string) => figure(z, '1', sentence).exactOptional();
+  const share = (sentence: string) => z.exactOptional(figure(z, '1', sentence));
   return group(
     z,
     {
       agent: text(z, 'Name of the agent.'),
-      tensileStrength: figure(
-        z,
-        'MPa',
-        'Tension that the healed place bears; left out where the agent has no such data.',
-      ).exactOptional(),
-      shearStrength: figure(z, 'MPa', 'Shear that it bears.').exactOptional(),
+      tensileStrength: z.exactOptional(
+        figure(z, 'MPa', 'Tension that the healed place bears; left out where the agent has no such data.'),
+      ),
+      shearStrength: z.exactOptional(figure(z, 'MPa', 'Shear that it bears.')),
       tensileShare: share('The tension as a share of the sound place.'),
       shearShare: share('The shear as a share of the sound place.'),
-      loadFactor: figure(z, '1', 'Load factor of the repaired joint.').exactOptional(),
+      loadFactor: z.exactOptional(figure(z, '1', 'Load factor of the repaired joint.')),
       share: share('The same over that of the sound joint, static.'),
       cycledShare: share('The same of loads that act `cycles` times, by the stress-life slopes.'),
     },
@@ -210,8 +212,8 @@ function wish(z: Zod) {
         z,
         {
           pressure: figure(z, 'MPa', 'Gauge pressure at the inlet.'),
-          reservoir: figure(z, 'mm³', 'Liquid at hand.').exactOptional(),
-          flowLimit: figure(z, 'mm³/s', 'What it gives at most.').exactOptional(),
+          reservoir: z.exactOptional(figure(z, 'mm³', 'Liquid at hand.')),
+          flowLimit: z.exactOptional(figure(z, 'mm³/s', 'What it gives at most.')),
           vented: flag(z, 'The air ahead of the front escapes.'),
         },
         'Supply.',
@@ -230,10 +232,10 @@ function wish(z: Zod) {
             contactAngle: figure(z, 'degrees', 'Contact angle.'),
             largestGap: figure(z, 'mm', 'Widest gap that it hardens in.'),
             density: figure(z, 'kg/m³', 'Density.'),
-            tensileStrength: figure(z, 'MPa', 'Of the hardened agent or its bond.').exactOptional(),
-            shearStrength: figure(z, 'MPa', 'Of the same.').exactOptional(),
-            fatigueSlope: figure(z, '1', 'Slope of its stress-life line.').exactOptional(),
-            caution: text(z, 'Where its values come from.').exactOptional(),
+            tensileStrength: z.exactOptional(figure(z, 'MPa', 'Of the hardened agent or its bond.')),
+            shearStrength: z.exactOptional(figure(z, 'MPa', 'Of the same.')),
+            fatigueSlope: z.exactOptional(figure(z, '1', 'Slope of its stress-life line.')),
+            caution: z.exactOptional(text(z, 'Where its values come from.')),
           },
           'A healing agent.',
         ),
@@ -261,12 +263,12 @@ function wish(z: Zod) {
               viscosity: figure(z, 'mPa s', 'Viscosity.'),
               density: figure(z, 'kg/m³', 'Density.'),
               heatCapacity: figure(z, 'J/(kg K)', 'Heat capacity.'),
-              conductivity: figure(z, 'W/(m K)', 'Thermal conductivity.').exactOptional(),
+              conductivity: z.exactOptional(figure(z, 'W/(m K)', 'Thermal conductivity.')),
             },
             'The coolant.',
           ),
           pressureDrop: figure(z, 'MPa', 'From the supply to the end of the channel.'),
-          flowLimit: figure(z, 'mm³/s', 'What the pump gives at most.').exactOptional(),
+          flowLimit: z.exactOptional(figure(z, 'mm³/s', 'What the pump gives at most.')),
         },
         'The coolant and what drives it.',
       ),
@@ -289,29 +291,31 @@ export function delivery(z: Zod) {
     z,
     {
       ...header(z, 'deliver'),
-      connected: word(
-        z,
-        ['parallel', 'series'],
-        'How two channels, or those of a row, are supplied; left out for one.',
-      ).exactOptional(),
+      connected: z.exactOptional(
+        word(z, ['parallel', 'series'], 'How two channels, or those of a row, are supplied; left out for one.'),
+      ),
       channel: delivered(z),
       reference: delivered(z),
-      perMetre: group(
-        z,
-        {
-          pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
-          circuits: figure(z, '1', 'Channels that are supplied in a metre of width; in series two make one.'),
-          area: figure(z, 'mm²', 'Area of all channels.'),
-          flowRate: figure(z, 'mm³/s', 'Flow of the coolant.'),
-          heatCapacityRate: figure(z, 'W/K', 'Heat carried per kelvin that the coolant warms up.'),
-          wallRate: figure(
-            z,
-            'W/K',
-            'Heat per kelvin by which walls are warmer than the coolant that enters; left out where the conductivity of the coolant is not known.',
-          ).exactOptional(),
-        },
-        'All channels in a metre of width of an endless row; left out where there is none.',
-      ).exactOptional(),
+      perMetre: z.exactOptional(
+        group(
+          z,
+          {
+            pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
+            circuits: figure(z, '1', 'Channels that are supplied in a metre of width; in series two make one.'),
+            area: figure(z, 'mm²', 'Area of all channels.'),
+            flowRate: figure(z, 'mm³/s', 'Flow of the coolant.'),
+            heatCapacityRate: figure(z, 'W/K', 'Heat carried per kelvin that the coolant warms up.'),
+            wallRate: z.exactOptional(
+              figure(
+                z,
+                'W/K',
+                'Heat per kelvin by which walls are warmer than the coolant that enters; left out where the conductivity of the coolant is not known.',
+              ),
+            ),
+          },
+          'All channels in a metre of width of an endless row; left out where there is none.',
+        ),
+      ),
       ratio: group(
         z,
         { area: figure(z, '1', 'Of the areas.'), flow: figure(z, '1', 'Of the laminar flows.') },

@@ -15,40 +15,44 @@ export function outlineFigures(z: Zod) {
     ),
     width: figure(z, 'mm', 'Extent across, of each channel.'),
     height: figure(z, 'mm', 'Extent up, of each channel.'),
-    pocketHeight: figure(
-      z,
-      'mm',
-      'Height of the resin pocket that it lies in; left out where all channels lie in the same.',
-    ).exactOptional(),
+    pocketHeight: z.exactOptional(
+      figure(z, 'mm', 'Height of the resin pocket that it lies in; left out where all channels lie in the same.'),
+    ),
     wall: unbounded(z, 'mm', 'Least material between channel and laminate, and between channels.'),
     minEdgeRadius: figure(z, 'mm', 'Least radius of curvature of the edge.'),
-    pair: group(
-      z,
-      {
-        pitch: figure(z, 'mm', 'Distance of the two channels, from middle to middle.'),
-        between: figure(z, 'mm', 'Least material between them.'),
-      },
-      'Of two channels, mirror images of each other; left out for one. The outline is that of the right one.',
-    ).exactOptional(),
-    group: group(
-      z,
-      {
-        number: figure(z, '1', 'Channels side by side.'),
-        pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
-        between: figure(z, 'mm', 'Least material between neighbours.'),
-      },
-      'Of more than two channels, neighbours mirror images of each other; left out for one and two. The outline is that of the middle one, or of the one right of the middle.',
-    ).exactOptional(),
-    row: group(
-      z,
-      {
-        pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
-        between: figure(z, 'mm', 'Least material between the edges of neighbours.'),
-        areaPerMetre: figure(z, 'mm²', 'Area of all channels in a metre of width.'),
-        conductancePerMetre: figure(z, 'mm⁴', 'Conductance of all channels in a metre of width.'),
-      },
-      'Of a channel in an endless row; all else tells of one channel.',
-    ).exactOptional(),
+    pair: z.exactOptional(
+      group(
+        z,
+        {
+          pitch: figure(z, 'mm', 'Distance of the two channels, from middle to middle.'),
+          between: figure(z, 'mm', 'Least material between them.'),
+        },
+        'Of two channels, mirror images of each other; left out for one. The outline is that of the right one.',
+      ),
+    ),
+    group: z.exactOptional(
+      group(
+        z,
+        {
+          number: figure(z, '1', 'Channels side by side.'),
+          pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
+          between: figure(z, 'mm', 'Least material between neighbours.'),
+        },
+        'Of more than two channels, neighbours mirror images of each other; left out for one and two. The outline is that of the middle one, or of the one right of the middle.',
+      ),
+    ),
+    row: z.exactOptional(
+      group(
+        z,
+        {
+          pitch: figure(z, 'mm', 'Distance of neighbours, from middle to middle.'),
+          between: figure(z, 'mm', 'Least material between the edges of neighbours.'),
+          areaPerMetre: figure(z, 'mm²', 'Area of all channels in a metre of width.'),
+          conductancePerMetre: figure(z, 'mm⁴', 'Conductance of all channels in a metre of width.'),
+        },
+        'Of a channel in an endless row; all else tells of one channel.',
+      ),
+    ),
   };
 }
 
@@ -65,11 +69,13 @@ export function edgeFigures(z: Zod) {
       '1',
       'Largest change of a peak with half as many nodes, over loads and cases, as a share of the largest hoop stress.',
     ),
-    accuracy: figure(
-      z,
-      '1',
-      'Largest difference of a peak from that of a finer model, over loads and cases, as a share of the largest hoop stress: what the fast model is thought to be off by. Left out where no finer one was made.',
-    ).exactOptional(),
+    accuracy: z.exactOptional(
+      figure(
+        z,
+        '1',
+        'Largest difference of a peak from that of a finer model, over loads and cases, as a share of the largest hoop stress: what the fast model is thought to be off by. Left out where no finer one was made.',
+      ),
+    ),
   };
 }
 
@@ -102,19 +108,21 @@ export function design(z: Zod) {
     z,
     {
       ...outlineOfFamily(z),
-      choice: choice(z).exactOptional(),
+      choice: z.exactOptional(choice(z)),
       ...outlineFigures(z),
       ...edgeFigures(z),
-      strength: strengthSummary(z)
-        .exactOptional()
-        .meta({ description: 'What it leaves of the joint, which check tells case by case; left out on a plate.' }),
-      locallyOptimalWithin: figure(
-        z,
-        '1',
-        'Share by which its peak could be lower, to first order, with all limits kept, by moves of a hundredth of its mean radius. Another shape may do better. Left out where no descent by slopes ended at it.',
-      ).exactOptional(),
-      meshed: meshedEdge(z).exactOptional(),
-      difference: agreement(z).exactOptional(),
+      strength: z.meta(z.exactOptional(strengthSummary(z)), {
+        description: 'What it leaves of the joint, which check tells case by case; left out on a plate.',
+      }),
+      locallyOptimalWithin: z.exactOptional(
+        figure(
+          z,
+          '1',
+          'Share by which its peak could be lower, to first order, with all limits kept, by moves of a hundredth of its mean radius. Another shape may do better. Left out where no descent by slopes ended at it.',
+        ),
+      ),
+      meshed: z.exactOptional(meshedEdge(z)),
+      difference: z.exactOptional(agreement(z)),
     },
     'A channel with its stresses and its flow; beside the independent mesh where it was solved by that as well.',
   );

@@ -75,7 +75,7 @@ export function agreement(z: Zod) {
     {
       loads: byName(z, share, 'Per load.'),
       cases: byName(z, share, 'Per case.'),
-      worst: peakDifference(z).meta({ description: 'Where they differ most.' }),
+      worst: z.meta(peakDifference(z), { description: 'Where they differ most.' }),
       holds: flag(z, 'All of them are within what is tolerated.'),
     },
     'The fast model beside the independent mesh.',

@@ -9,10 +9,12 @@ export function objective(z: Zod) {
   return group(
     z,
     {
-      size: z
-        .enum(['area', 'conductance', 'flow'], { error: refuse('one of area, conductance') })
-        .transform((size) => (size === 'flow' ? 'conductance' : size))
-        .meta({ description: 'What it makes large: area, mm², or conductance, mm⁴, which older results call flow.' }),
+      size: z.meta(
+        z.transform(z.enum(['area', 'conductance', 'flow'], { error: refuse('one of area, conductance') }), (size) =>
+          size === 'flow' ? 'conductance' : size,
+        ),
+        { description: 'What it makes large: area, mm², or conductance, mm⁴, which older results call flow.' },
+      ),
       cost: word(
         z,
         ['peak', 'loadFactor', 'strengthRetained'],
@@ -24,7 +26,7 @@ export function objective(z: Zod) {
 }
 
 function referencePoint(z: Zod) {
-  return z.tuple([figure(z, 'mm² or mm⁴', 'Size.'), figure(z, 'MPa or 1', 'Cost.')]).meta({
+  return z.meta(z.tuple([figure(z, 'mm² or mm⁴', 'Size.'), figure(z, 'MPa or 1', 'Cost.')]), {
     description:
       'Size and cost that a hypervolume is measured from: nothing, and three times the cost of the reference channel, so that any two fronts of a brief can be compared.',
   });
@@ -60,9 +62,9 @@ function compared(z: Zod) {
         area: figure(z, 'mm²', 'Area of the channel, or of both of a pair; of a row in a metre of width.'),
         conductance: figure(z, 'mm⁴', 'The same of the conductance.'),
         peak: figure(z, 'MPa', 'Peak hoop tension of the worst case.'),
-        loadFactor: unbounded(z, '1', 'Load factor to first failure; left out on a plate.').exactOptional(),
-        retained: undefinable(z, '1', 'Share of the strength that is retained; left out on a plate.').exactOptional(),
-        design: figure(z, '1', 'Its number on the front, from 1; left out where it is not on it.').exactOptional(),
+        loadFactor: z.exactOptional(unbounded(z, '1', 'Load factor to first failure; left out on a plate.')),
+        retained: z.exactOptional(undefinable(z, '1', 'Share of the strength that is retained; left out on a plate.')),
+        design: z.exactOptional(figure(z, '1', 'Its number on the front, from 1; left out where it is not on it.')),
       },
       sentence,
     );
@@ -71,17 +73,23 @@ function compared(z: Zod) {
     {
       choice: choice(z),
       designs: figure(z, '1', 'Designs of the front that are of this choice.'),
-      largest: best(
-        'The largest channel within the allowed peak, or one that bears the loads as given where a front trades strength; left out where there is none.',
-      ).exactOptional(),
-      leastCost: best('The one of the least peak, or of the largest load factor or strength retained.').exactOptional(),
-      front: listOf(
-        z,
-        best('One channel of it.'),
-        'The front of this choice by itself, by growing size; left out by older versions and where none was found.',
-      ).exactOptional(),
+      largest: z.exactOptional(
+        best(
+          'The largest channel within the allowed peak, or one that bears the loads as given where a front trades strength; left out where there is none.',
+        ),
+      ),
+      leastCost: z.exactOptional(
+        best('The one of the least peak, or of the largest load factor or strength retained.'),
+      ),
+      front: z.exactOptional(
+        listOf(
+          z,
+          best('One channel of it.'),
+          'The front of this choice by itself, by growing size; left out by older versions and where none was found.',
+        ),
+      ),
       evaluations: figure(z, '1', 'Outlines that were evaluated.'),
-      unmet: text(z, 'Why no channel was found; left out where one was.').exactOptional(),
+      unmet: z.exactOptional(text(z, 'Why no channel was found; left out where one was.')),
     },
     'What was found with one choice.',
   );
@@ -101,12 +109,10 @@ export function front(z: Zod) {
         'Best over all families: none has both more of the size and less of the cost. By growing size.',
       ),
       families: byName(z, listOf(z, design(z), 'By growing size.'), 'The front that each family has by itself.'),
-      reference: design(z).meta({ description: 'The reference channel; with the first choice.' }),
-      choices: listOf(
-        z,
-        compared(z),
-        'What the brief leaves open, side by side; left out where nothing is open.',
-      ).exactOptional(),
+      reference: z.meta(design(z), { description: 'The reference channel; with the first choice.' }),
+      choices: z.exactOptional(
+        listOf(z, compared(z), 'What the brief leaves open, side by side; left out where nothing is open.'),
+      ),
       allow: allow(z),
       search: group(
         z,
@@ -115,7 +121,9 @@ export function front(z: Zod) {
           objective: objective(z),
           hypervolume: figure(z, 'size times cost', 'Of the searched front, against the reference point.'),
           referencePoint: referencePoint(z),
-          repeats: repeats(z).exactOptional().meta({ description: 'Where the search was repeated with other seeds.' }),
+          repeats: z.meta(z.exactOptional(repeats(z)), {
+            description: 'Where the search was repeated with other seeds.',
+          }),
         },
         'How the search went.',
       ),

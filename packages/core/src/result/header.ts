@@ -9,8 +9,8 @@ export function header<const Kind extends string>(z: Zod, kind: Kind) {
   return {
     ...mark(z, kind),
     title: text(z, 'Title of the brief.'),
-    brief: origin(z).exactOptional(),
-    materials: usedMaterials(z).exactOptional(),
+    brief: z.exactOptional(origin(z)),
+    materials: z.exactOptional(usedMaterials(z)),
     cautions: listOf(z, text(z, 'One sentence.'), 'What is allowed but should be known.'),
     versions: byName(z, text(z, 'A version.'), 'What the result was made with.'),
   };
@@ -23,7 +23,7 @@ function usedMaterials(z: Zod) {
     {
       name: text(z, 'Name in the brief, or of the built-in material.'),
       at: listOf(z, text(z, 'A part of the host.'), 'Where it is used.'),
-      source: z.enum(['own', 'built-in', 'default'], { error: refuse('own, built-in or default') }).meta({
+      source: z.meta(z.enum(['own', 'built-in', 'default'], { error: refuse('own, built-in or default') }), {
         description: "The brief's own values, built-in ones that it names, or built-in ones where it names none.",
       }),
     },
@@ -35,16 +35,22 @@ function usedMaterials(z: Zod) {
 /** Results that were written before they said so have neither: they are known by their keys. */
 export function mark<const Kind extends string>(z: Zod, kind: Kind) {
   return {
-    kind: z
-      .literal(kind, { error: () => expectation(`a result of the kind ${kind}`, `give a result of the kind ${kind}`) })
-      .exactOptional()
-      .meta({ description: 'Which result this is.' }),
-    formatVersion: z
-      .literal(formatVersion, {
-        error: () => expectation(`format version ${formatVersion}`, 'use the version of the program that wrote it'),
-      })
-      .exactOptional()
-      .meta({ description: 'Version of the form of this result.' }),
+    kind: z.meta(
+      z.exactOptional(
+        z.literal(kind, {
+          error: () => expectation(`a result of the kind ${kind}`, `give a result of the kind ${kind}`),
+        }),
+      ),
+      { description: 'Which result this is.' },
+    ),
+    formatVersion: z.meta(
+      z.exactOptional(
+        z.literal(formatVersion, {
+          error: () => expectation(`format version ${formatVersion}`, 'use the version of the program that wrote it'),
+        }),
+      ),
+      { description: 'Version of the form of this result.' },
+    ),
   };
 }
 

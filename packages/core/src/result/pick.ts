@@ -10,11 +10,9 @@ function made(z: Zod) {
     {
       withinAllowed: figure(z, '1', 'Share of channels made like it that stay within the allowed peak.'),
       quantile: figure(z, '1', 'Share of made channels that stay within `peak`.'),
-      peak: figure(
-        z,
-        'MPa',
-        'The peak that they stay within; left out where more are no channels than may lie beyond.',
-      ).exactOptional(),
+      peak: z.exactOptional(
+        figure(z, 'MPa', 'The peak that they stay within; left out where more are no channels than may lie beyond.'),
+      ),
       samples: figure(z, '1', 'Made channels that it was judged by.'),
     },
     'A channel as it is made.',
@@ -50,18 +48,20 @@ export function pick(z: Zod) {
     z,
     {
       ...header(z, 'pick'),
-      design: design(z).meta({ description: 'The largest channel within the allowed peak.' }),
+      design: z.meta(design(z), { description: 'The largest channel within the allowed peak.' }),
       families: byName(z, design(z), 'The largest channel of each family that has one.'),
-      reference: design(z).meta({ description: 'The reference channel.' }),
+      reference: z.meta(design(z), { description: 'The reference channel.' }),
       allow: allow(z),
-      made: made(z)
-        .exactOptional()
-        .meta({ description: 'What scatter leaves of it, by the section scatter of the brief.' }),
+      made: z.meta(z.exactOptional(made(z)), {
+        description: 'What scatter leaves of it, by the section scatter of the brief.',
+      }),
       search: group(
         z,
         {
           ...search(z),
-          repeats: repeats(z).exactOptional().meta({ description: 'Where the search was repeated with other seeds.' }),
+          repeats: z.meta(z.exactOptional(repeats(z)), {
+            description: 'Where the search was repeated with other seeds.',
+          }),
         },
         'How the search went.',
       ),

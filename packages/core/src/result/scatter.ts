@@ -49,11 +49,13 @@ function spread(z: Zod) {
 }
 
 const quantilePeak = (z: Zod) =>
-  figure(
-    z,
-    'MPa',
-    'The peak that the quantile of all samples do not exceed. Left out where more samples are no channels than may lie beyond.',
-  ).exactOptional();
+  z.exactOptional(
+    figure(
+      z,
+      'MPa',
+      'The peak that the quantile of all samples do not exceed. Left out where more samples are no channels than may lie beyond.',
+    ),
+  );
 const judged = (z: Zod) => figure(z, '1', 'Samples that are channels of the joint.');
 
 export function scatter(z: Zod) {
@@ -66,19 +68,18 @@ export function scatter(z: Zod) {
         z,
         {
           peak: figure(z, 'MPa', 'Peak hoop tension of the worst case.'),
-          loadFactor: figure(z, '1', 'Load factor to first failure.').exactOptional(),
-          retained: figure(z, '1', 'Share of the strength without channel.').exactOptional(),
+          loadFactor: z.exactOptional(figure(z, '1', 'Load factor to first failure.')),
+          retained: z.exactOptional(figure(z, '1', 'Share of the strength without channel.')),
         },
         'The channel as drawn.',
       ),
       peak: distribution('MPa', 'Peak hoop tension of the worst case, over the samples.'),
       quantilePeak: quantilePeak(z),
-      loadFactor: distribution(
-        '1',
-        'Load factor of the joint; left out on a plate, and where nothing fails.',
-      ).exactOptional(),
-      retained: distribution('1', 'Strength retained; left out on a plate, and where nothing fails.').exactOptional(),
-      startsAtEdge: figure(z, '1', 'Share of the judged samples in which failure starts at the edge.').exactOptional(),
+      loadFactor: z.exactOptional(
+        distribution('1', 'Load factor of the joint; left out on a plate, and where nothing fails.'),
+      ),
+      retained: z.exactOptional(distribution('1', 'Strength retained; left out on a plate, and where nothing fails.')),
+      startsAtEdge: z.exactOptional(figure(z, '1', 'Share of the judged samples in which failure starts at the edge.')),
       withinAllowed: figure(z, '1', 'Share of all samples that are channels and stay within the allowed peak.'),
       judged: judged(z),
     },
@@ -119,11 +120,9 @@ export function scatterFront(z: Zod) {
           z,
           {
             ...scattered(z),
-            design: figure(
-              z,
-              '1',
-              'From 1: the design that it is, or that has no less area at no higher quantile.',
-            ).exactOptional(),
+            design: z.exactOptional(
+              figure(z, '1', 'From 1: the design that it is, or that has no less area at no higher quantile.'),
+            ),
           },
           'A design of the front as drawn.',
         ),

@@ -1,5 +1,5 @@
-import type { z } from 'zod';
-import { loadSchemaLibrary } from '../input/index.js';
+import type { z } from 'zod/mini';
+import { jsonSchemaOf, loadSchemaLibrary } from '../input/index.js';
 import { check } from './check.js';
 import { delivery } from './delivery.js';
 import type { Immutable } from './figure.js';
@@ -27,13 +27,11 @@ export type ResultOf<Kind extends ResultKind> = Immutable<z.output<ReturnType<(t
 /** Every kind of result. */
 export const resultKinds = Object.keys(builders) as readonly ResultKind[];
 
-export async function loadResultSchema(kind: ResultKind): Promise<z.ZodType> {
-  return (await loadSchemaLibrary()).buildWith((zod): z.ZodType => builders[kind](zod));
+export async function loadResultSchema(kind: ResultKind): Promise<z.ZodMiniType> {
+  return builders[kind](await loadSchemaLibrary());
 }
 
 /** The form of a result as JSON Schema (draft 2020-12); `unit` is an extra keyword. */
 export async function resultSchema(kind: ResultKind): Promise<Record<string, unknown>> {
-  const { buildWith } = await loadSchemaLibrary();
-  const schema = buildWith((zod) => zod.toJSONSchema(builders[kind](zod), { io: 'input', target: 'draft-2020-12' }));
-  return { ...schema, title: `lumenfront ${kind}` };
+  return { ...(await jsonSchemaOf(await loadResultSchema(kind))), title: `lumenfront ${kind}` };
 }

@@ -24,37 +24,45 @@ function start(z: Zod) {
 /** How clearly it starts there. */
 function clearness(z: Zod) {
   return {
-    clarity: undefinable(
-      z,
-      '1',
-      'How clearly failure starts at one place: load factor of the place that fails next over that of the first.',
-    ).exactOptional(),
-    next: text(z, 'The place that fails next; none where no other one fails.').exactOptional(),
+    clarity: z.exactOptional(
+      undefinable(
+        z,
+        '1',
+        'How clearly failure starts at one place: load factor of the place that fails next over that of the first.',
+      ),
+    ),
+    next: z.exactOptional(text(z, 'The place that fails next; none where no other one fails.')),
   };
 }
 
 function reason(z: Zod) {
-  return { reason: text(z, 'Why there is no share to retain, or nothing of it left.').exactOptional() };
+  return { reason: z.exactOptional(text(z, 'Why there is no share to retain, or nothing of it left.')) };
 }
 
 /** The same in a joint with its channel. */
 function startBesideChannel(z: Zod) {
   return {
     ...start(z),
-    fromEdge: undefinable(
-      z,
-      'mm',
-      'Distance from the edge of the channel to where failure starts: 0 at the edge itself. A channel heals only what opens it.',
-    ).exactOptional(),
-    crackPath: word(
-      z,
-      ['edge', 'straight', 'kinking', 'along'],
-      'How a crack is taken to go from there: it stands at the channel, goes straight across the largest principal stress, kinks out of an interface towards the channel by its shear, or runs along an interface or plies. Left out where a ply splits or its fibres kink.',
-    ).exactOptional(),
-    crackMeets: flag(
-      z,
-      'Whether a crack on that path meets the channel. Along an interface none does, as the channel keeps its wall; one that kinks may.',
-    ).exactOptional(),
+    fromEdge: z.exactOptional(
+      undefinable(
+        z,
+        'mm',
+        'Distance from the edge of the channel to where failure starts: 0 at the edge itself. A channel heals only what opens it.',
+      ),
+    ),
+    crackPath: z.exactOptional(
+      word(
+        z,
+        ['edge', 'straight', 'kinking', 'along'],
+        'How a crack is taken to go from there: it stands at the channel, goes straight across the largest principal stress, kinks out of an interface towards the channel by its shear, or runs along an interface or plies. Left out where a ply splits or its fibres kink.',
+      ),
+    ),
+    crackMeets: z.exactOptional(
+      flag(
+        z,
+        'Whether a crack on that path meets the channel. Along an interface none does, as the channel keeps its wall; one that kinks may.',
+      ),
+    ),
     ...clearness(z),
   };
 }
@@ -154,8 +162,8 @@ export function checkedStrength(z: Zod) {
     {
       ...report(z),
       cuspDistance: figure(z, 'mm', 'Places nearer to a tip of the filler were not judged.'),
-      edge: z
-        .union([
+      edge: z.meta(
+        z.union([
           word(z, ['peak'], 'By its largest hoop tension.'),
           group(
             z,
@@ -165,8 +173,9 @@ export function checkedStrength(z: Zod) {
             },
             'By the tension at a characteristic distance.',
           ),
-        ])
-        .meta({ description: 'How the edge was judged.' }),
+        ]),
+        { description: 'How the edge was judged.' },
+      ),
     },
     'Strength of the whole joint with the channel, and how it was judged.',
   );

@@ -20,18 +20,20 @@ function failure(z: Zod) {
     {
       kind: word(z, ['bad input', 'cannot be met', 'internal error'], 'What kind of failure.'),
       message: text(z, 'Message.'),
-      problems: listOf(
-        z,
-        z.object({
-          path: text(z, 'Where in the brief.'),
-          expected: text(z, 'What was expected.'),
-          received: text(z, 'What was received.'),
-          remedy: text(z, 'What to do.'),
-          file: text(z, 'File of the brief.').exactOptional(),
-          line: figure(z, '1', 'Line in it.').exactOptional(),
-        }),
-        'What is wrong with the brief.',
-      ).exactOptional(),
+      problems: z.exactOptional(
+        listOf(
+          z,
+          z.object({
+            path: text(z, 'Where in the brief.'),
+            expected: text(z, 'What was expected.'),
+            received: text(z, 'What was received.'),
+            remedy: text(z, 'What to do.'),
+            file: z.exactOptional(text(z, 'File of the brief.')),
+            line: z.exactOptional(figure(z, '1', 'Line in it.')),
+          }),
+          'What is wrong with the brief.',
+        ),
+      ),
     },
     'Why it failed.',
   );
@@ -44,7 +46,7 @@ export function sweepLine(z: Zod) {
       {
         ...line(z),
         status: z.literal('done'),
-        result: z.union([front(z), pick(z)]).meta({ description: 'What its command gives with --json.' }),
+        result: z.meta(z.union([front(z), pick(z)]), { description: 'What its command gives with --json.' }),
       },
       'A case that was done, with what its command gives.',
     ),
@@ -54,7 +56,9 @@ export function sweepLine(z: Zod) {
         ...line(z),
         status: z.literal('unmet'),
         error: failure(z),
-        leastPeak: figure(z, 'MPa', 'The least peak that was found, where the allowed one is too low.').exactOptional(),
+        leastPeak: z.exactOptional(
+          figure(z, 'MPa', 'The least peak that was found, where the allowed one is too low.'),
+        ),
       },
       'A case whose brief is sound and cannot be met.',
     ),

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { readBrief } from '../brief/index.js';
 import { channelRoom } from '../channel/index.js';
-import { hostOf } from '../host/index.js';
+import { meshJoint } from '../host/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
 import { channelCurves, createStressModel, meshedPlaces, type SolvedEdge } from '../stress/index.js';
 import { crackCourse, kinkAngle } from './crack-course.js';
@@ -90,7 +90,7 @@ it('takes the stress of the case where failure starts, on both sides, as the mes
   outline.place(nodes);
   const strength = createStrengthModel(model, joint, loads, cases, brief.strength);
   strength.evaluate(createStressModel(model, loads, cases).evaluate(nodes, false), 'places');
-  const meshed = hostOf(joint).mesh(loads, channelCurves(nodes), 1);
+  const meshed = meshJoint(joint, loads, channelCurves(nodes), 1);
   const points = model.places.points.filter(
     ({ place, x, y }, p) => p % 12 === 0 && place.endsWith('interface') && x > 0.2 && x < 3 && y < 3,
   );

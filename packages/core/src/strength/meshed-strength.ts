@@ -5,6 +5,7 @@ import {
   type Joint,
   type LoadCase,
   type Loads,
+  meshJoint,
   type ReducedModel,
   type SectionPoint,
   splitsAt,
@@ -49,7 +50,7 @@ export function meshedStrength(
   const right = judgedRows(model, awayFromTips(host, cuspDistance)).flatMap((row) => row.map(({ at }) => at));
   const points = isMirrored(model) ? [...right, ...right.filter(({ x }) => x > 0).map(mirrored)] : right;
   const curves = channelCurves(nodes, channels);
-  const meshed = host.mesh(loads, curves, coarseness);
+  const meshed = meshJoint(joint, loads, curves, coarseness);
   const edge = nodes && { hoop: meshedHoop(host, meshed, loads, nodes, curves) };
   const placed = nodes === undefined ? [] : placedChannels(nodes, channels);
   const stresses = meshedPlaces(joint, meshed, points);

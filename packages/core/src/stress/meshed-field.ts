@@ -1,4 +1,4 @@
-import { hostOf, type Joint, type LoadCase, type Loads, type ShapeBox } from '../host/index.js';
+import { type Joint, type LoadCase, type Loads, meshJoint, type ShapeBox } from '../host/index.js';
 import { type CubicMesh, nodalStress, type PointStress } from '../mesh/triangle/index.js';
 import type { CurveNodes, SideBySide } from '../outline/index.js';
 import { caseFactors } from './case-factors.js';
@@ -60,7 +60,7 @@ export function meshedField(
   nodes: CurveNodes | undefined,
   { box, columns = 240, coarseness = 2, channels }: MeshedFieldOptions,
 ): MeshedField {
-  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, channels), coarseness);
+  const { mesh, solutions } = meshJoint(joint, loads, channelCurves(nodes, channels), coarseness);
   const wanted = (zone: number) => mesh.zones[zone]!.layer === around;
   const names = [...solutions.keys()];
   const stresses = [...solutions.values()].map(({ u, deltaT }) => nodalStress(mesh, u, deltaT, wanted));

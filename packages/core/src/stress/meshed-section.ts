@@ -4,6 +4,7 @@ import {
   type Joint,
   type LoadCase,
   type Loads,
+  meshJoint,
   placeInSection,
   type ShapeFrame,
 } from '../host/index.js';
@@ -55,7 +56,7 @@ export function meshedSection(
   nodes: CurveNodes | undefined,
   { coarseness = 1, channels }: MeshedOptions = {},
 ): MeshedSection {
-  const { mesh, solutions } = hostOf(joint).mesh(loads, channelCurves(nodes, channels), coarseness);
+  const { mesh, solutions } = meshJoint(joint, loads, channelCurves(nodes, channels), coarseness);
   const { x, y, triangles, zoneOf, zones, sides } = mesh;
   const nodeOf: number[] = [];
   const points = zones.map(() => new Map<number, number>());

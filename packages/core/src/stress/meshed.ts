@@ -8,6 +8,7 @@ import {
   type LoadName,
   type Loads,
   type MeshedLoads,
+  meshJoint,
 } from '../host/index.js';
 import { sectionStiffness } from '../material/index.js';
 import {
@@ -125,7 +126,7 @@ function combined(run: EdgeRun, loadCase: LoadCase): Float64Array[] {
 
 function solveEdges(joint: Joint, loads: Loads, curves: readonly EdgeCurve[], coarseness: number): EdgeRun {
   const host = hostOf(joint);
-  return edgesOf(host, host.mesh(loads, curves, coarseness), loads);
+  return edgesOf(host, meshJoint(joint, loads, curves, coarseness), loads);
 }
 
 /** Hoop stress at the nodes of an outline in a section that was meshed with its curves, per load, as `MeshedStress.hoop`. */

@@ -1,14 +1,14 @@
-import type { z as zod } from 'zod';
-import { hostKinds, type Joint } from '../../host/index.js';
+import type { z as zod } from 'zod/mini';
+import { briefKinds, type Joint } from '../../host/index.js';
 import { expectation, type Zod } from '../../input/index.js';
 
 /** Section `host`: what the channel is embedded in, one branch a kind of host. */
-export function hostSection(z: Zod): zod.ZodType<Joint> {
-  const kinds = hostKinds();
+export function hostSection(z: Zod): zod.ZodMiniType<Joint> {
+  const kinds = briefKinds();
   const names = kinds.map(({ kind }) => kind);
   const [first, ...others] = kinds.map((kind) => kind.section(z));
-  const union = z
-    .discriminatedUnion('kind', [first!, ...others], {
+  const union = z.meta(
+    z.discriminatedUnion('kind', [first!, ...others], {
       error: (issue) =>
         issue.code === 'invalid_union'
           ? expectation(
@@ -19,8 +19,9 @@ export function hostSection(z: Zod): zod.ZodType<Joint> {
               `a mapping with ${names.map((name) => `kind: ${name}`).join(' or ')}`,
               'describe the joint here',
             ),
-    })
-    .meta({ description: 'What the channel is embedded in.' });
+    }),
+    { description: 'What the channel is embedded in.' },
+  );
   // What a section holds beside its kind is known to its kind alone.
-  return union as unknown as zod.ZodType<Joint>;
+  return union as unknown as zod.ZodMiniType<Joint>;
 }

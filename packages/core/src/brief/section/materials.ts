@@ -56,23 +56,27 @@ function isotropicMaterial(z: Zod) {
 
 /** Section `materials`: name -> properties. */
 export function materialsSection(z: Zod) {
-  return z
-    .record(
-      userName(z),
-      z
-        .union([plyMaterial(z), isotropicMaterial(z)], {
-          error: () =>
-            expectation(
-              'a mapping of ply properties (E1, E2, nu12, nu23, G12, alpha1, alpha2, …) or isotropic ones (E, nu, alpha, …)',
-              'indent the properties below the name of the material',
-            ),
-        })
-        .meta({ description: 'One material: a ply or, in short form, an isotropic one.' }),
-      { error: () => expectation('a mapping of name to properties', 'write one material per name') },
-    )
-    .default({})
-    .meta({
+  return z.meta(
+    z.default(
+      z.record(
+        userName(z),
+        z.meta(
+          z.union([plyMaterial(z), isotropicMaterial(z)], {
+            error: () =>
+              expectation(
+                'a mapping of ply properties (E1, E2, nu12, nu23, G12, alpha1, alpha2, …) or isotropic ones (E, nu, alpha, …)',
+                'indent the properties below the name of the material',
+              ),
+          }),
+          { description: 'One material: a ply or, in short form, an isotropic one.' },
+        ),
+        { error: () => expectation('a mapping of name to properties', 'write one material per name') },
+      ),
+      {},
+    ),
+    {
       description:
         'Materials by name. Built in, with typical values to be replaced by your data sheet: generic-carbon-epoxy, generic-glass-epoxy, generic-epoxy-resin.',
-    });
+    },
+  );
 }

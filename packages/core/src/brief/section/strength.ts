@@ -3,9 +3,9 @@ import { choice, expectation, quantity, section, type Zod } from '../../input/in
 /** Section `strength`: how the strength of the whole joint is judged, and how much of it a channel must leave. */
 export function strengthSection(z: Zod) {
   const flag = (sentence: string) =>
-    z
-      .boolean({ error: () => expectation('true or false', 'write one of these without quotes') })
-      .meta({ description: sentence });
+    z.meta(z.boolean({ error: () => expectation('true or false', 'write one of these without quotes') }), {
+      description: sentence,
+    });
   const slope = (sentence: string) => quantity(z, { unit: '1', above: 1, atMost: 100, sentence });
   const atDistance = section(
     z,
@@ -16,42 +16,59 @@ export function strengthSection(z: Zod) {
         atMost: 1000,
         sentence: 'Characteristic distance off the edge; a value of the material, from tests with holes.',
       }),
-      average: flag('The stress averaged over the distance; otherwise the stress at its end.').default(false),
+      average: z.default(flag('The stress averaged over the distance; otherwise the stress at its end.'), false),
     },
     'The edge is judged by the tension at a characteristic distance, or averaged over it.',
   );
-  return section(
-    z,
-    {
-      edge: z
-        .union([choice(z, ['peak'], 'The edge is judged by its largest hoop tension.'), atDistance], {
-          error: () => expectation("'peak' or { distance: … }", 'write edge: peak, or edge: { distance: 0.3 }'),
-        })
-        .meta({ description: 'Which stress at the edge of the channel is held against the transverse strength.' })
-        .default('peak'),
-      cuspDistance: quantity(z, {
-        unit: 'mm',
-        atLeast: 0,
-        atMost: 1000,
-        sentence:
-          'Places nearer to a tip of the filler than this are not judged. Default: a tenth of the bend radius; below 0.06 bend radii there are none.',
-      }).optional(),
-      leastRetained: quantity(z, {
-        unit: '1',
-        atLeast: 0,
-        atMost: 10,
-        sentence: 'Least strength that a channel must retain, as a share of that without channel. Default: no limit.',
-      }).optional(),
-      startsAwayFromEdge: flag('Failure must not start at the edge of the channel.').default(false),
-      fatigue: section(
-        z,
-        {
-          tension: slope('Slope of what splits under tension: edge, fillers, plies along the channel.').default(10),
-          delamination: slope('Slope for interfaces, bend, foot, web and skin.').default(10),
-        },
-        'Stress-life lines, life = (strength / stress)^slope; the defaults are common practice, without a source: replace them by tests.',
-      ).prefault({}),
-    },
-    'How the strength of the whole joint is judged.',
-  ).prefault({});
+  return z.prefault(
+    section(
+      z,
+      {
+        edge: z.default(
+          z.meta(
+            z.union([choice(z, ['peak'], 'The edge is judged by its largest hoop tension.'), atDistance], {
+              error: () => expectation("'peak' or { distance: … }", 'write edge: peak, or edge: { distance: 0.3 }'),
+            }),
+            { description: 'Which stress at the edge of the channel is held against the transverse strength.' },
+          ),
+          'peak',
+        ),
+        cuspDistance: z.optional(
+          quantity(z, {
+            unit: 'mm',
+            atLeast: 0,
+            atMost: 1000,
+            sentence:
+              'Places nearer to a tip of the filler than this are not judged. Default: a tenth of the bend radius; below 0.06 bend radii there are none.',
+          }),
+        ),
+        leastRetained: z.optional(
+          quantity(z, {
+            unit: '1',
+            atLeast: 0,
+            atMost: 10,
+            sentence:
+              'Least strength that a channel must retain, as a share of that without channel. Default: no limit.',
+          }),
+        ),
+        startsAwayFromEdge: z.default(flag('Failure must not start at the edge of the channel.'), false),
+        fatigue: z.prefault(
+          section(
+            z,
+            {
+              tension: z.default(
+                slope('Slope of what splits under tension: edge, fillers, plies along the channel.'),
+                10,
+              ),
+              delamination: z.default(slope('Slope for interfaces, bend, foot, web and skin.'), 10),
+            },
+            'Stress-life lines, life = (strength / stress)^slope; the defaults are common practice, without a source: replace them by tests.',
+          ),
+          {},
+        ),
+      },
+      'How the strength of the whole joint is judged.',
+    ),
+    {},
+  );
 }

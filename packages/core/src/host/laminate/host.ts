@@ -1,19 +1,14 @@
 import { layupThickness } from '../../material/index.js';
-import type { EdgeCurve } from '../../mesh/triangle/index.js';
 import type { OutlineRoom } from '../../outline/index.js';
 import type { FollowingPocket, Host, HostKind, HostSize, RoomWish } from '../contract.js';
 import { tableHeights } from '../height-table.js';
-import { meshLaminateLoads } from './check/solve.js';
 import { type ControlContour, contourBorder, controlContour, halfRoom, usualAspect } from './contour.js';
-import { laminateDoubts } from './doubts.js';
 import { halfLengthAt, type LaminateJoint, type Lens, lensAt } from './laminate.js';
 import { laminateElements } from './laminate-mesh.js';
 import { laminateLoads } from './loads.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
 import { lensForm, lensSize, type PocketForm, pocketForm, upwards } from './pocket.js';
 import { heightPlan, reduceLaminate } from './reduce.js';
-import { laminateRow } from './row.js';
-import { type LaminateSection, laminateSection, resolveLaminate } from './section.js';
 import { laminateShape } from './shape.js';
 
 /** A flat laminate: the channel lies in a pocket of resin, a slot cut in plies or a lens that plies drape over. */
@@ -23,13 +18,9 @@ export const laminateHost: HostKind<LaminateJoint> = {
   loads: laminateLoads,
   places: laminatePlaces,
   families: [],
-  section: laminateSection,
-  row: laminateRow,
-  resolve: resolveLaminate,
-  doubts: laminateDoubts,
   contour: contourBorder,
   open: openLaminate,
-} satisfies HostKind<LaminateJoint, LaminateSection>;
+};
 
 function openLaminate(joint: LaminateJoint): Host {
   const { pocket } = joint;
@@ -77,7 +68,6 @@ function openLaminate(joint: LaminateJoint): Host {
             remedy: 'ask for one channel, or cut a slot for both (host.pocket.made: cut)',
           },
         }),
-    mesh: (loads, curves, coarseness) => meshLaminateLoads(joint, loads, curves, coarseness),
     size: (wish) => laminateSize(joint, controlContour(joint, wish)),
     judgesSection: true,
     strengthAt: laminateStrengthAt(joint, form),
@@ -151,10 +141,6 @@ function openFollowing(joint: LaminateJoint, pocket: Lens, { least, most, film }
     wholeRoom: (wish) => within(host.wholeRoom(wish)),
     reduce: (wish, onProgress) => reduceLaminate(joint, wish, onProgress),
     size: (wish) => ({ ...host.size!(wish), models: tableHeights([least, most]).length }),
-    mesh: (loads, curves, coarseness) => {
-      const [bottom, top] = heightsOf(curves);
-      return meshLaminateLoads(jointAt(follows.heightFor(bottom, top)), loads, curves, coarseness);
-    },
     follows,
     get summary() {
       const [lowest, highest] = channels.map(number);
@@ -168,22 +154,6 @@ function openFollowing(joint: LaminateJoint, pocket: Lens, { least, most, film }
     },
   };
 }
-
-/** From where to where curves reach. */
-function heightsOf(curves: readonly EdgeCurve[]): readonly [bottom: number, top: number] {
-  const point = new Float64Array(5);
-  let [bottom, top] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const curve of curves)
-    for (let k = 0; k < curveSamples; k++) {
-      curve.at((curve.length * k) / curveSamples, point);
-      bottom = Math.min(bottom, point[1]!);
-      top = Math.max(top, point[1]!);
-    }
-  return [bottom, top];
-}
-
-/** Tell the height of a curve to 1e-5 of it. */
-const curveSamples = 1024;
 
 /** Triangles within a third of the meshes that are made. */
 function laminateSize(joint: LaminateJoint, contour: ControlContour): HostSize {

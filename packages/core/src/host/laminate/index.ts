@@ -1,3 +1,4 @@
+export { laminateCheck } from './check/check.js';
 export {
   addPocketed,
   extentOf,
@@ -25,4 +26,4 @@ export { kinkStrength } from './places.js';
 export { type PocketForm, pocketForm, type Side } from './pocket.js';
 export { addPocketRows } from './recovery.js';
 export { higherAtPlaces, innerGrid } from './reduce.js';
-export { type PocketFields, pocketUnion, resolvePocket } from './section.js';
+export { laminateBrief, type PocketFields, pocketUnion, resolvePocket } from './section.js';

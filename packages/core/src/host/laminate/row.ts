@@ -1,9 +1,9 @@
 import { rounded } from '../../input/index.js';
-import type { HostKind } from '../contract.js';
+import type { HostBrief } from '../contract.js';
 import { type LaminateJoint, lensAt } from './laminate.js';
 
 /** How pockets stand in an endless row. Shear turns the row's moment over along the span, so that no two cells are loaded alike. */
-export const laminateRow: NonNullable<HostKind<LaminateJoint>['row']> = {
+export const laminateRow: NonNullable<HostBrief<LaminateJoint>['row']> = {
   without: {
     shear: {
       why: 'its moment grows along the span, so that no two cells bear alike',

@@ -1,10 +1,12 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { choice, expectation, type ProblemList, quantity, section, userName, type Zod } from '../../input/index.js';
 import { power } from '../../power.js';
-import type { MaterialBook } from '../contract.js';
+import type { HostBrief, MaterialBook } from '../contract.js';
 import { layup } from '../layup-field.js';
 import { materialName } from '../material-name.js';
+import { laminateDoubts } from './doubts.js';
 import type { LaminateJoint, Pocket } from './laminate.js';
+import { laminateRow } from './row.js';
 
 const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence });
 
@@ -14,54 +16,62 @@ const ply = (z: Zod, sentence: string) =>
   quantity(z, { unit: '1', integer: true, atLeast: 1, atMost: mostPlies, sentence });
 
 const resinName = (z: Zod) =>
-  userName(z)
-    .default('generic-epoxy-resin')
-    .meta({ description: 'Material of the pocket: unreinforced, or fibres along the channel.' });
+  z.meta(z.default(userName(z), 'generic-epoxy-resin'), {
+    description: 'Material of the pocket: unreinforced, or fibres along the channel.',
+  });
 
 /** In what order plies are counted, for sentences. */
 const counted = 'counted from 1 at the bottom';
 
 const heightsField = (z: Zod, description: string) =>
-  z
-    .tuple([length(z, 'The least height.'), length(z, 'The largest.')], {
-      error: () => expectation('the least and the largest height of the preform, mm', 'write, for example, [0.3, 0.8]'),
-    })
-    .optional()
-    .meta({ description });
+  z.meta(
+    z.optional(
+      z.tuple([length(z, 'The least height.'), length(z, 'The largest.')], {
+        error: () =>
+          expectation('the least and the largest height of the preform, mm', 'write, for example, [0.3, 0.8]'),
+      }),
+    ),
+    { description },
+  );
 
 const cutFields = (z: Zod, order: string) => ({
-  made: z.literal('cut').meta({ description: 'A slot is cut in plies and filled with resin around the channel.' }),
+  made: z.meta(z.literal('cut'), { description: 'A slot is cut in plies and filled with resin around the channel.' }),
   resin: resinName(z),
-  plies: z
-    .tuple([ply(z, 'The lowest number of a ply that is cut.'), ply(z, 'The highest.')], {
-      error: () => expectation(`the lowest and the highest ply that is cut, ${order}`, 'write, for example, [6, 7]'),
-    })
-    .default([6, 7])
-    .meta({ description: `The lowest and the highest ply that is cut, ${order}.` }),
-  width: length(z, 'Width of the cut.').default(3),
+  plies: z.meta(
+    z.default(
+      z.tuple([ply(z, 'The lowest number of a ply that is cut.'), ply(z, 'The highest.')], {
+        error: () => expectation(`the lowest and the highest ply that is cut, ${order}`, 'write, for example, [6, 7]'),
+      }),
+      [6, 7],
+    ),
+    { description: `The lowest and the highest ply that is cut, ${order}.` },
+  ),
+  width: z.default(length(z, 'Width of the cut.'), 3),
   heights: heightsField(z, 'Not of a slot, which is as high as its plies.'),
 });
 
 const drapeFields = (z: Zod, order: string) => ({
-  made: z.literal('drape').meta({
+  made: z.meta(z.literal('drape'), {
     description: 'Plies drape over a preform between two of them; resin fills what they leave at its sides.',
   }),
   resin: resinName(z),
-  above: ply(z, `The preform lies above this ply, ${order}.`).default(6),
-  height: length(z, 'Height of the preform.').default(0.5),
+  above: z.default(ply(z, `The preform lies above this ply, ${order}.`), 6),
+  height: z.default(length(z, 'Height of the preform.'), 0.5),
   heights: heightsField(
     z,
     'The least and the largest height of the preform that a search may choose, mm: every channel lies in a pocket as high as it and the film on both sides of it. `length` and the usual reference are then those at `height`. Left out: the one height.',
   ),
-  film: length(z, 'Thickness of the resin film between the preform and the plies.').default(0.04),
-  length: length(
-    z,
-    'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm.',
-  ).optional(),
+  film: z.default(length(z, 'Thickness of the resin film between the preform and the plies.'), 0.04),
+  length: z.optional(
+    length(
+      z,
+      'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm.',
+    ),
+  ),
 });
 
 /** Section `pocket` of a host whose laminates count plies in this order; `more`: where in the host it lies. */
-export function pocketUnion<More extends z.ZodRawShape>(z: Zod, order: string, more: More) {
+export function pocketUnion<More extends z.core.$ZodShape>(z: Zod, order: string, more: More) {
   return z.discriminatedUnion(
     'made',
     [
@@ -84,29 +94,38 @@ export function laminateSection(z: Zod) {
   return section(
     z,
     {
-      kind: z.literal('laminate').meta({ description: 'A flat laminate with a resin pocket between or in its plies.' }),
-      layup: layup(
-        z,
-        'Ply angles from the bottom up: 0 in the section, across the channel; 90 along the channel.',
-      ).prefault([90, 90, 0, 0, 0, 0, 90, 90, 90, 90, 0, 0]),
-      plyThickness: quantity(z, { unit: 'mm', above: 0, atMost: 100, sentence: 'Thickness of every ply.' }).default(
+      kind: z.meta(z.literal('laminate'), {
+        description: 'A flat laminate with a resin pocket between or in its plies.',
+      }),
+      layup: z.prefault(
+        layup(z, 'Ply angles from the bottom up: 0 in the section, across the channel; 90 along the channel.'),
+        [90, 90, 0, 0, 0, 0, 90, 90, 90, 90, 0, 0],
+      ),
+      plyThickness: z.default(
+        quantity(z, { unit: 'mm', above: 0, atMost: 100, sentence: 'Thickness of every ply.' }),
         0.25,
       ),
       ply: materialName(z, 'Material of the plies, a name under `materials` or a built-in one.'),
-      width: length(z, 'Width of the section between its end faces; the pocket lies in the middle.').default(40),
-      ends: choice(
-        z,
-        ['clamped', 'simple', 'free'],
-        'End faces, which stay plane: they keep distance and direction (clamped), their distance (simple), neither (free). Bending, shear and cure move and turn them in any case; a pull along moves them.',
-      ).default('clamped'),
-      faces: choice(
-        z,
-        ['both-flat', 'bottom-flat'],
-        'both-flat: a closed mould, plies on both sides give way to a preform; bottom-flat: those above it are lifted, and the top face with them.',
-      ).default('both-flat'),
-      pocket: pocketUnion(z, counted, {})
-        .prefault({ made: 'drape' })
-        .meta({ description: 'The resin around the channel.' }),
+      width: z.default(length(z, 'Width of the section between its end faces; the pocket lies in the middle.'), 40),
+      ends: z.default(
+        choice(
+          z,
+          ['clamped', 'simple', 'free'],
+          'End faces, which stay plane: they keep distance and direction (clamped), their distance (simple), neither (free). Bending, shear and cure move and turn them in any case; a pull along moves them.',
+        ),
+        'clamped',
+      ),
+      faces: z.default(
+        choice(
+          z,
+          ['both-flat', 'bottom-flat'],
+          'both-flat: a closed mould, plies on both sides give way to a preform; bottom-flat: those above it are lifted, and the top face with them.',
+        ),
+        'both-flat',
+      ),
+      pocket: z.meta(z.prefault(pocketUnion(z, counted, {}), { made: 'drape' }), {
+        description: 'The resin around the channel.',
+      }),
     },
     'A flat laminate with a resin pocket.',
   );
@@ -284,3 +303,11 @@ function usualLength(height: number, faces: LaminateSection['faces']): number {
   const lifted = faces === 'both-flat' ? height / 2 : height;
   return 4 * power(lifted / 0.25, 0.25);
 }
+
+/** How briefs tell of a flat laminate. */
+export const laminateBrief: HostBrief<LaminateJoint> = {
+  section: laminateSection,
+  row: laminateRow,
+  resolve: resolveLaminate,
+  doubts: laminateDoubts,
+} satisfies HostBrief<LaminateJoint, LaminateSection>;

@@ -2,10 +2,8 @@ import { doubtsAbout, signed, tellDoubts } from '../../input/index.js';
 import type { Host, HostKind, RoomWish } from '../contract.js';
 import { type LoadDefinition, pressureLoad } from '../load.js';
 import { splitting } from '../point-strength.js';
-import { meshPlateLoads } from './check/solve.js';
 import type { PlateHost } from './plate.js';
 import { reducePlate } from './reduce.js';
-import { type PlateSection, plateSection } from './section.js';
 
 const stress = (sentence: string) => ({ unit: 'MPa', atLeast: -10_000, atMost: 10_000, sentence, default: 0 });
 
@@ -36,12 +34,9 @@ export const plateHost: HostKind<PlateHost> = {
   loads: [farFieldLoad, pressureLoad],
   places: { filler: { label: 'filler', stride: 1 } },
   families: [],
-  section: plateSection,
-  resolve: ({ material }, book) => ({ kind: 'plate', material: book.find(material, ['host', 'material']) }),
-  doubts: () => [],
   contour: () => nowhere,
   open: openPlate,
-} satisfies HostKind<PlateHost, PlateSection>;
+};
 
 function openPlate(joint: PlateHost): Host {
   const largest = { width: 10, height: 10 };
@@ -62,7 +57,6 @@ function openPlate(joint: PlateHost): Host {
     wholeRoom: (wish) => ({ ...box(wish, 1), edgeRadius: 0 }),
     condensed: false,
     reduce: () => reducePlate(joint),
-    mesh: (loads, curves, coarseness) => meshPlateLoads(joint, loads, curves, coarseness),
     judgesSection: false,
     strengthAt: () => splitting(joint.material),
     summary: [['joint', 'plate, an infinite sheet']],

@@ -1,13 +1,15 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { section, type Zod } from '../../input/index.js';
+import type { HostBrief } from '../contract.js';
 import { materialName } from '../material-name.js';
+import type { PlateHost } from './plate.js';
 
 /** Section `host` of a plate. */
 export function plateSection(z: Zod) {
   return section(
     z,
     {
-      kind: z.literal('plate').meta({ description: 'An infinite sheet under far-field stress.' }),
+      kind: z.meta(z.literal('plate'), { description: 'An infinite sheet under far-field stress.' }),
       material: materialName(z, 'Material of the sheet: unidirectional along the channel, or isotropic.'),
     },
     'An infinite sheet.',
@@ -16,3 +18,10 @@ export function plateSection(z: Zod) {
 
 /** The section after its schema. */
 export type PlateSection = z.output<ReturnType<typeof plateSection>>;
+
+/** How briefs tell of an infinite sheet. */
+export const plateBrief: HostBrief<PlateHost> = {
+  section: plateSection,
+  resolve: ({ material }, book) => ({ kind: 'plate', material: book.find(material, ['host', 'material']) }),
+  doubts: () => [],
+} satisfies HostBrief<PlateHost, PlateSection>;

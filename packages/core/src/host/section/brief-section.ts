@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { InputError } from '../../errors.js';
 import {
   choice,
@@ -12,12 +12,11 @@ import {
   userName,
   type Zod,
 } from '../../input/index.js';
-import type { MaterialBook } from '../contract.js';
-import type { LoadDefinition } from '../load.js';
+import type { HostBrief, MaterialBook } from '../contract.js';
 import { materialName } from '../material-name.js';
 import { inFile, readSection } from './body.js';
 import type { CurveForce, SectionJoint, SurfaceMaterial } from './joint.js';
-import { forceLoad, sectionLoads } from './loads.js';
+import { sectionLoads } from './loads.js';
 import { readMesh } from './read-mesh.js';
 
 const place = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', atLeast: -100_000, atMost: 100_000, sentence });
@@ -25,67 +24,73 @@ const place = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', atLeast: -
 const direction = (z: Zod, sentence: string) => quantity(z, { unit: '1', atLeast: -1000, atMost: 1000, sentence });
 
 const tangentField = (z: Zod) =>
-  z
-    .union(
-      [
-        quantity(z, { unit: 'deg', atLeast: -360, atMost: 360, sentence: 'From x, counter-clockwise.' }),
-        section(
-          z,
-          {
-            around: z
-              .tuple([place(z, 'Centre, across.'), place(z, 'Centre, up.')], {
-                error: () => expectation('a point [x, y] in mm', 'write, for example, around: [5, 5]'),
-              })
-              .meta({ description: 'Plies bend round this point [x, y]. Unit: mm.', unit: 'mm' }),
-          },
-          'Round a point.',
-        ),
-        section(
-          z,
-          { along: userName(z).meta({ description: 'Plies run as this named curve does, where it is nearest.' }) },
-          'Along a named curve.',
-        ),
-      ],
-      {
-        error: () =>
-          expectation(
-            'an angle from x in degrees, or a mapping of around or along',
-            'write, for example, tangent: 90, tangent: { around: [5, 5] } or tangent: { along: bend }',
+  z.meta(
+    z.default(
+      z.union(
+        [
+          quantity(z, { unit: 'deg', atLeast: -360, atMost: 360, sentence: 'From x, counter-clockwise.' }),
+          section(
+            z,
+            {
+              around: z.meta(
+                z.tuple([place(z, 'Centre, across.'), place(z, 'Centre, up.')], {
+                  error: () => expectation('a point [x, y] in mm', 'write, for example, around: [5, 5]'),
+                }),
+                { description: 'Plies bend round this point [x, y]. Unit: mm.', unit: 'mm' },
+              ),
+            },
+            'Round a point.',
           ),
-      },
-    )
-    .default(0)
-    .meta({
+          section(
+            z,
+            { along: z.meta(userName(z), { description: 'Plies run as this named curve does, where it is nearest.' }) },
+            'Along a named curve.',
+          ),
+        ],
+        {
+          error: () =>
+            expectation(
+              'an angle from x in degrees, or a mapping of around or along',
+              'write, for example, tangent: 90, tangent: { around: [5, 5] } or tangent: { along: bend }',
+            ),
+        },
+      ),
+      0,
+    ),
+    {
       description:
         'Direction of the plies in the section, from which `angle` counts: degrees from x, round a point, or along a named curve.',
-    });
+    },
+  );
 
 function surfaceField(z: Zod) {
   return section(
     z,
     {
       material: materialName(z, 'Material of the surface, a name under `materials` or a built-in one.'),
-      angle: z
-        .union(
-          [
-            quantity(z, {
-              unit: 'deg',
-              atLeast: -90,
-              atMost: 90,
-              sentence: 'As in a layup: 0 in the section, 90 along the channel.',
-            }),
-            z.literal('quasi-isotropic').meta({ description: 'Smeared over equal shares of 0, 45, -45 and 90.' }),
-          ],
-          {
-            error: () =>
-              expectation('an angle of -90 to 90 degrees, or quasi-isotropic', 'write, for example, angle: 45'),
-          },
-        )
-        .optional()
-        .meta({
+      angle: z.meta(
+        z.optional(
+          z.union(
+            [
+              quantity(z, {
+                unit: 'deg',
+                atLeast: -90,
+                atMost: 90,
+                sentence: 'As in a layup: 0 in the section, 90 along the channel.',
+              }),
+              z.meta(z.literal('quasi-isotropic'), { description: 'Smeared over equal shares of 0, 45, -45 and 90.' }),
+            ],
+            {
+              error: () =>
+                expectation('an angle of -90 to 90 degrees, or quasi-isotropic', 'write, for example, angle: 45'),
+            },
+          ),
+        ),
+        {
           description:
             'Angle of the fibres from the tangent of the section, as in a layup: 0 in the section, 90 along the channel; or quasi-isotropic. Needed but for isotropic materials and the filler.',
-        }),
+        },
+      ),
       tangent: tangentField(z),
     },
     'What a named surface of the mesh is made of.',
@@ -100,68 +105,83 @@ export function sectionSection(z: Zod) {
   return section(
     z,
     {
-      kind: z.literal('section').meta({ description: 'A section of any form, meshed elsewhere.' }),
+      kind: z.meta(z.literal('section'), { description: 'A section of any form, meshed elsewhere.' }),
       mesh: textLine(
         z,
         250,
         'File with the mesh, beside the brief: MSH 4.1 text, elements of second order, every surface named, mm.',
       ),
-      filler: userName(z).meta({
+      filler: z.meta(userName(z), {
         description:
           'Surface of the mesh that channels lie in: of resin, or of fibres along the channel. In one piece, without holes.',
       }),
-      surfaces: z
-        .record(
+      surfaces: z.meta(
+        z.record(
           userName(z),
           surfaceField(z),
           records('a mapping of surface to material', 'web: { material: carbon, angle: 0, tangent: 90 }'),
-        )
-        .meta({ description: 'Every named surface of the mesh, and what it is made of.' }),
-      supports: z
-        .record(
-          userName(z),
-          section(
-            z,
-            {
-              hold: list(z, choice(z, ['x', 'y'], 'A displacement: across or up.'), {
-                of: 'x and y',
-                atLeast: 1,
-                atMost: 2,
-                sentence: 'Displacements that the curve keeps: [x, y], [x] or [y].',
-              }),
-              under: choice(
-                z,
-                ['loads', 'all'],
-                'loads: a cure finds the part free; all: a cure finds the support as well, as a plane of symmetry.',
-              ).default('loads'),
-            },
-            'What a named curve keeps.',
-          ),
-          records('a mapping of curve to what it keeps', 'flange-end: { hold: [x, y] }'),
-        )
-        .default({})
-        .meta({ description: 'Named curves that are held.' }),
-      loads: z
-        .record(
-          userName(z),
-          z
-            .record(
-              userName(z),
-              z
-                .tuple([direction(z, 'Across.'), direction(z, 'Up.')], records('a direction [x, y]', 'web-top: [0, 1]'))
-                .meta({
-                  description: 'Force on the curve at a load of 1 N/mm: across and up, N/mm. Spread evenly along it.',
+        ),
+        { description: 'Every named surface of the mesh, and what it is made of.' },
+      ),
+      supports: z.meta(
+        z.default(
+          z.record(
+            userName(z),
+            section(
+              z,
+              {
+                hold: list(z, choice(z, ['x', 'y'], 'A displacement: across or up.'), {
+                  of: 'x and y',
+                  atLeast: 1,
+                  atMost: 2,
+                  sentence: 'Displacements that the curve keeps: [x, y], [x] or [y].',
                 }),
-              records('a mapping of curve to direction', '{ web-top: [0, 1] }'),
-            )
-            .meta({ description: 'Curves that the load acts on, each with its direction.' }),
-          records('a mapping of load to curves', 'pull: { web-top: [0, 1] }'),
-        )
-        .default({})
-        .meta({
+                under: z.default(
+                  choice(
+                    z,
+                    ['loads', 'all'],
+                    'loads: a cure finds the part free; all: a cure finds the support as well, as a plane of symmetry.',
+                  ),
+                  'loads',
+                ),
+              },
+              'What a named curve keeps.',
+            ),
+            records('a mapping of curve to what it keeps', 'flange-end: { hold: [x, y] }'),
+          ),
+          {},
+        ),
+        { description: 'Named curves that are held.' },
+      ),
+      loads: z.meta(
+        z.default(
+          z.record(
+            userName(z),
+            z.meta(
+              z.record(
+                userName(z),
+                z.meta(
+                  z.tuple(
+                    [direction(z, 'Across.'), direction(z, 'Up.')],
+                    records('a direction [x, y]', 'web-top: [0, 1]'),
+                  ),
+                  {
+                    description: 'Force on the curve at a load of 1 N/mm: across and up, N/mm. Spread evenly along it.',
+                  },
+                ),
+                records('a mapping of curve to direction', '{ web-top: [0, 1] }'),
+              ),
+              { description: 'Curves that the load acts on, each with its direction.' },
+            ),
+            records('a mapping of load to curves', 'pull: { web-top: [0, 1] }'),
+          ),
+          {},
+        ),
+        {
           description:
             'Loads of your own: by name, the named curves that carry them and their directions. Their sizes stand under `loads`.',
-        }),
+        },
+      ),
     },
     'A section of any form, from a mesh made elsewhere.',
   );
@@ -169,15 +189,6 @@ export function sectionSection(z: Zod) {
 
 /** The section after its schema. */
 export type SectionSection = z.output<ReturnType<typeof sectionSection>>;
-
-/** Loads that a brief's host names itself, from what is written there or from a joint: names are all that is looked at. */
-export function ownLoads(written: unknown): readonly LoadDefinition[] {
-  const loads = typeof written === 'object' && written !== null ? (written as { loads?: unknown }).loads : undefined;
-  if (typeof loads !== 'object' || loads === null || Array.isArray(loads)) return [];
-  return Object.keys(loads)
-    .filter((name) => !sectionLoads.some((load) => load.name === name))
-    .map(forceLoad);
-}
 
 /** Adds problems where there can be no such section; then there is none. */
 export function resolveSection(
@@ -304,3 +315,10 @@ function checkNames(host: SectionSection, problems: ProblemList, text: string): 
     if (typeof tangent === 'object' && 'along' in tangent)
       expectCurve(['host', 'surfaces', name, 'tangent', 'along'], tangent.along);
 }
+
+/** How briefs tell of a meshed section. */
+export const sectionBrief: HostBrief<SectionJoint> = {
+  section: sectionSection,
+  resolve: resolveSection,
+  doubts: () => [],
+} satisfies HostBrief<SectionJoint, SectionSection>;

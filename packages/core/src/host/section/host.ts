@@ -1,10 +1,8 @@
 import type { Host, HostKind, RoomWish } from '../contract.js';
 import { readSection, type SectionBody } from './body.js';
-import { ownLoads, resolveSection, type SectionSection, sectionSection } from './brief-section.js';
-import { meshSectionLoads } from './check/solve.js';
 import { contourBorder, contourEdges, roomLine } from './contour.js';
 import type { SectionJoint } from './joint.js';
-import { sectionLoads } from './loads.js';
+import { ownLoads, sectionLoads } from './loads.js';
 import { boxOf, type Polygon } from './outline-border.js';
 import { sectionPlaces, sectionStrengthAt } from './places.js';
 import { reduceSection } from './reduce.js';
@@ -18,12 +16,9 @@ export const sectionHost: HostKind<SectionJoint> = {
   ownLoads,
   places: sectionPlaces,
   families: [],
-  section: sectionSection,
-  resolve: resolveSection,
-  doubts: () => [],
   contour: (data) => contourBorder(data as unknown as Polygon),
   open: openSection,
-} satisfies HostKind<SectionJoint, SectionSection>;
+};
 
 /** Points nearer to where bodies meet than this share of the largest circle's radius are not judged, unless a brief says otherwise. */
 const usualTipDistance = 0.4;
@@ -57,7 +52,6 @@ function openSection(joint: SectionJoint): Host {
     condensed: true,
     reduce: (wish, onProgress) => reduceSection(section, wish, onProgress),
     oneChannel: { why: 'one in a section that was meshed elsewhere', remedy: 'ask for one channel' },
-    mesh: (loads, [curve], coarseness) => meshSectionLoads(section, loads, curve, coarseness),
     // The user's elements and those of the ring; each in two triangles and more around the channel.
     size: (wish) => ({
       elements: ownElements + ringElements,

@@ -23,3 +23,12 @@ export function forceLoad(name: string): LoadDefinition {
       tellDoubts(doubtsAbout(`loads.${name}`, 'force', force, 'N/mm', signed(force, 0.05, 3000))),
   };
 }
+
+/** Loads that a brief's host names itself, from what is written there or from a joint: names are all that is looked at. */
+export function ownLoads(written: unknown): readonly LoadDefinition[] {
+  const loads = typeof written === 'object' && written !== null ? (written as { loads?: unknown }).loads : undefined;
+  if (typeof loads !== 'object' || loads === null || Array.isArray(loads)) return [];
+  return Object.keys(loads)
+    .filter((name) => !sectionLoads.some((load) => load.name === name))
+    .map(forceLoad);
+}

@@ -1,8 +1,6 @@
 import { layupThickness } from '../../material/index.js';
 import type { Host, HostKind, RoomWish } from '../contract.js';
 import { contourBorder, teeFillerBorder } from './border.js';
-import { meshTeeLoads } from './check/solve.js';
-import { teeDoubts } from './doubts.js';
 import { teeFamilies } from './inset.js';
 import { teeLoads } from './loads.js';
 import { teePlaces, teeStrengthAt } from './places.js';
@@ -11,7 +9,6 @@ import { openPocketTee, pocketSummary } from './pocket/host.js';
 import { pocketPlaces } from './pocket/places.js';
 import { proveTee } from './prove.js';
 import { roundedFiller } from './rounded-filler.js';
-import { resolveTee, type TeeSection, teeSection } from './section.js';
 import { teeShape } from './shape.js';
 import { estimateSize } from './size.js';
 import type { TeeJoint } from './tee.js';
@@ -23,15 +20,12 @@ export const teeHost: HostKind<TeeJoint> = {
   loads: teeLoads,
   places: { ...teePlaces, ...pocketPlaces },
   families: Object.keys(teeFamilies(1)),
-  section: teeSection,
-  resolve: resolveTee,
-  doubts: teeDoubts,
   contour: (data) => {
     const { bendRadius, inset, tipRadius } = data as Readonly<Record<string, number>>;
     return bendRadius === undefined ? pocketContourBorder(data) : contourBorder(bendRadius, inset!, tipRadius!);
   },
   open: openTee,
-} satisfies HostKind<TeeJoint, TeeSection>;
+};
 
 /** Places nearer to a tip than this share of the bend radius are not judged, unless a brief says otherwise. */
 const usualTipDistance = 0.1;
@@ -73,7 +67,6 @@ function openTee(joint: TeeJoint): Host {
     wholeRoom: ({ mirror }) => ({ mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families }),
     condensed: true,
     reduce: ({ wall, edgeRadius }, onProgress) => proveTee(joint, { wall, edgeRadius, onProgress }),
-    mesh: (loads, curves, coarseness) => meshTeeLoads(joint, loads, curves, coarseness),
     size: () => ({ ...estimateSize(joint), finest: 3 }),
     judgesSection: true,
     strengthAt: (point) => teeStrengthAt(joint, point),

@@ -1,4 +1,5 @@
 export { contourBorder, teeFillerBorder } from './border.js';
+export { teeCheck } from './check/check.js';
 export { solveTee } from './check/solve.js';
 export { teeTriangles } from './check/triangles.js';
 export { controlContour } from './contour.js';
@@ -6,4 +7,5 @@ export { teeHost } from './host.js';
 export { teeFamilies } from './inset.js';
 export { proveTee } from './prove.js';
 export { reduceTee } from './reduce.js';
+export { teeBrief } from './section.js';
 export type { TeeJoint, TeePocket } from './tee.js';

@@ -1,9 +1,10 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { choice, expectation, list, type ProblemList, quantity, section, type Zod } from '../../input/index.js';
 import type { Layup } from '../../material/index.js';
-import type { MaterialBook } from '../contract.js';
+import type { HostBrief, MaterialBook } from '../contract.js';
 import { layup } from '../layup-field.js';
 import { materialName } from '../material-name.js';
+import { teeDoubts } from './doubts.js';
 import { resolveTeePocket, teePocketSection } from './pocket/section.js';
 import { checkSize } from './size.js';
 import type { TeeJoint } from './tee.js';
@@ -12,98 +13,119 @@ const length = (z: Zod, sentence: string) => quantity(z, { unit: 'mm', above: 0,
 
 const plyThicknesses = { unit: 'mm', above: 0, atMost: 100 } as const;
 
+/** Thickness of all plies, or of each. */
+const plyThickness = (z: Zod) =>
+  z.meta(
+    z.default(
+      z.union(
+        [
+          quantity(z, { ...plyThicknesses, sentence: 'Thickness of every ply.' }),
+          list(z, quantity(z, { ...plyThicknesses, sentence: 'Thickness of one ply.' }), {
+            of: 'thicknesses',
+            atLeast: 1,
+            atMost: 200,
+            sentence: 'Thickness of each ply, in the order of `layup`.',
+          }),
+        ],
+        {
+          error: () =>
+            expectation('a number above 0 and at most 100 mm, or a list of one for each ply', 'write a plain number'),
+        },
+      ),
+      0.25,
+    ),
+    {
+      description: 'Thickness of every ply, or of each ply in the order of `layup`. Unit: mm.',
+      unit: 'mm',
+    },
+  );
+
 /** Section `host` of a tee: cross-section of the joint. */
 export function teeSection(z: Zod) {
   return section(
     z,
     {
-      kind: z.literal('tee').meta({ description: 'A web pulled off a skin, with a filler between the bends.' }),
-      bendRadius: length(z, 'Radius of the bend surface that faces the filler.').default(6),
-      overlaminate: section(
-        z,
-        {
-          layup: layup(
-            z,
-            'Ply angles of one overlaminate, counted from the filler outward to the free surface.',
-          ).prefault([0, 45, -45, 90, -45, 45, 0]),
-          plyThickness: z
-            .union(
-              [
-                quantity(z, { ...plyThicknesses, sentence: 'Thickness of every ply.' }),
-                list(z, quantity(z, { ...plyThicknesses, sentence: 'Thickness of one ply.' }), {
-                  of: 'thicknesses',
-                  atLeast: 1,
-                  atMost: 200,
-                  sentence: 'Thickness of each ply, in the order of `layup`.',
-                }),
-              ],
+      kind: z.meta(z.literal('tee'), { description: 'A web pulled off a skin, with a filler between the bends.' }),
+      bendRadius: z.default(length(z, 'Radius of the bend surface that faces the filler.'), 6),
+      overlaminate: z.prefault(
+        section(
+          z,
+          {
+            layup: z.prefault(
+              layup(z, 'Ply angles of one overlaminate, counted from the filler outward to the free surface.'),
+              [0, 45, -45, 90, -45, 45, 0],
+            ),
+            plyThickness: plyThickness(z),
+            ply: materialName(z, 'Material of the plies, a name under `materials` or a built-in one.'),
+          },
+          'The two L-shaped laminates that join the web to the skin.',
+        ),
+        {},
+      ),
+      web: z.prefault(
+        section(
+          z,
+          { height: z.default(length(z, 'Height of the straight web above the bends.'), 25) },
+          'The straight legs of the overlaminates, back to back.',
+        ),
+        {},
+      ),
+      foot: z.prefault(
+        section(
+          z,
+          { length: z.default(length(z, 'Length of the straight foot beyond the bend.'), 20) },
+          'The legs of the overlaminates that lie on the skin.',
+        ),
+        {},
+      ),
+      skin: z.prefault(
+        section(
+          z,
+          {
+            thickness: z.default(length(z, 'Thickness of the skin.'), 3),
+            halfSpan: z.default(length(z, 'Distance from the middle of the joint to a support.'), 40),
+            ply: materialName(z, 'Material of the plies of the skin, a name under `materials` or a built-in one.'),
+            layup: z.meta(
+              z.prefault(
+                z.union(
+                  [
+                    z.meta(z.literal('quasi-isotropic'), { description: 'Smeared over 0, 45, -45 and 90.' }),
+                    layup(z, 'Ply angles from the filler downward, of equal thickness.'),
+                  ],
+                  {
+                    error: () =>
+                      expectation(
+                        "'quasi-isotropic' or the layup of plies, as a list of angles or in the notation of the trade",
+                        'write, for example, quasi-isotropic, [45, 0, -45, 90] or [45/0/-45/90]s',
+                      ),
+                  },
+                ),
+                'quasi-isotropic',
+              ),
               {
-                error: () =>
-                  expectation(
-                    'a number above 0 and at most 100 mm, or a list of one for each ply',
-                    'write a plain number',
-                  ),
+                description:
+                  'Ply angles from the filler downward, each with an equal share of the thickness, or quasi-isotropic (smeared). Unit: deg.',
+                unit: 'deg',
               },
-            )
-            .default(0.25)
-            .meta({
-              description: 'Thickness of every ply, or of each ply in the order of `layup`. Unit: mm.',
-              unit: 'mm',
-            }),
-          ply: materialName(z, 'Material of the plies, a name under `materials` or a built-in one.'),
-        },
-        'The two L-shaped laminates that join the web to the skin.',
-      ).prefault({}),
-      web: section(
-        z,
-        { height: length(z, 'Height of the straight web above the bends.').default(25) },
-        'The straight legs of the overlaminates, back to back.',
-      ).prefault({}),
-      foot: section(
-        z,
-        { length: length(z, 'Length of the straight foot beyond the bend.').default(20) },
-        'The legs of the overlaminates that lie on the skin.',
-      ).prefault({}),
-      skin: section(
-        z,
-        {
-          thickness: length(z, 'Thickness of the skin.').default(3),
-          halfSpan: length(z, 'Distance from the middle of the joint to a support.').default(40),
-          ply: materialName(z, 'Material of the plies of the skin, a name under `materials` or a built-in one.'),
-          layup: z
-            .union(
-              [
-                z.literal('quasi-isotropic').meta({ description: 'Smeared over 0, 45, -45 and 90.' }),
-                layup(z, 'Ply angles from the filler downward, of equal thickness.'),
-              ],
-              {
-                error: () =>
-                  expectation(
-                    "'quasi-isotropic' or the layup of plies, as a list of angles or in the notation of the trade",
-                    'write, for example, quasi-isotropic, [45, 0, -45, 90] or [45/0/-45/90]s',
-                  ),
-              },
-            )
-            .prefault('quasi-isotropic')
-            .meta({
-              description:
-                'Ply angles from the filler downward, each with an equal share of the thickness, or quasi-isotropic (smeared). Unit: deg.',
-              unit: 'deg',
-            }),
-        },
-        'The laminate below the filler and the feet.',
-      ).prefault({}),
-      filler: section(
-        z,
-        { ply: materialName(z, 'Material of the filler: unidirectional along the channel, or isotropic.') },
-        'What fills the space between bends and skin.',
-      ).prefault({}),
-      support: choice(
-        z,
-        ['clamped', 'simple'],
-        'Skin ends: clamped, or held against vertical displacement only (simple).',
-      ).default('clamped'),
-      pocket: teePocketSection(z).optional().meta({
+            ),
+          },
+          'The laminate below the filler and the feet.',
+        ),
+        {},
+      ),
+      filler: z.prefault(
+        section(
+          z,
+          { ply: materialName(z, 'Material of the filler: unidirectional along the channel, or isotropic.') },
+          'What fills the space between bends and skin.',
+        ),
+        {},
+      ),
+      support: z.default(
+        choice(z, ['clamped', 'simple'], 'Skin ends: clamped, or held against vertical displacement only (simple).'),
+        'clamped',
+      ),
+      pocket: z.meta(z.optional(teePocketSection(z)), {
         description:
           'A pocket of resin in a laminate of the joint, in which the channel lies instead of the filler. Lengths of a channel are then from its middle along the plies, and from the face of the overlaminate to the filler, or the lower face of the skin, through them.',
       }),
@@ -172,3 +194,10 @@ export function resolveTee(host: TeeSection, book: MaterialBook, problems: Probl
   const pocket = host.pocket && resolveTeePocket(host.pocket, joint, book, problems);
   return pocket === undefined ? joint : { ...joint, pocket };
 }
+
+/** How briefs tell of a T-joint. */
+export const teeBrief: HostBrief<TeeJoint> = {
+  section: teeSection,
+  resolve: resolveTee,
+  doubts: teeDoubts,
+} satisfies HostBrief<TeeJoint, TeeSection>;

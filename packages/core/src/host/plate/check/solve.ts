@@ -8,7 +8,7 @@ import {
   type EdgeCurve,
   type Solution,
 } from '../../../mesh/triangle/index.js';
-import type { MeshedLoads } from '../../contract.js';
+import type { HostCheck, MeshedLoads } from '../../contract.js';
 import type { LoadName, Loads } from '../../load.js';
 import type { PlateHost } from '../plate.js';
 import { plateTriangles } from './triangles.js';
@@ -42,7 +42,7 @@ const plateRatio = 150;
  * An infinite plate is a square 150 times as wide as its channels under the far-field stress on its rim; what the rim changes falls with
  * the square of that ratio, about 1e-4.
  */
-export function meshPlateLoads(
+function meshPlateLoads(
   { material }: PlateHost,
   loads: Loads,
   curves: readonly EdgeCurve[],
@@ -79,3 +79,6 @@ export function meshPlateLoads(
   if (loads.pressure) solutions.set('pressure', solvePlate(mesh, { sx: 0, sy: 0, txy: 0 }, loads.pressure.pressure));
   return { mesh, solutions };
 }
+
+/** The independent check of an infinite sheet, in cubic triangles. */
+export const plateCheck: HostCheck<PlateHost> = { mesh: meshPlateLoads };

@@ -1,28 +1,19 @@
 import { factorDefinite, factorize, matrixOf } from '../../../linear/index.js';
-import {
-  addTraction,
-  assembleCubic,
-  type CubicMesh,
-  type EdgeCurve,
-  type Solution,
-} from '../../../mesh/triangle/index.js';
-import type { MeshedLoads } from '../../contract.js';
+import { addTraction, assembleCubic, type CubicMesh, type Solution } from '../../../mesh/triangle/index.js';
+import type { HostCheck } from '../../contract.js';
 import type { LoadName, Loads } from '../../load.js';
-import type { SectionBody } from '../body.js';
+import { readSection } from '../body.js';
 import type { SectionJoint } from '../joint.js';
 import { frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor } from '../supports.js';
 import { sectionTriangles, sideName } from './triangles.js';
 
 /** The whole section in triangles, and every load on it. */
-export function meshSectionLoads(
-  section: SectionBody,
-  loads: Loads,
-  curve: EdgeCurve | undefined,
-  coarseness: number,
-): MeshedLoads {
-  const mesh = sectionTriangles(section, curve, coarseness);
-  return { mesh, solutions: solveSection(mesh, section.joint, loads) };
-}
+export const sectionCheck: HostCheck<SectionJoint> = {
+  mesh: (joint, loads, [curve], coarseness) => {
+    const mesh = sectionTriangles(readSection(joint), curve, coarseness);
+    return { mesh, solutions: solveSection(mesh, joint, loads) };
+  },
+};
 
 interface Request {
   readonly hold: Hold;

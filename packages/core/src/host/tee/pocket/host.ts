@@ -1,7 +1,6 @@
 import type { Host, HostSize } from '../../contract.js';
 import { controlContour, halfRoom, usualAspect } from '../../laminate/index.js';
 import { estimateSize } from '../size.js';
-import { meshPocketTeeLoads } from './check/solve.js';
 import { pocketStrengthAt } from './places.js';
 import { reducePocketTee } from './reduce.js';
 import { pocketTeeShape } from './shape.js';
@@ -58,7 +57,6 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
       why: 'one in a pocket of a tee, of which the joint is no mirror image to both sides',
       remedy: 'ask for one channel, or lay two into the filler (leave host.pocket out)',
     },
-    mesh: (loads, curves, coarseness) => meshPocketTeeLoads(joint, loads, curves, coarseness),
     size: (wish) => pocketSize(joint, controlContour(site.laminate, wish)),
     judgesSection: true,
     strengthAt: pocketStrengthAt(joint, site),

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type { z } from 'zod/mini';
 import { choice, type ProblemList, quantity, type Zod } from '../../../input/index.js';
 import { layupThickness } from '../../../material/index.js';
 import type { MaterialBook } from '../../contract.js';
@@ -9,24 +9,32 @@ import { levelOf, pocketedLayup, roomAround } from './site.js';
 /** Section `pocket` of a tee. */
 export function teePocketSection(z: Zod) {
   return pocketUnion(z, 'counted from 1 at the filler', {
-    in: choice(
-      z,
-      ['bend', 'foot', 'skin'],
-      'Which laminate holds it: the overlaminate in the right bend or its foot, or the skin.',
-    ).default('bend'),
-    turn: quantity(z, {
-      unit: 'deg',
-      above: 0,
-      atMost: 90,
-      sentence: 'In a bend: how far round it the middle of the pocket lies, from 0 at the foot to 90 at the web.',
-    }).default(45),
-    at: quantity(z, {
-      unit: 'mm',
-      atLeast: -10_000,
-      atMost: 10_000,
-      sentence:
-        'In foot or skin: distance of the middle of the pocket from the middle of the joint. Default: the middle of the right foot; of the skin, below the filler.',
-    }).optional(),
+    in: z.default(
+      choice(
+        z,
+        ['bend', 'foot', 'skin'],
+        'Which laminate holds it: the overlaminate in the right bend or its foot, or the skin.',
+      ),
+      'bend',
+    ),
+    turn: z.default(
+      quantity(z, {
+        unit: 'deg',
+        above: 0,
+        atMost: 90,
+        sentence: 'In a bend: how far round it the middle of the pocket lies, from 0 at the foot to 90 at the web.',
+      }),
+      45,
+    ),
+    at: z.optional(
+      quantity(z, {
+        unit: 'mm',
+        atLeast: -10_000,
+        atMost: 10_000,
+        sentence:
+          'In foot or skin: distance of the middle of the pocket from the middle of the joint. Default: the middle of the right foot; of the skin, below the filler.',
+      }),
+    ),
   });
 }
 
