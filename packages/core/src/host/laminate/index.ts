@@ -1,14 +1,13 @@
 export { laminateCheck } from './check/check.js';
 export {
-  addPocketed,
   extentOf,
   largestInPocket,
   type Pocketed,
   type PocketedColumns,
-  type PocketedEnd,
   pocketedColumns,
   sizedChannels,
 } from './check/pocketed.js';
+export { addPocketed, type PocketedEnd } from './check/pocketed-mesh.js';
 export { type Combination, combined, eliminateBeyond } from './condense.js';
 export {
   type ControlContour,

@@ -86,124 +86,145 @@ export interface PocketView {
  * pocket lies beyond the control contour the middles of elements.
  */
 export function addPocketRows(joint: Pick<LaminateJoint, 'layup' | 'pocket'>, view: PocketView): number[][] {
-  const { builder, mesh, plies, parts, element, sign } = view;
+  const book = rowBook(joint, view);
+  addBorderRows(view, book, 'below');
+  addBorderRows(view, book, 'above');
+  addSideRows(view, book);
+  addPlyRows(view, book);
+  const pocket = view.parts['pocket-end'];
+  if (pocket !== undefined)
+    for (let row = 0; row < pocket.rows; row += 2)
+      for (let column = 0; column < pocket.columns; column++)
+        book.add(
+          `filler ${row}`,
+          'filler',
+          -1,
+          [[view.element(['pocket-end', column, row]), 0, 0, whole]],
+          Math.PI / 2,
+        );
+  return [...book.rows.values()];
+}
+
+/** Rows of section points, and what adds to them. */
+interface RowBook {
+  readonly rows: Map<string, number[]>;
+  /** Where no `angle` is given, the normal is that of the last teller's element. */
+  add(row: string, place: string, ply: number, tellers: readonly Teller[], angle?: number): void;
+  /** Columns that tell, `distance` pocket heights apart at most. */
+  columnsOf(part: LaminatePart, row: number, distance: number): readonly number[];
+}
+
+function rowBook(joint: Pick<LaminateJoint, 'layup' | 'pocket'>, view: PocketView): RowBook {
+  const { builder, mesh, parts, element, sign } = view;
   const form = pocketForm(joint);
   const height = form.upper.at(0) - form.lower.at(0);
-  const rows = new Map<string, number[]>();
   const last = form.halfWidth + beyond * joint.layup.reduce((sum, { thickness }) => sum + thickness, 0);
-  const add = (row: string, place: string, ply: number, angle: number | undefined, given: readonly Teller[]) => {
-    const layer = ply < 0 ? ply : view.layerOf(ply);
-    const tellers = given.map(([e, a, b, weights]): Teller => [e, sign * a, b, weights]);
-    const [e, a, b] = tellers[0]!;
-    const [x, y] = placeIn(mesh, e, a, b);
-    if (view.choose(() => Math.abs(view.flat(x, y)[0]) > last)) return;
-    const normalAngle = angle ?? tangentAngle(mesh.axes[tellers.at(-1)![0]]!, x, y) + Math.PI / 2;
-    const list = rows.get(row) ?? [];
-    list.push(builder.recovery.points.length);
-    rows.set(row, list);
-    builder.add({ place, x, y, normalAngle, layer }, tellers);
+  const rows = new Map<string, number[]>();
+  return {
+    rows,
+    add(row, place, ply, given, angle) {
+      const layer = ply < 0 ? ply : view.layerOf(ply);
+      const tellers = given.map(([e, a, b, weights]): Teller => [e, sign * a, b, weights]);
+      const [e, a, b] = tellers[0]!;
+      const [x, y] = placeIn(mesh, e, a, b);
+      if (view.choose(() => Math.abs(view.flat(x, y)[0]) > last)) return;
+      const normalAngle = angle ?? tangentAngle(mesh.axes[tellers.at(-1)![0]]!, x, y) + Math.PI / 2;
+      const list = rows.get(row) ?? [];
+      list.push(builder.recovery.points.length);
+      rows.set(row, list);
+      builder.add({ place, x, y, normalAngle, layer }, tellers);
+    },
+    columnsOf(part, row, distance) {
+      const block = parts[part];
+      if (block === undefined) return [];
+      return view.choose(() =>
+        spacedColumns(block.columns, (column) => placeIn(mesh, element([part, column, row]), 0, 0), distance * height),
+      );
+    },
   };
-  const columnsOf = (part: LaminatePart, row: number, distance: number) => {
-    const block = parts[part];
-    if (block === undefined) return [];
-    return view.choose(() =>
-      spacedColumns(block.columns, (column) => placeIn(mesh, element([part, column, row]), 0, 0), distance * height),
-    );
-  };
+}
 
-  // Along the pocket: resin in the first element, the ply in the second.
-  const belowTop = plies.below.length - 1;
-  const alongBorder = (name: 'below' | 'above') => {
-    const [row, face, ply] = name === 'below' ? [belowTop, 1, plies.below.at(-1)!] : [0, -1, plies.above[0]!];
-    const ringColumns = parts[`ring-${name}`]!.columns;
-    const pocketRows = parts['pocket-end']?.rows ?? 0;
-    const border = (where: 'channel' | 'pocket') => {
-      for (const column of columnsOf(`${name}-${where}`, row, close)) {
-        const outer = element([`${name}-${where}`, column, row]);
-        const isRing = where === 'channel';
-        const inner = element(
-          isRing
-            ? [`ring-${name}`, name === 'below' ? column : ringColumns - 1 - column, 0]
-            : ['pocket-end', column, name === 'below' ? 0 : pocketRows - 1],
-        );
-        const innerFace = isRing ? -1 : -face;
-        // On the axis a symmetric stress has its extreme.
-        for (const a of isRing && column === 0 ? [-1, ...alongElement] : alongElement) {
-          const [x, y] = placeIn(mesh, outer, sign * a, face);
-          const at = sign * builder.nearer(inner, a, innerFace, x, y);
-          add(`interface ${name}`, 'pocket-interface', ply, undefined, [
-            [inner, at, innerFace, own],
-            [outer, a, face, other],
-          ]);
-          add(`next ${name}`, 'next-ply', ply, undefined, [[outer, a, 0, whole]]);
-        }
+/** Along the pocket's lower or upper border: resin in the first element, the ply in the second. */
+function addBorderRows(view: PocketView, book: RowBook, name: 'below' | 'above'): void {
+  const { builder, mesh, plies, parts, element, sign } = view;
+  const [row, face, ply] =
+    name === 'below' ? [plies.below.length - 1, 1, plies.below.at(-1)!] : [0, -1, plies.above[0]!];
+  const ringColumns = parts[`ring-${name}`]!.columns;
+  const pocketRows = parts['pocket-end']?.rows ?? 0;
+  for (const where of ['channel', 'pocket'] as const)
+    for (const column of book.columnsOf(`${name}-${where}`, row, close)) {
+      const outer = element([`${name}-${where}`, column, row]);
+      const isRing = where === 'channel';
+      const inner = element(
+        isRing
+          ? [`ring-${name}`, name === 'below' ? column : ringColumns - 1 - column, 0]
+          : ['pocket-end', column, name === 'below' ? 0 : pocketRows - 1],
+      );
+      const innerFace = isRing ? -1 : -face;
+      // On the axis a symmetric stress has its extreme.
+      for (const a of isRing && column === 0 ? [-1, ...alongElement] : alongElement) {
+        const [x, y] = placeIn(mesh, outer, sign * a, face);
+        const at = sign * builder.nearer(inner, a, innerFace, x, y);
+        book.add(`interface ${name}`, 'pocket-interface', ply, [
+          [inner, at, innerFace, own],
+          [outer, a, face, other],
+        ]);
+        book.add(`next ${name}`, 'next-ply', ply, [[outer, a, 0, whole]]);
       }
-    };
-    border('channel');
-    border('pocket');
-  };
-  alongBorder('below');
-  alongBorder('above');
+    }
+}
 
-  if (parts['cut-plies'] !== undefined)
-    plies.cut.forEach((ply, row) => {
-      const outer = element(['cut-plies', 0, row]);
-      const pocket = parts['pocket-end'];
-      const inner: Teller =
-        pocket === undefined
-          ? [element(['ring-end', row, 0]), 0, -1, own]
-          : [element(['pocket-end', pocket.columns - 1, row]), 1, 0, own];
-      const [x, y] = placeIn(mesh, outer, -sign, 0);
-      add('side', 'pocket-interface', ply, view.across(x, y), [inner, [outer, -1, 0, other]]);
-    });
+/** Along the side of a slot. */
+function addSideRows({ mesh, plies, parts, element, sign, across }: PocketView, book: RowBook): void {
+  if (parts['cut-plies'] === undefined) return;
+  const pocket = parts['pocket-end'];
+  plies.cut.forEach((ply, row) => {
+    const outer = element(['cut-plies', 0, row]);
+    const inner: Teller =
+      pocket === undefined
+        ? [element(['ring-end', row, 0]), 0, -1, own]
+        : [element(['pocket-end', pocket.columns - 1, row]), 1, 0, own];
+    const [x, y] = placeIn(mesh, outer, -sign, 0);
+    book.add('side', 'pocket-interface', ply, [inner, [outer, -1, 0, other]], across(x, y));
+  });
+}
 
-  // Between plies: each with the one below it.
-  const between = (
-    stack: string,
-    columnPart: LaminatePart,
-    pairs: readonly (readonly [upper: [LaminatePart, number], lower: [LaminatePart, number], ply: number])[],
-  ) => {
-    for (const column of columnsOf(columnPart, 0, wide))
-      for (const [[upper, upperRow], [lower, lowerRow], ply] of pairs) {
+/** An interface between plies: the rows of elements above and below it, and the ply above. */
+type PlyInterface = readonly [
+  upper: readonly [LaminatePart, number],
+  lower: readonly [LaminatePart, number],
+  ply: number,
+];
+
+/** Between plies: each with the one below it; then between those below and above the pocket, beyond its tip. */
+function addPlyRows({ plies, parts, element, place }: PocketView, book: RowBook): void {
+  const add = (stack: string, part: LaminatePart, interfaces: readonly PlyInterface[]) => {
+    for (const column of book.columnsOf(part, 0, wide))
+      for (const [[upper, upperRow], [lower, lowerRow], ply] of interfaces) {
         const [above, under] = [element([upper, column, upperRow]), element([lower, column, lowerRow])];
-        add(`${stack} ${ply}`, view.place, ply, undefined, [
+        book.add(`${stack} ${ply}`, place, ply, [
           [under, 0, 1, other],
           [above, 0, -1, own],
         ]);
       }
   };
   const inside = (part: LaminatePart, list: readonly number[]) =>
-    list.flatMap((ply, row) =>
-      row > 0 && list[row - 1] !== ply
-        ? [[[part, row], [part, row - 1], ply] as [[LaminatePart, number], [LaminatePart, number], number]]
-        : [],
+    list.flatMap((ply, row): PlyInterface[] =>
+      row > 0 && list[row - 1] !== ply ? [[[part, row], [part, row - 1], ply]] : [],
     );
   for (const where of ['channel', 'pocket', 'far'] as const) {
     if (parts[`below-${where}`] === undefined) continue;
-    between('plies', `below-${where}`, inside(`below-${where}`, plies.below));
-    between('plies', `above-${where}`, inside(`above-${where}`, plies.above));
+    add('plies', `below-${where}`, inside(`below-${where}`, plies.below));
+    add('plies', `above-${where}`, inside(`above-${where}`, plies.above));
   }
-  const isCut = parts['cut-plies'] !== undefined;
-  if (isCut) between('plies', 'cut-plies', inside('cut-plies', plies.cut));
-  between('tip', 'above-far', [
-    isCut
-      ? [['above-far', 0], ['cut-plies', plies.cut.length - 1], plies.above[0]!]
-      : [['above-far', 0], ['below-far', belowTop], plies.above[0]!],
-    ...(isCut
-      ? [
-          [['cut-plies', 0], ['below-far', belowTop], plies.cut[0]!] as [
-            [LaminatePart, number],
-            [LaminatePart, number],
-            number,
-          ],
-        ]
-      : []),
-  ]);
-
-  const pocket = parts['pocket-end'];
-  if (pocket !== undefined)
-    for (let row = 0; row < pocket.rows; row += 2)
-      for (let column = 0; column < pocket.columns; column++)
-        add(`filler ${row}`, 'filler', -1, Math.PI / 2, [[element(['pocket-end', column, row]), 0, 0, whole]]);
-  return [...rows.values()];
+  const belowTop = ['below-far', plies.below.length - 1] as const;
+  const aboveBottom = ['above-far', 0] as const;
+  if (parts['cut-plies'] === undefined) add('tip', 'above-far', [[aboveBottom, belowTop, plies.above[0]!]]);
+  else {
+    add('plies', 'cut-plies', inside('cut-plies', plies.cut));
+    add('tip', 'above-far', [
+      [aboveBottom, ['cut-plies', plies.cut.length - 1], plies.above[0]!],
+      [['cut-plies', 0], belowTop, plies.cut[0]!],
+    ]);
+  }
 }

@@ -2,15 +2,8 @@ import { sectionStiffness } from '../../../material/index.js';
 import { type CubicMesh, createCubicMeshBuilder, type EdgeCurve, type Zone } from '../../../mesh/triangle/index.js';
 import { type LaminateJoint, plyBorders } from '../laminate.js';
 import { type PocketForm, pocketForm } from '../pocket.js';
-import {
-  addPocketed,
-  type Extent,
-  extentOf,
-  largestInPocket,
-  type Pocketed,
-  pocketedColumns,
-  sizedChannels,
-} from './pocketed.js';
+import { type Extent, extentOf, largestInPocket, type Pocketed, pocketedColumns, sizedChannels } from './pocketed.js';
+import { addPocketed } from './pocketed-mesh.js';
 
 /**
  * The whole section of a laminate in cubic triangles, with channels or without. Boundary parts: 'channel', 'bottom', 'top',

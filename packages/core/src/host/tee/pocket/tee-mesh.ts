@@ -9,7 +9,7 @@ import {
   withMiddles,
 } from '../../../mesh/quad/index.js';
 import type { ControlContour } from '../../laminate/index.js';
-import { layerRows } from '../tee-mesh.js';
+import { layerRows } from '../tee-blocks.js';
 import { meshPatch, type Patch, type PatchPart } from './patch.js';
 import type { PocketSite, PocketTee, Point } from './site.js';
 import { columnsFromArc, columnsFromBase, type FillerColumns, type FillerPart, fillerBlocks } from './whole-filler.js';
