@@ -23,7 +23,6 @@ const unwieldyStill = [
   'packages/cli/src/report/live/panel.ts livePanel',
   'packages/core/src/channel/edge-profile.ts createEdgeProfiler',
   'packages/core/src/edge/hoop.ts extremes',
-  'packages/core/src/host/height-table.ts createMovingModel',
   'packages/core/src/strength/filler-field.ts createFillerField',
   'packages/core/src/strength/place-stress.ts createPlaceStress',
   'packages/core/src/strength/section-strength.ts createSectionStrength',

@@ -13,7 +13,7 @@ export interface HeightTable {
   readonly models: readonly ReducedModel[];
 }
 
-/** The models of a ratio of 2.7 between the largest and the least height: 4 (see `test/heights.test.ts` of the repository). */
+/** The models of a ratio of 2.7 between the largest and the least height: 4 (`test/examples/pocket-heights.test.ts` of the repository holds it against the mesh). */
 const intervalsPerE = 3;
 const fewest = 3;
 
@@ -64,6 +64,15 @@ interface Blend {
   readonly from: readonly Float64Array[];
 }
 
+/** What of a moving model changes with the height, by when and how it is told. */
+interface Motion {
+  /** Straight lines in the height, told at once. */
+  readonly straight: Slot[];
+  /** Interpolated: for the stress at the edge, and for stresses at places. */
+  readonly edge: { readonly slots: Slot[]; readonly arrays: Blend[] };
+  readonly places: { readonly slots: Slot[]; readonly arrays: Blend[] };
+}
+
 /**
  * The model of a table as one that moves. Lengths of the basis and of all that scales with the pocket are straight lines in the height and told
  * exactly; arrays, axial stiffness and stress and the places of section points are interpolated (Lagrange in the logarithm of the height).
@@ -71,14 +80,85 @@ interface Blend {
 export function createMovingModel({ heights: table, finer: _, ...first }: ReducedModel): MovingModel {
   if (table === undefined) throw new Error('a model of one height cannot be moved');
   const { heights, models } = table;
-  const straight: Slot[] = [];
-  const curved: Slot[] = [];
-  const curvedAtEdge: Slot[] = [];
-  const edge: Blend[] = [];
-  const places: Blend[] = [];
-  const known = new Map<Float64Array, Float64Array>();
+  const motion: Motion = { straight: [], edge: { slots: [], arrays: [] }, places: { slots: [], arrays: [] } };
+  const model = modelInMotion(first, models, motion);
+  const weights = new Float64Array(heights.length);
+  const logs = heights.map(Math.log);
+  const [low, high] = [heights[0]!, heights.at(-1)!];
+  const fill = ({ slots, arrays }: Motion['edge']): void => {
+    for (const { out, from } of arrays) {
+      out.fill(0);
+      for (let k = 0; k < weights.length; k++) {
+        const weight = weights[k]!;
+        const values = from[k]!;
+        for (let i = 0; i < out.length; i++) out[i]! += weight * values[i]!;
+      }
+    }
+    for (const { of, key, values } of slots) {
+      let sum = 0;
+      for (let k = 0; k < weights.length; k++) sum += weights[k]! * values[k]!;
+      of[key] = sum;
+    }
+  };
+  return {
+    model,
+    moveTo(height) {
+      const at = Math.log(height);
+      for (let k = 0; k < weights.length; k++) {
+        let weight = 1;
+        for (let j = 0; j < weights.length; j++) if (j !== k) weight *= (at - logs[j]!) / (logs[k]! - logs[j]!);
+        weights[k] = weight;
+      }
+      const share = (height - low) / (high - low);
+      for (const { of, key, values } of motion.straight)
+        of[key] = values[0]! + share * (values[values.length - 1]! - values[0]!);
+    },
+    fillEdge: () => fill(motion.edge),
+    fillPlaces: () => fill(motion.places),
+  };
+}
 
-  const copy = (values: readonly unknown[], slots: Slot[], arrays: Blend[]): unknown => {
+/** A copy of `first` whose numbers and arrays can follow the height; what they are is told to `motion`. */
+function modelInMotion(
+  first: Omit<ReducedModel, 'heights' | 'finer'>,
+  models: readonly ReducedModel[],
+  { straight, edge, places }: Motion,
+): ReducedModel {
+  // The recurrence is the same at all heights.
+  const copy = copierWith(new Map([[models[0]!.basis.recurrence, first.basis.recurrence]]));
+  const part = <Part>(of: (model: ReducedModel) => Part, slots: Slot[], arrays: Blend[]) =>
+    copy(models.map(of), slots, arrays) as Part;
+  const points = part((model) => model.places.points, places.slots, places.arrays);
+  const ofLoads = part(
+    ({ loads }) =>
+      loads.map(
+        ({ undisturbed, axialStress }) =>
+          ({ undisturbed, axialStress }) as Pick<ReducedLoad, 'undisturbed' | 'axialStress'>,
+      ),
+    edge.slots,
+    edge.arrays,
+  );
+  const atPlaces = part(({ loads }) => loads.map((load) => load.atPlaces), straight, places.arrays);
+  const rest = part(({ places: { points: _, ...others } }) => others, straight, places.arrays);
+  return {
+    ...first,
+    basis: part(({ basis }) => basis, straight, edge.arrays),
+    responses: part(({ responses }) => responses, edge.slots, edge.arrays),
+    // The same objects: their numbers move.
+    loads: first.loads.map((load, l) =>
+      Object.assign(ofLoads[l]!, { ...load, ...ofLoads[l]!, atPlaces: atPlaces[l]! }),
+    ),
+    places: { ...rest, points },
+    contour: part(({ contour }) => contour, straight, edge.arrays),
+  };
+}
+
+/**
+ * Copies the first of several values of one shape, and tells which numbers and arrays of the copy change from one to the next. `known`: copies of
+ * arrays, so that what is shared stays shared.
+ */
+function copierWith(known: Map<Float64Array, Float64Array>) {
+  return function copy(values: readonly unknown[], slots: Slot[], arrays: Blend[]): unknown {
     const [one] = values;
     if (one instanceof Float64Array) {
       const made = known.get(one);
@@ -100,86 +180,6 @@ export function createMovingModel({ heights: table, finer: _, ...first }: Reduce
         slots.push({ of: at as Record<string, number>, key, values: parts as number[] });
     }
     return out;
-  };
-  const part = <Key extends keyof ReducedModel>(key: Key, slots: Slot[], arrays: Blend[]) =>
-    copy(
-      models.map((model) => model[key]),
-      slots,
-      arrays,
-    ) as ReducedModel[Key];
-
-  const { recurrence } = first.basis;
-  // The same at all heights.
-  known.set(models[0]!.basis.recurrence, recurrence);
-  const points = copy(
-    models.map(({ places: { points } }) => points),
-    curved,
-    places,
-  ) as ReducedModel['places']['points'];
-  const acting = models.map((model) =>
-    model.loads.map(({ undisturbed, axialStress }) => ({ undisturbed, axialStress })),
-  );
-  const stills = models.map((model) => model.loads.map(({ atPlaces }) => atPlaces));
-  const ofLoads = copy(acting, curvedAtEdge, edge) as Pick<ReducedLoad, 'undisturbed' | 'axialStress'>[];
-  const atPlaces = copy(stills, straight, places) as Float64Array[];
-  const rest = copy(
-    models.map(({ places: { points: _, ...others } }) => others),
-    straight,
-    places,
-  ) as Omit<ReducedModel['places'], 'points'>;
-  const model: ReducedModel = {
-    ...first,
-    basis: part('basis', straight, edge),
-    responses: part('responses', curvedAtEdge, edge),
-    // The same objects: their numbers move.
-    loads: first.loads.map((load, l) =>
-      Object.assign(ofLoads[l]!, { ...load, ...ofLoads[l]!, atPlaces: atPlaces[l]! }),
-    ),
-    places: { ...rest, points },
-    contour: part('contour', straight, edge),
-  };
-
-  const weights = new Float64Array(heights.length);
-  const logs = heights.map(Math.log);
-  const [low, high] = [heights[0]!, heights.at(-1)!];
-  const blend = (all: readonly Blend[]): void => {
-    for (const { out, from } of all) {
-      out.fill(0);
-      for (let k = 0; k < weights.length; k++) {
-        const weight = weights[k]!;
-        const values = from[k]!;
-        for (let i = 0; i < out.length; i++) out[i]! += weight * values[i]!;
-      }
-    }
-  };
-  const bend = (slots: readonly Slot[]): void => {
-    for (const { of, key, values } of slots) {
-      let sum = 0;
-      for (let k = 0; k < weights.length; k++) sum += weights[k]! * values[k]!;
-      of[key] = sum;
-    }
-  };
-  return {
-    model,
-    moveTo(height) {
-      const at = Math.log(height);
-      for (let k = 0; k < weights.length; k++) {
-        let weight = 1;
-        for (let j = 0; j < weights.length; j++) if (j !== k) weight *= (at - logs[j]!) / (logs[k]! - logs[j]!);
-        weights[k] = weight;
-      }
-      const share = (height - low) / (high - low);
-      for (const { of, key, values } of straight)
-        of[key] = values[0]! + share * (values[values.length - 1]! - values[0]!);
-    },
-    fillEdge() {
-      blend(edge);
-      bend(curvedAtEdge);
-    },
-    fillPlaces() {
-      blend(places);
-      bend(curved);
-    },
   };
 }
 
