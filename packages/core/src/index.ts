@@ -205,6 +205,7 @@ export {
   curvatureOutline,
   curvatureParameters,
   curvatureUnit,
+  distanceOutside,
   ellipseFamily,
   fitCurvature,
   isCurvature,
@@ -219,6 +220,8 @@ export {
   type OutlineParameter,
   type OutlineRoom,
   outlineOf,
+  type PlacedChannel,
+  placedChannels,
   placesOfOthers,
   type SideBySide,
 } from './outline/index.js';

@@ -67,7 +67,7 @@ export function define(command: Command, streams: Streams): void {
       const own = chosenBrief(brief, found.design.choice, 'pick');
       // A search that was stopped is to end now, not after a study of scatter.
       const pick =
-        found.made !== undefined || signal.aborted || own.channel.group !== undefined
+        found.made !== undefined || signal.aborted
           ? found
           : {
               ...found,

@@ -122,7 +122,7 @@ function describeScatter({ distribution, outline, position, turn, strength, cure
 
 function describeLost(samples: number, judged: number): string {
   if (judged === samples) return 'all of them are channels of the joint';
-  return `${samples - judged} of them cross themselves or come too near to the laminate and were not judged: they count as beyond any peak`;
+  return `${samples - judged} of them cross themselves or each other, or come too near to the laminate, and were not judged: they count as beyond any peak`;
 }
 
 function remarks({ cautions }: ScatterStudyDocument | ScatterFrontDocument): string[] {

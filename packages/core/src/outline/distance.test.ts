@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createCurveNodes, distanceToOutline, outlineOf } from './index.js';
+import { createCurveNodes, distanceOutside, distanceToOutline, outlineOf } from './index.js';
 
 describe('the distance of a place from an outline', () => {
   it('is that from a circle, inside, outside and between its nodes', () => {
@@ -13,6 +13,7 @@ describe('the distance of a place from an outline', () => {
       for (let k = 0; k < 10; k++) {
         const [x, y] = [radius * Math.cos(k), 3 + radius * Math.sin(k)];
         expect(Math.abs(distanceToOutline(nodes, x, y) - Math.abs(radius - 1))).toBeLessThan(1e-4);
+        expect(Math.abs(distanceOutside(nodes, x, y) - (radius - 1))).toBeLessThan(1e-4);
       }
   });
 });

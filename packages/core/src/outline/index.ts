@@ -10,7 +10,7 @@ export {
 } from './curvature-data.js';
 export type { CurvatureForm } from './curvature-splines.js';
 export type { NodeSpacing } from './density.js';
-export { distanceToOutline } from './distance.js';
+export { distanceOutside, distanceToOutline } from './distance.js';
 export { ellipseFamily } from './ellipse.js';
 export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, OutlineRoom } from './family.js';
 export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
@@ -30,6 +30,7 @@ export {
   mirrorLines,
   movesMirrored,
   onRight,
+  type PlacedChannel,
   placedChannels,
   placeOnCopy,
   placesOfOthers,

@@ -18,9 +18,14 @@ export const nodeStep = 16;
  * conditions: the spacing times `|t x d| / |d|^2`, which is the kernel of the edge equation, stays below 0.3.
  *
  * `nodes` may be coarser than the answer; 64 serve. `atLeast` is a family's `fewestNodes`. The material between the outline and its
- * mirror images in `x =` each of `lines` is a waist as well.
+ * mirror images in `x =` each of `lines` is a waist as well, and that between it and `others`.
  */
-export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest, lines: readonly number[] = []): number {
+export function nodesNeeded(
+  nodes: CurveNodes,
+  atLeast: number = fewest,
+  lines: readonly number[] = [],
+  others: readonly CurveNodes[] = [],
+): number {
   const { count, x, y, dx, dy, ddx, ddy } = nodes;
   let kernel = 0;
   for (let i = 0; i < count; i++) {
@@ -43,6 +48,14 @@ export function nodesNeeded(nodes: CurveNodes, atLeast: number = fewest, lines: 
       for (let j = 0; j < count; j++) {
         const ex = 2 * lines[line]! - x[j]! - px;
         const ey = y[j]! - py;
+        const fromHere = Math.abs(ux * ey - uy * ex);
+        const squared = ex * ex + ey * ey;
+        if (fromHere > kernel * squared) kernel = fromHere / squared;
+      }
+    for (const other of others)
+      for (let j = 0; j < other.count; j++) {
+        const ex = other.x[j]! - px;
+        const ey = other.y[j]! - py;
         const fromHere = Math.abs(ux * ey - uy * ex);
         const squared = ex * ex + ey * ey;
         if (fromHere > kernel * squared) kernel = fromHere / squared;

@@ -139,11 +139,13 @@ function writeBeyond(
   out: readonly Float64Array[],
 ): void {
   for (let k = each.length - 1; k >= 0; k--) {
-    const own = k === 0 ? folds : folds.map((fold): EdgeFold => (holdsClass(fold, true) ? 'pair' : 'odd-pair'));
+    const own = k === 0 || folds[0] === 'whole' ? folds : folds.map(asPair);
     beyond.take(each[k]!.nodes);
     beyond.write(each[k]!.phi, own, out, k < each.length - 1);
   }
 }
+
+const asPair = (fold: EdgeFold): EdgeFold => (holdsClass(fold, true) ? 'pair' : 'odd-pair');
 
 /** How the edge that was given was solved under a load. */
 function foldOf({ mirror, several, onAxis }: SolvedEdge, { symmetric }: ActingLoad): EdgeFold {

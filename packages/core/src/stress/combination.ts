@@ -1,8 +1,7 @@
 import { createHoopExtremes, type HoopExtremes, hoopRule } from '../edge/index.js';
 import type { ReducedModel } from '../host/index.js';
-import { hasMiddle, onRight, type SideBySide } from '../outline/index.js';
 import type { ActingLoad } from './acting-loads.js';
-import type { SolvedEdge } from './solved-edge.js';
+import type { SolvedChannel, SolvedEdge } from './solved-edge.js';
 
 /** The loads that act, and the basis, whose length is taken when it is needed. */
 export interface Acting {
@@ -27,24 +26,18 @@ interface Side {
 /** The edges on which a combination differs. */
 export type Combination = readonly Side[];
 
-/** The sides that are told of each channel on the right and in the middle, which has both in one. */
-export function sidesOf(channels: SideBySide, twoSided: boolean): readonly Pick<Side, 'edge' | 'sign'>[] {
-  return Array.from({ length: onRight(channels) }, (_, edge) => {
-    const both = twoSided && !(edge === 0 && hasMiddle(channels));
-    return ([1, -1] as const).slice(0, both ? 2 : 1).map((sign) => ({ edge, sign }));
-  }).flat();
-}
-
-/** `hoop` and `halfway` hold one value a node, side by side. The sides share `slope`. */
+/** Of the edges `each`, both sides where they differ. `hoop` and `halfway` hold one value a node, side by side. The sides share `slope`. */
 export function createCombination(
-  channels: SideBySide,
-  twoSided: boolean,
+  each: readonly Pick<SolvedChannel, 'bothSides'>[],
   slope: Float64Array,
   seen: number,
   [hoop, halfway]: readonly Float64Array[] = [],
 ): Combination {
   const count = slope.length / 2;
-  return sidesOf(channels, twoSided).map((side, n) => ({
+  const sides = each.flatMap(({ bothSides }, edge) =>
+    ([1, -1] as const).slice(0, bothSides ? 2 : 1).map((sign) => ({ edge, sign })),
+  );
+  return sides.map((side, n) => ({
     ...side,
     ...{ slope, seen, extremes: createHoopExtremes() },
     hoop: hoop?.subarray(n * count, (n + 1) * count) ?? new Float64Array(count),

@@ -62,12 +62,17 @@ export interface StressModel {
    */
   evaluate(nodes: CurveNodes, mirror: boolean, detail?: StressDetail, memory?: EdgeMemory): SolvedEdge;
   /**
+   * Solves all channels given one by one, with as many nodes each and in any order: nothing need be symmetric. A matrix of four times the entries that the copies of one outline
+   * have, for a pair; no slopes.
+   */
+  evaluateEach(outlines: readonly CurveNodes[], detail?: StressDetail): SolvedEdge;
+  /**
    * Exact slopes on an edge as `evaluate` has just left it, for the first `howMany` motions of its nodes (mm per unit of the motion). A load's offset has no
    * rate: it does not depend on the outline. Buffers grow with the largest batch; else nothing is allocated.
    */
   slopes(edge: SolvedEdge, motions: NodeRates, howMany: number): CaseSlopes;
   /**
-   * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` has just left it: no solve.
+   * Writes the extremes under any other combination of the loads, a factor each, on an edge as `evaluate` or `evaluateEach` has just left it: no solve.
    */
   combine(edge: SolvedEdge, factors: ArrayLike<number>, out: HoopExtremes): void;
   /** Takes the numbers of the reduced model anew, which whoever owns it has changed. Allocates nothing. */
@@ -107,12 +112,16 @@ export function createStressModel(
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
-  const workspaces = [false, true].map((mirror) =>
-    byCount((count) => createWorkspace(model, { count, mirror, channels }, acting, cases.length, tolerance)),
-  );
-  const workspace = (count: number, mirror: boolean): Workspace => workspaces[mirror ? 1 : 0]!(count);
-  /** What combinations are worked out in. */
-  const combination = byCount((count) => createCombination(channels, !symmetric, new Float64Array(2 * count), count));
+  const workspaces = (solved: Solved, count: number): Workspace =>
+    createWorkspace(model, { count, solved, channels }, acting, cases.length, tolerance);
+  const given = byCount((count) => workspaces('given', count));
+  const mirrored = byCount((count) => workspaces('mirrored', count));
+  /** By the nodes of all channels, which say what they take. */
+  const apart = byCount((all) => workspaces('apart', all / channels.number));
+  const workspaceOf = ({ nodes: { count }, mirror, several: together, each }: SolvedEdge): Workspace => {
+    if (mirror) return mirrored(count);
+    return together || each.length === 1 ? given(count) : apart(each.length * count);
+  };
 
   return {
     loads: names,
@@ -126,20 +135,29 @@ export function createStressModel(
       if (mirror && several)
         throw new Error('several channels are solved together, not as one that is mirror-symmetric');
       if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
-      const space = workspace(nodes.count, mirror);
+      const space = mirror ? mirrored(nodes.count) : given(nodes.count);
       const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
-      const { given, edge } = space;
-      given[0] = nodes;
-      edge.nodes = nodes;
-      edge.each[0]!.nodes = nodes;
-      for (let k = 1; k < given.length; k++) writeCopy(nodes, channels, k, given[k]!);
-      const solution = space.solver.solve(given, acting, near);
+      const { given: solved, edge } = space;
+      takeNodes(space, 0, nodes);
+      for (let k = 1; k < solved.length; k++) writeCopy(nodes, channels, k, solved[k]!);
+      const solution = space.solver.solve(solved, acting, near);
       if (memory !== undefined) remember(solution, memory);
       fillEdge(space, solution, together, factors, detail);
+      return edge;
+    },
+    evaluateEach(outlines, detail = 'loads') {
+      const { length } = outlines;
+      if (length !== channels.number) throw new Error(`${length} outlines for ${channels.number} channels`);
+      const { count } = outlines[0]!;
+      const space = several ? apart(length * count) : given(count);
+      for (let k = 0; k < length; k++) takeNodes(space, k, outlines[k]!);
+      fillEdge(space, space.solver.solve(space.given, acting), together, factors, detail);
       return space.edge;
     },
-    slopes({ nodes, mirror }, motions, howMany) {
-      const space = workspace(nodes.count, mirror);
+    slopes(edge, motions, howMany) {
+      const { nodes, mirror } = edge;
+      const space = workspaceOf(edge);
+      if (several && !edge.several) throw new Error('slopes are of the copies of one outline');
       const byLoad = space.solver.slopes(motionsOfAll(space, channels, motions, howMany), howMany);
       const half = nodes.count / 2;
       const rows = space.given.map((_, k) => (mirror || (several && k === 0 && hasMiddle(channels)) ? half : 2 * half));
@@ -152,9 +170,15 @@ export function createStressModel(
       return { ...space.caseRates, loads: byLoad, motions, howMany };
     },
     combine(edge, factors, out) {
-      combineLoads(edge, together, factors, combination(edge.nodes.count), out);
+      combineLoads(edge, together, factors, workspaceOf(edge).ofLoad, out);
     },
   };
+}
+
+function takeNodes({ given, edge }: Workspace, k: number, nodes: CurveNodes): void {
+  given[k] = nodes;
+  edge.each[k]!.nodes = nodes;
+  if (k === 0) edge.nodes = nodes;
 }
 
 /** Keeps a solution; one that failed leaves nothing. */
@@ -200,20 +224,25 @@ interface Workspace {
   readonly edge: SolvedEdge;
 }
 
+/** One outline with its copies, or as mirror-symmetric; or each channel by itself. */
+type Solved = 'given' | 'mirrored' | 'apart';
+
 function createWorkspace(
   model: ReducedModel,
-  { count, mirror, channels }: Pick<CurveNodes, 'count'> & Pick<SolvedEdge, 'mirror'> & Pick<StressModel, 'channels'>,
+  { count, solved, channels }: Pick<CurveNodes, 'count'> & { solved: Solved } & Pick<StressModel, 'channels'>,
   acting: readonly ActingLoad[],
   cases: number,
   tolerance: number,
 ): Workspace {
   const loads = acting.length;
-  const several = channels.number > 1;
+  const mirror = solved === 'mirrored';
+  const several = solved === 'given' && channels.number > 1;
   const odd = acting.map(({ symmetric }) => !symmetric);
-  const edges = onRight(channels);
+  const edges = solved === 'apart' ? channels.number : onRight(channels);
+  const folds = Array.from({ length: edges }, () => (mirror ? 'half' : 'whole'));
   const solver = several
     ? createGroupSolver(model.basis, count, { edges, onAxis: hasMiddle(channels) }, odd, tolerance)
-    : createEdgesSolver(model.basis, count, [mirror ? 'half' : 'whole'], loads, tolerance);
+    : createEdgesSolver(model.basis, count, folds, loads, tolerance);
   const twoSided = several && odd.includes(true);
   const given = Array.from({ length: edges }, () => createCurveNodes(count));
   const edge = createSolvedEdge({
@@ -226,7 +255,7 @@ function createWorkspace(
   });
   const slope = new Float64Array(2 * count);
   const seen = mirror ? count / 2 : count;
-  const combined = (...arrays: readonly Float64Array[]) => createCombination(channels, twoSided, slope, seen, arrays);
+  const combined = (...arrays: readonly Float64Array[]) => createCombination(edge.each, slope, seen, arrays);
   return {
     ...{ solver, given, edge, mirrored: createCurveRates(0, count) },
     caseRates: createCaseRates(cases, 0),

@@ -68,7 +68,7 @@ export function findScatterFront(
   checkScatter(scatter);
   const random = randomFrom(options.seed);
   const made = createMadePeaks(task, scatter);
-  const deviations = drawDeviations(scatter, searchSamples, random.split('search'));
+  const deviations = drawDeviations(scatter, searchSamples, random.split('search'), made.channels);
   const search = createQuantileSearch(task, given, made, deviations, scatter.quantile);
 
   const names = [...new Set(given.map(({ family }) => family))];
@@ -110,7 +110,7 @@ export function findScatterFront(
     });
   }
 
-  const trials = drawDeviations(scatter, scatter.samples, random.split('judgement'));
+  const trials = drawDeviations(scatter, scatter.samples, random.split('judgement'), made.channels);
   const judge = (candidate: Candidate): ScatteredChannel => {
     const { family, x, free, area, origin } = candidate;
     const { name, parameters } = search.families[family]!;

@@ -1,6 +1,5 @@
 export { findScatterFront, type ScatteredChannel, type ScatterFront, type ScatterFrontOptions } from './front.js';
-export { refuseMadePair } from './made-channels.js';
-export { type Deviation, deviate } from './perturb.js';
+export { type Deviation, deviate, deviateNodes } from './perturb.js';
 export { roomForScatter, withRoomForScatter } from './scatter.js';
 export type { Spread } from './spread.js';
 export { type ScatterStudy, studyScatter } from './study.js';

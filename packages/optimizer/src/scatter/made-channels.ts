@@ -6,18 +6,26 @@ import {
   createCurveNodes,
   createOutlineMeasure,
   createStressModel,
-  InputError,
+  distanceOutside,
   measureOutline,
   modelBorder,
   nodesNeeded,
+  placedChannels,
   type SolvedEdge,
+  sideBySide,
 } from '@lumenfront/core';
+import { type Deviation, deviateNodes } from './perturb.js';
 
-/** Solves channels as they are made, one after the other. */
+/** Solves channels as they are made, one joint after the other. */
 export interface MadeChannels {
-  /** Overwritten by the next one; `undefined` for what is no channel of the joint: it crosses itself, leaves the control contour, or has no solution. */
-  solve(made: Curve): SolvedEdge | undefined;
-  /** Peak of the worst case of the channel last solved, MPa, with the cure load times `cure`: no solve. */
+  /** Channels of one joint. */
+  readonly number: number;
+  /**
+   * Of an outline as drawn, or as each channel of it deviates by one of `shapes`. Overwritten by the next one; `undefined` for what is no channel of the joint: it crosses itself or
+   * another one, leaves the control contour, or has no solution.
+   */
+  solve(drawn: Curve, shapes?: readonly Deviation[]): SolvedEdge | undefined;
+  /** Peak of the worst case of the channels last solved, MPa, with the cure load times `cure`: no solve. */
   peak(edge: SolvedEdge, cure: number): number;
 }
 
@@ -25,42 +33,49 @@ export interface MadeChannels {
 const tolerance = 1e-7;
 /** Nodes of the first look, which measures. */
 const firstCount = 64;
-
-/** @throws InputError for several channels */
-export function refuseMadePair({ group }: Pick<ChannelTask['channel'], 'group'>): void {
-  if (group !== undefined)
-    throw new InputError({
-      path: 'channels.number',
-      expected: '1 where channels are judged as they are made',
-      received: String(group.number),
-      remedy: 'judge one channel by itself: how several deviate beside each other is not known yet',
-    });
-}
+/** Nodes of each of several channels at most, whose matrix has 16 million numbers: a multiple of 16, as all counts are. */
+const mostNodes = (channels: number): number => 16 * Math.floor(128 / channels);
 
 /** @param task on a joint that was solved with room for deviations */
 export function createMadeChannels({ model, loads, cases, channel }: ChannelTask): MadeChannels {
-  refuseMadePair(channel);
-  const stress = createStressModel(model, loads, cases, { tolerance });
+  const group = sideBySide(channel);
+  const stress = createStressModel(model, loads, cases, { tolerance, channels: group });
   const border = modelBorder(model);
   const measure = createOutlineMeasure();
   const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };
   const cure = stress.loads.indexOf('cure');
   const factors = cases.map((one) => Float64Array.from(stress.loads, (load) => one.factors[load] ?? 0));
   const nodesOf = byCount(createCurveNodes);
-  const placed = (made: Curve, count: number): CurveNodes | undefined => {
-    const nodes = nodesOf(count);
-    made.place(nodes);
-    measureOutline(nodes, border, measure);
-    return measure.simple && measure.wall >= 0 ? nodes : undefined;
+  const othersOf = (made: readonly CurveNodes[], k: number) => made.filter((_, other) => other !== k);
+  const placed = (drawn: Curve, count: number, shapes?: readonly Deviation[]): CurveNodes[] | undefined => {
+    const given = nodesOf(count);
+    drawn.place(given);
+    const made = placedChannels(given, group).map(({ nodes }) => nodes);
+    shapes?.forEach((shape, k) => {
+      deviateNodes(made[k]!, shape);
+    });
+    const isChannel = (nodes: CurveNodes, k: number) => {
+      const others = othersOf(made, k);
+      const distance = (x: number, y: number) =>
+        others.reduce((least, other) => Math.min(least, distanceOutside(other, x, y)), border.distance(x, y));
+      measureOutline(nodes, { distance }, measure);
+      return measure.simple && measure.wall >= 0;
+    };
+    return made.every(isChannel) ? made : undefined;
   };
 
   return {
-    solve(made) {
-      const first = placed(made, firstCount);
+    number: group.number,
+    solve(drawn, shapes) {
+      const first = placed(drawn, firstCount, shapes);
       if (first === undefined) return undefined;
-      const nodes = placed(made, nodesNeeded(first, made.fewestNodes));
-      if (nodes === undefined) return undefined;
-      const solved = stress.evaluate(nodes, made.mirror && stress.symmetric, 'cases');
+      const needed = first.map((nodes, k) => nodesNeeded(nodes, drawn.fewestNodes, [], othersOf(first, k)));
+      const made = placed(drawn, Math.min(Math.max(...needed), mostNodes(group.number)), shapes);
+      if (made === undefined) return undefined;
+      const solved =
+        group.number > 1
+          ? stress.evaluateEach(made, 'cases')
+          : stress.evaluate(made[0]!, shapes === undefined && drawn.mirror && stress.symmetric, 'cases');
       return Number.isFinite(solved.worst) ? solved : undefined;
     },
     peak(edge, factor) {

@@ -16,16 +16,20 @@ export const waveCounts = [2, 3, 4] as const;
 
 /** The outline as it is made, which may cross itself or leave its room: whoever solves it measures it first. */
 export function deviate(outline: Curve, deviation: Deviation): Curve {
-  const offsets = deviation.size !== 0 || deviation.waves.some((wave) => wave !== 0);
   return {
     mirror: false,
     ...(outline.fewestNodes !== undefined && { fewestNodes: outline.fewestNodes }),
     place(nodes) {
       outline.place(nodes);
-      if (offsets) offset(nodes, deviation);
-      move(nodes, deviation);
+      deviateNodes(nodes, deviation);
     },
   };
+}
+
+/** The same of nodes where they are. */
+export function deviateNodes(nodes: CurveNodes, deviation: Deviation): void {
+  if (deviation.size !== 0 || deviation.waves.some((wave) => wave !== 0)) offset(nodes, deviation);
+  move(nodes, deviation);
 }
 
 /**

@@ -188,7 +188,9 @@ describe('scatter of a design in a plate', () => {
     const samples = 100;
     const { nominal, peak } = study({ turn: 1, samples }, 5, ellipse(2, 1, 0, 45));
     expect(nominal.peak / (10 * peakAt(at))).toBeCloseTo(1, 4);
-    const turns = drawDeviations({ ...still, turn: 1 }, samples, randomFrom(5)).map(({ turn }) => turn);
+    const turns = drawDeviations({ ...still, turn: 1 }, samples, randomFrom(5)).map(
+      ({ shapes: [shape] }) => shape!.turn,
+    );
     const mean = turns.reduce((sum, turn) => sum + turn, 0) / samples;
     const deviation = Math.sqrt(turns.reduce((sum, turn) => sum + (turn - mean) ** 2, 0) / samples);
     expect(peak.deviation / ((10 * Math.abs(slope) * deviation * Math.PI) / 180)).toBeCloseTo(1, 2);

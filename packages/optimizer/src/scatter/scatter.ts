@@ -9,8 +9,10 @@ import {
 import type { Random } from '../random.js';
 import { type Deviation, waveCounts } from './perturb.js';
 
-/** One made joint with its channel: how the channel deviates, and factors on all strengths and on the cure load. */
-export interface MadeDeviation extends Deviation {
+/** One made joint: how each of its channels deviates, and factors on all strengths and on the cure load. */
+export interface MadeDeviation {
+  /** In the order of `placedChannels`. */
+  readonly shapes: readonly Deviation[];
   readonly strength: number;
   readonly cure: number;
 }
@@ -48,22 +50,28 @@ export function shapeScatters({ outline, position, turn }: ScatterWish): boolean
 }
 
 /**
- * Independent deviations. Every number is drawn whether it scatters or not, so that one scatter does not change another's numbers: the
+ * Independent deviations, of each of the joint's `channels` too. Every number is drawn whether it scatters or not, so that one scatter does not change another's numbers: the
  * same source gives the same joints to whatever channel is judged.
  */
-export function drawDeviations(scatter: ScatterWish, count: number, random: Random): MadeDeviation[] {
+export function drawDeviations(scatter: ScatterWish, count: number, random: Random, channels = 1): MadeDeviation[] {
   const { outline, position, turn, strength, cure } = scatter;
   const draw = scatter.distribution === 'normal' ? () => random.normal() : () => 2 * random.uniform() - 1;
   const perWave = outline * Math.sqrt(1 / (2 * waveCounts.length));
-  return Array.from({ length: count }, () => ({
+  const shape = (): Deviation => ({
     size: outline * Math.SQRT1_2 * draw(),
     waves: Array.from({ length: 2 * waveCounts.length }, () => perWave * draw()),
     x: position * draw(),
     y: position * draw(),
     turn: turn * draw(),
-    strength: Math.max(leastFactor, 1 + strength * draw()),
-    cure: Math.max(leastFactor, 1 + cure * draw()),
-  }));
+  });
+  return Array.from({ length: count }, () => {
+    const first = shape();
+    const factors = {
+      strength: Math.max(leastFactor, 1 + strength * draw()),
+      cure: Math.max(leastFactor, 1 + cure * draw()),
+    };
+    return { shapes: [first, ...Array.from({ length: channels - 1 }, shape)], ...factors };
+  });
 }
 
 /** Throws InputError for scatter that is none: what did not come from a brief has not been checked. */

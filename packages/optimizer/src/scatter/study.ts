@@ -9,7 +9,6 @@ import {
 import type { Random } from '../random.js';
 import { createMadeChannels } from './made-channels.js';
 import { createMadeStrength, type MadeStrength } from './made-strength.js';
-import { deviate } from './perturb.js';
 import { checkScatter, drawDeviations, shapeScatters } from './scatter.js';
 import { quantilePeak, type Spread, spreadOf } from './spread.js';
 
@@ -64,15 +63,15 @@ export function studyScatter(
   const { samples } = scatter;
   const peaks: number[] = [];
   const strengths: MadeStrength[] = [];
-  for (const deviation of drawDeviations(scatter, samples, options.random)) {
-    const made = moves ? channels.solve(deviate(outline, deviation)) : drawn;
+  for (const deviation of drawDeviations(scatter, samples, options.random, channels.number)) {
+    const made = moves ? channels.solve(outline, deviation.shapes) : drawn;
     if (made === undefined) continue;
     peaks.push(channels.peak(made, deviation.cure));
     strengths.push(strengthOf(made, deviation.strength, deviation.cure));
   }
   if (peaks.length === 0)
     throw new UnmetError(
-      `none of ${samples} samples is a channel of this joint: they cross themselves or leave the room of the control contour; reduce the scatter`,
+      `none of ${samples} samples is a channel of this joint: they cross themselves or each other, or leave the room of the control contour; reduce the scatter`,
     );
   const lost = Array.from({ length: samples - peaks.length }, () => Number.POSITIVE_INFINITY);
   return {

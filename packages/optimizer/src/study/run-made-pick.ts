@@ -6,7 +6,6 @@ import {
   type ResolvedBrief,
   UnmetError,
 } from '@lumenfront/core';
-import { refuseMadePair } from '../scatter/index.js';
 import { refuseChoices } from './refuse-choices.js';
 import { runPick } from './run-pick.js';
 import { runScatterStudy } from './run-scatter.js';
@@ -46,7 +45,6 @@ export async function runMadePick(brief: ResolvedBrief, options: RunOptions): Pr
   const { workplace, signal } = options;
   const { allow, scatter, channel } = brief;
   refuseChoices(brief);
-  refuseMadePair(channel);
   let drawn = allow;
   let room = 0;
   let best: PickDocument | undefined;

@@ -114,7 +114,7 @@ export function runScatterFront(
   });
   if (found.designs.length === 0)
     throw new UnmetError(
-      `every design loses more than ${percent(1 - brief.scatter.quantile)} % of its samples, which cross themselves or come too near to the laminate: ` +
+      `every design loses more than ${percent(1 - brief.scatter.quantile)} % of its samples, which cross themselves or each other, or come too near to the laminate: ` +
         `the best keeps ${Math.max(...found.given.map(({ judged }) => judged))} of ${found.samples}; lower the scatter, or ask for more wall (channel.wall) and search again`,
     );
   const document = ({ quantilePeak, ...one }: ScatteredChannel): ScatterDesignDocument => ({

@@ -31,11 +31,16 @@ export function scatterSection(z: Zod) {
         ),
         outline: z.default(
           length(
-            'Form of the edge along its normal: half of its variance is size, the rest two to four waves around the edge. The default is an example.',
+            'Form of the edge along its normal: half of its variance is size, the rest two to four waves around the edge; of several channels each by itself. The default is an example.',
           ),
           0.02,
         ),
-        position: z.default(length('Position of the channel, across and up, each. The default is an example.'), 0.05),
+        position: z.default(
+          length(
+            'Position of the channel, across and up, each; of several each by itself, so that a distance between two varies by 1.4 times as much. The default is an example.',
+          ),
+          0.05,
+        ),
         turn: z.default(
           quantity(z, {
             unit: 'deg',
