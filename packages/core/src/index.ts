@@ -241,7 +241,7 @@ export {
   type FatigueSlopes,
   type FirstFailure,
   governingPlaces,
-  type HealedPlace,
+  type Healed,
   type JointStrength,
   type JudgedJoint,
   type MeshedStrengthOptions,

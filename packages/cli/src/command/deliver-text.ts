@@ -5,9 +5,10 @@ import {
   type Healing,
   type HealingObstacle,
   placeLabel,
+  type RepairReport,
 } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { caution } from '../words/index.js';
+import { caution, repairedPlaces, repairNotes } from '../words/index.js';
 import { materialsLine } from './materials-text.js';
 
 const explanations: Readonly<Record<HealingObstacle, string>> = {
@@ -72,7 +73,6 @@ function repairText({ channel: { repair, healing: agents } }: DeliveryDocument, 
   if (repair === undefined) return [];
   const { place, loadFactor, cycles } = repair;
   const share = (value: number | undefined) => (value === undefined ? undefined : (100 * value).toFixed(0));
-  const unknown = repair.agents.filter(({ tensileStrength }) => tensileStrength === undefined);
   return [
     `what repair gives back where the joint fails first: ${placeLabel(place)} in case ${repair.case}, load factor ${number(loadFactor)} sound`,
     '',
@@ -101,13 +101,27 @@ function repairText({ channel: { repair, healing: agents } }: DeliveryDocument, 
       ]),
       { width, keys: 1 },
     ),
-    'note: after repair the loads alone act at the healed place, as damage has released the stress of the cure there; beside it the joint is as before, so that it bears no more. The agent is taken to fill all of the damage and to stick to both faces',
-    'note: shares at many cycles go by stress-life slopes (common practice, no source): an agent as strong in a static test may do poorly in fatigue',
-    ...(unknown.length === 0
-      ? []
-      : [
-          `note: no strength after repair is told of ${unknown.map(({ agent }) => agent).join(', ')}: give tensileStrength and shearStrength of the data sheet (delivery.agents)`,
-        ]),
+    ...placesText(repair, width),
+    ...repairNotes(repair).map((said) => `note: ${said}`),
+  ];
+}
+
+/** Every place repaired by itself. */
+function placesText(repair: RepairReport, width: number): string[] {
+  const { agents, rows } = repairedPlaces(repair);
+  if (agents.length === 0) return [];
+  return [
+    `load factor in case ${repair.case} at which each place fails, sound and repaired by itself:`,
+    '',
+    formatTable(
+      [
+        { heading: 'place', align: 'left' },
+        { heading: 'sound', align: 'right' },
+        ...agents.map((heading) => ({ heading, align: 'right' as const })),
+      ],
+      rows.map(([place, ...factors]) => [place, ...factors.map(number)]),
+      { width, keys: 1 },
+    ),
   ];
 }
 

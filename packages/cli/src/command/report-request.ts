@@ -24,7 +24,7 @@ import {
   wholeRoom,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
-import { polygonPoints, prepareDrawing } from '../draw/index.js';
+import { prepareDrawing, roundedPoints } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
 import {
   type ReportChannel,
@@ -35,7 +35,7 @@ import {
 } from '../report/index.js';
 import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
 import { givenOutline } from './given-outline.js';
-import { meshTables, strengthTables } from './report-tables.js';
+import { meshTables, repairTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
 import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
@@ -212,7 +212,8 @@ function filesOf(
   });
   const [area, perimeter, chordError] = [drawing.area, drawing.perimeter, drawing.chordError].map((v) => v.toFixed(6));
   return {
-    vertices: polygonPoints(drawing),
+    vertices: roundedPoints(drawing.vertices),
+    curves: roundedPoints(drawing.curves),
     ...{ area: area!, perimeter: perimeter!, chordError: chordError! },
   };
 }
@@ -276,7 +277,11 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
       hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, hoop(values)])),
     },
     ...(strength === undefined ? {} : { strength: strengthFigures(strength) }),
-    tables: [...(strength === undefined ? [] : strengthTables(strength, limits)), ...meshTables(design)],
+    tables: [
+      ...(strength === undefined ? [] : strengthTables(strength, limits)),
+      ...repairTables(judged.repair(brief.delivery.agents)),
+      ...meshTables(design),
+    ],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };
 }

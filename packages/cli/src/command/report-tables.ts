@@ -1,6 +1,6 @@
-import { type DesignDocument, placeLabel, type StrengthReport } from '@lumenfront/core';
+import { type DesignDocument, placeLabel, type RepairReport, type StrengthReport } from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
-import { clarityText, startText } from '../words/index.js';
+import { clarityText, repairedPlaces, repairNotes, startText } from '../words/index.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';
@@ -42,6 +42,47 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
       ]),
       note: fatigueLimits,
     },
+  ];
+}
+
+/** What repair by each agent gives back, where the joint fails first and of every place by itself. */
+export function repairTables(repair: RepairReport | undefined): ReportTable[] {
+  if (repair === undefined) return [];
+  const percent = (share: number | undefined) => (share === undefined ? '–' : (100 * share).toFixed(0));
+  const strength = (value: number | undefined, share: number | undefined) =>
+    value === undefined ? 'no data' : `${Number(value.toPrecision(3))} (${percent(share)} %)`;
+  const { agents, rows } = repairedPlaces(repair);
+  return [
+    {
+      heading: `Repair where the joint fails first: ${placeLabel(repair.place)}, case ${repair.case}`,
+      columns: [
+        'agent',
+        'tension, MPa (of sound)',
+        'shear, MPa (of sound)',
+        'load factor',
+        'of the sound joint, %',
+        `at 10^${Math.round(Math.log10(repair.cycles))} cycles, %`,
+      ],
+      rows: repair.agents.map((one) => [
+        one.agent,
+        strength(one.tensileStrength, one.tensileShare),
+        strength(one.shearStrength, one.shearShare),
+        one.loadFactor === undefined ? '–' : orDash(factorText(one.loadFactor)),
+        percent(one.share),
+        percent(one.cycledShare),
+      ]),
+      ...(agents.length > 0 ? {} : { note: repairNotes(repair).join(' ') }),
+    },
+    ...(agents.length === 0
+      ? []
+      : [
+          {
+            heading: `Load factor of each place, sound and repaired by itself, case ${repair.case}`,
+            columns: ['place', 'sound', ...agents],
+            rows: rows.map(([place, ...factors]) => [place, ...factors.map((factor) => orDash(factorText(factor)))]),
+            note: `${repairNotes(repair).join(' ')} Whether an agent fills the damage before it gels: lumenfront deliver.`,
+          },
+        ]),
   ];
 }
 

@@ -1,9 +1,9 @@
 import { COORDINATE_DIGITS, type Drawing, outlinesOf } from './drawing.js';
 
-/** Vertices of the polygon with the digits of a drawing, mm. */
-export function polygonPoints({ vertices }: Drawing): Array<readonly [x: number, y: number]> {
-  const rounded = (i: number) => Number(vertices[i]!.toFixed(COORDINATE_DIGITS));
-  return Array.from({ length: vertices.length / 2 }, (_, i) => [rounded(2 * i), rounded(2 * i + 1)] as const);
+/** Vertices of a polygon, or points of a chain of curves, with the digits of a drawing, mm. */
+export function roundedPoints(values: Float64Array): Array<readonly [x: number, y: number]> {
+  const rounded = (i: number) => Number(values[i]!.toFixed(COORDINATE_DIGITS));
+  return Array.from({ length: values.length / 2 }, (_, i) => [rounded(2 * i), rounded(2 * i + 1)] as const);
 }
 
 /**

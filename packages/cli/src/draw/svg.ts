@@ -93,7 +93,7 @@ export function toSvg(drawing: Drawing, words: DrawingWords = {}): string {
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${onPaper(box.xMax - box.xMin)}mm" height="${onPaper(box.yMax - box.yMin)}mm" viewBox="${size(box.xMin)} ${size(-box.yMax)} ${size(box.xMax - box.xMin)} ${size(box.yMax - box.yMin)}" fill="none" stroke-width="${size(line)}" font-family="Liberation Sans, Arial, Helvetica, sans-serif">
 <title>${escapeMarkup(words.title ?? 'Channel')}</title>
-<desc>User units are millimetres; printed ${enlargement} : 1; ${extentWords(drawing)} ${size(drawing.area)} mm², perimeter ${size(drawing.perimeter)} mm.</desc>
+<desc>User units are millimetres; printed ${enlargement} : 1; ${extentWords(drawing)} ${drawing.area.toFixed(COORDINATE_DIGITS)} mm², perimeter ${drawing.perimeter.toFixed(COORDINATE_DIGITS)} mm.</desc>
 <clipPath id="window"><rect x="${size(window.xMin)}" y="${size(-window.yMax)}" width="${size(width)}" height="${size(window.yMax - window.yMin)}"/></clipPath>
 <g clip-path="url(#window)">
 ${groups.join('\n')}

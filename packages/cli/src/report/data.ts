@@ -76,10 +76,12 @@ export interface ReportCopy extends CopyPlace {
 }
 
 export interface ReportDesign extends ReportChannel {
-  /** Files that the page offers to save, beside drawings that it makes of the vertices. */
+  /** Files that the page offers to save, beside drawings that it makes of polygon and curves. */
   readonly files?: {
     /** Of the drawing's polygon, mm with six decimals. */
     readonly vertices: readonly Point[];
+    /** Start and both handles of each of its smooth curves, one after the other. */
+    readonly curves: readonly Point[];
     /** Of the drawing, with six decimals; mm² and mm. */
     readonly area: string;
     readonly perimeter: string;

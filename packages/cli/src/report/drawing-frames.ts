@@ -27,7 +27,7 @@ export function drawingFrames({ title, shape, designs }: ReportRequest): PageDat
   const svg = numbered(toSvg(marks, { title })).replace(/(<path id="CHANNEL" d=")[^"]*"/, '$1{{path}}"');
   return {
     dxf: dxf.replace(/(AcDbPolyline\n90\n)3(\n(?:\d+\n0?1?\n)*\{\{vertices \d\}\})/g, '$1{{count}}$2'),
-    svg: svg.replace('smooth curves', 'polyline, chord error {{chordError}} mm'),
+    svg,
   };
 }
 

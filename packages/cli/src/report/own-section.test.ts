@@ -19,7 +19,7 @@ const design = (height: number): ReportDesign => ({
     [-0.1, 0],
   ],
   shape: shapeAt(height),
-  files: { vertices: [], area: '0.1', perimeter: '1', chordError: '0.001' },
+  files: { vertices: [], curves: [], area: '0.1', perimeter: '1', chordError: '0.001' },
 });
 
 describe('channels whose pockets follow them', () => {

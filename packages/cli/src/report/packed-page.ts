@@ -13,7 +13,10 @@ export type PackedChannel = Omit<PageChannel, 'outline' | 'parameters'> & {
 export type PackedPage = Omit<PageData, 'designs' | 'reference'> & {
   readonly designs: ReadonlyArray<
     PackedChannel & {
-      readonly files?: Omit<NonNullable<ReportDesign['files']>, 'vertices'> & { readonly vertices: string };
+      readonly files?: Omit<NonNullable<ReportDesign['files']>, 'vertices' | 'curves'> & {
+        readonly vertices: string;
+        readonly curves: string;
+      };
     }
   >;
   readonly reference?: PackedChannel;
@@ -25,7 +28,9 @@ export function packPage({ designs, reference, ...rest }: PageData): PackedPage 
     ...rest,
     designs: designs.map(({ files, ...one }) => ({
       ...packChannel(one),
-      ...(files === undefined ? {} : { files: { ...files, vertices: packPoints(files.vertices) } }),
+      ...(files === undefined
+        ? {}
+        : { files: { ...files, vertices: packPoints(files.vertices), curves: packPoints(files.curves) } }),
     })),
     ...(reference === undefined ? {} : { reference: packChannel(reference) }),
   };

@@ -1,3 +1,4 @@
 export { caution } from './caution.js';
 export { clarityText, startText } from './failure.js';
+export { repairedPlaces, repairNotes } from './repair.js';
 export { timesText } from './times.js';

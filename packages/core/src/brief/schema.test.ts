@@ -86,6 +86,8 @@ describe('the JSON Schema of a brief', () => {
       '.delivery.agents[]|1.largestGap',
       '.delivery.agents[]|1.tensileStrength',
       '.delivery.agents[]|1.shearStrength',
+      '.delivery.agents[]|1.bondTensileStrength',
+      '.delivery.agents[]|1.bondShearStrength',
       '.delivery.agents[]|1.fatigueSlope',
       '.delivery.cooling.coolant.name',
       '.delivery.cooling.coolant.viscosity',

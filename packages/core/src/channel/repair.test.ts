@@ -55,4 +55,32 @@ describe('what repair gives back', () => {
     // The cure pulls at this edge: what is healed without it bears more of the load than its share of the strength.
     expect(repair.agents[0]!.share).toBeGreaterThan(15 / hostOf(joint).material.transverseTension);
   });
+
+  it('heals an interface by the bond of the agent, each place by itself', () => {
+    const { places } = model;
+    const at = places.points.find(({ place }) => place === 'arc-interface')!;
+    const virgin = hostOf(joint).strengthAt(at).sound;
+    const repair = reported([pulled!]);
+    const placeOf = (agent: number) => repair.agents[agent]!.places!.find(({ place }) => place === at.place)!;
+    const [byGlue, byEpoxy] = [placeOf(0), placeOf(1)];
+    expect([byGlue.tensileStrength, byGlue.shearStrength]).toEqual([12, 10]);
+    expect([byEpoxy.tensileStrength, byEpoxy.shearStrength]).toEqual([
+      Math.min(30, virgin.tension),
+      Math.min(20, virgin.shear),
+    ]);
+    // All loads are scaled: strengths in the same ratio take the load factor with them, and lie between the ratios of tension and shear.
+    for (const one of [byGlue, byEpoxy]) {
+      const ratios = [one.tensileStrength / virgin.tension, one.shearStrength / virgin.shear];
+      expect(one.loadFactor / one.sound).toBeGreaterThan(Math.min(...ratios) - 1e-9);
+      expect(one.loadFactor / one.sound).toBeLessThan(Math.max(...ratios) + 1e-9);
+    }
+    const { bondTensileStrength, bondShearStrength, ...plain } = glue!;
+    const byItself = createChannelReporter(createTask({ ...brief, cases: [pulled!] }, model))(outline).repair([plain])!;
+    const healed = byItself.agents[0]!.places!.find(({ place }) => place === at.place)!;
+    expect([bondTensileStrength, bondShearStrength, healed.tensileStrength]).toEqual([12, 10, 15]);
+    expect(byItself.agents[0]!.places!.map(({ sound }) => sound)).toEqual(
+      byItself.agents[0]!.places!.map(({ sound }) => sound).sort((a, b) => a - b),
+    );
+    expect(repair.crackMeets).toBe(true);
+  });
 });

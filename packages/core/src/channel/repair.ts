@@ -1,67 +1,113 @@
 import type { HealingAgent } from '../flow/index.js';
-import { hostOf } from '../host/index.js';
+import { hostOf, isInterface } from '../host/index.js';
 import { power } from '../power.js';
 import type { AgentRepair, RepairReport } from '../result/index.js';
-import { createStrengthModel, type HealedPlace, slopeOf } from '../strength/index.js';
+import { crackCourse, createStrengthModel, type Healed, type StrengthModel, slopeOf } from '../strength/index.js';
 import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
 /** Cycles at which lives are compared. */
 export const repairCycles = 1e6;
 
+/** What repair by each agent gives back of a joint with a solved channel; `undefined` where no case of loads makes anything fail. */
+export type JudgeRepair = (edge: SolvedEdge, agents: readonly HealingAgent[]) => RepairReport | undefined;
+
 /**
- * What repair gives back where a joint with its channel fails first, agent by agent. The healed place bears the agent's tension and shear, never more
- * than the sound one did. Damage has released the stress of the cure there, and the agent hardens without: so loads alone count at the healed
- * place. Beside it the same material stands as before, so that the joint bears no more than it did. Stiffness stays as it was, and the agent is
- * taken to fill all of the damage and to stick to both its faces.
+ * What repair gives back where a joint with its channel fails first, agent by agent, and of every other place, repaired by itself. A healed place bears the agent's
+ * tension and shear, an interface its bond, never more than the sound one did. Damage has released the stress of the cure there, and the agent hardens
+ * without: so loads alone count at a healed place. Beside it the same material stands as before, so that the joint bears no more than it did. Stiffness
+ * stays as it was, and the agent is taken to fill all of the damage and to stick to both its faces.
  *
  * Lives go by lines `life = (strength / stress)^slope` (Basquin, Proc. ASTM 10 (1910) 625-630, from memory): an agent that is as strong in a static
  * test may do poorly in fatigue.
  *
- * @returns undefined where no case of loads makes anything fail
+ * Makes what it needs of an agent once for all channels.
  */
-export function repairReport(
-  task: Omit<ChannelTask, 'objective'>,
-  edge: SolvedEdge,
-  agents: readonly HealingAgent[],
-): RepairReport | undefined {
+export function createRepair(task: Omit<ChannelTask, 'objective'>): JudgeRepair {
   const { model, joint, loads, cases, strength: wish } = task;
   const host = hostOf(joint);
-  if (!host.judgesSection) return undefined;
-  const sound = createStrengthModel(model, joint, loads, cases, wish).evaluate(edge);
-  const worst = sound.cases
-    .filter(({ scales, factor }) => scales === 'loads' && factor > 0 && Number.isFinite(factor))
-    .reduce<(typeof sound.cases)[number] | undefined>(
-      (a, b) => (a === undefined || b.factor < a.factor ? b : a),
-      undefined,
-    );
-  if (worst === undefined || worst.place === 'none') return undefined;
-  const { name: caseName, place, factor: loadFactor } = worst;
-  const c = sound.cases.indexOf(worst);
-  const virgin = strengthOf(task, place);
-  const soundSlope = slopeOf(worst.criterion, wish.fatigue);
+  if (!host.judgesSection) return () => undefined;
+  const soundModel = createStrengthModel(model, joint, loads, cases, wish);
+  const models = new Map<string, StrengthModel>();
+  const repairedModel = (healed: Healed): StrengthModel => {
+    const key = JSON.stringify(healed);
+    const known = models.get(key) ?? createStrengthModel(model, joint, loads, cases, { ...wish, healed }).withCure(0);
+    models.set(key, known);
+    return known;
+  };
 
-  const repairedBy = (agent: HealingAgent): AgentRepair => {
-    const { name, tensileStrength, shearStrength, fatigueSlope } = agent;
-    if (tensileStrength === undefined || shearStrength === undefined) return { agent: name };
-    const healed: HealedPlace = { place, tension: tensileStrength, shear: shearStrength };
-    const repaired = createStrengthModel(model, joint, loads, cases, { ...wish, healed }).withCure(0);
-    const atPlace = repaired.survey(edge)[c]!.places.find((one) => one.place === place)?.factor;
-    const share = Math.min(1, (atPlace ?? Number.POSITIVE_INFINITY) / loadFactor);
+  return (edge, agents) => {
+    const sound = soundModel.evaluate(edge, 'places');
+    const worst = sound.cases
+      .filter(({ scales, factor }) => scales === 'loads' && factor > 0 && Number.isFinite(factor))
+      .reduce<(typeof sound.cases)[number] | undefined>(
+        (a, b) => (a === undefined || b.factor < a.factor ? b : a),
+        undefined,
+      );
+    if (worst === undefined || worst.place === 'none') return undefined;
+    const { name: caseName, place, factor: loadFactor } = worst;
+    const c = sound.cases.indexOf(worst);
+    const soundSlope = slopeOf(worst.criterion, wish.fatigue);
+    const meets = crackCourse(joint, soundModel, edge, c, worst)?.meets;
+    const places = worst.places
+      .filter(({ factor }) => factor > 0 && Number.isFinite(factor))
+      .map((one) => ({ place: one.place, sound: one.factor }))
+      .sort((a, b) => a.sound - b.sound);
+
+    const repairedBy = (agent: HealingAgent): AgentRepair => {
+      const { name, fatigueSlope } = agent;
+      const healed = healedBy(agent);
+      if (healed === undefined) return { agent: name };
+      const factors = new Map(
+        repairedModel(healed)
+          .survey(edge)
+          [c]!.places.map((one) => [one.place, one.factor]),
+      );
+      const repaired = places.map((one) => {
+        const virgin = strengthOf(task, one.place);
+        const { tension, shear } = isInterface(joint.kind, one.place) ? healed.bond : healed;
+        return {
+          ...one,
+          loadFactor: Math.min(one.sound, factors.get(one.place) ?? Number.POSITIVE_INFINITY),
+          tensileStrength: Math.min(tension, virgin.tension),
+          shearStrength: Math.min(shear, virgin.shear),
+        };
+      });
+      const first = repaired.find((one) => one.place === place)!;
+      const virgin = strengthOf(task, place);
+      const share = first.loadFactor / loadFactor;
+      return {
+        agent: name,
+        tensileStrength: first.tensileStrength,
+        shearStrength: first.shearStrength,
+        tensileShare: first.tensileStrength / virgin.tension,
+        shearShare: first.shearStrength / virgin.shear,
+        loadFactor: first.loadFactor,
+        share,
+        ...(fatigueSlope === undefined
+          ? {}
+          : { cycledShare: Math.min(1, share * power(repairCycles, 1 / soundSlope - 1 / fatigueSlope)) }),
+        places: repaired,
+      };
+    };
     return {
-      agent: name,
-      tensileStrength: Math.min(tensileStrength, virgin.tension),
-      shearStrength: Math.min(shearStrength, virgin.shear),
-      tensileShare: Math.min(1, tensileStrength / virgin.tension),
-      shearShare: Math.min(1, shearStrength / virgin.shear),
-      loadFactor: share * loadFactor,
-      share,
-      ...(fatigueSlope === undefined
-        ? {}
-        : { cycledShare: Math.min(1, share * power(repairCycles, 1 / soundSlope - 1 / fatigueSlope)) }),
+      ...{ case: caseName, place, loadFactor, cycles: repairCycles },
+      ...(meets === undefined ? {} : { crackMeets: meets }),
+      agents: agents.map(repairedBy),
     };
   };
-  return { case: caseName, place, loadFactor, cycles: repairCycles, agents: agents.map(repairedBy) };
+}
+
+/** What an agent bears; `undefined` where that is not known. */
+function healedBy({
+  tensileStrength: tension,
+  shearStrength: shear,
+  bondTensileStrength = tension,
+  bondShearStrength = shear,
+}: HealingAgent): Healed | undefined {
+  if (tension === undefined || shear === undefined) return undefined;
+  const bond = { tension: Math.min(tension, bondTensileStrength!), shear: Math.min(shear, bondShearStrength!) };
+  return { tension, shear, bond };
 }
 
 /** What the sound place bears, MPa: of a laminate, its weakest layer. */

@@ -18,7 +18,7 @@ import {
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
-import { repairReport } from './repair.js';
+import { createRepair, type JudgeRepair } from './repair.js';
 import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
 import { borderOfAll, type ChannelTask, channelBorder, contourSlack, distanceToNeighbour, sideBySide } from './task.js';
 
@@ -70,6 +70,7 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
   const measure = createOutlineMeasure();
   const flowOf = byCount(createConductance);
   let reporter: StrengthReporter | undefined;
+  let repair: JudgeRepair | undefined;
   const strengthOf = () => {
     if (!hostOf(task.joint).judgesSection) return undefined;
     reporter ??= createStrengthReporter(task);
@@ -137,7 +138,10 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
       caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!])),
       strengthSummary: () => strengthOf()?.summarise(full),
       strength: () => strengthOf()?.report(full),
-      repair: (agents) => repairReport(task, full, agents),
+      repair: (agents) => {
+        repair ??= createRepair(task);
+        return repair(full, agents);
+      },
     };
   };
 }

@@ -25,6 +25,9 @@ export interface HealingAgent {
   /** Of the hardened agent in the damage, or of its bond if that is less, MPa; left out: not known, and nothing is said of strength after repair. */
   readonly tensileStrength?: number;
   readonly shearStrength?: number;
+  /** Of its bond between the two unlike faces of an interface, MPa; left out: that above. Never more than that counts. */
+  readonly bondTensileStrength?: number;
+  readonly bondShearStrength?: number;
   /** Slope of its stress-life line `life = (strength / stress)^slope`; left out: nothing is said of fatigue. */
   readonly fatigueSlope?: number;
   /** Shown wherever the agent's results are. */
@@ -70,6 +73,13 @@ export const agentQuantities: Quantities<HealingAgent> = {
     sentence: 'Tensile strength of the hardened agent in the damage, or of its bond if that is less.',
   },
   shearStrength: { unit: 'MPa', above: 0, atMost: 1000, sentence: 'Shear strength of the same.' },
+  bondTensileStrength: {
+    unit: 'MPa',
+    above: 0,
+    atMost: 1000,
+    sentence: 'Tensile strength of its bond at an interface of the joint, where that is less.',
+  },
+  bondShearStrength: { unit: 'MPa', above: 0, atMost: 1000, sentence: 'Shear strength of that bond.' },
   fatigueSlope: {
     unit: '1',
     above: 1,
@@ -95,6 +105,8 @@ export const genericAgents = {
     density: 1060,
     tensileStrength: 15,
     shearStrength: 12,
+    bondTensileStrength: 12,
+    bondShearStrength: 10,
     fatigueSlope: 6,
     caution: agentCaution,
   },
@@ -110,6 +122,8 @@ export const genericAgents = {
     density: 1120,
     tensileStrength: 45,
     shearStrength: 30,
+    bondTensileStrength: 30,
+    bondShearStrength: 20,
     fatigueSlope: 10,
     caution: agentCaution,
   },

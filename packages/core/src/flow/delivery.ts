@@ -160,6 +160,8 @@ function deliveryProblems({ length, supply, agents, damage, cooling, sensor }: D
       problemsOf<HealingAgent>(agent, agentQuantities, `delivery.agents[${i}]`, [
         'tensileStrength',
         'shearStrength',
+        'bondTensileStrength',
+        'bondShearStrength',
         'fatigueSlope',
       ]),
     ),

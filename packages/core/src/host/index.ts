@@ -79,6 +79,7 @@ export {
   hostKinds,
   hostLoads,
   hostOf,
+  isInterface,
   loadsOf,
   modelBorder,
   placeLabel,

@@ -87,6 +87,11 @@ export function splitsAt(kind: string, place: string): string {
   return hostKind(kind).places[place]?.between?.[0].place ?? place;
 }
 
+/** Whether a place lies between two materials. */
+export function isInterface(kind: string, place: string): boolean {
+  return hostKind(kind).places[place]?.between !== undefined;
+}
+
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
 
 /** The border inside which a reduced model holds: its control contour; none where it holds everywhere. */

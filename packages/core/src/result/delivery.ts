@@ -160,6 +160,23 @@ function delivered(z: Zod) {
   );
 }
 
+function repairedPlace(z: Zod) {
+  return group(
+    z,
+    {
+      place: text(z, 'The place.'),
+      sound: figure(z, '1', 'Load factor at which it fails, sound.'),
+      loadFactor: figure(z, '1', 'The same after its repair; never more.'),
+      tensileStrength: figure(z, 'MPa', 'Tension that it bears healed.'),
+      shearStrength: figure(z, 'MPa', 'Shear that it bears healed.'),
+    },
+    'One repaired place.',
+  );
+}
+
+/** What one agent gives back of one place. */
+export interface RepairedPlace extends Of<typeof repairedPlace> {}
+
 function agentRepair(z: Zod) {
   const share = (sentence: string) => z.exactOptional(figure(z, '1', sentence));
   return group(
@@ -175,6 +192,9 @@ function agentRepair(z: Zod) {
       loadFactor: z.exactOptional(figure(z, '1', 'Load factor of the repaired joint.')),
       share: share('The same over that of the sound joint, static.'),
       cycledShare: share('The same of loads that act `cycles` times, by the stress-life slopes.'),
+      places: z.exactOptional(
+        listOf(z, repairedPlace(z), 'Every place that can fail in that case, repaired by itself; the weakest first.'),
+      ),
     },
     'What one agent gives back.',
   );
@@ -189,6 +209,9 @@ function repair(z: Zod) {
     {
       case: text(z, 'The case of loads in which the joint fails first.'),
       place: text(z, 'Where it fails first, and is repaired.'),
+      crackMeets: z.exactOptional(
+        flag(z, 'Whether a crack from there meets the channel; `crackMeets` of `check` says how it goes.'),
+      ),
       loadFactor: figure(z, '1', 'Load factor of the sound joint with its channel.'),
       cycles: figure(z, '1', 'Cycles at which loads that act again and again are compared.'),
       agents: listOf(z, agentRepair(z), 'One per agent, in the order of the brief.'),
@@ -234,6 +257,8 @@ function wish(z: Zod) {
             density: figure(z, 'kg/m³', 'Density.'),
             tensileStrength: z.exactOptional(figure(z, 'MPa', 'Of the hardened agent or its bond.')),
             shearStrength: z.exactOptional(figure(z, 'MPa', 'Of the same.')),
+            bondTensileStrength: z.exactOptional(figure(z, 'MPa', 'Of its bond at an interface.')),
+            bondShearStrength: z.exactOptional(figure(z, 'MPa', 'Of the same.')),
             fatigueSlope: z.exactOptional(figure(z, '1', 'Slope of its stress-life line.')),
             caution: z.exactOptional(text(z, 'Where its values come from.')),
           },

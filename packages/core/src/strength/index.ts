@@ -5,7 +5,7 @@ export { type FatigueLife, type FatigueSlopes, fatigueLives, slopeOf, usualFatig
 export { type PlaneStress, regularStress } from './filler-field.js';
 export type { FailureCriterion, FirstFailure } from './first-failure.js';
 export { governingPlaces, type JudgedJoint, strengthDifference } from './governing-places.js';
-export { cuspDistanceOf, type HealedPlace, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
+export { cuspDistanceOf, type Healed, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 export {
   type CaseStrength,
   type CaseSurvey,

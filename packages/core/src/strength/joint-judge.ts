@@ -3,10 +3,10 @@ import {
   aroundChannel,
   type Host,
   hostOf,
+  isInterface,
   type Joint,
   modelBorder,
   type ReducedModel,
-  splitsAt,
 } from '../host/index.js';
 import type { ActingLoad, SolvedEdge } from '../stress/index.js';
 import { mirroredCase, type SplitCase } from './case-split.js';
@@ -24,15 +24,15 @@ export interface StrengthOptions {
   readonly edge: 'peak' | CharacteristicDistance;
   /** Points nearer to one of the host's tips are not judged, mm. Default: the host's own. */
   readonly cuspDistance?: number;
-  /** A place that was repaired, and what it bears since. */
-  readonly healed?: HealedPlace;
+  /** Every place was repaired, and bears no more since. */
+  readonly healed?: Healed;
 }
 
-/** A repaired place and what the agent in it bears, MPa; where the sound place bore less, that counts. */
-export interface HealedPlace {
-  readonly place: FailurePlace;
+/** What an agent bears, MPa, by itself and at interfaces of the joint; where the sound place bore less, that counts. */
+export interface Healed {
   readonly tension: number;
   readonly shear: number;
+  readonly bond: { readonly tension: number; readonly shear: number };
 }
 
 /** What is judged: until the first failure is known, or every place by itself, which takes longer. */
@@ -63,24 +63,22 @@ export interface JointJudge {
   ): void;
 }
 
-/** A host whose one place bears no more than what heals it. */
-function withHealed(host: Host, healed: HealedPlace | undefined): Host {
-  if (healed === undefined || healed.place === 'edge') return host;
+/** A host whose places bear no more than what heals them. */
+function withHealed(host: Host, healed: Healed | undefined): Host {
+  if (healed === undefined) return host;
+  // A criterion that does not apply there has no strength to be lowered.
+  const least = (own: number, given: number) => (Number.isFinite(own) ? Math.min(own, given) : own);
   return {
     ...host,
     strengthAt(point) {
       const strength = host.strengthAt(point);
-      // A criterion that does not apply there has no strength to be lowered.
-      const least = (own: number, given: number) => (Number.isFinite(own) ? Math.min(own, given) : own);
-      const parted =
-        point.place === healed.place
-          ? { tension: least(strength.tension, healed.tension), shear: least(strength.shear, healed.shear) }
-          : {};
-      const split =
-        splitsAt(host.kind, point.place) === healed.place
-          ? { principal: least(strength.principal, healed.tension) }
-          : {};
-      return { ...strength, ...parted, ...split };
+      const { tension, shear } = isInterface(host.kind, point.place) ? healed.bond : healed;
+      return {
+        ...strength,
+        tension: least(strength.tension, tension),
+        shear: least(strength.shear, shear),
+        principal: least(strength.principal, healed.tension),
+      };
     },
   };
 }
@@ -94,8 +92,7 @@ export function createJointJudge(
   const symmetric = acting.every((load) => load.symmetric);
   const host = withHealed(hostOf(joint), options.healed);
   const { transverseTension } = host.material;
-  const strength =
-    options.healed?.place === 'edge' ? Math.min(transverseTension, options.healed.tension) : transverseTension;
+  const strength = Math.min(transverseTension, options.healed?.tension ?? Number.POSITIVE_INFINITY);
   const filler = createInnerFiller(model, strength, acting);
   const channel = createChannelStress(model, acting);
   const section = createSectionStrength(model, host, acting, awayFromTips(host, options.cuspDistance));

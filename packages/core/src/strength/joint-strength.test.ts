@@ -187,7 +187,8 @@ describe('a tee', () => {
         .surveyWithoutChannel()[0]!
         .places.find(({ place }) => place === 'filler')!;
     const sound = fillerOf({});
-    const half = { place: 'filler', tension: referenceJoint.filler.transverseTension / 2, shear: 1000 };
+    const tension = referenceJoint.filler.transverseTension / 2;
+    const half = { tension, shear: 1000, bond: { tension: 1000, shear: 1000 } };
     expect(sound.criterion).toBe('splitting');
     expect(fillerOf({ healed: half }).factor).toBeCloseTo(sound.factor / 2, 9);
   });

@@ -27,7 +27,9 @@ export async function readPage(packed: string, unpack: UnpackText): Promise<Page
     ...rest,
     designs: designs.map(({ files, ...one }) => ({
       ...channel(one),
-      ...(files === undefined ? {} : { files: { ...files, vertices: points(files.vertices) } }),
+      ...(files === undefined
+        ? {}
+        : { files: { ...files, vertices: points(files.vertices), curves: points(files.curves) } }),
     })),
     ...(reference === undefined ? {} : { reference: channel(reference) }),
   };

@@ -17,16 +17,21 @@ export function saveFiles(
     const { files } = design;
     const base = `${prefix}design-${index + 1}`;
     if (files === undefined) return make('p', { class: 'save' });
-    const { vertices } = files;
+    const { vertices, curves } = files;
     const lines = (points: typeof vertices, name: string) =>
       points.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}${name}\n`).join('');
     const others = design.others ?? [];
     /** Another one of several channels: counter-clockwise too, from the image of the first point on. */
-    const copy = ({ isMirrored, shift }: (typeof others)[number]) =>
+    const copy = (points: typeof vertices, { isMirrored, shift }: (typeof others)[number]) =>
       isMirrored
-        ? [...vertices.slice(0, 1), ...vertices.slice(1).reverse()].map(([x, y]) => [shift - x, y] as const)
-        : vertices.map(([x, y]) => [x + shift, y] as const);
-    const all = () => [vertices, ...others.map(copy)];
+        ? [...points.slice(0, 1), ...points.slice(1).reverse()].map(([x, y]) => [shift - x, y] as const)
+        : points.map(([x, y]) => [x + shift, y] as const);
+    const all = (points = vertices) => [points, ...others.map((other) => copy(points, other))];
+    const svgPoint = ([x, y]: (typeof vertices)[number]) => `${Number(x.toFixed(6))} ${Number((-y).toFixed(6))}`;
+    const chain = (points: typeof vertices) =>
+      `M${svgPoint(points[0]!)}${points
+        .map((_, i) => (i % 3 === 0 ? 'C' : ' ') + svgPoint(points[(i + 1) % points.length]!))
+        .join('')}Z`;
     const entities = (points: typeof vertices) => points.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n');
     const csv = () =>
       others.length === 0
@@ -46,18 +51,10 @@ export function saveFiles(
     const kinds: [string, () => string][] = [
       ...(frames === undefined
         ? []
-        : ([
-            [
-              'SVG',
-              () =>
-                fill(frames.svg).replace(
-                  '{{path}}',
-                  all()
-                    .map((points) => `M${points.map(([x, y]) => `${x} ${-y}`).join('L')}Z`)
-                    .join(''),
-                ),
-            ],
-          ] as [string, () => string][])),
+        : ([['SVG', () => fill(frames.svg).replace('{{path}}', all(curves).map(chain).join(''))]] as [
+            string,
+            () => string,
+          ][])),
       ...(frames?.dxf === undefined
         ? []
         : ([

@@ -14,7 +14,7 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { createChannelEvaluator } from '@lumenfront/optimizer';
-import { polygonPoints, prepareDrawing } from '../../draw/index.js';
+import { prepareDrawing, roundedPoints } from '../../draw/index.js';
 import type { ReportChannel, ReportDesign } from '../data.js';
 import { strengthFigures } from '../strength-figures.js';
 import type { LiveData } from './live-data.js';
@@ -124,7 +124,8 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
         v.toFixed(6),
       );
       return {
-        vertices: polygonPoints(drawing),
+        vertices: roundedPoints(drawing.vertices),
+        curves: roundedPoints(drawing.curves),
         ...{ area: area!, perimeter: perimeter!, chordError: chordError! },
         channel: data ?? { points: points() },
       };

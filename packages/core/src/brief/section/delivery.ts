@@ -120,6 +120,8 @@ function agent(z: Zod) {
       density: z.default(quantity(z, agentQuantities.density), 1100),
       tensileStrength: z.exactOptional(quantity(z, agentQuantities.tensileStrength)),
       shearStrength: z.exactOptional(quantity(z, agentQuantities.shearStrength)),
+      bondTensileStrength: z.exactOptional(quantity(z, agentQuantities.bondTensileStrength)),
+      bondShearStrength: z.exactOptional(quantity(z, agentQuantities.bondShearStrength)),
       fatigueSlope: z.exactOptional(quantity(z, agentQuantities.fatigueSlope)),
     },
     'An agent of your own. What has no default stands on its data sheet.',
