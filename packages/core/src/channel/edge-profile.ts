@@ -42,8 +42,8 @@ export interface ProfileSlopes {
   readonly evaluations: number;
 }
 
-/** What a descent of outlines by curvature asks for, of one task that `hasSlopes`. */
-export interface EdgeProfiler {
+/** What a descent of outlines by curvature asks for. */
+export interface OutlineProfiler {
   /**
    * Forgets the solutions that the next outlines would start from: what is asked from here on has the same answers to the last bit, whatever
    * was asked before.
@@ -53,6 +53,12 @@ export interface EdgeProfiler {
   profile(outline: CurvatureOutline, values: Float64Array, count: number): EdgeProfile | undefined;
   /** Slopes at an outline that has a profile; it is solved again. */
   slopes(outline: CurvatureOutline, values: Float64Array, count: number): ProfileSlopes;
+}
+
+/** Of one task that `hasSlopes`. */
+export interface EdgeProfiler extends OutlineProfiler {
+  /** The same with one over the area, 1/mm2, as the only function, for who looks for the largest outline: nothing is solved where nothing is asked of the strength. */
+  readonly bySize: OutlineProfiler;
 }
 
 /** Relative residual of a profile: far below what a descent counts as nothing. */
@@ -124,19 +130,54 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
 
   let buffers: ReturnType<typeof createSlopeBuffers> | undefined;
 
-  return {
+  /** What of slopes the form alone tells. */
+  const formSlopes = (outline: CurvatureOutline, values: Float64Array, count: number) => {
+    const { mirror } = outline.form;
+    const seen = mirror ? count / 2 : count;
+    const size = values.length;
+    if (buffers?.size !== size || buffers.nodes.count !== count) buffers = createSlopeBuffers(size, count);
+    const { nodes, rates, fine, fineRates, roomByValue } = buffers;
+    outline.place(values, nodes);
+    outline.rates(values, nodes, rates);
+    const area = new Float64Array(size);
+    areaRates(nodes, rates, size, area);
+    const normal = new Float64Array(seen * size);
+    for (let k = 0; k < size; k++)
+      for (let j = 0, at = k * count; j < seen; j++, at++) {
+        const tx = nodes.dx[j]!;
+        const ty = nodes.dy[j]!;
+        normal[j * size + k] = (rates.x[at]! * ty - rates.y[at]! * tx) / Math.sqrt(tx * tx + ty * ty);
+      }
+    outline.place(values, fine);
+    outline.rates(values, fine, fineRates);
+    const places = placesTo(count) * seen;
+    distanceRates(fine, left, fineRates, places, roomByValue.subarray(0, size * places));
+    return { nodes, rates, area, normal, room: transposed(roomByValue, size, places) };
+  };
+  /** Area and room of a simple outline. */
+  const formOf = (outline: CurvatureOutline, values: Float64Array, count: number) => {
+    const { mirror } = outline.form;
+    const nodes = createCurveNodes(count);
+    const fine = createCurveNodes(placesTo(count) * count);
+    outline.place(values, nodes);
+    outline.place(values, fine);
+    measureOutline(nodes, nowhere, measure);
+    if (!measure.simple) return undefined;
+    const room = new Float64Array(placesTo(count) * (mirror ? count / 2 : count));
+    for (let j = 0; j < room.length; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
+    return { nodes, area: measure.area, room };
+  };
+
+  const byCost: OutlineProfiler = {
     forget() {
       key = '';
       sloped = undefined;
     },
     profile(outline, values, count) {
       const { mirror } = outline.form;
-      const nodes = createCurveNodes(count);
-      const fine = createCurveNodes(placesTo(count) * count);
-      outline.place(values, nodes);
-      outline.place(values, fine);
-      measureOutline(nodes, nowhere, measure);
-      if (!measure.simple) return undefined;
+      const form = formOf(outline, values, count);
+      if (form === undefined) return undefined;
+      const { nodes, area, room } = form;
       const edge = solve(nodes, mirror, foretold(outline, values, count));
       const { caseHoop, caseHalfway, worst, mirror: half } = edge;
       if (!Number.isFinite(worst)) return undefined;
@@ -148,34 +189,15 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
           hoop[at++] = caseHoop[c]![j]!;
           hoop[at++] = caseHalfway[c]![j]!;
         }
-      const room = new Float64Array(placesTo(count) * (mirror ? count / 2 : count));
-      for (let j = 0; j < room.length; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
       const judged = strength?.values(edge);
       const functions = trades ? judged!.functions : hoop;
       const cost = functions.reduce((a, b) => Math.max(a, b));
-      return { area: measure.area, functions, cost, limits: judged?.limits ?? none, room };
+      return { area, functions, cost, limits: judged?.limits ?? none, room };
     },
     slopes(outline, values, count) {
       const { mirror } = outline.form;
-      const seen = mirror ? count / 2 : count;
       const size = values.length;
-      if (buffers?.size !== size || buffers.nodes.count !== count) buffers = createSlopeBuffers(size, count);
-      const { nodes, rates, fine, fineRates, roomByValue } = buffers;
-      outline.place(values, nodes);
-      outline.rates(values, nodes, rates);
-      const area = new Float64Array(size);
-      areaRates(nodes, rates, size, area);
-      const normal = new Float64Array(seen * size);
-      for (let k = 0; k < size; k++)
-        for (let j = 0, at = k * count; j < seen; j++, at++) {
-          const tx = nodes.dx[j]!;
-          const ty = nodes.dy[j]!;
-          normal[j * size + k] = (rates.x[at]! * ty - rates.y[at]! * tx) / Math.sqrt(tx * tx + ty * ty);
-        }
-      outline.place(values, fine);
-      outline.rates(values, fine, fineRates);
-      const places = placesTo(count) * seen;
-      distanceRates(fine, left, fineRates, places, roomByValue.subarray(0, size * places));
+      const { nodes, rates, area, normal, room } = formSlopes(outline, values, count);
       const edge = solve(nodes, mirror);
       strength?.values(edge);
       const byCase = stress.slopes(edge, rates, size);
@@ -185,8 +207,28 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const judged = strength?.slopes(byCase);
       const solved = edge.mirror ? count / 2 : count;
       const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, ruling, solved, size);
-      const room = transposed(roomByValue, size, places);
       return { area, functions, limits: judged?.limits ?? none, room, normal, evaluations: slopesCost(size) };
+    },
+  };
+  /** Of one over the area. */
+  const sizeFunctions = (area: number) => ({ functions: Float64Array.of(1 / area), cost: 1 / area });
+  return {
+    ...byCost,
+    bySize: {
+      forget: byCost.forget,
+      profile(outline, values, count) {
+        const seen = strength === undefined ? formOf(outline, values, count) : byCost.profile(outline, values, count);
+        return seen && { limits: none, ...seen, ...sizeFunctions(seen.area) };
+      },
+      slopes(outline, values, count) {
+        const known =
+          strength === undefined
+            ? { ...formSlopes(outline, values, count), limits: none, evaluations: 1 }
+            : byCost.slopes(outline, values, count);
+        measureOutline(buffers!.nodes, nowhere, measure);
+        const rate = -1 / (measure.area * measure.area);
+        return { ...known, functions: known.area.map((by) => rate * by) };
+      },
     },
   };
 }

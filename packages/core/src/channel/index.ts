@@ -2,6 +2,7 @@ export {
   createEdgeProfiler,
   type EdgeProfile,
   type EdgeProfiler,
+  type OutlineProfiler,
   type ProfileSlopes,
   slopesCost,
 } from './edge-profile.js';

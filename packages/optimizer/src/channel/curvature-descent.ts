@@ -1,21 +1,22 @@
 import {
   type CurvatureOutline,
   type EdgeProfile,
-  type EdgeProfiler,
+  type OutlineProfiler,
   type ProfileSlopes,
   slopesCost,
 } from '@lumenfront/core';
-import { bestMove, type Holding, type Linearised, shiftedBack } from './curvature-program.js';
+import { bestMove, type Holding, keepingMove, type Linearised, shiftedBack } from './curvature-program.js';
 import { type Bend, carriedBend, firstBend, learnBend, noBend } from './lagrangian-bend.js';
-import { limitsOf, penalty } from './outline-limits.js';
+import { firstPenalty, limitsOf } from './outline-limits.js';
 
 /** What is known of an outline where a descent ends: the next one need not find it again. */
 export interface SlopesAt {
   readonly profile: EdgeProfile;
   readonly slopes: ProfileSlopes;
   readonly bend: Bend;
-  /** Rows that held the last step's program. */
+  /** Rows that held the last step's program, and what lacks counts there. */
   readonly hints: readonly number[];
+  readonly penalty: number;
 }
 
 /** Asks for the least peak at no less than an area, from an outline by curvature on. */
@@ -72,7 +73,7 @@ const mostTries = 8;
  * at its end (second-order correction: Fletcher, Practical Methods of Optimization, 2nd ed. 1987, section 14.4). The bound on curvature is a box
  * of the coefficients, exact everywhere.
  */
-export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDescentRequest): CurvatureDescent {
+export function descendCurvature(profiler: OutlineProfiler, request: CurvatureDescentRequest): CurvatureDescent {
   const { outline, nodes, area, edgeRadius, most, known, enough = nothing, rough } = request;
   const size = request.values.length;
   const limits = limitsOf(outline, request.values, area, edgeRadius);
@@ -98,6 +99,7 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
   if (first === undefined) return ended('start has no profile');
   let here = first;
   const scale = here.cost;
+  let penalty = known?.penalty ?? firstPenalty;
   const meritOf = (profile: EdgeProfile) => profile.cost / scale + penalty * limits.lackOf(profile);
   /** The outline a step away, closed, with its profile. */
   const tried = (step: Float64Array) => {
@@ -119,7 +121,7 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
     if (again === undefined) evaluations += slopes.evaluations;
     const closures = new Float64Array(outline.closures * size);
     outline.closure(values, new Float64Array(outline.closures), closures);
-    const linearised: Linearised = { slopes, closures, values, scale, limits, hints };
+    let linearised: Linearised = { slopes, closures, values, scale, limits, penalty, hints };
     bend ??= known === undefined ? firstBend(linearised) : carriedBend(known.bend, linearised);
     if (before !== undefined) learnBend(bend, before.linearised, linearised, before.holding);
     const learnt: Bend = { triangle: bend, units: limits.units, scale };
@@ -127,7 +129,7 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
       // What lacks may go on lacking: a certificate is of the cost alone.
       const lacking = limits.lackOf(here);
       const held = hints.slice();
-      const at: SlopesAt = { profile: here, slopes, bend: learnt, hints: held };
+      const at: SlopesAt = { profile: here, slopes, bend: learnt, hints: held, penalty };
       if (rough === true) return ended(stop, at);
       const lower = bestMove({ ...linearised, lacking }, here, certified, noBend(size)).linear;
       return ended(stop, at, Math.max(0, 1 - lower / merit));
@@ -136,7 +138,12 @@ export function descendCurvature(profiler: EdgeProfiler, request: CurvatureDesce
     let moved = false;
     for (let tries = 0; tries < mostTries && !moved && radius >= smallest; tries++) {
       if (evaluations + 2 > most) return endedHere('budget spent');
-      const { step, holding, ...foretold } = bestMove(linearised, here, radius, bend);
+      const { step, holding, ...foretold } = keepingMove(linearised, here, { radius, bend, may: limits.lackOf(here) });
+      if (foretold.penalty > penalty) {
+        penalty = foretold.penalty;
+        merit = meritOf(here);
+        linearised = { ...linearised, penalty };
+      }
       const promised = merit - foretold.merit;
       if (promised < enough * merit && radius >= certified) return endedHere('locally optimal');
       let best = tried(step);
@@ -173,26 +180,30 @@ export interface OutlineBeside {
 
 /** The outline of another area as slopes and bend foretell it, corrected once by what is seen there: two solves. Undefined where none can be solved. */
 export function outlineBeside(
-  profiler: EdgeProfiler,
+  profiler: OutlineProfiler,
   { outline, values, area, edgeRadius, nodes, known }: BesideRequest,
 ): OutlineBeside | undefined {
   const limits = limitsOf(outline, values, area, edgeRadius);
   const closures = new Float64Array(outline.closures * values.length);
   outline.closure(values, new Float64Array(outline.closures), closures);
   const { slopes, profile: here } = known;
-  const linearised: Linearised = { slopes, closures, values, scale: here.cost, limits, hints: [...known.hints] };
-  const bend = carriedBend(known.bend, linearised);
-  const tried = (from: EdgeProfile) => {
-    const { step, linear } = bestMove(linearised, from, besideRadius, bend);
-    const at = values.map((value, k) => value + step[k]!);
-    const profile = outline.close(at, limits.bound) ? profiler.profile(outline, at, nodes) : undefined;
-    return profile && { values: at, profile, step, foretold: linear };
+  const linearised: Linearised = {
+    ...{ slopes, closures, values, limits, scale: here.cost },
+    ...{ penalty: known.penalty, hints: [...known.hints] },
   };
-  const meritOf = (profile: EdgeProfile) => profile.cost / here.cost + penalty * limits.lackOf(profile);
-  let best = tried(here);
+  const bend = carriedBend(known.bend, linearised);
+  const tried = (from: EdgeProfile, penalty: number) => {
+    const move = keepingMove({ ...linearised, penalty }, from, { radius: besideRadius, bend, may: 0 });
+    const at = values.map((value, k) => value + move.step[k]!);
+    const profile = outline.close(at, limits.bound) ? profiler.profile(outline, at, nodes) : undefined;
+    return profile && { values: at, profile, move };
+  };
+  let best = tried(here, known.penalty);
   if (best === undefined) return undefined;
-  if (meritOf(best.profile) > (1 + nothing) * best.foretold) {
-    const second = tried(shiftedBack(best.profile, slopes, best.step));
+  const { step, linear, penalty } = best.move;
+  const meritOf = (profile: EdgeProfile) => profile.cost / here.cost + penalty * limits.lackOf(profile);
+  if (meritOf(best.profile) > (1 + nothing) * linear) {
+    const second = tried(shiftedBack(best.profile, slopes, step), penalty);
     if (second !== undefined && meritOf(second.profile) < meritOf(best.profile)) best = second;
   }
   return { values: best.values, profile: best.profile };

@@ -1,6 +1,6 @@
 import type { EdgeProfile, ProfileSlopes } from '@lumenfront/core';
 import { quadraticProgram } from '../method/index.js';
-import { type OutlineLimits, penalty, roomWeight } from './outline-limits.js';
+import { type OutlineLimits, roomWeight } from './outline-limits.js';
 import { programRows, rowNumbers } from './program-rows.js';
 
 /** Slopes at an outline, and what it is to keep. */
@@ -12,6 +12,8 @@ export interface Linearised {
   /** Cost that counts as 1. */
   readonly scale: number;
   readonly limits: OutlineLimits;
+  /** What lacks counts so much against the cost as a share. */
+  readonly penalty: number;
   /** What may lack at no cost; 0 where left out. */
   readonly lacking?: number;
   /** Rows that held the last program's answer, as `hintOf` gives them: the next one begins with them. Overwritten. */
@@ -39,6 +41,8 @@ export interface Move {
   /** The linearised merit at its end; with the bend of the Lagrangian. */
   readonly linear: number;
   readonly merit: number;
+  /** What lacks there, to first order. */
+  readonly lack: number;
   readonly holding: Holding;
 }
 
@@ -57,7 +61,7 @@ const mostEvenly = 10;
  * (mean radii) along its normal.
  */
 export function bestMove(linearised: Linearised, from: EdgeProfile, radius: number, bend: Float64Array): Move {
-  const { values, scale, limits, hints } = linearised;
+  const { values, scale, limits, hints, penalty } = linearised;
   const size = values.length;
   const width = size + 2;
   const rows = programRows(linearised, from, radius);
@@ -93,6 +97,7 @@ export function bestMove(linearised: Linearised, from: EdgeProfile, radius: numb
     step: limits.units.map((unit, k) => unit * z[k]!),
     linear,
     merit: linear + bentBy(bend, z, size) / 2,
+    lack: z[size + 1]!,
     holding: {
       cost: shares(at.cost, at.room, 1 / scale),
       room: shares(at.room, at.limits, -roomWeight / limits.unit),
@@ -101,6 +106,32 @@ export function bestMove(linearised: Linearised, from: EdgeProfile, radius: numb
       closures: shares(0, at.cost, 1),
     },
   };
+}
+
+/** A move, and the penalty on what lacks with which it was found. */
+export interface KeepingMove extends Move {
+  readonly penalty: number;
+}
+
+/** What may come to lack, by a program, before its penalty counts as too small; by how much it is raised, and how far. */
+const traded = 1e-5;
+const raise = 3;
+const mostPenalty = 1000;
+
+/** The best move whose limits are not traded for a lower cost: where more would lack than `may`, what lacks counts for more. */
+export function keepingMove(
+  linearised: Linearised,
+  from: EdgeProfile,
+  { radius, bend, may }: { readonly radius: number; readonly bend: Float64Array; readonly may: number },
+): KeepingMove {
+  const lacks = Math.max(traded, may);
+  let { penalty } = linearised;
+  let move = bestMove(linearised, from, radius, bend);
+  while (move.lack > lacks && penalty < mostPenalty) {
+    penalty *= raise;
+    move = bestMove({ ...linearised, penalty }, from, radius, bend);
+  }
+  return { ...move, penalty };
 }
 
 function bentBy(bend: Float64Array, z: Float64Array, size: number): number {

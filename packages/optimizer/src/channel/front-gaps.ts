@@ -8,7 +8,7 @@ const mostSteps = 115;
 const apart = 0.7;
 /** …of which one in so many has slopes of its own, and those on both sides of it are foretold. */
 export const group = 5;
-export const reach = 2;
+const reach = 2;
 
 /** Neighbours of a front, and the steps in which the gap between them is filled: each larger than the one before by `share`. */
 export interface Gap {
@@ -16,8 +16,6 @@ export interface Gap {
   readonly above: Refined;
   readonly parts: number;
   readonly share: number;
-  /** Steps of the front, as a share of the cost. */
-  readonly step: number;
 }
 
 /** Share of the cost by which neighbours are to differ. */
@@ -30,7 +28,7 @@ export function gapsOf(front: readonly Refined[]): Gap[] {
   return front.slice(1).map((above, k) => {
     const below = front[k]!;
     const parts = Math.max(1, Math.floor(Math.log(above.cost / below.cost) / step));
-    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1, step };
+    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1 };
   });
 }
 

@@ -18,8 +18,8 @@ export interface OutlineLimits {
   lackOf(profile: EdgeProfile): number;
 }
 
-/** What lacks, against the cost as a share of that at the start: above what more area costs, or it would be traded. */
-export const penalty = 10;
+/** What lacks, against the cost as a share of that at the start: above what more area costs, or it would be traded. It is raised where that is seen. */
+export const firstPenalty = 10;
 /** Kept from every limit, so that an outline that has come to it is admissible after rounding and between the nodes. */
 export const margin = 0.0005;
 /** A missing mean radius of room counts as so many areas. */

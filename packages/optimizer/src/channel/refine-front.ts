@@ -1,6 +1,7 @@
 import { power, slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
 import { gapsOf, type Way, wayThrough } from './front-gaps.js';
+import { growthCost } from './largest-outline.js';
 import {
   besideCost,
   finerCost,
@@ -54,6 +55,8 @@ const across = { pieces: 24, slopes: 8 };
  * Coefficients of the designs that count, slopes of those that begin a way through a gap and of those on it, and the share that is to be gained by another.
  */
 export const finish = { pieces: 40, slopes: 20, slopesBeyond: 2, enough: 5e-4 };
+/** Where the front ends: shares of the largest outline. */
+const atEnd = { pieces: finish.pieces, slopes: 4, shares: [0.999, 0.9965, 0.99, 0.98] };
 /** Neighbours above and below. */
 const ways = [1, -1] as const;
 /** Values of such a design. */
@@ -64,13 +67,8 @@ const perFirst = stages.reduce((sum, { pieces, slopes }) => sum + slopes * perSl
 /** Fewer evaluations are not worth a refinement. */
 export const leastForRefinement = (fewestPlaces + shrunk.length) * perFirst;
 const radius = 0.05;
-interface Growth {
-  readonly pieces: number;
-  readonly growth: number;
-}
-/** Steps in area by which the largest outline grows, so many in one form; smaller ones of the finished one. */
-const growing: Growth = { pieces: across.pieces, growth: 1.015 };
-const grown: Growth = { pieces: finish.pieces, growth: 1.003 };
+/** Step in area by which the largest coarse outline grows, so many in one form. */
+const growth = 1.015;
 const growths = 3;
 const growSlopes = 5;
 /** A design may lack as much of its area, as a share, or of its walls, mm. */
@@ -131,16 +129,13 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
   await refine(goneOn(firsts), second);
   if (found.length === 0) return found;
   /** The largest goes on until no more fits. */
-  const grow = async ({ pieces, growth }: Growth): Promise<void> => {
-    for (let end = 0; plan.goOn(); ) {
-      const largest = found.reduce((a, b) => (b.size > a.size ? b : a));
-      if (!(largest.size > end)) break;
-      end = largest.size;
-      const areas = Array.from({ length: growths }, (_, k) => end * power(growth, k + 1));
-      await refine([{ areas, start: largest.design }], { pieces, slopes: growSlopes });
-    }
-  };
-  await grow(growing);
+  for (let end = 0; plan.goOn(); ) {
+    const largest = found.reduce((a, b) => (b.size > a.size ? b : a));
+    if (!(largest.size > end)) break;
+    end = largest.size;
+    const areas = Array.from({ length: growths }, (_, k) => end * power(growth, k + 1));
+    await refine([{ areas, start: largest.design }], { pieces: across.pieces, slopes: growSlopes });
+  }
   const outlines = () => bestBySize<Sized>(found, sizeOf, costOf);
   const between = evenly(outlines(), Math.round(placesBetween * firsts.length));
   const beside = (area: number, way: 1 | -1): Wanted[] => {
@@ -155,21 +150,30 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
       between.flatMap((area) => beside(area, way)),
       across,
     );
+  const end = endFrom(found.reduce((a, b) => (b.size > a.size ? b : a)));
   const finishing = finishingFrom(
     bestBySize(
       between.flatMap((area) => bestAt(area) ?? []),
       sizeOf,
       costOf,
     ),
-    plan.left(),
+    plan.left() - end.most,
   );
-  if (finishing.length > 0 && plan.goOn())
-    for (const result of await plan.refine(finishing)) {
+  const requests = [end, ...finishing];
+  if (end.most <= plan.left() && plan.goOn())
+    for (const result of await plan.refine(requests)) {
       plan.note(result);
       found.push(...refinedOf(result));
     }
-  await grow(grown);
   return found;
+}
+
+/** From the largest of a coarse front to the largest that there is room for, and a little down from it, where the front is steepest. */
+function endFrom({ design }: Refined): RefineRequest {
+  const { pieces, slopes, shares } = atEnd;
+  const beside = shares.map(() => []);
+  const most = growthCost + shares.length * (slopes * perSlopes(pieces) + finerCost);
+  return { start: design, largest: true, areas: shares, beside, pieces, radius, slopes, slopesBeyond: slopes, most };
 }
 
 /** To the designs that count, from each of a coarse front on through the gap above it; without the gaps where all that is more than is `left`. */

@@ -1,6 +1,7 @@
 import {
   type ChannelTask,
   type CurvatureDesign,
+  type CurvatureFit,
   type Curve,
   createEdgeProfiler,
   curvatureOutline,
@@ -9,6 +10,7 @@ import {
   taskFamilies,
 } from '@lumenfront/core';
 import { descendCurvature, outlineBeside, type SlopesAt } from './curvature-descent.js';
+import { largestOutline } from './largest-outline.js';
 import { mirrored } from './mirrored-task.js';
 
 /** An outline of a family, by its number in the task. Plain data. */
@@ -30,7 +32,9 @@ export type RefineStart = FamilyStart | SolvedDesign;
 /** Asks for the least peak at no less than an area, by an outline of free curvature that begins where another one is. Plain data. */
 export interface RefineRequest {
   readonly start: RefineStart;
-  /** Least areas, mm2: that of the start, then others, each from where the last one came to. */
+  /** First goes to the largest outline that keeps all limits, whatever it costs. */
+  readonly largest?: boolean;
+  /** Least areas, mm2, or shares of that of the largest: that of the start, then others, each from where the last one came to. */
   readonly areas: readonly number[];
   /** Coefficients of the curvature; undefined: the start's own form is kept. */
   readonly pieces: number | undefined;
@@ -79,6 +83,13 @@ export const besideCost = 2;
 /** Violation from which on an area counts as too large. */
 const hopeless = 1e-3;
 
+/** An outline by curvature to begin from, and what it took. */
+interface Begun extends CurvatureFit {
+  readonly evaluations: number;
+  /** Area that those asked for are shares of, or 1. */
+  readonly whole: number;
+}
+
 /** Refines outlines of one task. Each begins with a fit, or where it has come to: then knots go to where the curvature has gone. */
 export function createRefiner(task: ChannelTask): (request: RefineRequest) => RefineResult {
   const families = taskFamilies(task);
@@ -95,22 +106,33 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     const family = (start.mirrored === true ? symmetric! : families)[start.family]!;
     return { mirror: family.mirror, place: (nodes) => family.place(start.x, nodes) };
   };
-  const begin = (start: RefineStart, pieces: number | undefined) => {
-    if (pieces !== undefined) return fitCurvature(curveOf(start), pieces, fitMargin * edgeRadius);
-    if (!('form' in start)) throw new Error('only an outline by curvature has a form to keep');
-    return { outline: curvatureOutline(start.form), values: start.values, nodes: start.nodes };
+  const begin = ({ start, largest, pieces, most }: RefineRequest): Begun | undefined => {
+    if (pieces === undefined) {
+      if (!('form' in start)) throw new Error('only an outline by curvature has a form to keep');
+      const { form, values, nodes } = start;
+      return { outline: curvatureOutline(form), values, nodes, evaluations: 0, whole: 1 };
+    }
+    const curve = curveOf(start);
+    const radius = fitMargin * edgeRadius;
+    if (largest === true) {
+      const grown = largestOutline(profiler, { curve, fitted: 'form' in start }, { pieces, edgeRadius: radius, most });
+      return grown && { ...grown.fit, evaluations: grown.evaluations, whole: grown.area };
+    }
+    const fit = fitCurvature(curve, pieces, radius);
+    return fit && { ...fit, evaluations: 0, whole: 1 };
   };
 
-  return ({ start, areas, pieces, radius, slopes, slopesBeyond, enough, rough, beside, most }) => {
+  return (request) => {
+    const { radius, slopes, slopesBeyond, enough, rough, beside, most } = request;
     profiler.forget();
-    const fit = begin(start, pieces);
-    if (fit === undefined) return { reached: [], stop: 'no fit', evaluations: 0 };
-    const { outline, nodes } = fit;
+    const begun = begin(request);
+    if (begun === undefined) return { reached: [], stop: 'no fit', evaluations: 0 };
+    const { outline, nodes, whole } = begun;
+    const areas = request.areas.map((area) => whole * area);
     const reached: RefinedOutline[] = [];
-    let { values } = fit;
+    let { values, evaluations } = begun;
     let known: SlopesAt | undefined;
     let stop = 'budget spent';
-    let evaluations = 0;
     const seeing = rough === true ? 0 : finerCost;
     for (const [k, area] of areas.entries()) {
       const here = { outline, edgeRadius, nodes };
