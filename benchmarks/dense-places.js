@@ -65,7 +65,8 @@ export function densePlaces(joint, whole) {
   }
   const skinThickness = skin.reduce((sum, { thickness }) => sum + thickness, 0);
   const furthest = Math.min(R + footLength - t, joint.skinHalfSpan - skinThickness);
-  const under = [...fractions(80).map((f) => f * R), ...foot.slice(1)].filter((x) => x <= furthest);
+  // Stress rises towards the support: the limit itself belongs to it.
+  const under = [...[...fractions(80).map((f) => f * R), ...foot.slice(1)].filter((x) => x < furthest), furthest];
   const top = Math.min(0.01 * R, skin[0].thickness / 2);
   const deep = depthsOf(skin, 24).filter(({ depth }) => depth > top);
   for (const { depth, layer } of [{ depth: top, layer: 0 }, ...deep])

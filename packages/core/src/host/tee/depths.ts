@@ -1,13 +1,19 @@
 import { layupThickness } from '../../material/index.js';
 import { placeIn } from '../../mesh/quad/index.js';
 import { best, byBestPlaces, heightOf } from '../condensed/index.js';
+import { thicknessOfRows, usualTipDistance } from './extent.js';
 import { elementOf } from './stations.js';
 import type { TeeJoint } from './tee.js';
 import type { TeeMesh, TeePart } from './tee-mesh.js';
 
-/** Depth to which the usual limit around a cusp reaches into the laminates, and distance of rows there, in bend radii: between two of them stands what is judged at the limit. */
+/** Depth down to which laminates feel the usual limit around a cusp, and distance of rows there, in bend radii. */
 export const nearTip = 0.12;
 const depthsAtTip = 0.04;
+
+/** Rows that end this near to a cusp, in bend radii, so that the usual limit around it is judged at angles, in radians, no further apart than this: stress there depends on the angle as much as on the distance. */
+const tipRowsReach = 0.14;
+const anglesAtTip = Math.PI / 24;
+const anywhere = Number.POSITIVE_INFINITY;
 
 /** Least distance of rows through a laminate, in its thicknesses, and in radii that it bends with, where it is tight. */
 const depthsApart = 0.06;
@@ -25,6 +31,18 @@ export interface Depth {
   readonly depth: number;
   readonly row: number;
   readonly b: number;
+  /** Furthest from a cusp that it is judged, mm. */
+  readonly reach: number;
+}
+
+/** Depths at a cusp that others leave wanting, down to `deepest`: every angle up to 60 degrees, and as deep as the limit reaches; in between rows run nearly along it. */
+function wantedAtTip({ bendRadius: R }: TeeJoint, depths: readonly Depth[], deepest: number): number[] {
+  const limit = usualTipDistance * R;
+  const angles = Array.from({ length: 8 }, (_, k) => (k + 1) * anglesAtTip);
+  const enough = (limit * anglesAtTip) / 4;
+  return [...angles.map((angle) => limit * Math.sin(angle)), limit].filter(
+    (wanted) => wanted < deepest && depths.every(({ depth }) => Math.abs(depth - wanted) > enough),
+  );
 }
 
 /** Of the overlaminate; `ofBend`: in the bend only. */
@@ -43,12 +61,12 @@ export function overlaminateDepths(joint: TeeJoint, tee: TeeMesh): OverlaminateD
   const depthOf = (row: number, b: number) => placeIn(tee.body.mesh, elementOf(tee, 'web', 0, row), 0, b)[0];
   const apart = (depth: number) =>
     Math.min(
-      depthsApart * t,
+      depthsApart * thicknessOfRows(joint),
       depthsInRadius * (R - depth),
       depth < nearTip * R ? depthsAtTip * R : Number.POSITIVE_INFINITY,
     );
   let from = 0;
-  return joint.overlaminate.flatMap(({ thickness }, layer) => {
+  const depths = joint.overlaminate.flatMap(({ thickness }, layer): OverlaminateDepth[] => {
     const rows = layers.flatMap((of, row) => (of === layer ? [row] : []));
     const inside = rows.flatMap((row) => [-best, best].map((b) => ({ row, b, depth: depthOf(row, b) })));
     const middle = from + thickness / 2;
@@ -63,10 +81,16 @@ export function overlaminateDepths(joint: TeeJoint, tee: TeeMesh): OverlaminateD
       chosen.push(inside.reduce((a, b) => (Math.abs(b.depth - middle) < Math.abs(a.depth - middle) ? b : a)));
     chosen.sort((a, b) => a.depth - b.depth);
     const ofBend = thickness < Math.min(thin * t, depthsAtTip * R);
-    const face = { layer, depth: from, row: rows[0]!, b: -1, ofBend: false };
+    const face = { layer, depth: from, row: rows[0]!, b: -1, ofBend: false, reach: anywhere };
     from += thickness;
-    return [face, ...chosen.map((place) => ({ layer, ...place, ofBend }))];
+    return [face, ...chosen.map((place) => ({ layer, ...place, ofBend, reach: anywhere }))];
   });
+  const rows = layers.map((_, row) => row);
+  const atTip = wantedAtTip(joint, depths, t).map((depth): OverlaminateDepth => {
+    const place = placeAt(rows, depthOf, depth);
+    return { layer: layers[place.row]!, ...place, ofBend: false, reach: tipRowsReach * R };
+  });
+  return [...depths, ...atTip].sort((a, b) => a.depth - b.depth);
 }
 
 /** The row that reaches to a depth, and the place through it. */
@@ -83,7 +107,7 @@ export function skinDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
   const downward = layers.map((_, row) => row).reverse();
   const wanted = Math.min(skinTop * joint.bendRadius, joint.skin[0]!.thickness / 2);
   const top = placeAt(downward, depthOf, wanted);
-  const found: Depth[] = [{ ...top, layer: layers[top.row]! }];
+  const found: Depth[] = [{ ...top, layer: layers[top.row]!, reach: anywhere }];
   const least = depthsApart * layupThickness(joint.skin);
   // Next to the filler stress falls fast, below it shear goes over its largest value smoothly.
   for (const row of downward)
@@ -93,9 +117,13 @@ export function skinDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
       const distance = depth < nearTip * joint.bendRadius ? Math.min(least, depthsAtTip * joint.bendRadius) : least;
       const isNewLayer = layers[row] !== found.at(-1)!.layer;
       if (found.length >= 3 && !isNewLayer && depth - found.at(-1)!.depth < distance) continue;
-      found.push({ layer: layers[row]!, row, b, depth });
+      found.push({ layer: layers[row]!, row, b, depth, reach: anywhere });
     }
-  return found;
+  const atTip = wantedAtTip(joint, found, layupThickness(joint.skin)).map((depth): Depth => {
+    const place = placeAt(downward, depthOf, depth);
+    return { layer: layers[place.row]!, ...place, reach: tipRowsReach * joint.bendRadius };
+  });
+  return [...found, ...atTip].sort((a, b) => a.depth - b.depth);
 }
 
 /** A place through a part, and how much of the stress at a depth it tells. */

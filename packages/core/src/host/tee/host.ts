@@ -1,6 +1,7 @@
 import { layupThickness } from '../../material/index.js';
 import type { Host, HostKind, RoomWish } from '../contract.js';
 import { contourBorder, teeFillerBorder } from './border.js';
+import { usualTipDistance } from './extent.js';
 import { teeFamilies } from './inset.js';
 import { teeLoads } from './loads.js';
 import { teePlaces, teeStrengthAt } from './places.js';
@@ -26,9 +27,6 @@ export const teeHost: HostKind<TeeJoint> = {
   },
   open: openTee,
 };
-
-/** Places nearer to a tip than this share of the bend radius are not judged, unless a brief says otherwise. */
-const usualTipDistance = 0.1;
 
 function openTee(joint: TeeJoint): Host {
   const { pocket } = joint;

@@ -15,7 +15,7 @@ import {
 import { type Depth, depthsTelling, nearTip, overlaminateDepths, skinDepths } from './depths.js';
 import { judgedExtent } from './extent.js';
 import type { TeePlace } from './places.js';
-import { elementOf, end, placesTelling, type Station, start, stationsOf } from './stations.js';
+import { elementOf, end, placesTelling, type Station, type StationRange, start, stationsOf } from './stations.js';
 import type { TeeJoint } from './tee.js';
 import type { TeeMesh, TeePart } from './tee-mesh.js';
 
@@ -47,8 +47,7 @@ const alongElement = [-best, best] as const;
 export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   const builder = createRecovery(tee.body);
   const add: AddPoint = (place, layer, [x, y], normalAngle, sides) => {
-    const R = joint.bendRadius;
-    if (Math.hypot(x - R, y) < cuspExclusion * R || Math.hypot(x, y - R) < cuspExclusion * R) return;
+    if (toCusp(joint, x, y) < cuspExclusion * joint.bendRadius) return;
     builder.add({ place, x, y, normalAngle, layer }, sides);
   };
   addOverlaminate(joint, tee, add);
@@ -57,6 +56,9 @@ export function sectionRecovery(joint: TeeJoint, tee: TeeMesh): Recovery {
   addFiller(joint, tee, add);
   return builder.recovery;
 }
+
+const toCusp = ({ bendRadius: R }: TeeJoint, x: number, y: number): number =>
+  Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R));
 
 type AddPoint = (
   place: TeePlace,
@@ -68,13 +70,15 @@ type AddPoint = (
 
 /** Closer towards the cusps and the foot's end: where stresses are singular. */
 const spacedBy =
-  ({ bendRadius: R, footLength }: TeeJoint, least: number, most: number) =>
-  (x: number, y: number): number =>
-    Math.min(
-      Math.max(least * R, nearCusp * Math.min(Math.hypot(x - R, y), Math.hypot(x, y - R))),
+  (joint: TeeJoint, least: number, most: number) =>
+  (x: number, y: number): number => {
+    const R = joint.bendRadius;
+    return Math.min(
+      Math.max(least * R, nearCusp * toCusp(joint, x, y)),
       most * R,
-      nearEnd * (R + footLength - x),
+      nearEnd * (R + joint.footLength - x),
     );
+  };
 
 /** Bend, foot and web. */
 function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
@@ -90,6 +94,7 @@ function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
       const [{ part, column, a }] = station as readonly [Station[0]];
       const e = elementOf(tee, part!, column!, at.row);
       const [x, y] = placeIn(mesh, e, a!, at.b);
+      if (toCusp(joint, x, y) > at.reach) continue;
       const normalAngle = tangentAngle(mesh.axes[e]!, x, y) + Math.PI / 2;
       add(place, at.layer, [x, y], normalAngle, overlaminateTellers(tee, station, at));
     }
@@ -97,11 +102,6 @@ function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
   const top: Station = [end('web', tee), start('bend')];
   const side: Station = [end('bend', tee), start('foot')];
   const range = { row: 0, b: -1 };
-  // The bend is judged from the middle of its first layer on; its face to the filler, as the filler's interface.
-  const [from, beyond] = [
-    joint.overlaminate[0]!.thickness * (0.5 - 1e-9),
-    joint.overlaminate[0]!.thickness * (1 - 1e-9),
-  ];
   for (const shallow of [true, false]) {
     const distance = spacedBy(joint, shallow ? close : wide, wider);
     const wanted = (depth: number) => isShallow(depth) === shallow;
@@ -109,12 +109,23 @@ function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
     for (const station of stationsOf(tee, 'web', web, undefined, top)) through('web', station, wanted);
     const foot = { ...range, distance, within: (x: number) => x <= extent.foot };
     for (const station of stationsOf(tee, 'foot', foot, side)) through('foot', station, wanted);
-    const bend = { ...range, distance: () => (shallow ? close : wide) * R };
-    for (const station of stationsOf(tee, 'bend', bend, top, side))
-      through('bend', station, (depth) =>
-        shallow ? depth === 0 || (depth >= from && depth < beyond) : depth >= beyond,
-      );
   }
+  // The bend is judged from the middle of its first layer on; its face to the filler, as the filler's interface.
+  const { thickness } = joint.overlaminate[0]!;
+  const [middle, beyond] = [thickness * (0.5 - 1e-9), thickness * (1 - 1e-9)];
+  const acrossBend = (distance: StationRange['distance'], wanted: (depth: number) => boolean) => {
+    for (const station of stationsOf(tee, 'bend', { ...range, distance }, top, side)) through('bend', station, wanted);
+  };
+  acrossBend(
+    () => close * R,
+    (depth) => depth === 0 || (depth >= middle && depth < beyond),
+  );
+  // Rows that the usual limit around a cusp cuts.
+  acrossBend(spacedBy(joint, close, wide), (depth) => depth >= beyond && isShallow(depth));
+  acrossBend(
+    () => wide * R,
+    (depth) => depth >= beyond && !isShallow(depth),
+  );
 }
 
 /** Of a layer's face the mean of both sides. */
@@ -137,7 +148,7 @@ function addSkin(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
   const extent = judgedExtent(joint);
   const within = (x: number) => x <= extent.skin;
   for (const at of skinDepths(joint, tee)) {
-    const { row, b, depth, layer } = at;
+    const { row, b, depth, layer, reach } = at;
     const least = Math.max(close, Math.min(deep, depth / (2 * R)));
     // Beneath a channel stress changes as fast as it lies near.
     const most = Math.max(least, Math.min(wider, close + depth / (2 * R)));
@@ -160,7 +171,8 @@ function addSkin(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
       );
       const [{ part, column, a }] = station as readonly [Station[0]];
       const e = elementOf(tee, part!, column!, row);
-      add('skin', layer, placeIn(tee.body.mesh, e, a!, b), Math.PI / 2, tellers);
+      const [x, y] = placeIn(tee.body.mesh, e, a!, b);
+      if (toCusp(joint, x, y) <= reach) add('skin', layer, [x, y], Math.PI / 2, tellers);
     }
   }
 }

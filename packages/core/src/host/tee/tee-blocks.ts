@@ -1,6 +1,7 @@
 import { type Layup, layupThickness } from '../../material/index.js';
 import { type Block, graded, growing, withMiddles } from '../../mesh/quad/index.js';
 import { cube } from '../../power.js';
+import { thicknessOfRows } from './extent.js';
 import { type ContourPath, fillerBorder } from './filler-border.js';
 import type { TeeJoint } from './tee.js';
 
@@ -65,7 +66,7 @@ export function divideTee(joint: TeeJoint, contour: ContourPath, refinement: num
     joint.overlaminate,
     fine,
     0.35 / refinement,
-    (depth) => Math.min(rowPerLaminate * t, rowPerRadius * (R - depth)) / refinement,
+    (depth) => Math.min(rowPerLaminate * thicknessOfRows(joint), rowPerRadius * (R - depth)) / refinement,
   );
   const skin = layerRows(joint.skin, fine, 0.4 / refinement, () => (rowPerLaminate * skinThickness) / refinement);
   const footStep = base[base.length - 1]! - base[base.length - 3]!;
