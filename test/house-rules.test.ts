@@ -24,8 +24,6 @@ const unwieldyStill = [
   'packages/core/src/channel/edge-profile.ts createEdgeProfiler',
   'packages/core/src/edge/hoop.ts extremes',
   'packages/core/src/strength/filler-field.ts createFillerField',
-  'packages/core/src/strength/place-stress.ts createPlaceStress',
-  'packages/core/src/strength/section-strength.ts createSectionStrength',
   'packages/optimizer/src/channel/program-rows.ts programRows',
   'packages/optimizer/src/scatter/polish-quantile.ts createQuantileSearch',
 ];

@@ -5,10 +5,12 @@ import { hostOf, type TeeJoint } from '../host/index.js';
 import { awayFromTips } from './joint-judge.js';
 import { judgedRows } from './judged-points.js';
 
-/** Plies so thick that their own rows leave the limit wide apart. */
+/** Plies so thick that their own rows leave the limit wide apart; the bend is judged from the middle of the first on. */
 const thick: TeeJoint = {
   ...referenceJoint,
-  overlaminate: referenceJoint.overlaminate.slice(0, 3).map((layer) => ({ ...layer, thickness: 0.8 })),
+  overlaminate: referenceJoint.overlaminate
+    .slice(0, 3)
+    .map((layer, k) => ({ ...layer, thickness: k === 0 ? 0.2 : 0.8 })),
 };
 
 describe('points on the usual limit around a tip', () => {
@@ -24,7 +26,7 @@ describe('points on the usual limit around a tip', () => {
   it.each([
     ['foot', 0.13, 1.1],
     ['skin', 0.13, 1.1],
-    ['bend', 0.6, 1.1],
+    ['bend', 0.35, 1.1],
   ])('stand close in %s', (place, from, to) => {
     const angles = onLimit.filter((one) => one.place === place).map(({ x, y }) => Math.atan2(Math.abs(y), Math.abs(x)));
     const within = [from, ...angles.filter((angle) => angle > from && angle < to), to].sort((a, b) => a - b);
