@@ -10,7 +10,7 @@ export {
   type Recoverable,
   type RecoverableHost,
 } from './condensed.js';
-export { contourBasis } from './inside.js';
+export { contourBasis, type Inside, insideContour, upToDegree } from './inside.js';
 export { finerFields, placedModel, type SolvedTwice } from './placed-model.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';
 export {

@@ -1,7 +1,7 @@
-import { contourRecurrence, halfSize, type RegularBasis } from '../../edge/index.js';
-import { type DenseMatrix, matrixOf, orthonormalise } from '../../linear/index.js';
+import { contourRecurrence, framedOrder, halfSize, type RegularBasis } from '../../edge/index.js';
+import { type DenseMatrix, matrixOf, orthonormalise, rightDivide, timesTransposed } from '../../linear/index.js';
 import { inPlaneConstants, type Ply } from '../../material/index.js';
-import type { ByClass, ContourNodes, FieldClass } from './condensed.js';
+import { type ByClass, type ContourNodes, type FieldClass, mapClasses } from './condensed.js';
 import { contourPoint, edgeCount, type Medium, regularContourFields } from './contour-fields.js';
 import { type UnitMoments, unitMoments } from './virtual-channel.js';
 
@@ -18,19 +18,26 @@ export interface Inside extends Medium {
   readonly trials: ByClass<Trial>;
 }
 
-/** Trial fields of one class on the contour, made orthonormal: `plain = factor^T orthonormal`. */
+/**
+ * Trial fields of one class on the contour, made orthonormal: its rigid motions first, then the regular fields in the frame's order. All that is solved is solved in
+ * these, in which moments and coefficients are of one size; what plain fields are told of it comes last.
+ */
 export interface Trial {
   readonly of: FieldClass;
-  /** Rows: the regular fields, then the rigid translations of this class. `fields x 2 nodes` */
+  /** `(rigid + order.length) x 2 nodes` */
   readonly orthonormal: DenseMatrix;
-  readonly factor: DenseMatrix;
-  /** Nodal forces of the plain fields, `fields x 2 nodes`. */
-  readonly force: DenseMatrix;
+  readonly rigid: number;
+  /** Places of the others among the regular fields of the class. */
+  readonly order: readonly number[];
+  /** As `PlaceMaps.frame`. */
+  readonly frame: Float64Array;
+  /** Work of the nodal forces of one on the displacements of another. */
+  readonly stiffness: DenseMatrix;
+  /** Work of the nodal forces of the plain fields, in the frame's order, on a displacement `u = z`. */
+  readonly stretched: Float64Array;
   readonly channel: UnitMoments;
-  /** Regular fields: as many as moments. */
+  /** Regular fields of the class: as many as moments. */
   readonly moments: number;
-  /** Place of the field that turns the channel as a whole: without stress and moment, left at zero. -1: none. */
-  readonly rotation: number;
 }
 
 /** `material`: isotropic in the plane. `basis`: of the host's choosing, see `contourBasis`. */
@@ -52,29 +59,97 @@ export function insideContour(contour: ContourNodes, material: Ply, basis: Regul
   };
 }
 
+/**
+ * The same with the fields up to a lower degree only. They are a part of what is known, so that several degrees take little longer than the highest
+ * (a channel with one moment 1 has none of the higher ones either, which the lower fields do not see).
+ */
+export function upToDegree(inside: Inside, degree: number): Inside {
+  const { basis } = inside;
+  const rowLength = basis.recurrence.length / basis.degree;
+  return {
+    ...inside,
+    basis: { ...basis, degree, recurrence: basis.recurrence.slice(0, degree * rowLength) },
+    trials: mapClasses(inside.trials, (trial) => firstFields(trial, degree)),
+  };
+}
+
+function firstFields({ of, rigid, stiffness, ...trial }: Trial, degree: number): Trial {
+  const order = framedOrder(of, degree);
+  const count = order.length;
+  const rows = ({ values, columns }: DenseMatrix, howMany: number) =>
+    matrixOf(values.subarray(0, howMany * columns), columns);
+  const corner = new Float64Array((rigid + count) * (rigid + count));
+  for (let i = 0; i < rigid + count; i++)
+    corner.set(
+      stiffness.values.subarray(i * stiffness.columns, i * stiffness.columns + rigid + count),
+      i * (rigid + count),
+    );
+  const frame = new Float64Array((count * (count + 1)) / 2);
+  for (let i = 0, to = 0, from = 0; i < count; to += count - i, from += trial.order.length - i, i++)
+    frame.set(trial.frame.subarray(from, from + count - i), to);
+  const { displacement, force, largest } = trial.channel;
+  return {
+    of,
+    rigid,
+    order,
+    frame,
+    orthonormal: rows(trial.orthonormal, rigid + count),
+    stiffness: matrixOf(corner, rigid + count),
+    stretched: trial.stretched.subarray(0, count),
+    channel: {
+      displacement: rows(displacement, count),
+      force: rows(force, count),
+      largest: largest.subarray(0, count),
+    },
+    moments: halfSize(degree) * (of === 'whole' ? 2 : 1),
+  };
+}
+
 /** Components (0: u, 1: v) in which a class may move as a whole. */
 const translations = { symmetric: [1], antisymmetric: [0], whole: [0, 1] } as const;
 
 function trialFields(contour: ContourNodes, medium: Medium, of: FieldClass): Trial {
-  const width = 2 * contour.x.length;
+  const { x, y } = contour;
+  const width = 2 * x.length;
+  const { degree } = medium.basis;
   const regular = regularContourFields(contour, medium, of);
   const moved = translations[of];
-  const plain = new Float64Array(regular.displacement.length + moved.length * width);
+  const order = framedOrder(of, degree);
+  // phi = i f_1, the first of the antisymmetric fields, turns all as one.
+  const turned = of === 'symmetric' ? [] : [of === 'whole' ? halfSize(degree) : 0];
+  const listed = [...turned, ...order];
+  const plain = new Float64Array((moved.length + listed.length) * width);
   const force = new Float64Array(plain.length);
-  plain.set(regular.displacement);
-  force.set(regular.force);
   moved.forEach((component, l) => {
-    for (let i = component; i < width; i += 2) plain[(regular.rows + l) * width + i] = 1;
+    for (let i = component; i < width; i += 2) plain[l * width + i] = 1;
   });
-  // phi = i f_1, the first of the antisymmetric fields.
-  const rotation = { symmetric: -1, antisymmetric: 0, whole: halfSize(medium.basis.degree) }[of];
+  listed.forEach((field, k) => {
+    const row = (moved.length + k) * width;
+    plain.set(regular.displacement.subarray(field * width, (field + 1) * width), row);
+    force.set(regular.force.subarray(field * width, (field + 1) * width), row);
+  });
+  const { orthonormal, factor } = orthonormalise(matrixOf(plain, width));
+  const rigid = moved.length + turned.length;
+  const count = order.length;
+  const frame = new Float64Array((count * (count + 1)) / 2);
+  for (let i = 0, at = 0; i < count; i++)
+    for (let j = i; j < count; j++) frame[at++] = factor.values[(rigid + i) * factor.columns + rigid + j]!;
+  const stretched = Float64Array.from(order, (_, k) => {
+    const row = (rigid + k) * width;
+    let work = 0;
+    for (let j = 0; j < x.length; j++) work += x[j]! * force[row + 2 * j]! + y[j]! * force[row + 2 * j + 1]!;
+    return work;
+  });
   return {
     of,
-    ...orthonormalise(matrixOf(plain, width)),
-    force: matrixOf(force, width),
-    channel: unitMoments(contour, medium, of, rotation),
+    orthonormal,
+    rigid,
+    order,
+    frame,
+    stiffness: rightDivide(timesTransposed(orthonormal, matrixOf(force, width)), factor),
+    stretched,
+    channel: unitMoments(contour, medium, { of, order, frame }),
     moments: regular.rows,
-    rotation,
   };
 }
 

@@ -1,34 +1,12 @@
-import { framedCount, framedOrder, toFrame } from '../../edge/index.js';
-import {
-  type DenseMatrix,
-  largestEntry,
-  leftDivide,
-  lowRank,
-  matrixOf,
-  orthonormalise,
-  plus,
-  rowOf,
-  scaled,
-  times,
-  transposed,
-} from '../../linear/index.js';
+import { framedCount } from '../../edge/index.js';
+import { type DenseMatrix, largestEntry, lowRank, matrixOf, plus, rowOf } from '../../linear/index.js';
 import type { PlaceMaps } from '../place-maps.js';
 import { type ByClass, keptOf, mapClasses, type OutsideBody, type Recoverable } from './condensed.js';
 import type { Inside, Trial } from './inside.js';
 import type { System } from './system.js';
-import { momentUnit, sourcesSeen } from './virtual-channel.js';
+import { momentUnit } from './virtual-channel.js';
 
 type RecoverableSystem = System<Recoverable>;
-
-/** What the maps of stresses at places take the moments in. */
-interface Frame {
-  readonly trial: Trial;
-  readonly order: readonly number[];
-  /** As `PlaceMaps.frame`. */
-  readonly factor: Float64Array;
-  /** The largest framed moments of a source just inside the contour: a channel there has no more of high degrees beside those of low ones. */
-  readonly largest: Float64Array;
-}
 
 /**
  * What moments beyond a point's degree tell of its stress, at most, as a share of what sources just inside the contour give there. Channels of
@@ -45,8 +23,6 @@ export function placeMaps(
   everyMoment: boolean,
 ): Pick<PlaceMaps, 'basis' | 'degrees' | 'frame' | 'change'> {
   const { degree } = inside.basis;
-  const frames = mapClasses(inside.trials, (trial) => frameOf(inside, trial));
-  const frameFor = ({ trial }: System): Frame => ('whole' in frames ? frames.whole : frames[trial.of as 'symmetric']);
   const known = new Map<System, Float64Array>();
   /** Of each class, how the host is held first. */
   const firsts = new Map<Trial, StatesWithMap>();
@@ -54,7 +30,7 @@ export function placeMaps(
     mapClasses(support, (system) => {
       const map = known.get(system);
       if (map !== undefined) return map;
-      const kept = framedStates(system, frameFor(system));
+      const kept = framedStates(system);
       const first = firsts.get(system.trial);
       const found = (first && mapBeside(first, kept, body, chosen)) ?? body.stresses(kept.values, kept.columns, chosen);
       if (first === undefined) firsts.set(system.trial, { kept, map: found });
@@ -63,12 +39,12 @@ export function placeMaps(
     }),
   );
   const degrees = new Array<number>(chosen.length).fill(everyMoment ? degree : 1);
-  for (const [system, map] of everyMoment ? [] : known) raiseDegrees(map, frameFor(system), degree, degrees);
+  for (const [system, map] of everyMoment ? [] : known) raiseDegrees(map, system.trial, degree, degrees);
   const short = new Map<Float64Array, Float64Array>();
   return {
     basis: inside.basis,
     degrees,
-    frame: mapClasses(frames, ({ factor }) => factor),
+    frame: mapClasses(inside.trials, ({ frame }) => frame),
     change: whole.map((support) =>
       mapClasses(support, (map, of) => {
         const cut = short.get(map) ?? shortened(map, degrees, (to) => framedCount(of, to));
@@ -79,44 +55,18 @@ export function placeMaps(
   };
 }
 
-function frameOf(inside: Inside, trial: Trial): Frame {
-  const { of, rotation, moments } = trial;
-  const order = framedOrder(of, inside.basis.degree);
-  const plain = transposed(trial.factor);
-  const rigid = Array.from({ length: plain.rows - moments }, (_, k) => moments + k);
-  if (rotation >= 0) rigid.push(rotation);
-  // The plain fields in the orthonormal ones, whose products on the contour are those of their coefficients.
-  const { factor } = orthonormalise(chosenRows(plain, [...rigid, ...order]));
-  const count = order.length;
-  const upper = new Float64Array((count * (count + 1)) / 2);
-  for (let i = 0, at = 0; i < count; i++)
-    for (let j = i; j < count; j++)
-      upper[at++] = factor.values[(rigid.length + i) * factor.columns + rigid.length + j]!;
-  const seen = sourcesSeen(inside.contour, inside, of);
-  const largest = new Float64Array(count);
-  for (let s = 0; s < seen.columns; s++) {
-    const framed = Float64Array.from(order, (row) => seen.values[row * seen.columns + s]!);
-    toFrame(upper, count, framed);
-    framed.forEach((value, j) => {
-      largest[j] = Math.max(largest[j]!, Math.abs(value));
-    });
-  }
-  return { trial, order, factor: upper, largest };
-}
-
 /**
  * What the body kept of the states that framed moments cause, one a column: what the contour's displacements `V A^+ q` do to the outside. A half of
  * the contour sees half of a moment.
  */
-function framedStates({ inside, trial, outside, joined }: RecoverableSystem, { order, factor }: Frame): DenseMatrix {
-  const share = trial.of === 'whole' ? 1 : 1 / 2;
-  const plain = scaled(leftDivide(trial.factor, joined.solve(trial.orthonormal)), momentUnit(inside) * share);
-  const count = order.length;
-  const upper = new Float64Array(count * count);
-  for (let i = 0, at = 0; i < count; i++) for (let j = i; j < count; j++) upper[i * count + j] = factor[at++]!;
-  const framed = times(matrixOf(upper, count), chosenRows(plain, order));
-  const states = order.map((_, j) => ({ displacement: rowOf(framed, j), scalars: {} }));
-  return matrixOf(keptOf(outside, states), count);
+function framedStates({ inside, trial, outside, joined }: RecoverableSystem): DenseMatrix {
+  const unit = momentUnit(inside) * (trial.of === 'whole' ? 1 : 1 / 2);
+  const moved = joined.solve(trial.orthonormal);
+  const states = trial.order.map((_, j) => ({
+    displacement: rowOf(moved, trial.rigid + j).map((value) => unit * value),
+    scalars: {},
+  }));
+  return matrixOf(keptOf(outside, states), states.length);
 }
 
 /** States of the body, one a column, and the stresses at the chosen places, `3 places` rows. */
@@ -159,23 +109,15 @@ function mapBeside(
   return map;
 }
 
-function chosenRows(matrix: DenseMatrix, rows: readonly number[]): DenseMatrix {
-  const out = new Float64Array(rows.length * matrix.columns);
-  rows.forEach((row, k) => {
-    out.set(rowOf(matrix, row), k * matrix.columns);
-  });
-  return matrixOf(out, matrix.columns);
-}
-
 /** Raises the degrees of points to what one map asks for. */
-function raiseDegrees(map: Float64Array, { trial, largest }: Frame, degree: number, degrees: number[]): void {
+function raiseDegrees(map: Float64Array, { of, channel: { largest } }: Trial, degree: number, degrees: number[]): void {
   const columns = largest.length;
   const parts = new Float64Array(degree + 1);
   for (let p = 0; p < degrees.length; p++) {
     parts.fill(0);
     for (let row = 3 * p; row < 3 * p + 3; row++)
       for (let to = 1, j = 0; to <= degree; to++)
-        for (; j < framedCount(trial.of, to); j++) parts[to]! += Math.abs(map[row * columns + j]!) * largest[j]!;
+        for (; j < framedCount(of, to); j++) parts[to]! += Math.abs(map[row * columns + j]!) * largest[j]!;
     const total = parts.reduce((sum, part) => sum + part, 0);
     let tail = 0;
     let needed = degree;

@@ -3,6 +3,7 @@ import type { Ply } from '../../material/index.js';
 import { withoutPlaces } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import type { CondensedHost } from './condensed.js';
+import { insideContour } from './inside.js';
 import { type ScalarLoad, type SolvedFields, type StillLoad, solveInside } from './reduce.js';
 
 /**
@@ -21,7 +22,7 @@ export function reduceCondensed(
   basis: RegularBasis,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): ReducedModel {
-  return edgeOnly(kind, solveInside(host, material, basis, loads).fields);
+  return edgeOnly(kind, solveInside(host, insideContour(host.contour, material, basis), loads).fields);
 }
 
 /** A model of what was solved that tells the stress at a channel's edge alone. */

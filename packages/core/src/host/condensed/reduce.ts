@@ -1,5 +1,4 @@
 import { halfSize, linearCoefficient, type RegularBasis } from '../../edge/index.js';
-import type { Ply } from '../../material/index.js';
 import type { PlaceMaps } from '../place-maps.js';
 import type { ReducedLoad, ReducedModel } from '../reduced-model.js';
 import {
@@ -14,7 +13,7 @@ import {
   type Recoverable,
   type RecoverableHost,
 } from './condensed.js';
-import { type Inside, insideContour } from './inside.js';
+import type { Inside } from './inside.js';
 import { placeMaps } from './place-frames.js';
 import {
   axialAnswer,
@@ -53,14 +52,13 @@ export interface HostStresses {
   readonly maps: Pick<PlaceMaps, 'basis' | 'degrees' | 'frame' | 'change' | 'strained'>;
 }
 
-/** Solves a condensed host of which the inside is filled with `material`, with the regular fields of `basis` there. */
+/** Solves a condensed host with what is inside its contour. */
 export function solveHost(
   host: RecoverableHost,
-  material: Ply,
-  basis: RegularBasis,
+  inside: Inside,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): SolvedHost {
-  const { fields, inside, supports, units, strains } = solveInside(host, material, basis, loads);
+  const { fields, supports, units, strains } = solveInside(host, inside, loads);
   const strained = strains.map(
     (strain, s) => strain && { on: inClass(supports[s]!, true).outside, state: strain.state },
   );
@@ -77,7 +75,6 @@ export function solveHost(
 /** What is solved, and how. */
 interface SolvedInside<Outside extends Condensed> {
   readonly fields: SolvedFields;
-  readonly inside: Inside;
   readonly supports: readonly ByClass<System<Outside>>[];
   readonly units: readonly Unit<Outside>[];
   /** Support by support. */
@@ -87,13 +84,12 @@ interface SolvedInside<Outside extends Condensed> {
 /** As `solveHost`, of a host that need not tell the stresses outside. */
 export function solveInside<Outside extends Condensed>(
   host: CondensedHost<Outside>,
-  material: Ply,
-  basis: RegularBasis,
+  inside: Inside,
   loads: readonly (ScalarLoad | StillLoad)[],
 ): SolvedInside<Outside> {
   if (host.supports.some((support) => 'whole' in support !== host.contour.closed))
     throw new Error('a closed contour is answered as a whole, half a contour by symmetry classes');
-  const inside = insideContour(host.contour, material, basis);
+  const { basis } = inside;
   // Supports that differ in one class share the other: it is solved once.
   const joined = new Map<Outside, System<Outside>>();
   const supports = host.supports.map((support) =>
@@ -125,7 +121,7 @@ export function solveInside<Outside extends Condensed>(
     }),
     loads: units.map(({ load }) => load),
   };
-  return { fields, inside, supports, units, strains };
+  return { fields, supports, units, strains };
 }
 
 /** Stresses of states without channel, one array each; of none, zeros. */

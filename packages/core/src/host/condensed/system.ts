@@ -1,12 +1,10 @@
-import type { AxialAnswer } from '../../edge/index.js';
+import { type AxialAnswer, weightsFromFrame } from '../../edge/index.js';
 import {
   type DefiniteFactor,
   type DenseMatrix,
   factorDefinite,
-  leftDivide,
   matrixOf,
   plus,
-  rightDivide,
   scaled,
   times,
   timesTransposed,
@@ -32,10 +30,9 @@ export function joinedSystem<Outside extends Condensed>(
   trial: Trial,
   outside: Outside,
 ): System<Outside> {
-  const { orthonormal, factor, force } = trial;
+  const { orthonormal } = trial;
   const stiffness = times(orthonormal, contourPart(outside, orthonormal.columns));
-  const own = rightDivide(timesTransposed(orthonormal, force), factor);
-  const A = plus(timesTransposed(stiffness, orthonormal), own);
+  const A = plus(timesTransposed(stiffness, orthonormal), trial.stiffness);
   const symmetricPart = scaled(plus(A, transposed(A)), 0.5);
   return { inside, trial, outside, stiffness, joined: factorDefinite(symmetricPart) };
 }
@@ -48,16 +45,25 @@ function contourPart({ matrix, scalars }: Condensed, size: number): DenseMatrix 
   return matrixOf(out, size);
 }
 
-/** The host's answer R: coefficients from moments, symmetrised. */
+/** The host's answer R: coefficients of the plain fields from their moments, symmetrised in the frame. */
 export function hostAnswer({ inside, trial, stiffness, joined }: System): Float64Array {
-  const { orthonormal, channel } = trial;
+  const { orthonormal, channel, frame, order, rigid, moments: size } = trial;
   const load = plus(timesTransposed(stiffness, channel.displacement), timesTransposed(orthonormal, channel.force));
-  // Coefficients of the plain fields; translations have no moment, their rows are dropped.
-  const { values, columns: size } = leftDivide(trial.factor, scaled(joined.solve(load), -momentUnit(inside)));
-  if (trial.rotation >= 0) values.fill(0, trial.rotation * size, (trial.rotation + 1) * size);
+  // Translations and the turn have no moment: their rows are dropped.
+  const { values, columns: count } = joined.solve(load);
+  const unit = -momentUnit(inside) / 2;
+  let answer: Float64Array = new Float64Array(count * count);
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j < count; j++)
+      answer[i * count + j] = unit * (values[(rigid + i) * count + j]! + values[(rigid + j) * count + i]!);
+  for (let side = 0; side < 2; side++) {
+    for (let i = 0; i < count; i++) weightsFromFrame(frame, count, answer.subarray(i * count, (i + 1) * count));
+    answer = transposed(matrixOf(answer, count)).values;
+  }
   const out = new Float64Array(size * size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++) out[i * size + j] = (values[i * size + j]! + values[j * size + i]!) / 2;
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j < count; j++)
+      out[order[i]! * size + order[j]!] = (answer[i * count + j]! + answer[j * count + i]!) / 2;
   return out;
 }
 
@@ -136,9 +142,13 @@ function answerToScalar(system: System, scalar: string): ScalarAnswer {
   const load = plus(timesTransposed(trial.orthonormal, row(coupling)), timesTransposed(stiffness, row(free)));
   const answer = joined.solve(scaled(load, -1));
   const displacement = times(transposed(answer), trial.orthonormal).values;
-  const coefficients = leftDivide(trial.factor, answer).values.slice(0, trial.moments);
-  // A turn has no stress but is hundreds of times as large as what has: on an edge its discretisation error would be all there is.
-  if (trial.rotation >= 0) coefficients[trial.rotation] = 0;
+  const framed = answer.values.slice(trial.rigid);
+  weightsFromFrame(trial.frame, framed.length, framed);
+  // A turn has no stress but is hundreds of times as large as what has: on an edge its discretisation error would be all there is. It stays 0.
+  const coefficients = new Float64Array(trial.moments);
+  trial.order.forEach((place, k) => {
+    coefficients[place] = framed[k]!;
+  });
   return {
     coefficients,
     displacement: free.map((value, i) => displacement[i]! + value),
@@ -148,20 +158,15 @@ function answerToScalar(system: System, scalar: string): ScalarAnswer {
 /** Axial force of inside and outside (of the right half, if the contour is half). */
 function axialForce(system: System, scalar: string, { coefficients, displacement }: ScalarAnswer): number {
   const { inside, trial } = system;
-  const { x, y } = inside.contour;
-  const { values: forces, columns: width } = trial.force;
   const axial = scalarRow(system, 'strainZ');
   let force = axial.with(scalar);
   axial.coupling.forEach((value, i) => {
     force += value * displacement[i]!;
   });
   // Inside: s_z = nu12 (s_x + s_y) + E1 (strainZ - alpha1 deltaT), and int (s_x + s_y) is the work of the nodal forces on u = z.
-  for (let l = 0; l < coefficients.length; l++)
-    for (let j = 0; j < x.length; j++)
-      force +=
-        inside.contraction *
-        coefficients[l]! *
-        (x[j]! * forces[l * width + 2 * j]! + y[j]! * forces[l * width + 2 * j + 1]!);
+  trial.order.forEach((place, k) => {
+    force += inside.contraction * coefficients[place]! * trial.stretched[k]!;
+  });
   const axialStrain = scalar === 'strainZ' ? 1 : scalar === 'deltaT' ? -inside.axialExpansion : 0;
   return force + inside.axialModulus * axialStrain * inside.area;
 }

@@ -1,4 +1,11 @@
-import { createBasisTable, fillBasisTable, halfSize, type RegularBasis, writeEdgeFields } from '../../edge/index.js';
+import {
+  createBasisTable,
+  fillBasisTable,
+  halfSize,
+  type RegularBasis,
+  toFrame,
+  writeEdgeFields,
+} from '../../edge/index.js';
 import { type DenseMatrix, leftDivide, matrixOf, orthonormalise, times } from '../../linear/index.js';
 import type { ContourNodes, FieldClass } from './condensed.js';
 import {
@@ -10,31 +17,58 @@ import {
   sourceContourFields,
 } from './contour-fields.js';
 
-/** Fields of a channel with one moment 1 and the others 0, on the contour: `moments x 2 nodes`. */
+/** Fields of a channel with one framed moment 1 and the others 0, on the contour: `moments x 2 nodes`. */
 export interface UnitMoments {
   readonly displacement: DenseMatrix;
   readonly force: DenseMatrix;
+  /** The largest framed moments of a source just inside the contour: a channel there has no more of high degrees beside those of low ones. */
+  readonly largest: Float64Array;
 }
 
 /** Moments at run time are in lengths of the basis and without this factor `(kappa + 1) / 2G`. */
 export const momentUnit = ({ basis, shearModulus, kappa }: Medium): number =>
   ((kappa + 1) / (2 * shearModulus)) * basis.length * basis.length;
 
-/** Of one class, by least combinations of sources. Those of the moment `rotation`, which no channel has, are zero; -1: none is left out. */
-export function unitMoments(contour: ContourNodes, medium: Medium, of: FieldClass, rotation: number): UnitMoments {
+/** A class of moments, and the frame that they are taken in. */
+export interface MomentFrame {
+  readonly of: FieldClass;
+  readonly order: readonly number[];
+  /** As `PlaceMaps.frame`. */
+  readonly frame: Float64Array;
+}
+
+/**
+ * Of one class, by least combinations of sources. Framed moments of sources are all of one size, so that the combinations are as well told as the sources
+ * (condition 12, at any degree); those of plain fields cancel out, beyond degree 60 to nothing but rounding.
+ */
+export function unitMoments(contour: ContourNodes, medium: Medium, { of, order, frame }: MomentFrame): UnitMoments {
   const sources = virtualChannel(contour, medium.basis);
   const width = 2 * contour.x.length;
   const channel = sourceContourFields(contour, medium, of, sources);
-  const unit = unitCombinations(sourceMoments(medium, of, sources), rotation);
+  const seen = sourceMoments(medium, of, sources);
+  const count = order.length;
+  const moments = new Float64Array(count * seen.columns);
+  const largest = new Float64Array(count);
+  const framed = new Float64Array(count);
+  for (let s = 0; s < seen.columns; s++) {
+    order.forEach((row, j) => {
+      framed[j] = seen.values[row * seen.columns + s]!;
+    });
+    toFrame(frame, count, framed);
+    framed.forEach((value, j) => {
+      moments[j * seen.columns + s] = value;
+      largest[j] = Math.max(largest[j]!, Math.abs(value));
+    });
+  }
+  // moments^T = O^T F, so the pseudo-inverse is O^T F^-T.
+  const { orthonormal, factor } = orthonormalise(matrixOf(moments, seen.columns));
+  const unit = leftDivide(factor, orthonormal);
   return {
     displacement: times(unit, matrixOf(channel.displacement, width)),
     force: times(unit, matrixOf(channel.force, width)),
+    largest,
   };
 }
-
-/** Moments of those sources, of one class: `moments x 2 sources`. */
-export const sourcesSeen = (contour: ContourNodes, medium: Medium, of: FieldClass): DenseMatrix =>
-  sourceMoments(medium, of, virtualChannel(contour, medium.basis));
 
 /** Sources per edge of the contour. */
 const perEdge = [-2 / 3, 0, 2 / 3] as const;
@@ -95,22 +129,4 @@ function sourceMoments(medium: Medium, of: FieldClass, { x, y, dx, dy }: SourceP
     Q.map((value) => value * unit),
     2 * points,
   );
-}
-
-/** Least combinations of sources with one moment 1 and the others 0, `moments x sources`; those for `rotation` are zero. */
-function unitCombinations(moments: DenseMatrix, rotation: number): DenseMatrix {
-  const { values, rows, columns } = moments;
-  const kept = Array.from({ length: rows }, (_, l) => l).filter((l) => l !== rotation);
-  const chosen = new Float64Array(kept.length * columns);
-  kept.forEach((l, k) => {
-    chosen.set(values.subarray(l * columns, (l + 1) * columns), k * columns);
-  });
-  // moments^T = O^T F, so the pseudo-inverse is O^T F^-T. Condition 1e8 at degree 28: no rank to cut off.
-  const { orthonormal, factor } = orthonormalise(matrixOf(chosen, columns));
-  const combinations = leftDivide(factor, orthonormal);
-  const out = new Float64Array(values.length);
-  kept.forEach((l, k) => {
-    out.set(combinations.values.subarray(k * columns, (k + 1) * columns), l * columns);
-  });
-  return matrixOf(out, columns);
 }

@@ -3,13 +3,16 @@ import { InputError } from '../../errors.js';
 import { createChoices } from '../choices.js';
 import {
   contourBasis,
+  type Inside,
   innerPressure,
+  insideContour,
   placedModel,
   type RecoverableHost,
   type ScalarLoad,
   type SolvedHost,
   type SolvedTwice,
   solveHost,
+  upToDegree,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
 import { type HeightPlan, joinHeights, tableHeights } from '../height-table.js';
@@ -68,21 +71,17 @@ function differentHolds(joint: LaminateJoint) {
 const basisOf = ({ x, y }: Pick<ControlContour, 'x' | 'y'>, degree: number): RegularBasis =>
   contourBasis({ x, y, closed: false }, 0, (y[0]! + y.at(-1)!) / 2, degree);
 
-export function solveOnContour(
-  { joint, contour, host, supports }: LaminateOnContour,
-  degree: number,
-  basis: RegularBasis = basisOf(contour, degree),
-): SolvedHost {
+function solveOnContour({ joint, host, supports }: LaminateOnContour, inside: Inside): SolvedHost {
   const { stretched, free, within, strained } = supports;
   const along: ScalarLoad = { name: 'stretch', size: 'force', scalar: 'stretch', support: stretched, symmetric: true };
-  const solved = solveHost(host, joint.resin, basis, [
+  const solved = solveHost(host, inside, [
     ...(strained === undefined ? [] : [{ ...along, size: 'strain', scalar: 'strain', support: strained }]),
     along,
     { name: 'bend', size: 'moment', scalar: 'bend', support: free, symmetric: true },
     { name: 'shear', size: 'force', scalar: 'shear', support: free, symmetric: false },
     { name: 'flatwise', size: 'stress', scalar: 'flatwise', support: within, symmetric: true },
     { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: true },
-    innerPressure(basis, within),
+    innerPressure(inside.basis, within),
   ]);
   if (strained !== undefined) return solved;
   const { direction } = holdsOf(joint.ends).stretched;
@@ -125,10 +124,16 @@ export function reduceLaminate(
   }
   const condensed = condenseOnContour(joint, wish);
   const degree = degreeFor(condensed.contour.aspect);
-  return modelOf(condensed, {
-    solved: solveOnContour(condensed, degree),
-    finer: solveOnContour(condensed, degree + higherAtPlaces),
-  });
+  return modelOf(condensed, solveTwice(condensed, basisOf(condensed.contour, degree + higherAtPlaces), degree));
+}
+
+/** With all fields of a basis, and with those up to a lower degree. */
+function solveTwice(condensed: LaminateOnContour, basis: RegularBasis, degree: number): SolvedTwice {
+  const inside = insideContour(condensed.host.contour, condensed.joint.resin, basis);
+  return {
+    solved: solveOnContour(condensed, upToDegree(inside, degree)),
+    finer: solveOnContour(condensed, inside),
+  };
 }
 
 /** What the heights of a table have in common: the control contour of the largest, in proportion, its basis, and the elements of the least. */
@@ -151,7 +156,7 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
   const choices = createChoices();
   sectionRecovery(at(least), meshLaminate(at(least), contourAt(least), 1, choices.first), choices.first);
   const degree = degreeFor(largest.aspect);
-  const [wide, wider] = [basisOf(largest, degree), basisOf(largest, degree + higherAtPlaces)];
+  const basis = basisOf(largest, degree + higherAtPlaces);
   return {
     range: [least, most],
     heights: tableHeights([least, most]),
@@ -164,13 +169,8 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
         supports: holds.supports,
       };
       const factor = height / most;
-      const solveWith = (basis: RegularBasis) =>
-        solveOnContour(condensed, basis.degree, {
-          ...basis,
-          length: factor * basis.length,
-          centreY: level + factor * (basis.centreY - level),
-        });
-      return modelOf(condensed, { solved: solveWith(wide), finer: solveWith(wider) }, true);
+      const own = { ...basis, length: factor * basis.length, centreY: level + factor * (basis.centreY - level) };
+      return modelOf(condensed, solveTwice(condensed, own, degree), true);
     },
   };
 }

@@ -4,6 +4,7 @@ import {
   differenceAround,
   finerFields,
   innerPressure,
+  insideContour,
   type Probe,
   placedModel,
   type ScalarLoad,
@@ -107,7 +108,7 @@ function solveOnContour(
   degree: number,
 ): SolvedHost {
   const basis = contourBasis(contour, ...contour.middle, degree, false);
-  return solveHost(host, joint.surfaces[joint.filler]!.ply, basis, [
+  return solveHost(host, insideContour(contour, joint.surfaces[joint.filler]!.ply, basis), [
     { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: false },
     innerPressure(basis, held),
     ...Object.keys(joint.loads).map(

@@ -5,7 +5,6 @@ import {
   condenseOnContour,
   type HostFineness,
   modelOf,
-  placesDegree,
   solveOnContour,
   type TeeOnContour,
   usualFineness,
@@ -51,7 +50,7 @@ export function proveTee(joint: TeeJoint, { wall, edgeRadius, onProgress }: TeeW
   let best: Proof | undefined;
   for (const { host, degrees } of attempts) {
     const condensed = told(condenseOnContour(joint, wall, edgeRadius, host));
-    const finer = told(solveOnContour(condensed, placesDegree));
+    const finer = told(solveOnContour(condensed));
     for (const degree of degrees) {
       const solved = told(solveOnContour(condensed, degree));
       const accuracy = differenceAround(probes, solved, finer);

@@ -1,11 +1,14 @@
 import {
   contourBasis,
+  type Inside,
   innerPressure,
+  insideContour,
   placedModel,
   type RecoverableHost,
   type SolvedHost,
   type SolvedTwice,
   solveHost,
+  upToDegree,
 } from '../condensed/index.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { condenseTee, type TeeHalf } from './condense.js';
@@ -41,6 +44,8 @@ export interface TeeOnContour {
   readonly joint: TeeJoint;
   readonly contour: ControlContour;
   readonly host: RecoverableHost;
+  /** Up to the highest degree. */
+  readonly inside: Inside;
 }
 
 /** `wall`, `edgeRadius` in mm. Throws InputError for a joint or walls that leave no room. */
@@ -49,6 +54,7 @@ export function condenseOnContour(
   wall: number,
   edgeRadius: number,
   { edges, refinement }: HostFineness,
+  degree = placesDegree,
 ): TeeOnContour {
   const contour = controlContour(joint.bendRadius, wall, edgeRadius, edges);
   const { halves, body } = condenseTee(joint, contour, { refinement });
@@ -62,13 +68,22 @@ export function condenseOnContour(
     { symmetric, antisymmetric },
     { symmetric: freelySymmetric, antisymmetric: freelyAntisymmetric },
   ];
-  return { joint, contour, host: { contour, supports, body } };
+  const basis = contourBasis(contour, 0, joint.bendRadius / 4, degree);
+  return {
+    joint,
+    contour,
+    host: { contour, supports, body },
+    inside: insideContour(contour, joint.filler, basis),
+  };
 }
 
-/** With regular fields of `degree` inside the contour. */
-export function solveOnContour({ joint, contour, host }: TeeOnContour, degree: number): SolvedHost {
-  const basis = contourBasis(contour, 0, joint.bendRadius / 4, degree);
-  return solveHost(host, joint.filler, basis, [...scalarLoads(joint.support, true), innerPressure(basis, held)]);
+/** With regular fields up to `degree` inside the contour; by default all. */
+export function solveOnContour(
+  { joint, host, inside: all }: TeeOnContour,
+  degree: number = all.basis.degree,
+): SolvedHost {
+  const inside = degree < all.basis.degree ? upToDegree(all, degree) : all;
+  return solveHost(host, inside, [...scalarLoads(joint.support, true), innerPressure(inside.basis, held)]);
 }
 
 /**
@@ -81,10 +96,10 @@ export function reduceTee(
   edgeRadius: number,
   fineness: Fineness = usualFineness,
 ): ReducedModel {
-  const condensed = condenseOnContour(joint, wall, edgeRadius, fineness);
+  const condensed = condenseOnContour(joint, wall, edgeRadius, fineness, Math.max(fineness.degree, placesDegree));
   return modelOf(condensed, {
     solved: solveOnContour(condensed, fineness.degree),
-    finer: solveOnContour(condensed, Math.max(fineness.degree, placesDegree)),
+    finer: solveOnContour(condensed),
   });
 }
 

@@ -2,12 +2,15 @@ import {
   contourBasis,
   differenceAround,
   finerFields,
+  type Inside,
   innerPressure,
+  insideContour,
   placedModel,
   type RecoverableHost,
   type SolvedHost,
   type SolvedTwice,
   solveHost,
+  upToDegree,
   wantedAccuracy,
 } from '../../condensed/index.js';
 import type { RoomWish } from '../../contract.js';
@@ -46,12 +49,13 @@ export function reducePocketTee(
   onProgress?.(0.6);
   const probes = limitProbes(site, wish);
   const degree = degreeFor(contour.aspect);
-  const finer = solveOnContour(condensed, degree + higherAtPlaces);
-  let solved = solveOnContour(condensed, degree);
+  const inside = insidePocket(condensed, degree + higherAtPlaces);
+  const finer = solveOnContour(condensed, inside);
+  let solved = solveOnContour(condensed, upToDegree(inside, degree));
   onProgress?.(0.8);
   let accuracy = differenceAround(probes, solved, finer);
   if (!(accuracy <= wantedAccuracy)) {
-    const next = solveOnContour(condensed, degree + higherAtPlaces / 2);
+    const next = solveOnContour(condensed, upToDegree(inside, degree + higherAtPlaces / 2));
     const nextAccuracy = differenceAround(probes, next, finer);
     if (nextAccuracy < accuracy) [solved, accuracy] = [next, nextAccuracy];
   }
@@ -63,12 +67,15 @@ export function reducePocketTee(
   };
 }
 
-function solveOnContour({ joint, host }: PocketTeeOnContour, degree: number): SolvedHost {
+function insidePocket({ joint, host }: PocketTeeOnContour, degree: number): Inside {
   const { y } = host.contour;
   const middle = (Math.min(...y) + Math.max(...y)) / 2;
   // The contour is its own mirror image in the frame's x = 0, which its basis counts on.
-  const basis = contourBasis(host.contour, 0, middle, degree);
-  return solveHost(host, joint.pocket.resin, basis, [...scalarLoads(joint.support, false), innerPressure(basis, held)]);
+  return insideContour(host.contour, joint.pocket.resin, contourBasis(host.contour, 0, middle, degree));
+}
+
+function solveOnContour({ joint, host }: PocketTeeOnContour, inside: Inside): SolvedHost {
+  return solveHost(host, inside, [...scalarLoads(joint.support, false), innerPressure(inside.basis, held)]);
 }
 
 function modelOf({ site, contour, host, rows }: PocketTeeOnContour, twice: SolvedTwice): ReducedModel {
