@@ -69,7 +69,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
     `peak ${fast.peak.toFixed(2)} MPa in case ${fast.worstCase}: ${fast.peak <= check.allow ? 'within' : 'beyond'} the allowed ${check.allow} MPa`,
     '',
     formatTable(columns, rows, { width, keys: 1 }),
-    `fast model: ${fast.nodes} nodes; half as many change a peak by ${percent(Math.abs(fast.change))} %${fast.accuracy === undefined ? '' : `, a finer model by ${percent(fast.accuracy)} %`} of the largest hoop stress`,
+    `fast model: ${fast.nodes} nodes; half as many change a peak by ${percent(Math.abs(fast.change))} %${fast.accuracy === undefined ? '' : `, the model is thought to be off by ${percent(fast.accuracy)} %`} of the largest hoop stress`,
     ...(meshed === undefined
       ? ['the independent mesh was left out (--fast)']
       : [

@@ -248,7 +248,7 @@ function describeFiner(designs: readonly ChannelDesign[]): string[] {
   return finer.length === 0
     ? []
     : [
-        `Its own estimate of its error, the difference of a finer model, is at most ${(100 * Math.max(...finer)).toFixed(2)} % of the largest hoop stress.`,
+        `Its own estimate of its error, by finer fields, is at most ${(100 * Math.max(...finer)).toFixed(2)} % of the largest hoop stress.`,
       ];
 }
 

@@ -43,14 +43,14 @@ export function nextCommands(entries: ReadonlyArray<readonly [what: string, comm
 /** A name as a shell takes it. */
 export const quoted = (name: string) => (/^[\w./@%+=:,-]+$/.test(name) ? name : `'${name.replaceAll("'", `'\\''`)}'`);
 
-/** What more nodes and a finer model change, at most. */
+/** What more nodes change, and what the model is thought to be off by, at most. */
 export function describeErrors(designs: readonly Pick<DesignDocument, 'change' | 'accuracy'>[]): string {
   const most = (shares: readonly number[]) => `${(100 * Math.max(...shares.map(Math.abs))).toFixed(2)} %`;
   const finer = designs.flatMap(({ accuracy }) => (accuracy === undefined ? [] : [accuracy]));
   const which = designs.length > 1 ? 'a peak by at most' : 'the peak by at most';
   return (
     `  twice the nodes change ${which} ${most(designs.map(({ change }) => change))}` +
-    `${finer.length > 0 ? `, a finer model by ${most(finer)}` : ''} of the largest hoop stress`
+    `${finer.length > 0 ? `, the model is thought to be off by ${most(finer)}` : ''} of the largest hoop stress`
   );
 }
 

@@ -4,8 +4,10 @@ import { referenceJoint, referenceLoads } from '../../../../test/fixtures/tee-re
 import type { ChannelWish } from '../brief/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { createConductance } from '../flow/index.js';
+import { finerModel } from '../host/index.js';
 import { createCurveNodes, outlineOf } from '../outline/index.js';
 import { usualFatigueSlopes } from '../strength/index.js';
+import { createStressModel } from '../stress/index.js';
 import { createChannelReporter } from './reporter.js';
 import { scoreAt, scoreSize } from './score.js';
 import { createChannelScorer } from './scorer.js';
@@ -70,6 +72,18 @@ describe('a channel evaluated for a report', () => {
       outline.place(nodes);
       expect(Math.abs(report(outline).design.conductance / solve(nodes).conductance - 1)).toBeLessThan(1e-4);
     }
+  });
+
+  it('tells what the finer fields of its model give, and by the difference what is left', () => {
+    const { design, edge } = report(inset(0.15, 0.15, 0.15, 0.15));
+    const [coarse, finer] = [task.model, finerModel(task.model)!].map(
+      (model) => createStressModel(model, task.loads, task.cases).evaluate(edge.nodes, true).worst,
+    );
+    expect(design.peak / finer!).toBeCloseTo(1, 6);
+    expect(design.accuracy).toBeGreaterThan(0.1 * Math.abs(coarse! / finer! - 1));
+    expect(design.accuracy).toBeLessThan(0.01);
+    // Of the degree that stresses elsewhere are told with.
+    expect(edge.moments[0]).toHaveLength(2 * task.model.basis.degree);
   });
 
   it('keeps its solution when others of as many nodes are evaluated', () => {

@@ -73,7 +73,7 @@ export function edgeFigures(z: Zod) {
       figure(
         z,
         '1',
-        'Largest difference of a peak from that of a finer model, over loads and cases, as a share of the largest hoop stress: what the fast model is thought to be off by. Left out where no finer one was made.',
+        'What the fast model is thought to be off by, over loads and cases, as a share of the largest hoop stress: estimated by how much its finer fields change the stress at and beside a peak. Left out where no finer ones were made.',
       ),
     ),
   };
