@@ -116,4 +116,14 @@ describe.runIf(browserPath !== undefined)('a report that computes', () => {
     await expect.poll(async () => (await shown()).area).toBeCloseTo(Math.PI * 0.6, 3);
     expect(problems).toEqual([]);
   });
+
+  it('says what is missing in a browser that cannot unpack its data', async () => {
+    const older = await browser.newPage();
+    await older.addInitScript(() => Reflect.deleteProperty(globalThis, 'DecompressionStream'));
+    await older.goto('about:blank');
+    await older.setContent(html);
+    for (const part of ['#live', '#design'])
+      expect(await older.locator(part).textContent()).toContain('before 2023 (it must know DecompressionStream)');
+    await older.close();
+  });
 });

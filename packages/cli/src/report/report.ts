@@ -83,7 +83,7 @@ ${cautions(request)}
 ${data.front ? await frontSection(request, data) : designTable(request, 'What each family reaches')}
 <section id="chosen" aria-labelledby="design-heading">
 <h2 id="design-heading">Chosen design</h2>
-<div id="design"><p>${designs.length === 0 ? 'No design meets the brief.' : 'Without scripts, see the table of all designs.'}</p></div>
+<div id="design"><p>${designs.length === 0 ? 'No design meets the brief.' : `${withoutScripts} see the table of all designs.`}</p></div>
 </section>
 </div>
 ${designs.length === 0 ? '' : pictures(request, data)}
@@ -113,6 +113,9 @@ ${rowsSection('Search', request.search, folded('How each run of the search ended
   }
 }
 
+/** Scripts replace what this begins: it stays where they cannot unpack the data of the page. */
+const withoutScripts = 'Without scripts, or in a browser from before 2023 (it must know DecompressionStream),';
+
 /** SHA-256 in base64, as a policy names a script. */
 async function digest(script: string): Promise<string> {
   const bytes = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(script));
@@ -129,7 +132,7 @@ function liveSection({ strength }: LiveData): string {
       : ` Strength is told by the ${strength.points} of ${strength.of} points of the joint that can fail first: around ${strength.outlines} outlines changed in this way, within ${(100 * strength.difference).toPrecision(1)} % of what all points tell.`;
   return `<section aria-labelledby="live-heading"><h2 id="live-heading">Change the outline</h2>
 <p class="note">Drag a handle, or reach it by the tab key and move it by the arrow keys (with the shift key further). Stress, area, flow and strength follow.${told} Have the saved channel checked by the command before you use it.</p>
-<div id="live"></div></section>`;
+<div id="live"><p>${withoutScripts} nothing can be changed here.</p></div></section>`;
 }
 
 /** The choices of a brief side by side, with the numbers that their lines bear in the chart. */

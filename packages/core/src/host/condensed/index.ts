@@ -27,6 +27,7 @@ export {
   shareOf,
   spacedColumns,
   type Teller,
+  turnedRows,
   whole,
 } from './recovery.js';
 export {

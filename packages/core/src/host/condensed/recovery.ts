@@ -1,6 +1,5 @@
 import {
   elementDofs,
-  elementOrder,
   placeIn,
   type SectionBody,
   type SectionMesh,
@@ -137,17 +136,18 @@ export function createRecovery(body: SectionBody): RecoveryBuilder {
 }
 
 /** Rows `(s_t, s_n, s_tn)` of material axes as `(s_n, s_t, s_nt)` of axes turned by `turn`, each times its weight. */
-function turnedRows(rows: Float64Array, turn: number, weights: readonly [number, number, number]): Float64Array {
+export function turnedRows(rows: Float64Array, turn: number, weights: readonly [number, number, number]): Float64Array {
+  const order = rows.length / 3;
   const c = Math.cos(turn);
   const s = Math.sin(turn);
-  const turned = new Float64Array(3 * elementOrder);
-  for (let i = 0; i < elementOrder; i++) {
+  const turned = new Float64Array(3 * order);
+  for (let i = 0; i < order; i++) {
     const tangential = rows[i]!;
-    const normal = rows[elementOrder + i]!;
-    const shear = rows[2 * elementOrder + i]!;
+    const normal = rows[order + i]!;
+    const shear = rows[2 * order + i]!;
     turned[i] = weights[0] * (normal * c * c + tangential * s * s - 2 * shear * s * c);
-    turned[elementOrder + i] = weights[1] * (tangential * c * c + normal * s * s + 2 * shear * s * c);
-    turned[2 * elementOrder + i] = weights[2] * ((normal - tangential) * s * c + shear * (c * c - s * s));
+    turned[order + i] = weights[1] * (tangential * c * c + normal * s * s + 2 * shear * s * c);
+    turned[2 * order + i] = weights[2] * ((normal - tangential) * s * c + shear * (c * c - s * s));
   }
   return turned;
 }

@@ -162,11 +162,23 @@ export function sectionSection(z: Zod) {
                 userName(z),
                 z.meta(
                   z.tuple(
-                    [direction(z, 'Across.'), direction(z, 'Up.')],
-                    records('a direction [x, y]', 'web-top: [0, 1]'),
+                    [
+                      direction(z, 'Across.'),
+                      direction(z, 'Up.'),
+                      z.optional(
+                        quantity(z, {
+                          unit: 'mm',
+                          atLeast: -10_000,
+                          atMost: 10_000,
+                          sentence: 'Moment, counter-clockwise.',
+                        }),
+                      ),
+                    ],
+                    records('a direction [x, y], or [x, y, moment]', 'web-top: [0, 1]'),
                   ),
                   {
-                    description: 'Force on the curve at a load of 1 N/mm: across and up, N/mm. Spread evenly along it.',
+                    description:
+                      'What acts on the curve at a load of 1 N/mm: force across and up, N/mm, spread evenly along it; a third number is a moment, N mm/mm, positive counter-clockwise, with the linear traction of bending.',
                   },
                 ),
                 records('a mapping of curve to direction', '{ web-top: [0, 1] }'),
@@ -209,10 +221,10 @@ export function resolveSection(
         name,
       );
   for (const [name, forces] of Object.entries(host.loads))
-    if (!Object.values(forces).some(([x, y]) => x !== 0 || y !== 0))
+    if (!Object.values(forces).some((parts) => parts.some((part) => part !== undefined && part !== 0)))
       problems.add(
         ['host', 'loads', name],
-        'a force on at least one curve',
+        'a force or a moment on at least one curve',
         'write, for example, { web-top: [0, 1] }',
         'none',
       );
@@ -227,7 +239,9 @@ export function resolveSection(
     loads: Object.fromEntries(
       Object.entries(host.loads).map(([name, forces]) => [
         name,
-        Object.entries(forces).map(([curve, force]): CurveForce => ({ curve, force })),
+        Object.entries(forces).map(
+          ([curve, [x, y, moment]]): CurveForce => ({ curve, force: [x, y], ...(moment ? { moment } : {}) }),
+        ),
       ]),
     ),
   };

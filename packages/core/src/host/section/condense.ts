@@ -20,6 +20,7 @@ import type { SectionPoint } from '../place.js';
 import type { SectionBody } from './body.js';
 import type { ControlContour } from './contour.js';
 import { type HostMesh, meshHost } from './host-mesh.js';
+import { interfacePoints } from './interface.js';
 import { forcesOn, frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor } from './supports.js';
 
 /** Scalars of the condensed section: the uniform strains, then the user's loads by this name. */
@@ -112,17 +113,20 @@ function close(
   };
 }
 
-/** Stresses in the middles of elements. */
+/** Stresses in the middles of elements, and of the sides that the filler shares with others. */
 interface SectionRecovery extends Recovery {
-  /** One row of points to a surface. */
+  /** One row of points to a surface, and one of the filler's border. */
   readonly rows: readonly (readonly number[])[];
 }
 
 /** Least distance between points: at the filler, in radii of its largest circle, and how it grows away from it. */
 const closest = 0.08;
 const spreading = 0.2;
+/** Stands for a surface among points that must be free of others. */
+const onBorder = -1;
 
-function recoveryOf(section: SectionBody, { body, quadSurface, triangleSurface }: HostMesh): SectionRecovery {
+function recoveryOf(section: SectionBody, hostMesh: HostMesh): SectionRecovery {
+  const { body, quadSurface, triangleSurface } = hostMesh;
   const { mesh } = body;
   const points: SectionPoint[] = [];
   const shares: PointShare[][] = [];
@@ -181,9 +185,16 @@ function recoveryOf(section: SectionBody, { body, quadSurface, triangleSurface }
       triangleOrder,
       triangleStress(body, e),
     );
+  const border: number[] = [];
+  for (const { surface, shares: own, ...place } of interfacePoints(hostMesh, section.filler)) {
+    if (!isFree(onBorder, place.x, place.y)) continue;
+    border.push(points.length);
+    points.push({ place: 'filler-interface', ...place, layer: surface });
+    shares.push([...own]);
+  }
   return {
     points,
-    rows: rows.filter((row) => row.length > 0),
+    rows: [...rows, border].filter((row) => row.length > 0),
     shares,
   };
 }

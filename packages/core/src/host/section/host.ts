@@ -98,7 +98,7 @@ function summaryOf({ joint, file }: SectionBody): Host['summary'] {
     ['filler', joint.filler],
     ['surfaces', around.map((name) => `${name} ${angleOf(joint, name)}`).join(', ')],
     ['held', joint.supports.map(({ curve, hold }) => `${curve} ${hold.join(' ')}`).join(', ') || 'nowhere'],
-    ['not judged', 'fibres, plies in their plane, and places near corners'],
+    ['not judged', 'fibres, plies in their plane, borders of other surfaces, and places near corners'],
   ];
 }
 

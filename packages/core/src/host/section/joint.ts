@@ -36,8 +36,12 @@ export interface CurveSupport {
   readonly under: 'loads' | 'all';
 }
 
-/** Force per length of channel (N/mm) on a curve at a load of 1 N/mm, spread evenly along it. */
+/**
+ * What acts on a curve at a load of 1 N/mm, per length of channel: a force (N/mm) that is spread evenly along it, and a moment (N mm/mm, positive
+ * counter-clockwise) whose traction grows with the distance from the middle of the curve, as that of bending does.
+ */
 export interface CurveForce {
   readonly curve: string;
   readonly force: readonly [x: number, y: number];
+  readonly moment?: number;
 }

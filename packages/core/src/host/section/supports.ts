@@ -3,6 +3,7 @@ import { type BorderedLoad, edgeLoad } from '../../mesh/quad/index.js';
 import type { CurveForce, SectionJoint } from './joint.js';
 import type { MeshFile } from './mesh-file.js';
 import { boxOf } from './outline-border.js';
+import { tractionOf } from './traction.js';
 
 /** A displacement that is held: of a node, across (0) or up (1). */
 export interface Held {
@@ -157,11 +158,14 @@ export function forcesOn(
 ): BorderedLoad {
   const sum = new Map<number, number>();
   let [x, y] = [0, 0];
-  for (const { curve, force } of forces) {
-    const edges = edgesOf(curve);
-    const unit = edgeLoad(mesh, edges, () => [1, 0]);
-    const length = unit.force.reduce((total, value) => total + value, 0);
-    const load = edgeLoad(mesh, edges, () => [force[0] / length, force[1] / length]);
+  for (const one of forces) {
+    const edges = edgesOf(one.curve);
+    const traction = tractionOf(one, (field) => {
+      const { dofs, force } = edgeLoad(mesh, edges, field);
+      const along = (component: number) => force.reduce((sum, f, i) => (dofs[i]! % 2 === component ? sum + f : sum), 0);
+      return [along(0), along(1)];
+    });
+    const load = edgeLoad(mesh, edges, traction);
     load.dofs.forEach((dof, i) => {
       sum.set(dof, (sum.get(dof) ?? 0) + load.force[i]!);
     });

@@ -197,7 +197,7 @@ const trianglePoints = (
   ).map(([L2, L3]) => [triangleShape(L2, L3), weight / 2] as const),
 );
 
-const triangleMiddle = triangleShape(1 / 3, 1 / 3);
+const middleOfTriangle = [1 / 3, 1 / 3] as const;
 
 const trianglesOf = ({ mesh }: SectionBody): SectionTriangles => mesh.triangles!;
 
@@ -212,15 +212,17 @@ export function addTriangleStiffness(body: SectionBody, e: number, out: Float64A
   }
 }
 
-/** Stress in material axes `(s_t, s_n, s_tn)` at the middle of triangle `e`, as rows of `triangleOrder` entries over its unknowns, and that middle. */
+/** Stress in material axes `(s_t, s_n, s_tn)` in triangle `e` at area coordinates `L2, L3` (left out: its middle), as rows of `triangleOrder` entries over its unknowns, and that place. */
 export function triangleStress(
   body: SectionBody,
   e: number,
+  [L2, L3]: readonly [number, number] = middleOfTriangle,
 ): { readonly rows: Float64Array; readonly x: number; readonly y: number } {
   const { elements, axes, material } = trianglesOf(body);
   const nodes = elements.subarray(6 * e, 6 * e + 6);
   const { stiffness: C, thermal } = body.materials[material[e]!]!;
-  writeStrainRows(body.mesh, nodes, triangleMiddle, axes[e]!, strain);
+  const at = triangleShape(L2, L3);
+  writeStrainRows(body.mesh, nodes, at, axes[e]!, strain);
   const rows = new Float64Array(3 * triangleOrder);
   for (let r = 0; r < 3; r++) {
     for (let i = 0; i < 12; i++)
@@ -229,8 +231,7 @@ export function triangleStress(
     rows[r * triangleOrder + 12] = C[4 * r + 3]!;
     rows[r * triangleOrder + 13] = -thermal[r]!;
   }
-  const sum = (values: Float64Array) =>
-    nodes.reduce((total, node, i) => total + triangleMiddle.N[i]! * values[node]!, 0);
+  const sum = (values: Float64Array) => nodes.reduce((total, node, i) => total + at.N[i]! * values[node]!, 0);
   return { rows, x: sum(body.mesh.x), y: sum(body.mesh.y) };
 }
 

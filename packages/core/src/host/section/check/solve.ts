@@ -5,6 +5,7 @@ import type { LoadName, Loads } from '../../load.js';
 import { readSection } from '../body.js';
 import type { SectionJoint } from '../joint.js';
 import { frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor } from '../supports.js';
+import { tractionOf } from '../traction.js';
 import { sectionTriangles, sideName } from './triangles.js';
 
 /** The whole section in triangles, and every load on it. */
@@ -83,12 +84,19 @@ function solveSection(mesh: CubicMesh, joint: SectionJoint, loads: Loads): Map<L
 
 function forcesOf(mesh: CubicMesh, joint: SectionJoint, name: string, size: number, dofs: number): Float64Array {
   const load = new Float64Array(dofs);
-  for (const { curve, force } of joint.loads[name]!) {
-    const sides = mesh.sides.get(sideName(curve))!;
-    const unit = new Float64Array(dofs);
-    addTraction(mesh, sides, () => [1, 0], unit);
-    const length = unit.reduce((sum, value) => sum + value, 0);
-    addTraction(mesh, sides, () => [(size * force[0]) / length, (size * force[1]) / length], load);
+  for (const one of joint.loads[name]!) {
+    const sides = mesh.sides.get(sideName(one.curve))!;
+    const traction = tractionOf(one, (field) => {
+      const sums = new Float64Array(dofs);
+      addTraction(mesh, sides, field, sums);
+      const along = (component: number) => sums.reduce((sum, f, i) => (i % 2 === component ? sum + f : sum), 0);
+      return [along(0), along(1)];
+    });
+    const sized = (x: number, y: number) => {
+      const [tx, ty] = traction(x, y);
+      return [size * tx, size * ty] as const;
+    };
+    addTraction(mesh, sides, sized, load);
   }
   return load;
 }
