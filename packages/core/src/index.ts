@@ -210,6 +210,7 @@ export {
   fitCurvature,
   isCurvature,
   measureOutline,
+  mirrorLines,
   type NodeRates,
   type NodeSpacing,
   nodeParameter,

@@ -1,5 +1,4 @@
 import { InputError } from '../errors.js';
-import { trigonometricRule } from '../linear/index.js';
 import {
   areaRates,
   type Border,
@@ -9,16 +8,19 @@ import {
   createCurveRates,
   createOutlineMeasure,
   distanceRates,
+  hasMiddle,
   measureOutline,
 } from '../outline/index.js';
 import { type CaseSlopes, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
+import { foretell, onTwiceTheNodes, type Sloped } from './foretell.js';
+import { createGroupRoom } from './group-room.js';
 import { rulingCases } from './ruling-cases.js';
 import { createStrengthProfile } from './strength-profile.js';
-import { type ChannelTask, channelBorder, channelRoom, hasSlopes, tradesStrength } from './task.js';
+import { type ChannelTask, channelBorder, channelRoom, hasSlopes, sideBySide, tradesStrength } from './task.js';
 
 /** An outline by curvature as a descent sees it. */
 export interface EdgeProfile {
-  /** mm2 */
+  /** mm2, of all channels. */
   readonly area: number;
   /** Smooth in the outline; their largest is the cost: hoop stress at the nodes that are seen and half way to the next, case by case of those that can be the worst, MPa. */
   readonly functions: Float64Array;
@@ -26,7 +28,10 @@ export interface EdgeProfile {
   readonly cost: number;
   /** Limits on strength, each met at 0 and below; none where nothing is asked. */
   readonly limits: Float64Array;
-  /** Room that is left at four places to a node, mm: wall beyond what is asked for, and distance from the sides of the box. */
+  /**
+   * Room that is left at four places to a node, mm: wall beyond what is asked for, and distance from the sides of the box; then, of several channels, what is left of
+   * `channel.largest` and of the pitch's tolerance.
+   */
   readonly room: Float64Array;
 }
 
@@ -88,12 +93,15 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       received: 'a task of which no exact slopes are known',
       remedy: 'search it by createChannelScorer',
     });
-  const stress = createStressModel(task.model, task.loads, task.cases, { tolerance });
+  const group = sideBySide(task.channel);
+  const stress = createStressModel(task.model, task.loads, task.cases, { tolerance, channels: group });
   const trades = tradesStrength(task);
   const strength = createStrengthProfile(task);
   const border = channelBorder(task);
   const { wall, largest } = task.channel;
-  const box = largest === undefined ? undefined : channelRoom(task);
+  const several = group.number > 1;
+  const box = largest === undefined && !several ? undefined : channelRoom(task);
+  const together = several ? createGroupRoom(task) : undefined;
   const ruling = rulingCases(task.cases);
   const measure = createOutlineMeasure();
   const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
@@ -111,7 +119,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
 
   /** Solves an outline; under loads that are not mirror-symmetric both halves of a symmetric one. */
   const solve = (nodes: CurveNodes, mirror: boolean, near?: Float64Array[]): SolvedEdge => {
-    const solvedAsMirror = mirror && stress.symmetric;
+    const solvedAsMirror = mirror && stress.symmetric && !several;
     const now = `${nodes.count} ${solvedAsMirror}`;
     if (now !== key) memory.phi = [];
     if (near !== undefined) memory.phi = near;
@@ -123,9 +131,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   const foretold = (outline: CurvatureOutline, values: Float64Array, count: number): Float64Array[] | undefined => {
     if (sloped?.outline !== outline) return undefined;
     const times = count / sloped.count;
-    if (times !== 1 && times !== 2) return undefined;
-    const near = foretell(sloped, values);
-    return times === 1 ? near : near.map(onTwiceTheNodes);
+    const near = times === 1 || times === 2 ? foretell(sloped, values) : undefined;
+    if (times !== 2) return near;
+    // Of one on the axis among others, half is foretold.
+    return several && hasMiddle(group) ? undefined : near!.map((one) => onTwiceTheNodes(one, sloped!.count));
   };
 
   let buffers: ReturnType<typeof createSlopeBuffers> | undefined;
@@ -141,6 +150,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     outline.rates(values, nodes, rates);
     const area = new Float64Array(size);
     areaRates(nodes, rates, size, area);
+    for (let k = 0; k < size; k++) area[k]! *= group.number;
     const normal = new Float64Array(seen * size);
     for (let k = 0; k < size; k++)
       for (let j = 0, at = k * count; j < seen; j++, at++) {
@@ -152,7 +162,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     outline.rates(values, fine, fineRates);
     const places = placesTo(count) * seen;
     distanceRates(fine, left, fineRates, places, roomByValue.subarray(0, size * places));
-    return { nodes, rates, area, normal, room: transposed(roomByValue, size, places) };
+    const room = new Float64Array(size * (places + (together?.count ?? 0)));
+    room.set(transposed(roomByValue, size, places));
+    together?.writeRates(fine, fineRates, size, room.subarray(size * places));
+    return { nodes, rates, area, normal, room };
   };
   /** Area and room of a simple outline. */
   const formOf = (outline: CurvatureOutline, values: Float64Array, count: number) => {
@@ -163,9 +176,11 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     outline.place(values, fine);
     measureOutline(nodes, nowhere, measure);
     if (!measure.simple) return undefined;
-    const room = new Float64Array(placesTo(count) * (mirror ? count / 2 : count));
-    for (let j = 0; j < room.length; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
-    return { nodes, area: measure.area, room };
+    const places = placesTo(count) * (mirror ? count / 2 : count);
+    const room = new Float64Array(places + (together?.count ?? 0));
+    for (let j = 0; j < places; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
+    together?.write(fine, room, places);
+    return { nodes, area: group.number * measure.area, room };
   };
 
   const byCost: OutlineProfiler = {
@@ -179,15 +194,15 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       if (form === undefined) return undefined;
       const { nodes, area, room } = form;
       const edge = solve(nodes, mirror, foretold(outline, values, count));
-      const { caseHoop, caseHalfway, worst, mirror: half } = edge;
+      const { caseHoop, caseHalfway, worst } = edge;
       if (!Number.isFinite(worst)) return undefined;
-      const solved = half ? count / 2 : count;
-      const hoop = new Float64Array(2 * ruling.length * solved);
+      const seen = seenPlaces(edge);
+      const hoop = new Float64Array(2 * ruling.length * seen.length);
       let at = 0;
       for (const c of ruling)
-        for (let j = 0; j < solved; j++) {
-          hoop[at++] = caseHoop[c]![j]!;
-          hoop[at++] = caseHalfway[c]![j]!;
+        for (const { node, before } of seen) {
+          hoop[at++] = caseHoop[c]![node]!;
+          hoop[at++] = caseHalfway[c]![before]!;
         }
       const judged = strength?.values(edge);
       const functions = trades ? judged!.functions : hoop;
@@ -202,10 +217,10 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       strength?.values(edge);
       const byCase = stress.slopes(edge, rates, size);
       const { phi, phiRates } = byCase.loads;
-      const order = edge.mirror ? count : 2 * count;
-      sloped = { outline, count, order, values: values.slice(), phi: phi.map((one) => one.slice()), phiRates };
+      const orders = edge.each.map(({ onAxis }) => (edge.mirror || onAxis ? count : 2 * count));
+      sloped = { outline, count, orders, values: values.slice(), phi: phi.map((one) => one.slice()), phiRates };
       const judged = strength?.slopes(byCase);
-      const solved = edge.mirror ? count / 2 : count;
+      const solved = seenPlaces(edge).length;
       const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, ruling, solved, size);
       return { area, functions, limits: judged?.limits ?? none, room, normal, evaluations: slopesCost(size) };
     },
@@ -226,59 +241,37 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
             ? { ...formSlopes(outline, values, count), limits: none, evaluations: 1 }
             : byCost.slopes(outline, values, count);
         measureOutline(buffers!.nodes, nowhere, measure);
-        const rate = -1 / (measure.area * measure.area);
+        const rate = -1 / (group.number * measure.area) ** 2;
         return { ...known, functions: known.area.map((by) => rate * by) };
       },
     },
   };
 }
 
-/** What slopes tell of outlines nearby: boundary values of phi at the solved nodes, and their rates, one row to a value. */
-interface Sloped {
-  readonly outline: CurvatureOutline;
-  readonly count: number;
-  /** Unknowns of the edge. */
-  readonly order: number;
-  readonly values: Float64Array;
-  readonly phi: readonly Float64Array[];
-  readonly phiRates: readonly Float64Array[];
+/** A place where the hoop stress has slopes: its node among those of `caseHoop`, and the node that it lies half way behind in `caseHalfway`. */
+interface SeenPlace {
+  readonly node: number;
+  readonly before: number;
 }
 
-/** The boundary values that slopes foretell at all nodes, load by load: a solution that begins there has little left to do. */
-function foretell({ count, order, values, phi, phiRates }: Sloped, at: Float64Array): Float64Array[] {
-  return phi.map((here, l) => {
-    const rates = phiRates[l]!;
-    const near = here.slice();
-    for (let k = 0; k < values.length; k++) {
-      const by = at[k]! - values[k]!;
-      if (by !== 0) for (let i = 0, from = k * order; i < order; i++, from++) near[i]! += by * rates[from]!;
-    }
-    // Of a mirror-symmetric edge half is solved for.
-    for (let i = order; i < 2 * count; i += 2) {
-      near[i] = -near[2 * count - 2 - i]!;
-      near[i + 1] = near[2 * count - 1 - i]!;
-    }
-    return near;
+/** In the order of `CaseSlopes`: edge by edge, on one that is its own mirror image those on the right, then their images where loads differ there. */
+function seenPlaces({ nodes: { count }, mirror, each, bothSides }: SolvedEdge): readonly SeenPlace[] {
+  const whole = Array.from({ length: count }, (_, j) => j);
+  let first = 0;
+  return each.flatMap((one) => {
+    const from = first;
+    first += (one.bothSides ? 2 : 1) * count;
+    const right = mirror || one.onAxis ? whole.slice(0, count / 2) : whole;
+    const onRight = right.map((j) => ({ node: from + j, before: from + j }));
+    if (one.onAxis && bothSides)
+      return [
+        ...onRight,
+        ...right.map((j) => ({ node: from + count - 1 - j, before: from + ((2 * count - 2 - j) % count) })),
+      ];
+    return one.bothSides
+      ? [...onRight, ...onRight.map((j) => ({ node: j.node + count, before: j.before + count }))]
+      : onRight;
   });
-}
-
-/** Values at nodes, `(re, im)` by turns, interpolated to twice as many: they lie a quarter of a spacing before and behind each. */
-function onTwiceTheNodes(values: Float64Array): Float64Array {
-  const count = values.length / 2;
-  const weights = new Float64Array(count);
-  trigonometricRule(count).weightsAt(0.25, weights);
-  const out = new Float64Array(4 * count);
-  for (let j = 0; j < count; j++)
-    for (let m = 0; m < count; m++) {
-      const weight = weights[m]!;
-      const behind = 2 * ((j + m) % count);
-      const before = 2 * ((j - m + count) % count);
-      out[4 * j]! += weight * values[before]!;
-      out[4 * j + 1]! += weight * values[before + 1]!;
-      out[4 * j + 2]! += weight * values[behind]!;
-      out[4 * j + 3]! += weight * values[behind + 1]!;
-    }
-  return out;
 }
 
 /** From one row to a value of the outline to one row to a place: nodes and half way to the next by turns, case by case. */

@@ -141,12 +141,13 @@ export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boo
 }
 
 /**
- * Whether exact slopes are known of all that a task keeps small and within limits (see `createEdgeProfiler`): not of several channels, a pocket that follows its channel, conductance, a cost of one's own, nor of an
+ * Whether exact slopes are known of all that a task keeps small and within limits (see `createEdgeProfiler`): not of the strength with several channels, a pocket that follows its channel, conductance, a cost of one's own, nor of an
  * edge that is judged at a distance.
  */
 export function hasSlopes(task: Pick<ChannelTask, 'joint' | 'objective' | 'strength' | 'channel'>): boolean {
   const { objective, strength, channel } = task;
-  if (channel.group !== undefined || hostOf(task.joint).follows !== undefined) return false;
+  if (hostOf(task.joint).follows !== undefined) return false;
+  if (channel.group !== undefined && (tradesStrength(task) || limitsStrength(task))) return false;
   if (objective.size !== 'area' || typeof objective.cost === 'object') return false;
   return strength.edge === 'peak' || !(tradesStrength(task) || limitsStrength(task));
 }

@@ -34,13 +34,19 @@ const bendWeight = 0.003;
 
 /**
  * Fits an outline by curvature with `pieces` coefficients: knots and nodes crowd where the given outline is curved; least squares of the
- * tangent's angle and, weakly, of the curvature; coefficients within `1/edgeRadius`; then closed. Undefined where it does not close.
+ * tangent's angle and, weakly, of the curvature; coefficients within `1/edgeRadius`; then closed. Undefined where it does not close. The material between the outline and its
+ * mirror images in `x =` each of `lines` is thin as well.
  */
-export function fitCurvature(curve: Curve, pieces: number, edgeRadius: number): CurvatureFit | undefined {
+export function fitCurvature(
+  curve: Curve,
+  pieces: number,
+  edgeRadius: number,
+  lines: readonly number[] = [],
+): CurvatureFit | undefined {
   const { mirror } = curve;
   const nodes = createCurveNodes(nodesRead);
   curve.place(nodes);
-  const read = readEvenly(nodes);
+  const read = readEvenly(nodes, lines);
   const { form, count } = formOf(read, mirror, pieces, edgeRadius);
   const outline = curvatureOutline(form);
   const bound = edgeRadius > 0 ? 1 / edgeRadius : Number.POSITIVE_INFINITY;
@@ -66,7 +72,7 @@ interface EvenReading {
   readonly thinness: Float64Array;
 }
 
-function readEvenly(nodes: CurveNodes): EvenReading {
+function readEvenly(nodes: CurveNodes, lines: readonly number[]): EvenReading {
   const { count, dx, dy, ddx, ddy } = nodes;
   const h = (2 * Math.PI) / count;
   const speed = Float64Array.from({ length: count }, (_, j) => Math.hypot(dx[j]!, dy[j]!));
@@ -87,7 +93,7 @@ function readEvenly(nodes: CurveNodes): EvenReading {
   const angle = new Float64Array(steps);
   const curvature = new Float64Array(steps);
   const thinness = new Float64Array(steps);
-  const thin = thinnessAt(nodes);
+  const thin = thinnessAt(nodes, lines);
   for (let m = 0, j = 0; m < steps; m++) {
     let at = begin + ((m + 0.5) / steps) * length;
     const round = at >= length ? 2 * Math.PI : 0;
@@ -105,17 +111,19 @@ function readEvenly(nodes: CurveNodes): EvenReading {
   return { length, angle, curvature, thinness };
 }
 
-/** One over the thickness at every node, as `nodesNeeded` measures it: `|n d| / |d|^2`, largest of the vectors `d` to other nodes. */
-function thinnessAt({ count, x, y, dx, dy }: CurveNodes): Float64Array {
+/** One over the thickness at every node, as `nodesNeeded` measures it: `|n d| / |d|^2`, largest of the vectors `d` to other nodes and to images. */
+function thinnessAt({ count, x, y, dx, dy }: CurveNodes, lines: readonly number[]): Float64Array {
+  const images = [x, ...lines.map((line) => x.map((px) => 2 * line - px))];
   return Float64Array.from({ length: count }, (_, i) => {
     let most = 0;
-    for (let j = 0; j < count; j++) {
-      const ex = x[j]! - x[i]!;
-      const ey = y[j]! - y[i]!;
-      const across = Math.abs(dx[i]! * ey - dy[i]! * ex);
-      const squared = ex * ex + ey * ey;
-      if (across > most * squared) most = across / squared;
-    }
+    for (const imageX of images)
+      for (let j = 0; j < count; j++) {
+        const ex = imageX[j]! - x[i]!;
+        const ey = y[j]! - y[i]!;
+        const across = Math.abs(dx[i]! * ey - dy[i]! * ex);
+        const squared = ex * ex + ey * ey;
+        if (across > most * squared) most = across / squared;
+      }
     return most / Math.hypot(dx[i]!, dy[i]!);
   });
 }

@@ -3,7 +3,14 @@ import { placed, valuesAt } from '../../../../test/fixtures/outline-checks.js';
 import { createFamily } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
-import { areaRates, curvatureRates, distanceRates, extentRates, perimeterRates } from './measure-rates.js';
+import {
+  areaRates,
+  centroidRates,
+  curvatureRates,
+  distanceRates,
+  extentRates,
+  perimeterRates,
+} from './measure-rates.js';
 import { createCurveRates } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 
@@ -30,6 +37,7 @@ function figures(nodes: CurveNodes): number[] {
     m.perimeter,
     m.width,
     m.height,
+    m.centroidX,
     ...curvature,
     ...Array.from(x, (px, j) => border.distance(px, y[j]!)),
   ];
@@ -46,12 +54,13 @@ describe.each([true, false])('rates of what is measured of an outline, mirror-sy
     const nodes = placed(family, values, count);
     const rates = createCurveRates(howMany, count);
     family.rates!(values, nodes, rates);
-    const [area, perimeter, width, height] = Array.from({ length: 4 }, () => new Float64Array(howMany));
+    const [area, perimeter, width, height, centroid] = Array.from({ length: 5 }, () => new Float64Array(howMany));
     const [curvature, distance] = [new Float64Array(howMany * count), new Float64Array(howMany * count)];
     areaRates(nodes, rates, howMany, area!);
     perimeterRates(nodes, rates, howMany, perimeter!);
     extentRates(nodes, rates, 'x', howMany, width!);
     extentRates(nodes, rates, 'y', howMany, height!);
+    centroidRates(nodes, rates, howMany, centroid!);
     curvatureRates(nodes, rates, howMany, count, curvature);
     distanceRates(nodes, border, rates, count, distance);
     for (let p = 0; p < howMany; p++) {
@@ -60,7 +69,8 @@ describe.each([true, false])('rates of what is measured of an outline, mirror-sy
         figures(placed(family, values.with(p, values[p]! + by), count)),
       );
       const row = (all: Float64Array) => [...all.subarray(p * count, (p + 1) * count)];
-      const exact = [area![p]!, perimeter![p]!, width![p]!, height![p]!, ...row(curvature), ...row(distance)];
+      const one = [area!, perimeter!, width!, height!, centroid!].map((rates) => rates[p]!);
+      const exact = [...one, ...row(curvature), ...row(distance)];
       exact.forEach((rate, i) => {
         const difference = (ahead![i]! - behind![i]!) / (2 * step);
         expect(Math.abs(rate - difference)).toBeLessThan(1e-6 * Math.max(1, Math.abs(rate)));

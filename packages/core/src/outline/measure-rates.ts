@@ -17,6 +17,32 @@ export function areaRates(nodes: CurveNodes, rates: NodeRates, howMany: number, 
   }
 }
 
+/** Rates of the centroid's x, of the sums of `measureOutline`, whose origin is node 0: an outline that a motion opens has another one. mm per unit of the motion */
+export function centroidRates(nodes: CurveNodes, rates: NodeRates, howMany: number, out: Float64Array): void {
+  const { count, x, y, dx, dy } = nodes;
+  let area2 = 0;
+  let moment2 = 0;
+  for (let j = 0; j < count; j++) {
+    const px = x[j]! - x[0]!;
+    area2 += px * dy[j]! - (y[j]! - y[0]!) * dx[j]!;
+    moment2 += px * px * dy[j]!;
+  }
+  const arm = moment2 / area2;
+  for (let p = 0; p < howMany; p++) {
+    const first = p * count;
+    const [x0, y0] = [rates.x[first]!, rates.y[first]!];
+    let sum = 0;
+    for (let j = 0, at = first; j < count; j++, at++) {
+      const px = x[j]! - x[0]!;
+      const py = y[j]! - y[0]!;
+      const [vx, vy] = [rates.x[at]! - x0, rates.y[at]! - y0];
+      sum += 2 * px * vx * dy[j]! + px * px * rates.dy[at]!;
+      sum -= arm * (vx * dy[j]! + px * rates.dy[at]! - vy * dx[j]! - py * rates.dx[at]!);
+    }
+    out[p] = x0 + sum / area2;
+  }
+}
+
 /** Rates of the perimeter, mm per unit of the motion. */
 export function perimeterRates(nodes: CurveNodes, rates: NodeRates, howMany: number, out: Float64Array): void {
   const { count, dx, dy } = nodes;

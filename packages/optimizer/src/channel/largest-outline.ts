@@ -12,6 +12,18 @@ const leastArea = 1e-9;
 /** What it may cost, in evaluations: no solve where nothing is asked of the strength, but the rest of as many. */
 export const growthCost = 400;
 
+/** How an outline is to grow. */
+export interface LargestWish {
+  /** Coefficients at the end; a start that has them already needs no coarser stages. */
+  readonly pieces: number;
+  /** mm */
+  readonly edgeRadius: number;
+  /** Mirror lines between it and its neighbours, of several channels; see `mirrorLines`. */
+  readonly lines?: readonly number[];
+  /** Evaluations. */
+  readonly most: number;
+}
+
 export interface LargestOutline {
   readonly fit: CurvatureFit;
   readonly area: number;
@@ -21,19 +33,17 @@ export interface LargestOutline {
 /**
  * The largest outline that keeps all limits, whatever its cost, as it grows from another one; stage by stage, so that knots go to where corners have come to be. Its form is
  * held by walls and least radius nearly everywhere, so that programs find it in few steps. Undefined where the start cannot be fitted.
- *
- * @param pieces coefficients at the end; a start that has them already needs no coarser stages
  */
 export function largestOutline(
   { bySize }: EdgeProfiler,
   start: { readonly curve: Curve; readonly fitted: boolean },
-  { pieces, edgeRadius, most }: { readonly pieces: number; readonly edgeRadius: number; readonly most: number },
+  { pieces, edgeRadius, lines = [], most }: LargestWish,
 ): LargestOutline | undefined {
   let largest: LargestOutline | undefined;
   let { curve } = start;
   let evaluations = 0;
   for (const stage of start.fitted ? [pieces, pieces] : [...first, pieces, pieces]) {
-    const fit = fitCurvature(curve, stage, edgeRadius);
+    const fit = fitCurvature(curve, stage, edgeRadius, lines);
     if (fit === undefined) break;
     const { outline } = fit;
     const aims = { area: leastArea, edgeRadius, radius, slopes, enough, most: most - evaluations, rough: true };

@@ -7,6 +7,8 @@ import {
   curvatureOutline,
   type EdgeProfile,
   fitCurvature,
+  mirrorLines,
+  sideBySide,
   taskFamilies,
 } from '@lumenfront/core';
 import { descendCurvature, outlineBeside, type SlopesAt } from './curvature-descent.js';
@@ -96,6 +98,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
   let symmetric: typeof families | undefined;
   const profiler = createEdgeProfiler(task);
   const { edgeRadius } = task.channel;
+  const lines = mirrorLines(sideBySide(task.channel));
 
   const curveOf = (start: RefineStart): Curve => {
     if ('form' in start) {
@@ -115,10 +118,14 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
     const curve = curveOf(start);
     const radius = fitMargin * edgeRadius;
     if (largest === true) {
-      const grown = largestOutline(profiler, { curve, fitted: 'form' in start }, { pieces, edgeRadius: radius, most });
+      const grown = largestOutline(
+        profiler,
+        { curve, fitted: 'form' in start },
+        { pieces, edgeRadius: radius, lines, most },
+      );
       return grown && { ...grown.fit, evaluations: grown.evaluations, whole: grown.area };
     }
-    const fit = fitCurvature(curve, pieces, radius);
+    const fit = fitCurvature(curve, pieces, radius, lines);
     return fit && { ...fit, evaluations: 0, whole: 1 };
   };
 
