@@ -357,6 +357,21 @@ const refused: readonly Faulty[] = [
     edited([/layup: \[45[^\]]*\]/, 'layup: [0_200]'], ['plyThickness: 0.3 ', 'plyThickness: 0.03 ']),
     [/host\.overlaminate\.layup: .*40,000 triangles/],
   ],
+  [
+    'strengths by half of their names',
+    edited(['transverseTension: 38 ', 'tension: 38 '], ['interlaminarShear: 55 ', 'shear: 55 ']),
+    [/\.tension: .*did you mean 'transverseTension'\?/, /\.shear: .*did you mean 'interlaminarShear'\?/],
+  ],
+  [
+    'a wall for which there is no room',
+    edited(['wall: 0.2 ', 'wall: 2 ']),
+    [/channel\.wall: expected wall \+ edgeRadius below 1\.92 mm/],
+  ],
+  [
+    'a load of another host where a case asks for its own',
+    edited(['pull: { force: 20 }', 'flatwise: { stress: 5 }']),
+    [/loads\.flatwise: expected one of the loads of a tee/],
+  ],
   // Several mistakes at once: each once.
   [
     'three mistakes',

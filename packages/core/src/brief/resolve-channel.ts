@@ -40,7 +40,8 @@ export function resolveChannel(
       'false: the filler does not lie across x = 0, the mirror line',
       'leave it out, or move the section so that its mirror line is x = 0',
     );
-  if (circle !== undefined && !(wall + edgeRadius < shareOfRoom * circle.radius))
+  const hasRoom = circle === undefined || wall + edgeRadius < shareOfRoom * circle.radius;
+  if (!hasRoom)
     problems.add(
       ['channel', edgeRadius > wall ? 'edgeRadius' : 'wall'],
       `wall + edgeRadius below ${mm(shareOfRoom * circle.radius)}; ${circle.words.name} has a radius of ${mm(circle.radius)} (${circle.words.formula})`,
@@ -59,7 +60,8 @@ export function resolveChannel(
   };
   if (channel.reference !== undefined) {
     checkPlace(channel.reference, wall, { mirror, isRight }, problems);
-    checkReference(channel.reference, wall, host, problems);
+    // No reference keeps a wall for which there is no room.
+    if (hasRoom) checkReference(channel.reference, wall, host, problems);
   }
   const largest = several === undefined ? (channel.largest ?? host?.usual.largest) : several.largest;
   return {

@@ -43,12 +43,14 @@ export function resolveLoads(loads: BriefData['loads'], host: Joint | undefined,
 /** Without `cases`, every load is a case of its own: nothing is combined that the brief does not combine. */
 export function resolveCases(cases: BriefData['cases'], loads: Loads, problems: ProblemList): LoadCase[] {
   const names = Object.keys(loads);
+  // A load that the host does not know may be the one that a case asks for, by another name: one mistake.
+  const isMisnamed = problems.problems.some(({ path }) => names.some((name) => path === `loads.${name}`));
   if (cases === undefined) return names.map((name) => ({ name, factors: { [name]: 1 } }));
   if (Object.keys(cases).length === 0)
     problems.add(['cases'], 'at least one case', 'add, for example, pull-off: { pull: 1 }, or leave cases out');
   for (const [name, factors] of Object.entries(cases)) {
     for (const load of Object.keys(factors)) {
-      if (names.includes(load)) continue;
+      if (names.includes(load) || isMisnamed) continue;
       const near = nearestName(load, names);
       problems.add(
         ['cases', name, load],

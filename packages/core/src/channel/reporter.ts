@@ -230,7 +230,7 @@ function largestDifference(one: Float64Array, other: Float64Array): number {
 
 /**
  * What is left beyond a degree, as a share of how much the fields between a lower one and it change, where eight more leave 0.6 of an error: about so slow it is at walls of 0.006 bend
- * radii, the slowest that was met; ordinary joints are four times as fast.
+ * radii, where single loads were met that are slower still (0.75); ordinary joints are four times as fast.
  */
 function leftBeyond(lower: number, higher: number): number {
   const left = power(0.6, (higher - lower) / 8);

@@ -1,4 +1,7 @@
-/** The known name nearest to what was written, if it is near enough to be a slip of the pen. */
+/** Letters from which a part of a name tells which one is meant. */
+const tellingPart = 4;
+
+/** The known name nearest to what was written, if it is near enough to be a slip of the pen; or the only one that begins or ends with it. */
 export function nearestName(written: string, known: readonly string[]): string | undefined {
   let best: string | undefined;
   let least = Math.max(1, Math.floor(written.length / 3)) + 1;
@@ -9,7 +12,16 @@ export function nearestName(written: string, known: readonly string[]): string |
       best = name;
     }
   }
-  return best;
+  return best ?? wholeOf(simplified(written), known);
+}
+
+function wholeOf(part: string, known: readonly string[]): string | undefined {
+  if (part.length < tellingPart) return undefined;
+  const [one, ...others] = known.filter((name) => {
+    const whole = simplified(name);
+    return whole.startsWith(part) || whole.endsWith(part);
+  });
+  return others.length === 0 ? one : undefined;
 }
 
 const simplified = (name: string) =>

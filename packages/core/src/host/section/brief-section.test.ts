@@ -89,7 +89,11 @@ describe('a brief of a section from a mesh', () => {
       sound.replace('top: [0, 1]', 'up: [0, 1]'),
       'host.loads.lift.up: .*named curve.*right, top, left',
     ],
-    ['a load without force', sound.replace('[0, 1]', '[0, 0]'), 'host.loads.lift: .*a force or a moment on at least one'],
+    [
+      'a load without force',
+      sound.replace('[0, 1]', '[0, 0]'),
+      'host.loads.lift: .*a force or a moment on at least one',
+    ],
     [
       'a load that nothing holds',
       sound.replace('bottom: { hold: [x, y] }', 'bottom: { hold: [x] }'),

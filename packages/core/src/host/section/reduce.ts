@@ -35,7 +35,7 @@ const mostDifference = 0.1;
 
 /**
  * The first degree of which the next one changes peaks around outlines at the limits of wall and edge radius by no more than the wanted accuracy;
- * where none is enough, the last. What the user's mesh errs by it does not know: the check tells.
+ * where none is enough, the best. What the user's mesh errs by it does not know: the check tells.
  *
  * @throws InputError for walls that leave no room, and for fillers that no degree serves
  */
@@ -51,15 +51,14 @@ export function reduceSection(
     return step;
   };
   const probes = limitProbes(section, wish);
-  let proof: Proof | undefined;
-  for (let k = 0; k < mostContours && !(proof !== undefined && proof.accuracy <= wantedAccuracy); k++)
-    proof = proveOn(
-      controlContour(section.border, section.box, wish, proof?.finer.basis.degree),
-      section,
-      probes,
-      told,
-    );
-  const { contour, condensed, solved, finer, accuracy } = proof!;
+  let best: Proof | undefined;
+  let degree: number | undefined;
+  for (let k = 0; k < mostContours && !(best !== undefined && best.accuracy <= wantedAccuracy); k++) {
+    const contour = controlContour(section.border, section.box, wish, degree);
+    best = better(best, proveOn(contour, section, probes, told));
+    degree = contour.degree + mostSteps * stepOfDegree;
+  }
+  const { contour, condensed, solved, finer, accuracy } = best!;
   if (!(accuracy <= mostDifference))
     throw new InputError({
       path: 'host.filler',
@@ -83,7 +82,11 @@ interface Proof {
   readonly accuracy: number;
 }
 
-/** With the contour's own degree, and more until the wanted accuracy is reached. */
+/** More degree is not always better: the highest fields are laid on what the contour's elements can tell. */
+const better = (one: Proof | undefined, other: Proof): Proof =>
+  one !== undefined && !(other.accuracy < one.accuracy) ? one : other;
+
+/** With the contour's own degree, and more until the wanted accuracy is reached; the best of them where it is not. */
 function proveOn(
   contour: ControlContour,
   section: SectionBody,
@@ -93,12 +96,13 @@ function proveOn(
   const condensed = told(condenseSection(section, contour));
   const solve = (degree: number) => told(solveOnContour(section, contour, condensed, degree));
   let solved = solve(contour.degree);
-  for (let step = 1; ; step++) {
+  let best: Proof | undefined;
+  for (let step = 1; step <= mostSteps && !(best !== undefined && best.accuracy <= wantedAccuracy); step++) {
     const finer = solve(contour.degree + step * stepOfDegree);
-    const accuracy = differenceAround(probes, solved, finer);
-    if (accuracy <= wantedAccuracy || step === mostSteps) return { contour, condensed, solved, finer, accuracy };
+    best = better(best, { contour, condensed, solved, finer, accuracy: differenceAround(probes, solved, finer) });
     solved = finer;
   }
+  return best!;
 }
 
 function solveOnContour(
