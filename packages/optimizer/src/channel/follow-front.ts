@@ -1,8 +1,9 @@
-import { slopesCost } from '@lumenfront/core';
+import { power, slopesCost } from '@lumenfront/core';
 import { bestBySize, hypervolume } from '../front/index.js';
-import { apartInCost, type Gap, gapsOf, group, wayThrough } from './front-gaps.js';
+import { apartInCost, type Gap, gapsOf, group, reach, wayThrough } from './front-gaps.js';
 import { besideCost, finerCost, type RefineRequest } from './refine.js';
 import { finish, finishedOf, perSlopes, type Refined, type RefinePlan, refinedOf } from './refine-front.js';
+import { areApart } from './shape-distance.js';
 
 /** A later round begins where an earlier one has found something better. */
 const rounds = 4;
@@ -12,6 +13,12 @@ const radius = 0.03;
 /** Steps of half a gap that is descended into where following it came to nothing, with so many slopes and such a first radius of trust. */
 const wide = 3;
 const into = { slopes: 12, radius: 0.05 };
+/** A shape goes on past where another one begins to be the better one: so many times, with so many slopes each, in steps of no more than such a share of the area. */
+const mostExtensions = 6;
+const extensionSlopes = 3;
+const mostExtension = 0.02;
+/** Share of the cost that makes it go on. */
+const worthExtension = 0.001;
 /** What is left of the budget for the gaps that a better design opens, where the rest was spent on finding it. */
 const keptForGaps = 0.08;
 /** At the end designs are fitted anew, and descend once more, as long as the last round added such a share to the hypervolume: twice what a told front misses between its designs. */
@@ -33,21 +40,25 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
   const all = [...finishedOf(found)];
   const begun = new Set<string>();
   const front = () => bestBySize(all, sizeOf, costOf);
-  /** As far as the budget goes: what is left out of `spare`. Whether all was asked. */
-  const refine = async (requests: readonly RefineRequest[], spare: number): Promise<boolean> => {
+  const kept = keptForGaps * plan.left();
+  /** What each request came to, as far as the budget goes: what is left out of `spare`. */
+  const answersTo = async (requests: readonly RefineRequest[], spare: number): Promise<readonly Refined[][]> => {
     let left = plan.left() - spare;
     const end = requests.findIndex(({ most }) => {
       left -= most;
       return left < 0;
     });
     const affordable = end < 0 ? requests : requests.slice(0, end);
-    if (affordable.length === 0 || !plan.goOn()) return requests.length === 0;
-    for (const result of await plan.refine(affordable)) {
+    if (!plan.goOn() || affordable.length === 0) return [];
+    return (await plan.refine(affordable)).map((result) => {
       plan.note(result);
-      all.push(...refinedOf(result));
-    }
-    return affordable.length === requests.length;
+      const reached = refinedOf(result);
+      all.push(...reached);
+      return reached;
+    });
   };
+  const refine = async (requests: readonly RefineRequest[], spare: number): Promise<boolean> =>
+    (await answersTo(requests, spare)).length === requests.length;
   const isNear = ({ cost }: Refined) => allow === undefined || (cost > allow / around && cost < allow * around);
   const gaps = () =>
     gapsOf(front()).filter(
@@ -77,6 +88,25 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
     );
   };
 
+  /** Where a front goes from one shape to another, either may be the better one beyond: it goes on as long as it is. */
+  const extend = async (): Promise<boolean> => {
+    let whole = true;
+    let ways = gaps()
+      .filter(({ below, above }) => areApart(below.design, above.design))
+      .flatMap(extensions);
+    for (let round = 0; round < mostExtensions && whole && ways.length > 0; round++) {
+      const before = front();
+      const answers = await answersTo(ways.map(extending), kept);
+      whole = answers.length === ways.length;
+      ways = answers.flatMap(([reached], k) =>
+        reached !== undefined && reached.cost < (1 - worthExtension) * costAt(before, reached.size)
+          ? [{ ...ways[k]!, from: reached }]
+          : [],
+      );
+    }
+    return whole;
+  };
+
   // Knots go to where the curvature has gone, and what is not yet the best nearby comes down; that may open gaps, which are filled with what was kept for them.
   const dearest = Math.max(0, ...all.map(costOf));
   const worth = () =>
@@ -84,10 +114,10 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
       front().map(({ size, cost }) => [-size, cost]),
       [0, dearest],
     );
-  let whole = await fillGaps();
+  let whole = (await fillGaps()) && (await extend());
   for (let before = 0; whole && worth() > (1 + worthRenewal) * before; ) {
     before = worth();
-    whole = await refine(renewing(front().filter(isNear)), keptForGaps * plan.left());
+    whole = await refine(renewing(front().filter(isNear)), kept);
     whole = (await fillGaps()) && whole;
   }
   const stop = plan.goOn() ? (whole ? 'nothing more gained' : 'budget spent') : 'aborted';
@@ -96,6 +126,10 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
 
 const sizeOf = ({ size }: Refined): number => size;
 const costOf = ({ cost }: Refined): number => cost;
+
+/** Of the first design of a front that is no smaller. */
+const costAt = (front: readonly Refined[], area: number): number =>
+  front.find(({ size }) => size >= area)?.cost ?? Number.POSITIVE_INFINITY;
 
 function isNew(begun: Set<string>, name: string): boolean {
   if (begun.has(name)) return false;
@@ -120,6 +154,27 @@ function descending({ below, above }: Gap): NamedRequest[] {
       most: into.slopes * (slopesCost(design.values.length) + 4) + finerCost,
     },
   }));
+}
+
+/** From a design on, by steps of its area. */
+interface Extension {
+  readonly from: Refined;
+  readonly share: number;
+}
+
+/** From both sides of a gap past the other one, in steps of the front, no longer than a shape can follow. */
+function extensions({ below, above, step }: Gap): Extension[] {
+  const share = Math.min(mostExtension, Math.max(step, (above.size / below.size - 1) / (reach + 1)));
+  return [
+    { from: below, share },
+    { from: above, share: -share },
+  ];
+}
+
+function extending({ from: { design, size }, share }: Extension): RefineRequest {
+  const most = (extensionSlopes + 1) * (slopesCost(design.values.length) + 4) + finerCost;
+  const how = { pieces: undefined, radius, slopes: extensionSlopes, slopesBeyond: 0 };
+  return { start: design, areas: [size * power(1 + share, reach + 1)], beside: [[]], ...how, most };
 }
 
 /** Ways through the gaps of a front, from the designs on one side of each. */

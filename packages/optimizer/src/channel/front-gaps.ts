@@ -4,11 +4,13 @@ import type { Refined } from './refine-front.js';
 /** Neighbours of a front differ in cost by about this share, more where that makes too many… */
 const leastStep = 0.006;
 const mostSteps = 115;
+/** …and no nearer in size than where the cost rises by so many times its amount over the front's whole size: near the largest channel, where nothing but walls stand, that is all it does. */
+const steepest = 5;
 /** Designs of a front nearer to each other than this share of a step are as good as one. */
 const apart = 0.7;
 /** …of which one in so many has slopes of its own, and those on both sides of it are foretold. */
 export const group = 5;
-const reach = 2;
+export const reach = 2;
 
 /** Neighbours of a front, and the steps in which the gap between them is filled: each larger than the one before by `share`. */
 export interface Gap {
@@ -16,30 +18,54 @@ export interface Gap {
   readonly above: Refined;
   readonly parts: number;
   readonly share: number;
+  /** Steps of the front, as a share of the cost. */
+  readonly step: number;
+}
+
+type Sized = Pick<Refined, 'size' | 'cost'>;
+
+/** How far apart two designs of a front are, as a share of the cost. */
+const lengthOf = (front: readonly Sized[]) => {
+  const whole = front.at(-1)!.size;
+  return (below: Sized, above: Sized): number =>
+    Math.min(Math.log(above.cost / below.cost), (steepest * (above.size - below.size)) / whole);
+};
+
+/** How far along a front its designs lie, from its smallest one. */
+export function lengthsAlong(front: readonly Sized[]): number[] {
+  const length = lengthOf(front);
+  let sum = 0;
+  return front.map((design, k) => {
+    if (k > 0) sum += length(front[k - 1]!, design);
+    return sum;
+  });
 }
 
 /** Share of the cost by which neighbours are to differ. */
-const stepOf = (front: readonly Refined[]): number =>
-  Math.max(leastStep, Math.log(front.at(-1)!.cost / front[0]!.cost) / mostSteps);
+function stepOf(front: readonly Refined[]): number {
+  return Math.max(leastStep, lengthsAlong(front).at(-1)! / mostSteps);
+}
 
 export function gapsOf(front: readonly Refined[]): Gap[] {
   if (front.length === 0) return [];
+  const length = lengthOf(front);
   const step = stepOf(front);
   return front.slice(1).map((above, k) => {
     const below = front[k]!;
-    const parts = Math.max(1, Math.floor(Math.log(above.cost / below.cost) / step));
-    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1 };
+    const parts = Math.max(1, Math.floor(length(below, above) / step));
+    return { below, above, parts, share: power(above.size / below.size, 1 / parts) - 1, step };
   });
 }
 
 /** Designs of a front that differ by about a step, both ends among them. */
 export function apartInCost(front: readonly Refined[]): Refined[] {
   if (front.length === 0) return [];
-  const least = Math.exp(apart * stepOf(front));
-  let last = 0;
-  return front.filter(({ cost }, k) => {
-    if (cost < least * last && k < front.length - 1) return false;
-    last = cost;
+  const length = lengthOf(front);
+  const least = apart * stepOf(front);
+  let last: Refined | undefined;
+  return front.filter((design, k) => {
+    if (last !== undefined && length(last, design) < least && k < front.length - 1) return false;
+    last = design;
     return true;
   });
 }

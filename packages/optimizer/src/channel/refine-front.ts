@@ -1,6 +1,6 @@
 import { power, slopesCost } from '@lumenfront/core';
 import { bestBySize } from '../front/index.js';
-import { gapsOf, type Way, wayThrough } from './front-gaps.js';
+import { gapsOf, lengthsAlong, type Way, wayThrough } from './front-gaps.js';
 import { growthCost } from './largest-outline.js';
 import {
   besideCost,
@@ -229,15 +229,18 @@ function nearestTo<T extends Sized>(size: number, known: readonly T[]): T {
 function evenly(front: readonly Sized[], count: number): number[] {
   const [first, last] = [front[0]!, front.at(-1)!];
   if (!(last.size > first.size)) return Array.from({ length: count }, () => first.size);
-  const shareOf = ({ size, cost }: Sized) =>
-    (size - first.size) / (last.size - first.size) +
-    Math.log(size / first.size) / Math.log(last.size / first.size) +
-    (cost - first.cost) / (last.cost - first.cost);
+  const along = lengthsAlong(front);
+  const shares = front.map(
+    ({ size }, i) =>
+      (size - first.size) / (last.size - first.size) +
+      Math.log(size / first.size) / Math.log(last.size / first.size) +
+      along[i]! / along.at(-1)!,
+  );
   let i = 0;
   return Array.from({ length: count }, (_, k) => {
     const wanted = (3 * k) / (count - 1);
-    while (i < front.length - 2 && shareOf(front[i + 1]!) < wanted) i++;
-    const [below, above] = [shareOf(front[i]!), shareOf(front[i + 1]!)];
+    while (i < front.length - 2 && shares[i + 1]! < wanted) i++;
+    const [below, above] = [shares[i]!, shares[i + 1]!];
     const share = Math.min(1, Math.max(0, (wanted - below) / (above - below)));
     return front[i]!.size + share * (front[i + 1]!.size - front[i]!.size);
   });
