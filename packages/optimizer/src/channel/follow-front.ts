@@ -115,8 +115,8 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
       [0, dearest],
     );
   let whole = (await fillGaps()) && (await extend());
-  for (let before = 0; whole && worth() > (1 + worthRenewal) * before; ) {
-    before = worth();
+  for (let before = 0, now = worth(); whole && now > (1 + worthRenewal) * before; now = worth()) {
+    before = now;
     whole = await refine(renewing(front().filter(isNear)), kept);
     whole = (await fillGaps()) && whole;
   }

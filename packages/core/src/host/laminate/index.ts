@@ -7,7 +7,7 @@ export {
   pocketedColumns,
   sizedChannels,
 } from './check/pocketed.js';
-export { addPocketed, type PocketedEnd } from './check/pocketed-mesh.js';
+export { addPocketed, nearestIndex, type PocketedEnd } from './check/pocketed-mesh.js';
 export { type Combination, combined, eliminateBeyond } from './condense.js';
 export {
   type ControlContour,

@@ -250,7 +250,8 @@ function addResin({ builder, spec, zones }: Making, rim: readonly number[]): boo
   return true;
 }
 
-function nearestIndex(list: readonly number[], value: number): number {
+/** Place of the number nearest to a value, of two as near the first. */
+export function nearestIndex(list: readonly number[], value: number): number {
   let best = 0;
   for (let i = 1; i < list.length; i++) if (Math.abs(list[i]! - value) < Math.abs(list[best]! - value)) best = i;
   return best;

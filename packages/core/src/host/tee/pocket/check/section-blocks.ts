@@ -7,7 +7,13 @@ import {
   type PlaceOf,
   type Zone,
 } from '../../../../mesh/triangle/index.js';
-import { addPocketed, type Pocketed, type PocketedColumns, type PocketedEnd } from '../../../laminate/index.js';
+import {
+  addPocketed,
+  nearestIndex,
+  type Pocketed,
+  type PocketedColumns,
+  type PocketedEnd,
+} from '../../../laminate/index.js';
 import type { BorderDivision } from '../../check/division.js';
 import { laminateRows, skinColumns } from '../../check/laminates.js';
 import type { addSlivers } from '../../check/slivers.js';
@@ -122,11 +128,11 @@ interface Skin {
 function addSkin(making: SectionMaking, zoneOf: ZoneOf): Skin | undefined {
   const { builder, joint, plain, spec, columns } = making;
   const { bendRadius: R, pocket, footLength } = joint;
-  const tipsOf = (along: readonly number[]) => {
-    const nearest = (x: number) =>
-      along.reduce((best, at, i) => (Math.abs(at - x) < Math.abs(along[best]! - x) ? i : best), 0);
-    return { along, leftTip: nearest(-R), rightTip: nearest(R) };
-  };
+  const tipsOf = (along: readonly number[]) => ({
+    along,
+    leftTip: nearestIndex(along, -R),
+    rightTip: nearestIndex(along, R),
+  });
   if (pocket.in === 'skin') {
     const made = addPocket(making, zoneOf);
     if (made === undefined) return undefined;
