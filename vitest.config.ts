@@ -10,6 +10,7 @@ const alias = {
   '#kinds': source('packages/core/src/host/kinds.ts'),
   '#briefs': source('packages/core/src/host/briefs.ts'),
   '#checks': source('packages/core/src/host/checks.ts'),
+  '#loaders': source('packages/core/src/host/no-loaders.ts'),
   '@lumenfront/optimizer': source('packages/optimizer/src/index.ts'),
 };
 

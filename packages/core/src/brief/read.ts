@@ -57,7 +57,7 @@ export async function readBriefText(text: string, options: { readonly file?: str
       ),
     );
 
-  const yaml = await import('yaml');
+  const yaml = await import('./yaml-library.js');
   const lineCounter = new yaml.LineCounter();
   const document = yaml.parseDocument(quoteLayups(text), { lineCounter, prettyErrors: false, logLevel: 'error' });
   const complaints = [...document.errors, ...document.warnings];
@@ -113,7 +113,7 @@ export async function readBriefText(text: string, options: { readonly file?: str
 
 const byPlace = (a: { readonly pos: [number, number] }, b: { readonly pos: [number, number] }) => a.pos[0] - b.pos[0];
 
-type Yaml = typeof import('yaml');
+type Yaml = typeof import('./yaml-library.js');
 
 /** Line of the key of the last step of a path, or of the innermost step that exists. */
 function lineOf(document: Document, lineCounter: LineCounter, path: BriefPath, yaml: Yaml): number | undefined {

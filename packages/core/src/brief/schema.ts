@@ -1,5 +1,13 @@
 import type { z } from 'zod/mini';
-import { briefKinds, hostKinds, hostLoads, type Joint, type LoadDefinition, loadsOf } from '../host/index.js';
+import {
+  briefKinds,
+  hostKinds,
+  hostLoads,
+  type Joint,
+  type LoadDefinition,
+  loadHostOfBrief,
+  loadsOf,
+} from '../host/index.js';
 import { jsonSchemaOf, loadSchemaLibrary, quantity, section, textLine, type Zod } from '../input/index.js';
 import { channelSection } from './section/channel.js';
 import { channelsSection } from './section/channels.js';
@@ -56,9 +64,10 @@ let loaded: { readonly kinds: number; readonly ready: Promise<BriefSchema> } | u
  *
  * @param data of the brief, as it is written
  */
-export function loadSchema(data?: unknown) {
+export async function loadSchema(data?: unknown): Promise<BriefSchema> {
+  await loadHostOfBrief(hostIn(data)?.kind);
   const own = ownLoads(data);
-  if (own.length > 0) return loadSchemaLibrary().then((z) => buildSchema(z, own));
+  if (own.length > 0) return buildSchema(await loadSchemaLibrary(), own);
   const kinds = briefKinds().length;
   if (loaded?.kinds !== kinds)
     loaded = {
@@ -70,10 +79,14 @@ export function loadSchema(data?: unknown) {
 
 /** Loads that the host of a brief names itself, whatever else is wrong with it. */
 function ownLoads(data: unknown): readonly LoadDefinition[] {
-  const host = typeof data === 'object' && data !== null ? (data as { host?: unknown }).host : undefined;
-  const kind = typeof host === 'object' && host !== null ? (host as { kind?: unknown }).kind : undefined;
-  const known = hostKinds().find((one) => one.kind === kind);
+  const host = hostIn(data);
+  const known = hostKinds().find((one) => one.kind === host?.kind);
   return known?.ownLoads === undefined ? [] : loadsOf(host as Joint).slice(known.loads.length);
+}
+
+function hostIn(data: unknown): { readonly kind?: unknown } | undefined {
+  const host = typeof data === 'object' && data !== null ? (data as { host?: unknown }).host : undefined;
+  return typeof host === 'object' && host !== null ? host : undefined;
 }
 
 /**

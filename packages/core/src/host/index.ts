@@ -80,6 +80,8 @@ export {
   hostLoads,
   hostOf,
   isInterface,
+  loadHost,
+  loadHostOfBrief,
   loadsOf,
   modelBorder,
   placeLabel,
@@ -113,6 +115,8 @@ export {
 export {
   contourBorder,
   controlContour,
+  fillerTeeBrief,
+  fillerTeeHost,
   proveTee,
   reduceTee,
   solveTee,

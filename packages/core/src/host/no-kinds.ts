@@ -1,6 +1,9 @@
 import type { HostBrief, HostCheck, HostKind } from './contract.js';
 
-/** Stand for `kinds.ts`, `briefs.ts` and `checks.ts` under the condition `lumenfront-named-hosts`: the consumer registers what a bundle is to hold. */
+/**
+ * Stand for `kinds.ts`, `briefs.ts` and `checks.ts` where a bundle is to hold no kind from the start: under `lumenfront-named-hosts` the consumer
+ * registers what it is to hold, under `lumenfront-hosts-on-demand` each comes when a brief names it.
+ */
 export const kinds: Readonly<Record<string, HostKind>> = {};
 export const briefs: Readonly<Record<string, HostBrief>> = {};
 export const checks: Readonly<Record<string, HostCheck>> = {};

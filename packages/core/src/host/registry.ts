@@ -1,4 +1,5 @@
 import { kinds } from '#kinds';
+import { loaders } from '#loaders';
 import { InputError } from '../errors.js';
 import type { Border } from '../outline/index.js';
 import type { Host, HostKind, Joint, KnownKind } from './contract.js';
@@ -15,7 +16,8 @@ const known = new Map<string, KnownKind>(Object.entries<HostKind>(kinds));
  * Briefs need how they tell of it (`HostBrief`), meshes its check (`HostCheck`): one object holds all, or a later one adds to the same kind.
  *
  * A bundle under the condition `lumenfront-named-hosts` (`conditions` of esbuild, `resolve.conditions` of others) holds no kind of its own:
- * register those it is to hold before anything else, each with what is asked of it: `registerHost({ ...teeHost, ...teeBrief, ...teeCheck })`.
+ * register those it is to hold before anything else, each with what is asked of it: `registerHost({ ...teeHost, ...teeBrief, ...teeCheck })`. A tee
+ * that knows no pockets is `{ ...fillerTeeHost, ...fillerTeeBrief }`.
  *
  * Throws an Error where another of that kind is known already, or it defines a load or a place otherwise than another kind of that name.
  */
@@ -37,6 +39,21 @@ export function registerHost(host: KnownKind): void {
   known.set(host.kind, host);
 }
 
+/**
+ * Makes a built-in kind known in a bundle under the condition `lumenfront-hosts-on-demand`, where each is a part by itself. Whoever reads a
+ * brief need not: reading loads the kind that it names. A worker that is handed a joint does, before anything else. Does nothing elsewhere, for a
+ * kind that is known, or one that is not built in.
+ */
+export async function loadHost(kind: string): Promise<void> {
+  if (Object.hasOwn(loaders, kind) && !known.has(kind)) registerHost(await loaders[kind]!());
+}
+
+/** Loads the kind that a brief names; all there are where it names none of them, so that schema and messages tell of all. */
+export async function loadHostOfBrief(kind: unknown): Promise<void> {
+  if (typeof kind === 'string' && (known.has(kind) || Object.hasOwn(loaders, kind))) return loadHost(kind);
+  for (const each of Object.keys(loaders)) await loadHost(each);
+}
+
 /** All kinds of host, the built-in ones first. */
 export function hostKinds(): readonly KnownKind[] {
   return [...known.values()];
@@ -48,10 +65,11 @@ export function hostKind(kind: string): KnownKind {
   if (found === undefined)
     throw new InputError({
       path: 'host.kind',
-      expected: `one of ${[...known.keys()].join(', ')}`,
+      expected: `one of ${[...new Set([...known.keys(), ...Object.keys(loaders)])].join(', ')}`,
       received: kind,
-      remedy:
-        'register that kind in worker threads as well: put registerHost into a module and start with node --import MODULE, or take one worker',
+      remedy: Object.hasOwn(loaders, kind)
+        ? `it is loaded on demand here: await loadHost('${kind}') first, in every thread`
+        : 'register that kind in worker threads as well: put registerHost into a module and start with node --import MODULE, or take one worker',
     });
   return found;
 }

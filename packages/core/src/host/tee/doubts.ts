@@ -1,21 +1,15 @@
 import { type Doubt, doubtsAbout, tellDoubts } from '../../input/index.js';
-import { pocketDoubts } from '../laminate/index.js';
 import { doubtsAboutAngles } from '../layup-field.js';
-import type { TeeSection } from './section.js';
+import type { FillerTeeSection } from './filler-section.js';
 
 // Ranges: common practice, no source.
 
 /** What is hardly meant in the shape and the layups of a joint. */
-export function teeDoubts(host: TeeSection): string[] {
-  return [
-    ...tellDoubts(lengths(host)),
-    ...angles(host),
-    ...reachingSupport(host),
-    ...(host.pocket === undefined ? [] : pocketDoubts(host.pocket)),
-  ];
+export function fillerTeeDoubts(host: FillerTeeSection): string[] {
+  return [...tellDoubts(lengths(host)), ...angles(host), ...reachingSupport(host)];
 }
 
-function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeSection): Doubt[] {
+function lengths({ bendRadius, overlaminate, web, foot, skin }: FillerTeeSection): Doubt[] {
   const { plyThickness } = overlaminate;
   const length = (key: string, value: number, from: number, to: number) =>
     doubtsAbout('host', key, value, 'mm', [from, to]);
@@ -32,7 +26,7 @@ function lengths({ bendRadius, overlaminate, web, foot, skin }: TeeSection): Dou
   ];
 }
 
-function angles({ overlaminate, skin }: TeeSection): string[] {
+function angles({ overlaminate, skin }: FillerTeeSection): string[] {
   return [
     ...doubtsAboutAngles('host.overlaminate.layup', overlaminate.layup),
     ...(skin.layup === 'quasi-isotropic' ? [] : doubtsAboutAngles('host.skin.layup', skin.layup)),
@@ -40,7 +34,7 @@ function angles({ overlaminate, skin }: TeeSection): string[] {
 }
 
 /** The two readings differ by 40 to 90 % under pull and moment. */
-function reachingSupport({ bendRadius, foot, skin, support }: TeeSection): string[] {
+function reachingSupport({ bendRadius, foot, skin, support }: FillerTeeSection): string[] {
   if (skin.halfSpan - bendRadius - foot.length > 1e-6 * skin.halfSpan) return [];
   return [
     `host.foot.length: the foot reaches the support, where the skin alone is ${support === 'clamped' ? 'clamped' : 'held'} and the end of the foot is free; if the foot is held as well, take a skin that reaches beyond it and a foot that ends before the support`,

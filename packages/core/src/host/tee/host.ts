@@ -1,102 +1,26 @@
-import { layupThickness } from '../../material/index.js';
-import type { Host, HostKind, RoomWish } from '../contract.js';
-import { contourBorder, teeFillerBorder } from './border.js';
-import { usualTipDistance } from './extent.js';
-import { teeFamilies } from './inset.js';
-import { teeLoads } from './loads.js';
-import { teePlaces, teeStrengthAt } from './places.js';
+import type { Host, HostKind } from '../contract.js';
+import { fillerTeeHost, fillerTeeSummary } from './filler-host.js';
 import { pocketContourBorder } from './pocket/contour.js';
 import { openPocketTee, pocketSummary } from './pocket/host.js';
 import { pocketPlaces } from './pocket/places.js';
-import { proveTee } from './prove.js';
-import { roundedFiller } from './rounded-filler.js';
-import { teeShape } from './shape.js';
-import { estimateSize } from './size.js';
 import type { TeeJoint } from './tee.js';
 
-/** A web pulled off a skin: the channel lies in the filler between the bends. */
+/** A web pulled off a skin: the channel lies in the filler between the bends, or in a pocket of one of the laminates. */
 export const teeHost: HostKind<TeeJoint> = {
-  kind: 'tee',
-  name: 'a T-joint',
-  loads: teeLoads,
-  places: { ...teePlaces, ...pocketPlaces },
-  families: Object.keys(teeFamilies(1)),
-  contour: (data) => {
-    const { bendRadius, inset, tipRadius } = data as Readonly<Record<string, number>>;
-    return bendRadius === undefined ? pocketContourBorder(data) : contourBorder(bendRadius, inset!, tipRadius!);
-  },
+  ...fillerTeeHost,
+  places: { ...fillerTeeHost.places, ...pocketPlaces },
+  contour: (data) => (data.bendRadius === undefined ? pocketContourBorder(data) : fillerTeeHost.contour(data)),
   open: openTee,
 };
 
 function openTee(joint: TeeJoint): Host {
   const { pocket } = joint;
-  if (pocket !== undefined) {
-    const pocketed = { ...joint, pocket };
-    return {
-      ...openPocketTee(pocketed),
-      get summary() {
-        return [...summaryOf(joint), pocketSummary(pocketed)];
-      },
-    };
-  }
-  const { bendRadius: R } = joint;
-  const families = teeFamilies(R);
+  if (pocket === undefined) return fillerTeeHost.open(joint);
+  const pocketed = { ...joint, pocket };
   return {
-    kind: 'tee',
-    material: joint.filler,
-    border: teeFillerBorder(R),
-    lengthScale: R / 4,
-    largestCircle: {
-      at: [0, R / 4],
-      radius: R / 4,
-      words: {
-        name: 'the largest circle that fits the filler',
-        formula: 'bendRadius / 4',
-        more: 'a larger bend radius',
-        inside: `a channel inside the filler: 0 < y < ${Number(R.toPrecision(4))} mm between the two bends`,
-      },
-    },
-    usual: { reference: { at: [0, R / 4], width: R / 10, height: R / 10 } },
-    room({ mirror, wall, edgeRadius }: RoomWish) {
-      const { sideX, topY } = roundedFiller(R, wall, wall, edgeRadius, edgeRadius);
-      const xMax = sideX + edgeRadius;
-      return { mirror, xMin: -xMax, xMax, yMin: wall, yMax: topY + edgeRadius, edgeRadius, families };
-    },
-    wholeRoom: ({ mirror }) => ({ mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families }),
-    condensed: true,
-    reduce: ({ wall, edgeRadius }, onProgress) => proveTee(joint, { wall, edgeRadius, onProgress }),
-    size: () => ({ ...estimateSize(joint), finest: 3 }),
-    judgesSection: true,
-    strengthAt: (point) => teeStrengthAt(joint, point),
-    tips: {
-      at: [
-        [R, 0],
-        [0, R],
-      ],
-      usualDistance: usualTipDistance * R,
-      mostDistance: R / 2,
-      words: { name: 'the tips of the filler', most: 'half the bend radius' },
-    },
-    get shape() {
-      return teeShape(joint);
-    },
+    ...openPocketTee(pocketed),
     get summary() {
-      return summaryOf(joint);
+      return [...fillerTeeSummary(joint), pocketSummary(pocketed)];
     },
   };
-}
-
-const number = (value: number) => String(Number(value.toPrecision(6)));
-
-function summaryOf(joint: TeeJoint): Host['summary'] {
-  const angles = (layup: TeeJoint['skin']) => `[${layup.map((layer) => layer.angle).join(', ')}]`;
-  return [
-    ['joint', `tee, bend radius ${number(joint.bendRadius)} mm, ${joint.support} ends`],
-    ['overlaminate', `${number(layupThickness(joint.overlaminate))} mm, ${angles(joint.overlaminate)}`],
-    [
-      'skin',
-      `${number(layupThickness(joint.skin))} mm, ${angles(joint.skin)}, half span ${number(joint.skinHalfSpan)} mm`,
-    ],
-    ['web, foot', `${number(joint.webHeight)} mm, ${number(joint.footLength)} mm`],
-  ];
 }

@@ -3,6 +3,8 @@ export { teeCheck } from './check/check.js';
 export { solveTee } from './check/solve.js';
 export { teeTriangles } from './check/triangles.js';
 export { controlContour } from './contour.js';
+export { fillerTeeHost } from './filler-host.js';
+export { fillerTeeBrief } from './filler-section.js';
 export { teeHost } from './host.js';
 export { teeFamilies } from './inset.js';
 export { proveTee } from './prove.js';

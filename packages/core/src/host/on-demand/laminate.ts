@@ -1,0 +1,3 @@
+import { laminateBrief, laminateHost } from '../laminate/index.js';
+
+export const laminate = { ...laminateHost, ...laminateBrief };

@@ -1,0 +1,3 @@
+import { plateBrief, plateHost } from '../plate/index.js';
+
+export const plate = { ...plateHost, ...plateBrief };

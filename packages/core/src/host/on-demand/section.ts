@@ -1,0 +1,3 @@
+import { sectionBrief, sectionHost } from '../section/index.js';
+
+export const section = { ...sectionHost, ...sectionBrief };

@@ -1,0 +1,3 @@
+import { teeBrief, teeHost } from '../tee/index.js';
+
+export const tee = { ...teeHost, ...teeBrief };
