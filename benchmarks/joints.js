@@ -44,7 +44,27 @@ const laminate = {
 };
 const lens = { made: 'drape', below: 6, height: 0.58, halfLength: 2, faces: 'both-flat' };
 
-/** Pockets in one laminate, with what channels keep in them; invented. */
+const blocks = [90, 90, 0, 0, 0, 0, 90, 90].map((angle) => ({ thickness: 0.25, angle, ply }));
+const inTee = (where, at, form, halfLength) => ({
+  kind: 'tee',
+  bendRadius: 6,
+  overlaminate: blocks,
+  webHeight: 25,
+  footLength: 20,
+  skinHalfSpan: 40,
+  skin: [...blocks, ...blocks].map((layer) => ({ ...layer, thickness: 0.2 })),
+  filler: ply,
+  support: 'clamped',
+  pocket: {
+    in: where,
+    at,
+    form: form === 'lens' ? { made: 'drape', below: 4, height: 0.5, halfLength, faces: 'both-flat' } : form,
+    resin: laminate.resin,
+  },
+});
+const inLens = { wall: 0.05, edgeRadius: 0.06, largest: { width: 1.6, height: 0.4 } };
+
+/** Pockets in one laminate and in one T-joint, with what channels keep in them; invented. */
 export const pockets = {
   'pocket: slot 3 by 0.5': {
     joint: { ...laminate, pocket: { made: 'cut', first: 5, count: 2, halfWidth: 1.5 } },
@@ -70,4 +90,12 @@ export const pockets = {
     edgeRadius: 0.06,
     largest: { width: 2, height: 0.8 },
   },
+  'pocket: bend, lens 3.8 by 0.5': { joint: inTee('bend', Math.PI / 4, 'lens', 1.9), ...inLens },
+  'pocket: bend, slot 1.8 by 0.5': {
+    joint: inTee('bend', Math.PI / 4, { made: 'cut', first: 2, count: 2, halfWidth: 0.9 }),
+    ...inLens,
+    largest: { width: 1.7, height: 0.4 },
+  },
+  'pocket: foot, lens 3.8 by 0.5': { joint: inTee('foot', 10, 'lens', 1.9), ...inLens },
+  'pocket: skin, lens 3.8 by 0.5': { joint: inTee('skin', 0, 'lens', 1.9), ...inLens },
 };

@@ -46,7 +46,7 @@ export function deliveryText(document: DeliveryDocument, width: number): string 
 }
 
 /** How several channels are supplied, and what that means for the figures. */
-function connection({ connected, perMetre, delivery: { length } }: DeliveryDocument): string[] {
+function connection({ connected, number: channels, perMetre, delivery: { length } }: DeliveryDocument): string[] {
   if (connected === undefined) return [];
   if (perMetre !== undefined)
     return [
@@ -60,12 +60,14 @@ function connection({ connected, perMetre, delivery: { length } }: DeliveryDocum
       ].join(', '),
       '',
     ];
-  return connected === 'parallel'
-    ? ['Channels side by side in parallel: all are supplied; figures are those of all together.', '']
-    : [
-        `Two channels in series, supply and return: the coolant goes ${number(length)} mm through one and back through the other; the agent comes through one. Area and flow are those of one.`,
-        '',
-      ];
+  if (connected === 'parallel')
+    return ['Channels side by side in parallel: all are supplied; figures are those of all together.', ''];
+  return [
+    channels === 2
+      ? `Two channels in series, supply and return: the coolant goes ${number(length)} mm through one and back through the other; the agent comes through one. Area and flow are those of one.`
+      : `${channels} channels in series, one circuit: the coolant goes ${number(length)} mm through one and back through the next, and leaves ${channels! % 2 === 0 ? 'where it enters' : 'at the other end'}; the agent comes through one. Area and flow are those of one.`,
+    '',
+  ];
 }
 
 /** What repair gives back where the joint fails first. */
@@ -130,10 +132,15 @@ function fillsText({ smallestDamage, largestDamage }: DeliveredChannel['healing'
   return smallestDamage.healed ? 'a part of the range' : 'none of the range';
 }
 
+/** What the coolant goes through from inlet to outlet, mm; of a row in series two and two make a circuit. */
+const lengthOfCircuit = ({ connected, number: channels = 2, delivery: { length } }: DeliveryDocument): number =>
+  connected === 'series' ? channels * length : length;
+
 type Row = readonly [label: string, unit: string, value: (report: DeliveredChannel) => number | undefined];
 
-function figures({ channel, reference, delivery, allow, connected }: DeliveryDocument, width: number): string {
-  const { length, cooling, sensor, during } = delivery;
+function figures(document: DeliveryDocument, width: number): string {
+  const { channel, reference, delivery, allow } = document;
+  const { cooling, sensor, during } = delivery;
   const { coolant, pressureDrop } = cooling;
   const rows: Row[] = [
     ['area', 'mm²', ({ flow }) => flow.area],
@@ -147,7 +154,7 @@ function figures({ channel, reference, delivery, allow, connected }: DeliveryDoc
       ({ edge, healing: agents }) => (edge === undefined ? undefined : agents[0]!.smallestDamage.pressureLimit),
     ],
     [
-      `${coolant.name} over ${number(connected === 'series' ? 2 * length : length)} mm at ${number(pressureDrop)} MPa`,
+      `${coolant.name} over ${number(lengthOfCircuit(document))} mm at ${number(pressureDrop)} MPa`,
       'mm³/s',
       (r) => r.cooling.flowRate,
     ],

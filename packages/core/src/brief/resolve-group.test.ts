@@ -101,11 +101,6 @@ describe('two channels of a brief', () => {
       /^channels.pitch: of more than two channels the distance of neighbours/,
     ],
     [
-      'more than two in series',
-      { ...slot, channels: { number: 3, pitch: 0.8, connected: 'series' } },
-      /^channels.connected: parallel: only two channels, supply and return/,
-    ],
-    [
       'an odd number whose middle one need not be mirror-symmetric',
       { ...slot, channel: { ...slot.channel, mirror: false }, channels: { number: 3, pitch: 0.8 } },
       /^channel.mirror: true, or left out: the middle one of an odd number is its own mirror image/,

@@ -35,12 +35,6 @@ export function resolveGroup(
       'of more than two channels the distance of neighbours, from middle to middle, mm',
       "add it, for example pitch: 1; to compare several, sweep it: 'lumenfront sweep FILE --vary channels.pitch=0.8,1,1.2'",
     );
-  if (number > 2 && connected === 'series')
-    problems.add(
-      ['channels', 'connected'],
-      'parallel: only two channels, supply and return, are told in series',
-      'leave it out, or ask for number: 2',
-    );
   if (channel.families.includes('inset'))
     problems.add(
       ['channel', 'families', channel.families.indexOf('inset')],

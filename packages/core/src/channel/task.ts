@@ -23,6 +23,7 @@ import {
 import {
   alone,
   type Border,
+  centredFamily,
   createFamily,
   hasMiddle,
   mirrorLines,
@@ -217,9 +218,9 @@ export function sideBySide({ group }: Pick<ChannelWish, 'group'>): SideBySide {
   return { number: group.number, ...(group.pitch === undefined ? {} : { pitch: group.pitch }) };
 }
 
-/** How far the middle of a channel may be off the pitch that is asked for, as a share of it; and within what a search looks for it. */
+/** How far the middle of a channel may be off the pitch that is asked for, as a share of it; a search stays within so much of that. */
 export const pitchTolerance = 0.01;
-const pitchSought = 0.03;
+const pitchSought = 0.9;
 
 /** The room that a task leaves for channels, of several for the given one; the families of its own belong to it. */
 export function channelRoom({ joint, channel }: Pick<ChannelTask, 'joint' | 'channel'>): OutlineRoom {
@@ -244,9 +245,7 @@ function roomOfOne(room: OutlineRoom, channels: SideBySide, wall: number): Outli
     const half = pitch > 0 ? Math.min(room.xMax - last * pitch, (pitch - wall) / 2) : room.xMax;
     return { ...within, xMin: -half, xMax: half };
   }
-  const half = pitch / 2;
-  const middle = half > 0 ? { middle: [half * (1 - pitchSought), half * (1 + pitchSought)] as const } : {};
-  const right = { ...within, mirror: false, xMin: wall / 2, ...middle };
+  const right = { ...within, mirror: false, xMin: wall / 2 };
   if (number === 2 || !(pitch > 0)) return right;
   const [from, to] = last % 2 === 0 ? [0, room.xMax - last * pitch] : [(last + 1) * pitch - room.xMax, pitch];
   return { ...right, xMin: Math.max(wall / 2, from), xMax: Math.min(pitch - wall / 2, to) };
@@ -281,10 +280,15 @@ export function channelBorder({ joint, channel }: Pick<ChannelTask, 'joint' | 'c
   return { distance: (x, y) => Math.min(all.distance(x, y), distanceToNeighbour(x, channels)) };
 }
 
-/** The outline families that a task asks for, in its order. */
+/** The outline families that a task asks for, in its order. Those of an even number of channels at a given pitch keep it whatever their values are. */
 export function taskFamilies(task: Pick<ChannelTask, 'joint' | 'channel'>): OutlineFamily[] {
   const room = channelRoom(task);
-  return task.channel.families.map((family) =>
+  const families = task.channel.families.map((family) =>
     createFamily(typeof family === 'function' ? family(room).name : family, room),
   );
+  const { group } = task.channel;
+  if (group?.pitch === undefined || hasMiddle(group)) return families;
+  const half = group.pitch / 2;
+  const off = pitchSought * pitchTolerance * half;
+  return families.map((family) => centredFamily(family, [half - off, half + off]));
 }

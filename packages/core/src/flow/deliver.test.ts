@@ -124,5 +124,7 @@ describe('two channels', () => {
     expect(series.cooling).toEqual(twice.cooling);
     expect(series.flow).toEqual(one.flow);
     expect(series.healing).toEqual(one.healing);
+    const five = deliver(outline, delivery, undefined, 'series', 5);
+    expect(five.cooling).toEqual(deliver(outline, completeDelivery({ length: 500 })).cooling);
   });
 });

@@ -45,8 +45,8 @@ export interface AgentReport {
  * @param outline a simple outline of 256 nodes or more, so that its largest circle is exact to 0.01 %
  * @param delivery as `completeDelivery` gives it
  * @param edge what the channel's edge bears; left out, any pressure
- * @param supplied of several such channels how they are supplied. Parallel: both at once, so that a damage is filled and heat carried by all together; series, of two: the
- * coolant goes through one and back through the other, and the agent comes through one
+ * @param supplied of several such channels how they are supplied. Parallel: all at once, so that a damage is filled and heat carried by all together; series: the
+ * coolant goes through one after the other, forth and back, and the agent comes through one
  */
 export function deliver(
   outline: CurveNodes,
@@ -66,7 +66,7 @@ export function deliver(
   const { areaFrom, areaTo, leastShare, ...damage } = delivery.damage;
   return {
     flow,
-    cooling: coolDuct(supplied === 'series' ? { ...duct, length: 2 * duct.length } : duct, delivery.cooling),
+    cooling: coolDuct(supplied === 'series' ? { ...duct, length: channels * duct.length } : duct, delivery.cooling),
     sensor: fitSensor(outline, delivery.sensor.diameter, each),
     healing: delivery.agents.map((agent) => {
       const taskOf = (area: number): HealingTask => ({

@@ -27,8 +27,6 @@ export interface OutlineRoom {
   readonly xMax: number;
   readonly yMin: number;
   readonly yMax: number;
-  /** Where the middles of outlines that are not mirror-symmetric may lie across; left out: anywhere in the box. */
-  readonly middle?: readonly [least: number, most: number];
   /** Least radius of curvature asked for; families with explicit tip radii take it as a lower bound. */
   readonly edgeRadius: number;
   /**
@@ -62,6 +60,11 @@ export interface OutlineFamily {
    * family reached. Left out by families that cannot.
    */
   imitate?(nodes: CurveNodes): Float64Array;
+  /** Where files hold an outline by other values of the same parameters: from those of this family, and back. */
+  readonly files?: {
+    write(values: ArrayLike<number>): Float64Array;
+    read(values: ArrayLike<number>): Float64Array;
+  };
 }
 
 /** One given outline, ready to be written at any number of nodes. */

@@ -1,4 +1,5 @@
 export { byCount } from './by-count.js';
+export { centredFamily } from './centred.js';
 export { createFamily, familyNames } from './create-family.js';
 export { type CurvatureOutline, curvatureOutline } from './curvature.js';
 export {

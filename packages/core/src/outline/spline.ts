@@ -350,9 +350,8 @@ function freeSpline(room: OutlineRoom): OutlineFamily {
     lower: -stretch.upper,
     meaning: 'The same along the diagonals: positive for an outline that rises to the right.',
   };
-  const [left, right] = room.middle ?? [room.xMin, room.xMax];
   const parameters: OutlineParameter[] = [
-    position('x', 'Horizontal position of the pole from which the radii are counted.', left, right),
+    position('x', 'Horizontal position of the pole from which the radii are counted.', room.xMin, room.xMax),
     position('y', 'Height of the pole from which the radii are counted.', room.yMin, room.yMax),
     size,
     stretch,

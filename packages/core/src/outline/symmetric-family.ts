@@ -26,8 +26,7 @@ export function symmetricFamily(shape: SymmetricShape, room: OutlineRoom): Outli
     shape.drawRightHalf(values, first, nodes, tables(nodes.count));
     reflect(nodes);
   };
-  const [left, right] = room.middle ?? [xMin + edgeRadius, xMax - edgeRadius];
-  const x = position('x', 'Horizontal position of the middle of the outline.', left, right);
+  const x = position('x', 'Horizontal position of the middle of the outline.', xMin + edgeRadius, xMax - edgeRadius);
   const y = position('y', 'Height of the middle of the outline.', yMin + edgeRadius, yMax - edgeRadius);
   if (mirror)
     return {

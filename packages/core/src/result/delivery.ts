@@ -317,8 +317,9 @@ export function delivery(z: Zod) {
     {
       ...header(z, 'deliver'),
       connected: z.exactOptional(
-        word(z, ['parallel', 'series'], 'How two channels, or those of a row, are supplied; left out for one.'),
+        word(z, ['parallel', 'series'], 'How several channels, or those of a row, are supplied; left out for one.'),
       ),
+      number: z.exactOptional(figure(z, '1', 'Channels side by side; left out for one and for a row.')),
       channel: delivered(z),
       reference: delivered(z),
       perMetre: z.exactOptional(

@@ -27,8 +27,10 @@ export function evaluationOf(score: ArrayLike<number>): Evaluation {
 export const sizeOf = ({ objectives }: Solution): number => -objectives[0]!;
 export const costOf = ({ objectives }: Solution): number => objectives[1]!;
 
-function namedParameters({ parameters }: OutlineFamily, x: ArrayLike<number>): Record<string, number> {
-  return Object.fromEntries(parameters.map(({ name }, i) => [name, x[i]!]));
+/** As files hold them. */
+export function namedParameters({ parameters, files }: OutlineFamily, x: ArrayLike<number>): Record<string, number> {
+  const values = files?.write(x) ?? x;
+  return Object.fromEntries(parameters.map(({ name }, i) => [name, values[i]!]));
 }
 
 export function foundChannel(family: OutlineFamily, solution: Solution): FoundChannel {

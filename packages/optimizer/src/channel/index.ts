@@ -7,6 +7,7 @@ export {
   type DescentResult,
   type ScoredOutline,
 } from './evaluator.js';
+export { namedParameters } from './family-space.js';
 export { findFront } from './find-front.js';
 export { pickLargest } from './pick-largest.js';
 export type { FamilyStart, RefinedOutline, RefineRequest, RefineResult, RefineStart, SolvedDesign } from './refine.js';

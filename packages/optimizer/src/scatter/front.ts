@@ -1,5 +1,5 @@
 import type { ChannelTask, ScatterWish } from '@lumenfront/core';
-import type { PickedChannel } from '../channel/index.js';
+import { namedParameters, type PickedChannel } from '../channel/index.js';
 import { bestBySize, evenlySpread } from '../front/index.js';
 import { firstEdges } from '../method/index.js';
 import { randomFrom } from '../random.js';
@@ -113,13 +113,13 @@ export function findScatterFront(
   const trials = drawDeviations(scatter, scatter.samples, random.split('judgement'), made.channels);
   const judge = (candidate: Candidate): ScatteredChannel => {
     const { family, x, free, area, origin } = candidate;
-    const { name, parameters } = search.families[family]!;
+    const drawn = search.families[family]!;
     const curve = search.curveOf(candidate);
     const peaks = made.under(curve, trials);
     report();
     return {
-      family: name,
-      parameters: free?.parameters ?? Object.fromEntries(parameters.map(({ name }, i) => [name, x[i]!])),
+      family: drawn.name,
+      parameters: free?.parameters ?? namedParameters(drawn, x),
       area,
       peak: made.drawn(curve) ?? Number.POSITIVE_INFINITY,
       quantilePeak: quantilePeak(peaks, scatter.quantile),

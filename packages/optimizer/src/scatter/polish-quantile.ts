@@ -179,7 +179,8 @@ function valuesOf(design: PickedChannel, family: OutlineFamily, task: ChannelTas
   checkMirror(design, family);
   // Checks names and bounds.
   outlineOf(design, channelRoom(task));
-  return Float64Array.from(family.parameters, ({ name }) => design.parameters[name]!);
+  const values = Float64Array.from(family.parameters, ({ name }) => design.parameters[name]!);
+  return family.files?.read(values) ?? values;
 }
 
 function checkMirror({ family, parameters }: PickedChannel, { mirror }: OutlineFamily): void {

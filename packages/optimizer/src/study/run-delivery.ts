@@ -48,6 +48,7 @@ export function runDelivery(brief: ResolvedBrief, outline: Curve, workplace: Wor
   return {
     ...headerOf('deliver', brief, workplace),
     ...(connected === undefined ? {} : { connected }),
+    ...(group === undefined ? {} : { number: group.number }),
     channel,
     reference,
     ...(row === undefined ? {} : { perMetre: inMetre(row, channel) }),

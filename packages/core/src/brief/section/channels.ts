@@ -46,7 +46,7 @@ export function channelsSection(z: Zod) {
           choice(
             z,
             ['parallel', 'series'],
-            'How channels are supplied: all at once (parallel), or two one after the other, supply and return (series).',
+            'How channels are supplied: all at once (parallel), or one after the other as one circuit, of two supply and return (series); in a row two and two.',
           ),
           'parallel',
         ),
