@@ -14,7 +14,8 @@ export class StoppedError extends Error {
 
 /**
  * What failed, for standard error, and the exit code. With `--json` one JSON document,
- * `{ error: { kind, exitCode, message, problems } }`, `problems` with path, expected, received, remedy, file and line each.
+ * `{ error: { kind, exitCode, message, problems, cautions } }`, `problems` with path, expected, received, remedy, file and line each, `cautions`
+ * about what is hardly meant beside them.
  *
  * @param thrown anything
  * @param names of the commands there are
@@ -26,10 +27,14 @@ export function describeFailure(
 ): { readonly text: string; readonly exitCode: number } {
   const error = asInputError(thrown, argv, names);
   const { kind, exitCode, message } = classify(error);
-  const problems = error instanceof InputError ? error.problems : [];
+  const { problems, cautions } = error instanceof InputError ? error : { problems: [], cautions: [] };
   if (argv.includes('--json'))
-    return { text: `${JSON.stringify({ error: { kind, exitCode, message, problems } }, null, 2)}\n`, exitCode };
-  return { text: `${message}\n`, exitCode };
+    return {
+      text: `${JSON.stringify({ error: { kind, exitCode, message, problems, cautions } }, null, 2)}\n`,
+      exitCode,
+    };
+  const notes = argv.includes('--quiet') ? [] : cautions.map((caution) => `note: ${caution}`);
+  return { text: `${[message, ...notes].join('\n')}\n`, exitCode };
 }
 
 function classify(error: unknown): { kind: string; exitCode: number; message: string } {
@@ -70,6 +75,9 @@ function meant({ code, message }: CommanderError, argv: readonly string[], names
   if (code === 'commander.help') return quoted(nearestName(argv.at(-1) ?? '', names));
   if (argv[0] === 'brief' && code === 'commander.excessArguments')
     return `to check a brief write lumenfront brief --check ${argv.find((word, i) => i > 0 && !word.startsWith('-'))}; `;
+  if (code === 'commander.unknownCommand' && /\.(ya?ml|json)$/i.test(argv[0] ?? ''))
+    return `a brief comes after a command: lumenfront front ${argv[0]}; otherwise `;
+  if (/unknown option '--evaluations'/.test(message)) return 'it stands in the brief (search.evaluations); otherwise ';
   const required = /required option '(--[\w-]+)/.exec(message)?.[1];
   if (required !== undefined)
     return quoted(argv.some((word) => word.startsWith('--') && nearestName(word, [required])) ? required : undefined);

@@ -29,11 +29,14 @@ const visible = (text: string): string =>
 export class InputError extends Error {
   override readonly name = 'InputError';
   readonly problems: readonly InputProblem[];
+  /** What may be used but is hardly meant, beside what cannot be used. */
+  readonly cautions: readonly string[];
 
-  constructor(problems: InputProblem | readonly InputProblem[]) {
+  constructor(problems: InputProblem | readonly InputProblem[], cautions: readonly string[] = []) {
     const list = Array.isArray(problems) ? (problems as readonly InputProblem[]) : [problems as InputProblem];
     super(list.map(describeProblem).join('\n'));
     this.problems = list;
+    this.cautions = cautions;
   }
 }
 

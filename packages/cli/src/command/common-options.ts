@@ -44,9 +44,9 @@ export function addChannelOptions(command: Command): void {
     );
 }
 
+export const forceOfChannel = 'replace an existing file, and go on with a channel that was found for another brief';
+
 /** Where the result of such a command goes as well. */
 export function addOutOptions(command: Command): void {
-  command
-    .option('--out <file>', 'write the result to a file as well, as JSON')
-    .option('--force', 'replace an existing file, and go on with a channel that was found for another brief');
+  command.option('--out <file>', 'write the result to a file as well, as JSON').option('--force', forceOfChannel);
 }

@@ -80,7 +80,7 @@ export function formatDesigns(
       ...(objective?.size === 'conductance' ? [design.conductance.toPrecision(4)] : []),
       timesText(design.conductance / reference.conductance),
       design.peak.toFixed(1),
-      (design.peak / reference.peak).toFixed(2),
+      reference.peak > 0 ? (design.peak / reference.peak).toFixed(2) : undefined,
       ...(verified ? meshedCells(design) : []),
       ...(cases.length > 1 ? cases.map((name) => design.cases[name]!.peak.toFixed(1)) : []),
       ...(objective?.cost === 'loadFactor' ? [design.strength?.loadFactor.toFixed(3)] : []),

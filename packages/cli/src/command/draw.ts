@@ -26,7 +26,7 @@ import { writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { readChannelFile } from './channel-file.js';
 import { chosenBrief } from './chosen-brief.js';
-import { addChannelOptions, type ChannelOptions } from './common-options.js';
+import { addChannelOptions, type ChannelOptions, forceOfChannel } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -74,7 +74,7 @@ export function define(command: Command, streams: Streams): void {
       '--out <file>',
       'write to a file (.dxf, .svg or .csv; .vtu or .msh: the section, meshed and solved) instead of standard output',
     )
-    .option('--force', 'replace an existing file, and go on with a channel that was found for another brief')
+    .option('--force', forceOfChannel)
     .action(async (file: string | undefined, options: DrawOptions) => {
       const output = createOutput(options, streams);
       const format = options.format ?? formatOf(options.out);

@@ -4,6 +4,7 @@ import { presentWords } from './older-words.js';
 it.each([
   [['report', '--result', 'a.json', '--out=b'], ['report', '--channel', 'a.json', '--out=b'], 1],
   [['scatter', '--front=a.json'], ['scatter', '--channel=a.json'], 1],
+  [['draw', '--front', 'a.json'], ['draw', '--channel', 'a.json'], 1],
   [['front', '--objective', 'peak'], ['front', '--against', 'peak'], 1],
   [['check', '--seed', '3', '--channel', 'a'], ['check', '--channel', 'a'], 1],
   [['draw', '--seed=3'], ['draw'], 1],

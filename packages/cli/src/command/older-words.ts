@@ -1,8 +1,10 @@
+/** What the file of `--channel` was called, or is called by whoever thinks of what wrote it. */
+const channelFile = { '--result': '--channel', '--front': '--channel', '--pick': '--channel' };
+
 /** Options that have another name now, by command. */
 const renamed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   front: { '--objective': '--against' },
-  report: { '--result': '--channel' },
-  scatter: { '--front': '--channel' },
+  ...Object.fromEntries(['check', 'deliver', 'draw', 'report', 'scatter'].map((name) => [name, channelFile])),
 };
 
 /** Options with a value that do nothing in a command, and are no longer offered there. */
@@ -23,7 +25,7 @@ export function presentWords(argv: readonly string[], note: (text: string) => vo
       continue;
     }
     const now = Object.hasOwn(words, option) ? words[option] : undefined;
-    if (now !== undefined) note(`note: ${option} is called ${now} now`);
+    if (now !== undefined) note(`note: ${option} is called ${now}`);
     present.push([now ?? option, ...value].join('='));
   }
   return argv.length === 0 ? [] : present;

@@ -8,6 +8,7 @@ import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import { chosenBrief } from './chosen-brief.js';
+import { forceOfChannel } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
@@ -46,7 +47,7 @@ export function define(command: Command, streams: Streams): void {
       numberOption('--evaluations', { unit: '1', atLeast: 0, integer: true }),
       usualEvaluations,
     );
-  addSearchOptions(command);
+  addSearchOptions(command, forceOfChannel);
   command.action(async (file: string | undefined, options: ScatterOptions) => {
     const output = createOutput(options, streams);
     refuseContradiction(options);

@@ -20,7 +20,7 @@ export interface SearchOptions extends CommonOptions, SeedOption {
   readonly details?: boolean;
 }
 
-export function addSearchOptions(command: Command): void {
+export function addSearchOptions(command: Command, force = 'replace an existing file'): void {
   addSeedOption(command);
   command
     .option(
@@ -29,7 +29,7 @@ export function addSearchOptions(command: Command): void {
       numberOption('--workers', { unit: '1', atLeast: 1, integer: true }),
     )
     .option('--out <file>', 'write the result to a file as well, as JSON')
-    .option('--force', 'replace an existing file')
+    .option('--force', force)
     .option('--details', 'say how the search went as well: its runs, why they ended, how good the front is');
 }
 

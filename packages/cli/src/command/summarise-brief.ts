@@ -38,10 +38,11 @@ function effortRow(brief: ResolvedBrief): [label: string, text: string][] {
   const effort = estimateEffort(brief);
   if (effort === undefined) return [];
   const [least, most] = effort.reduction.map(Math.ceil);
+  const seconds = least === most ? `${least} s` : `${least} to ${most} s`;
   return [
     [
       'effort',
-      `about ${least} to ${most} s and at most ${(effort.memory / 1000).toFixed(1)} GB for the joint, once; ${Math.ceil(effort.check)} s for each channel that is checked by mesh`,
+      `about ${seconds} and at most ${(effort.memory / 1000).toFixed(1)} GB for the joint, once; ${Math.ceil(effort.check)} s for each channel that is checked by mesh`,
     ],
   ];
 }

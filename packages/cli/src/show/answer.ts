@@ -64,16 +64,22 @@ function first(found: Answered, design: DesignDocument): string {
 }
 
 function besideReference(design: DesignDocument, reference: DesignDocument): string {
-  const change = 100 * (design.peak / reference.peak - 1);
   const parts = [
     `${timesText(design.area / reference.area)} times the area`,
     `${timesText(design.conductance / reference.conductance)} times the flow`,
-    `${Math.abs(change).toFixed(0)} % ${change <= 0 ? 'less' : 'more'} peak stress (${mpa(design.peak)} for ${mpa(reference.peak)})`,
+    `${peakChange(design.peak, reference.peak)} (${mpa(design.peak)} for ${mpa(reference.peak)})`,
   ];
   const [kept, before] = [design.strength?.retained, reference.strength?.retained];
   if (kept !== undefined && before !== undefined && Number.isFinite(kept) && Number.isFinite(before))
     parts.push(`${(100 * kept).toFixed(1)} % of the joint's strength kept instead of ${(100 * before).toFixed(1)} %`);
   return `Against the reference of ${number(reference.area)} mm²: ${parts.join(', ')}.`;
+}
+
+/** Shares of a peak that is no tension say nothing. */
+function peakChange(peak: number, reference: number): string {
+  if (!(reference > 0)) return `a ${peak <= reference ? 'lower' : 'higher'} peak stress`;
+  const change = 100 * (peak / reference - 1);
+  return `${Math.abs(change).toFixed(0)} % ${change <= 0 ? 'less' : 'more'} peak stress`;
 }
 
 /** What keeps the design from being larger. */
@@ -123,15 +129,12 @@ function strengthOf(found: Answered, design: DesignDocument): string[] {
   const { kind, designs, reference } = found;
   const { strength } = design;
   const lines: string[] = [];
-  if (strength !== undefined)
+  if (strength !== undefined) lines.push(firstFailure(strength));
+  if (reference.strength !== undefined && fails(reference))
     lines.push(
-      Number.isFinite(strength.loadFactor)
-        ? `The joint with it fails at load factor ${strength.loadFactor.toFixed(2)} in ${strength.worstCase}, first at: ${placeLabel(strength.place)}${clearness(strength)}.`
-        : 'The joint with it fails at no load of the cases.',
-    );
-  if (fails(reference))
-    lines.push(
-      `The reference itself fails below the loads as given: load factor ${reference.strength!.loadFactor.toFixed(2)} in ${reference.strength!.worstCase}.`,
+      breaksInCure(reference.strength)
+        ? `The reference itself breaks in the cure, before any load comes (case ${reference.strength.worstCase}).`
+        : `The reference itself fails below the loads as given: load factor ${reference.strength.loadFactor.toFixed(2)} in ${reference.strength.worstCase}.`,
     );
   const beyond = designs.filter(fails);
   if (beyond.length > 0 && kind === 'front') {
@@ -143,8 +146,22 @@ function strengthOf(found: Answered, design: DesignDocument): string[] {
   return lines;
 }
 
+type Strength = NonNullable<DesignDocument['strength']>;
+
+/** A load factor of 0 scales nothing: the held cure alone is too much. */
+const breaksInCure = ({ loadFactor }: Strength) => loadFactor === 0;
+
+function firstFailure(strength: Strength): string {
+  const first = `first at: ${placeLabel(strength.place)}`;
+  if (breaksInCure(strength))
+    return `The joint with it breaks in the cure, before any load comes (case ${strength.worstCase}), ${first}.`;
+  return Number.isFinite(strength.loadFactor)
+    ? `The joint with it fails at load factor ${strength.loadFactor.toFixed(2)} in ${strength.worstCase}, ${first}${clearness(strength)}.`
+    : 'The joint with it fails at no load of the cases.';
+}
+
 /** How clearly it starts there. */
-function clearness({ clarity, next }: NonNullable<DesignDocument['strength']>): string {
+function clearness({ clarity, next }: Strength): string {
   if (clarity === undefined || next === undefined || !Number.isFinite(clarity)) return '';
   return `; the next place (${placeLabel(next)}) fails at ${clarity.toFixed(2)} times that load`;
 }

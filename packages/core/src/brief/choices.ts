@@ -124,6 +124,7 @@ export function problemsOfChoices(
     [...found.values()].map(({ problem, of }) =>
       of.length === count ? problem : { ...problem, received: `${problem.received}, with ${choiceText(of[0]!)}` },
     ),
+    cautionsOfChoices(failed.map(({ values, error }) => ({ values, cautions: error.cautions }))),
   );
 }
 

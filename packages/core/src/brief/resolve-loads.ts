@@ -45,7 +45,14 @@ export function resolveCases(cases: BriefData['cases'], loads: Loads, problems: 
   const names = Object.keys(loads);
   // A load that the host does not know may be the one that a case asks for, by another name: one mistake.
   const isMisnamed = problems.problems.some(({ path }) => names.some((name) => path === `loads.${name}`));
-  if (cases === undefined) return names.map((name) => ({ name, factors: { [name]: 1 } }));
+  if (cases === undefined) {
+    for (const name of names) {
+      const sizes = Object.keys(loads[name]!);
+      const path = ['loads', name, ...(sizes.length === 1 ? sizes : [])];
+      if (!isLoaded(loads, name)) problems.add(path, 'a size other than 0', 'give it a size, or remove the load');
+    }
+    return names.map((name) => ({ name, factors: { [name]: 1 } }));
+  }
   if (Object.keys(cases).length === 0)
     problems.add(['cases'], 'at least one case', 'add, for example, pull-off: { pull: 1 }, or leave cases out');
   for (const [name, factors] of Object.entries(cases)) {

@@ -2,6 +2,7 @@ import type { MaterialBook } from '../host/index.js';
 import { type BriefPath, formatPath, formatReceived, nearestName, type ProblemList } from '../input/index.js';
 import { defaultMaterial, genericCaution, genericMaterials, type Ply } from '../material/index.js';
 import { sha256Hex } from './fingerprint.js';
+import { implausibleMaterials } from './plausible/index.js';
 import type { UsedMaterial } from './resolved.js';
 import type { BriefData } from './schema.js';
 
@@ -16,7 +17,7 @@ export function openMaterialBook(materials: BriefData['materials'] | undefined, 
   const own = new Map<string, Ply>();
   for (const [name, material] of Object.entries(materials ?? {})) {
     const ply = 'E' in material ? isotropicPly(material) : material;
-    checkStability(ply, ['materials', name], problems);
+    checkStability(ply, implausibleMaterials({ [name]: material }), ['materials', name], problems);
     own.set(name, ply);
   }
   /** Told once, wherever else they are asked for. */
@@ -94,19 +95,21 @@ function isotropicPly({ E, nu, alpha, transverseTension, interlaminarShear }: Is
 /**
  * Positive strain energy of a transversely isotropic material: `|nu12| < sqrt(E1/E2)` and
  * `1 - nu23 - 2 nu12^2 E2/E1 > 0` (Lempriere, AIAA J. 6 (1968) 2226-2227, specialised to the 2-3 plane of isotropy).
+ * Such a material was hardly meant: `doubts` about its values say why, where there are any.
  */
-function checkStability(ply: Ply, path: BriefPath, problems: ProblemList): void {
+function checkStability(ply: Ply, doubts: readonly string[], path: BriefPath, problems: ProblemList): void {
+  const meant = doubts.join('; ');
   const most = Math.sqrt(ply.E1 / ply.E2);
   if (!(Math.abs(ply.nu12) < most))
     problems.add(
       [...path, 'nu12'],
       `less than sqrt(E1/E2) = ${most.toPrecision(4)}`,
-      "check E1, E2 and nu12; nu12 is the larger Poisson's ratio (pull along the fibres)",
+      meant || "check E1, E2 and nu12; nu12 is the larger Poisson's ratio (pull along the fibres)",
     );
   else if (!(1 - ply.nu23 - (2 * ply.nu12 ** 2 * ply.E2) / ply.E1 > 0))
     problems.add(
       [...path, 'nu23'],
       `less than 1 - 2 nu12^2 E2/E1 = ${(1 - (2 * ply.nu12 ** 2 * ply.E2) / ply.E1).toPrecision(4)}`,
-      'a material with these values would give energy away; check nu23, nu12, E1 and E2',
+      meant || 'a material with these values would give energy away; check nu23, nu12, E1 and E2',
     );
 }

@@ -1,10 +1,12 @@
 import { InputError } from '../errors.js';
-import { briefKinds, hostOf, loadsOf } from '../host/index.js';
+import { briefKinds, type Host, hostOf, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
 import { briefOfChoices, openChoices, originOf, problemsOfChoices } from './choices.js';
 import { checkEffort } from './effort.js';
+import { withOwnLoads } from './load-issues.js';
 import {
   implausibleAllow,
+  implausibleChannel,
   implausibleDelivery,
   implausibleLoads,
   implausibleMaterials,
@@ -20,7 +22,8 @@ import { resolveRow } from './resolve-row.js';
 import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';
 import type { BriefChoice, ChoiceValues, ResolvedBrief } from './resolved.js';
-import { type BriefData, type BriefSchema, loadSchema } from './schema.js';
+import { type BriefData, loadSchema } from './schema.js';
+import { soundEntries, soundSections, tellBeside } from './sound-parts.js';
 
 /**
  * Reads and resolves the text of a brief, YAML or JSON.
@@ -73,23 +76,21 @@ async function resolveOne(data: unknown, origin: BriefOrigin): Promise<ResolvedB
   const schema = await loadSchema(data);
   const problems = new ProblemList(data, origin);
   const whole = schema.safeParse(data);
-  if (!whole.success) problems.addIssues(whole.error.issues);
-  const resolved = resolveSections(whole.success ? whole.data : soundSections(schema, data), problems);
-  if (resolved === undefined || problems.problems.length > 0) throw new InputError(problems.problems);
-  return resolved;
+  if (!whole.success) problems.addIssues(withOwnLoads(whole.error.issues, data));
+  const ofSchema = problems.problems.length;
+  const sections = whole.success ? whole.data : soundSections(schema, data);
+  const { brief, around } = resolveSections(sections, problems);
+  if (brief === undefined || problems.problems.length > 0)
+    throw tellBeside(problems, ofSchema, { ...sections, ...soundEntries(schema, data) }, around);
+  return brief;
 }
 
-/** Of a faulty brief, the sections that are sound on their own. */
-function soundSections(schema: BriefSchema, data: unknown): Partial<BriefData> {
-  if (typeof data !== 'object' || data === null) return {};
-  const sound = Object.entries(schema.shape).flatMap(([key, part]) => {
-    const parsed = part.safeParse((data as Record<string, unknown>)[key]);
-    return parsed.success ? [[key, parsed.data]] : [];
-  });
-  return Object.fromEntries(sound) as Partial<BriefData>;
+interface Resolved {
+  readonly brief?: ResolvedBrief;
+  readonly around?: Host | undefined;
 }
 
-function resolveSections(brief: Partial<BriefData>, problems: ProblemList): ResolvedBrief | undefined {
+function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Resolved {
   const { title, host, materials, loads, cases, channel, channels, allow, search, delivery, strength, scatter } = brief;
   const book = openMaterialBook(materials, problems);
   const kind = host && briefKinds().find((one) => one.kind === host.kind);
@@ -98,15 +99,18 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   const joint =
     section && channels && resolveRow(channels, { kind: kind!, joint: section, loads: acting ?? {} }, problems);
   const around = joint && hostOf(joint);
-  const combined = acting && resolveCases(cases, acting, problems);
-  const wish = channel && channels && resolveChannel(channel, channels, around, problems);
+  const areLeftOut = cases === undefined && !problems.isGiven(['cases']);
+  const combined = acting && (cases || areLeftOut) ? resolveCases(cases, acting, problems) : undefined;
+  // What a stand-in for a host leaves room for says nothing.
+  const isSound = problems.problems.every(({ path }) => !/^host(?!.*\.(ply|resin|material)$)/.test(path));
+  const wish = channel && channels && resolveChannel(channel, channels, isSound ? around : undefined, problems);
   const long = around && wish && problems.problems.length === 0 ? checkEffort(around, wish, problems) : [];
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
   const judged = strength && resolveStrength(strength, around, problems);
-  if (title === undefined || !joint || !around || !acting || !combined || !wish) return undefined;
-  if (!search || !carried || !judged || !scatter) return undefined;
+  if (title === undefined || !joint || !around || !acting || !combined || !wish) return { around };
+  if (!search || !carried || !judged || !scatter) return { around };
   const limit = allow ?? around.material.transverseTension;
-  return {
+  const resolved = {
     title,
     joint,
     loads: acting,
@@ -125,10 +129,12 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...implausibleLoads(acting, combined, loadsOf(joint), (path) => problems.isGiven(path)),
       ...cureCautions(acting, combined),
       ...idleKeys(channels, (path) => problems.isGiven(path)),
+      ...implausibleChannel(channel, strength, scatter),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
       ...long,
       ...longSearches(search, scatter),
     ],
   };
+  return { brief: resolved, around };
 }

@@ -17,19 +17,22 @@ function remedyForQuantity(input: unknown, options: Quantity): string {
   if (input === undefined) return 'add it';
   if (typeof input === 'string' && input.trim() !== '' && Number.isFinite(Number(input)))
     return 'write the number without quotes';
+  if (typeof input === 'string' && /\d[\s/;]+[+-]?\d/.test(input)) return 'separate numbers by commas';
   if (typeof input === 'string')
     return `write a plain number${options.unit === '1' ? '' : `, its unit is ${options.unit}`}`;
   return `change it to a number in this range${otherUnit(input, options)}`;
 }
 
 /** What is too large was perhaps given in a smaller unit. */
-function otherUnit(input: unknown, { unit, above, atLeast, atMost }: Quantity): string {
-  const most = atMost ?? Number.POSITIVE_INFINITY;
-  if (typeof input !== 'number' || !(Math.abs(input) > most)) return '';
-  const least = above ?? atLeast ?? Number.NEGATIVE_INFINITY;
-  const [reading] = readingsOf(input, unit, (value) => value >= least && value <= most).filter(
-    ({ factor }) => factor < 0.1,
-  );
+function otherUnit(input: unknown, { unit, above, below, atLeast, atMost, integer }: Quantity): string {
+  const most = atMost ?? below ?? Number.POSITIVE_INFINITY;
+  if (typeof input !== 'number' || integer || !(Math.abs(input) > most)) return '';
+  // A share in percent is more than one.
+  if (unit === '1' && Math.abs(input) < 1) return '';
+  const least = Math.max(above ?? atLeast ?? Number.NEGATIVE_INFINITY, -most);
+  // A reading that is next to nothing was not meant either.
+  const fits = (value: number) => value >= least && value <= most && Math.abs(value) > 2e-5 * most;
+  const [reading] = readingsOf(input, unit, fits).filter(({ factor }) => factor < 0.1);
   return reading === undefined ? '' : `; given in ${reading.unit}? Then write ${rounded(input * reading.factor)}`;
 }
 
@@ -60,17 +63,24 @@ export function section<Shape extends z.core.$ZodShape>(z: Zod, shape: Shape, se
     z.strictObject(shape, {
       error: (issue) => {
         if (issue.code !== 'unrecognized_keys') {
-          const remedy = issue.input === undefined ? 'add this section' : 'indent its keys below it';
-          return expectation(`a mapping of ${keys.join(', ')}`, remedy);
+          return expectation(`a mapping of ${keys.join(', ')}`, remedyForMapping(issue.input, keys));
         }
-        // One remedy per unknown key.
-        const remedies = (issue as { keys: string[] }).keys.map((key) => remedyForUnknownKey(key, keys));
-        return expectation(`one of the keys ${keys.join(', ')}`, remedies.join('\n'));
+        return unknownKeys((issue as { keys: string[] }).keys, keys, 'one of the keys');
       },
     }),
     { description: sentence },
   );
 }
+
+function remedyForMapping(input: unknown, keys: readonly string[]): string {
+  if (input === undefined) return 'add this section';
+  if (typeof input === 'number' && keys.length === 1) return `write { ${keys[0]}: ${input} }`;
+  return Array.isArray(input) ? 'write key: value, not a list' : 'indent its keys below it';
+}
+
+/** Message of an issue of unknown keys: one remedy for each of them. */
+export const unknownKeys = (written: readonly string[], known: readonly string[], what: string): string =>
+  expectation(`${what} ${known.join(', ')}`, written.map((key) => remedyForUnknownKey(key, known)).join('\n'));
 
 function remedyForUnknownKey(key: string, known: readonly string[]): string {
   const near = nearestName(key, known);

@@ -6,6 +6,7 @@ export {
   quantity,
   section,
   textLine,
+  unknownKeys,
   userName,
   type Zod,
 } from './field.js';

@@ -7,7 +7,8 @@ export function nearestName(written: string, known: readonly string[]): string |
   let least = Math.max(1, Math.floor(written.length / 3)) + 1;
   for (const name of known) {
     const distance = editDistance(simplified(written), simplified(name));
-    if (distance < least) {
+    // Another letter altogether is no slip.
+    if (distance < least && distance < written.length) {
       least = distance;
       best = name;
     }

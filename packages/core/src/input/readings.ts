@@ -24,7 +24,15 @@ const readings: Readonly<Record<string, readonly Reading[]>> = {
     { unit: 'N m/mm', factor: 1000 },
     { unit: 'N mm/m', factor: 1e-3 },
   ],
+  '1': [
+    { unit: 'percent', factor: 0.01 },
+    { unit: 'millionths', factor: 1e-6 },
+  ],
   '1/K': [{ unit: '1e-6/K', factor: 1e-6 }],
+  s: [
+    { unit: 'min', factor: 60 },
+    { unit: 'h', factor: 3600 },
+  ],
   'mPa s': [{ unit: 'Pa s', factor: 1000 }],
   'mN/m': [{ unit: 'N/m', factor: 1000 }],
   'kg/m3': [{ unit: 'g/cm3', factor: 1000 }],

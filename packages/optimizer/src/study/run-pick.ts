@@ -27,7 +27,7 @@ async function pickOfOne(brief: ResolvedBrief, options: RunOptions): Promise<Pic
     const found = await pickLargest(evaluator, { ...search, allow: brief.allow });
     if (found.best === undefined)
       throw found.nearest === undefined
-        ? new UnmetError(describeLeastPeak(found.leastPeak, brief.allow), found.leastPeak)
+        ? beyondAllowed(found.leastPeak, brief.allow)
         : new UnmetError(describeNearest(brief, found.nearest));
     const members = Object.entries(found.families).flatMap(([name, member]) =>
       member === undefined ? [] : [{ name, member }],
@@ -62,11 +62,14 @@ function describeLeftOut(design: DesignDocument): string {
   return `a channel of ${Number(design.area.toPrecision(4))} mm² was left out: around it the fast model is off by more than 1 %; ask for more channel.wall or channel.edgeRadius, or for a smaller channel`;
 }
 
-function describeLeastPeak(least: number, allow: number): string {
+function beyondAllowed(least: number, allow: number): UnmetError {
+  // A search that was stopped at once.
+  if (!Number.isFinite(least)) return new UnmetError('no channel was judged');
   const number = (value: number) => String(Number(value.toPrecision(4)));
-  return (
+  return new UnmetError(
     `no channel stays within the allowed peak of ${number(allow)} MPa: the least that was found is ${number(least)} MPa, ` +
-    `${number(least - allow)} MPa (${number(100 * (least / allow - 1))} %) beyond; allow more (allow, --allow), lower the loads, ` +
-    'or give channels more freedom (channel.families, channel.wall, channel.edgeRadius)'
+      `${number(least - allow)} MPa (${number(100 * (least / allow - 1))} %) beyond; allow more (allow, --allow), lower the loads, ` +
+      'or give channels more freedom (channel.families, channel.wall, channel.edgeRadius)',
+    least,
   );
 }

@@ -233,6 +233,10 @@ describe('a pick', () => {
     await expect(none).rejects.toThrow(UnmetError);
     await expect(none).rejects.toThrow(/allowed peak of 2 MPa: the least that was found is [\d.]+ MPa, [\d.]+ MPa/);
   });
+
+  it('that is stopped before any channel was judged tells no peak', async () => {
+    await expect(runPick(brief, { workplace, signal: { aborted: true } })).rejects.toThrow(/^no channel was judged$/);
+  });
 });
 
 describe('where no channel is found', () => {

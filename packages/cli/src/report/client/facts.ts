@@ -47,7 +47,7 @@ export function channelFacts(
       .filter(({ of }) => of(channel) !== undefined)
       .map(({ name, of, text, ratio }) => {
         const [own, other] = [of(channel), beside && of(beside)];
-        const times = own !== undefined && other && ratio ? own / other : undefined;
+        const times = own !== undefined && other !== undefined && other > 0 && ratio ? own / other : undefined;
         return [
           name,
           written(own, text),

@@ -12,8 +12,12 @@ export function implausibleLoads(
   known: readonly LoadDefinition[],
   given: (path: readonly string[]) => boolean,
 ): string[] {
-  const sizes = known.flatMap(({ name, doubts }) => (loads[name] === undefined ? [] : (doubts?.(loads[name]) ?? [])));
-  return [...unsized(loads, given), ...sizes, ...combinations(loads, cases, given(['cases']))];
+  return [...unsized(loads, given), ...implausibleSizes(loads, known), ...combinations(loads, cases, given(['cases']))];
+}
+
+/** What is hardly meant in the sizes of loads alone. */
+export function implausibleSizes(loads: Loads, known: readonly LoadDefinition[]): string[] {
+  return known.flatMap(({ name, doubts }) => (loads[name] === undefined ? [] : (doubts?.(loads[name]) ?? [])));
 }
 
 /** A load that is only named acts at a size of this program's. */

@@ -228,7 +228,8 @@ function resolveDrape(
   const plies = thicknesses.length;
   const isUp = countedFrom === 'bottom';
   const [least, most] = isUp ? [1, plies - 1] : [2, plies];
-  if (above < least || above > most)
+  const isPlaced = above >= least && above <= most;
+  if (!isPlaced)
     problems.add(
       ['host', 'pocket', 'above'],
       `a ply with one ${isUp ? 'above' : 'over'} it: ${least} to ${most} of ${plies}`,
@@ -244,7 +245,9 @@ function resolveDrape(
   const thickness = sum(thicknesses);
   const stack = Math.min(sum(thicknesses.slice(0, below)), sum(thicknesses.slice(below)));
   const room = faces === 'both-flat' ? stack : thickness;
-  if (!(height <= room))
+  // Of what follows one from another only the first is told.
+  const isTooHigh = isPlaced && !(height <= room);
+  if (isTooHigh)
     problems.add(
       path,
       faces === 'both-flat'
@@ -263,7 +266,7 @@ function resolveDrape(
   const length = given ?? usualLength(nominal, faces);
   // As the fourth root of the height.
   const shortest = leastLength[faces] * height * power(nominal / height, 0.25);
-  if (!(length >= shortest))
+  if (!isTooHigh && !(length >= shortest))
     problems.add(
       ['host', 'pocket', 'length'],
       heights === undefined

@@ -13,6 +13,7 @@ import {
   type Zod,
 } from '../../input/index.js';
 import type { HostBrief, MaterialBook } from '../contract.js';
+import { doubtsAboutAngles } from '../layup-field.js';
 import { materialName } from '../material-name.js';
 import { inFile, readSection } from './body.js';
 import type { CurveForce, SectionJoint, SurfaceMaterial } from './joint.js';
@@ -252,8 +253,9 @@ export function resolveSection(
     return joint;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    // The faults of the mesh stand in its own file.
-    problems.problems.push(...error.problems);
+    // The faults of the mesh stand in its own file, all others in the brief.
+    problems.problems.push(...error.problems.filter(({ file }) => file !== undefined));
+    problems.adopt(new InputError(error.problems.filter(({ file }) => file === undefined)));
     return undefined;
   }
 }
@@ -291,22 +293,23 @@ function checkNames(host: SectionSection, problems: ProblemList, text: string): 
     return found === undefined ? 'correct the name, or name it so in the mesh' : `did you mean '${found}'?`;
   };
   const curves = [...mesh.curves.keys()];
+  const unknown = Object.keys(host.surfaces).filter((name) => !mesh.surfaces.includes(name));
+  const misspelled = unknown.map((name) => nearestName(name, mesh.surfaces));
   for (const name of mesh.surfaces)
-    if (!Object.hasOwn(host.surfaces, name))
+    if (!Object.hasOwn(host.surfaces, name) && !misspelled.includes(name))
       problems.add(
         ['host', 'surfaces'],
         'a material for every surface of the mesh',
         `add ${JSON.stringify(name)}`,
         `none for ${JSON.stringify(name)}`,
       );
-  for (const name of Object.keys(host.surfaces))
-    if (!mesh.surfaces.includes(name))
-      problems.add(
-        ['host', 'surfaces', name],
-        `a surface of the mesh: ${mesh.surfaces.join(', ')}`,
-        near(name, mesh.surfaces),
-        name,
-      );
+  for (const name of unknown)
+    problems.add(
+      ['host', 'surfaces', name],
+      `a surface of the mesh: ${mesh.surfaces.join(', ')}`,
+      near(name, mesh.surfaces),
+      name,
+    );
   if (!mesh.surfaces.includes(host.filler))
     problems.add(
       ['host', 'filler'],
@@ -334,5 +337,8 @@ function checkNames(host: SectionSection, problems: ProblemList, text: string): 
 export const sectionBrief: HostBrief<SectionJoint> = {
   section: sectionSection,
   resolve: resolveSection,
-  doubts: () => [],
+  doubts: ({ surfaces }) =>
+    Object.entries(surfaces).flatMap(([name, { angle }]) =>
+      typeof angle === 'number' ? doubtsAboutAngles(`host.surfaces.${name}.angle`, [angle]) : [],
+    ),
 } satisfies HostBrief<SectionJoint, SectionSection>;

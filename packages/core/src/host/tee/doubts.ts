@@ -1,12 +1,13 @@
-import { type Doubt, doubtsAbout, tellDoubts } from '../../input/index.js';
+import { type Doubt, doubtsAbout, rounded, tellDoubts } from '../../input/index.js';
 import { doubtsAboutAngles } from '../layup-field.js';
 import type { FillerTeeSection } from './filler-section.js';
 
 // Ranges: common practice, no source.
+const leastSkin = 0.1;
 
 /** What is hardly meant in the shape and the layups of a joint. */
 export function fillerTeeDoubts(host: FillerTeeSection): string[] {
-  return [...tellDoubts(lengths(host)), ...angles(host), ...reachingSupport(host)];
+  return [...tellDoubts(lengths(host)), ...angles(host), ...thinSkin(host), ...reachingSupport(host)];
 }
 
 function lengths({ bendRadius, overlaminate, web, foot, skin }: FillerTeeSection): Doubt[] {
@@ -21,7 +22,7 @@ function lengths({ bendRadius, overlaminate, web, foot, skin }: FillerTeeSection
     ),
     ...length('web.height', web.height, 1, 2000),
     ...length('foot.length', foot.length, 0.5, 2000),
-    ...length('skin.thickness', skin.thickness, 0.1, 100),
+    ...length('skin.thickness', skin.thickness, leastSkin, 100),
     ...length('skin.halfSpan', skin.halfSpan, 2, 5000),
   ];
 }
@@ -33,9 +34,20 @@ function angles({ overlaminate, skin }: FillerTeeSection): string[] {
   ];
 }
 
+/** Skins are at least about as thick as the feet upon them: common practice, no source. */
+function thinSkin({ overlaminate: { layup, plyThickness }, skin: { thickness } }: FillerTeeSection): string[] {
+  const plies = typeof plyThickness === 'number' ? layup.map(() => plyThickness) : plyThickness;
+  const feet = plies.reduce((sum, one) => sum + one, 0);
+  if (!(thickness < feet / 3) || thickness < leastSkin) return [];
+  const meant = thickness * 10 < 10 * feet ? `given in cm? Then write ${rounded(thickness * 10)}` : 'check it';
+  return [
+    `host.skin.thickness: ${rounded(thickness)} mm is less than a third of the overlaminate upon it, ${rounded(feet)} mm; ${meant}`,
+  ];
+}
+
 /** The two readings differ by 40 to 90 % under pull and moment. */
 function reachingSupport({ bendRadius, foot, skin, support }: FillerTeeSection): string[] {
-  if (skin.halfSpan - bendRadius - foot.length > 1e-6 * skin.halfSpan) return [];
+  if (Math.abs(skin.halfSpan - bendRadius - foot.length) > 1e-6 * skin.halfSpan) return [];
   return [
     `host.foot.length: the foot reaches the support, where the skin alone is ${support === 'clamped' ? 'clamped' : 'held'} and the end of the foot is free; if the foot is held as well, take a skin that reaches beyond it and a foot that ends before the support`,
   ];
