@@ -201,6 +201,7 @@ export {
   type Curve,
   type CurveNodes,
   type CurveRates,
+  copiesOfAll,
   createCurveNodes,
   createFamily,
   createOutlineMeasure,

@@ -2,6 +2,7 @@ import {
   type ChannelDesign,
   type ChannelObjective,
   type Curve,
+  copiesOfAll,
   createFamily,
   curvatureFamily,
   curvatureUnit,
@@ -293,10 +294,16 @@ function otherChannels(
   group: SideBySide,
 ): ReportCopy[] {
   const cases = Object.keys(caseHoop);
+  const all = copiesOfAll(group);
   const others = edge.each.flatMap((channel, k) => {
     const { nodes, onAxis, bothSides } = channel;
     const told = (isImage: boolean) => {
-      const order = isImage ? shown.toReversed() : shown;
+      const isSolvedImage = !edge.several && all[k]!.isImage;
+      const order = isImage
+        ? shown.toReversed()
+        : isSolvedImage
+          ? shown.toReversed().map((j) => nodes.count - 1 - j)
+          : shown;
       const sign = isImage ? -1 : 1;
       // Values of an image follow those of its channel, where they differ.
       const from = isImage && bothSides ? nodes.count : 0;
@@ -307,7 +314,7 @@ function otherChannels(
         ),
       };
     };
-    return [...(k === 0 ? [] : [told(false)]), ...(onAxis ? [] : [told(true)])];
+    return [...(k === 0 ? [] : [told(false)]), ...(onAxis || !edge.several ? [] : [told(true)])];
   });
   return placesOfOthers(group).map((place, k) => ({ ...place, ...others[k]! }));
 }

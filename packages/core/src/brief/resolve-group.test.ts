@@ -83,7 +83,7 @@ describe('two channels of a brief', () => {
     [
       'two in a lens',
       { ...slot, host: { kind: 'laminate', pocket: { made: 'drape', height: 0.5 } } },
-      /^channels.number: 1; one in a lens that plies drape over.*cut a slot for both/,
+      /^channels.number: 1; one in a lens that plies drape over.*give host.pocket.flat.*number: row; or cut a slot for all/,
     ],
     [
       'outlines that need not be mirrored',

@@ -18,6 +18,12 @@ cases: { cured: { cure: 1 }, pulled: { pull: 0.2255, cure: 1, side: 1 } }
 channels: ${channels}
 channel: { families: [ellipse, spline], wall: 0.12, edgeRadius: 0.12 }
 `;
+const bend = `host: { kind: tee, bendRadius: 5, pocket: { made: cut, plies: [3, 4], width: 1.6 } }
+loads: { pull: { force: 30 }, side: { force: 5 }, cure: { deltaT: -60 } }
+cases: { cured: { cure: 1 }, pulled: { pull: 1, cure: 1, side: 1 } }
+channels: { number: 2 }
+channel: { families: [ellipse, spline], wall: 0.06, edgeRadius: 0.06 }
+`;
 
 describe('slopes of a profile of several channels', () => {
   it.each([
@@ -30,6 +36,7 @@ describe('slopes of a profile of several channels', () => {
       tee('{ number: 2 }'),
       { x: 0.5, y: 1.1, width: 0.6, height: 0.5, turn: 20 },
     ],
+    ['two in the bend of a tee', bend, { x: 0.25, y: 0.75, width: 0.2, height: 0.17, turn: 20 }],
     ['three in a tee', tee('{ number: 3, pitch: 0.7 }'), { y: 1.1, width: 0.4, height: 0.5 }],
   ])('are those of central differences: %s', async (_, text, parameters) => {
     const task = preparedTask(await readBrief(text));
@@ -40,7 +47,7 @@ describe('slopes of a profile of several channels', () => {
     const count = 96;
     const size = values.length;
     const slopes = profiler.slopes(outline, values, count);
-    const step = 3e-4;
+    const step = 3e-4 * Math.min(1, parameters.width / 0.4);
     const here = profiler.profile(outline, values, count)!;
     const across = (k: number, by: number): EdgeProfile =>
       profiler.profile(outline, values.with(k, values[k]! + by * step), count)!;

@@ -34,6 +34,7 @@ export { fitPoints } from './points.js';
 export {
   alone,
   type CopyPlace,
+  copiesOfAll,
   hasMiddle,
   mirrorLines,
   movesMirrored,
@@ -43,6 +44,7 @@ export {
   placeOnCopy,
   placesOfOthers,
   type SideBySide,
+  writeAll,
   writeCopy,
 } from './side-by-side.js';
 export { splineFamily } from './spline.js';

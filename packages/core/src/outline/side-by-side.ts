@@ -56,6 +56,23 @@ export function writeCopy(nodes: CurveNodes, group: SideBySide, k: number, out: 
 /** Whether copy `k` moves as the mirror image of the given outline does. */
 export const movesMirrored = isMirrored;
 
+/** Of all channels in the order of `placedChannels`: which copy each is, or the mirror image of which. */
+export function copiesOfAll(group: SideBySide): { readonly copy: number; readonly isImage: boolean }[] {
+  return Array.from({ length: onRight(group) }, (_, copy) => [
+    { copy, isImage: false },
+    ...(copy === 0 && hasMiddle(group) ? [] : [{ copy, isImage: true }]),
+  ]).flat();
+}
+
+/** Writes all channels, in that order; `out[0]` is the given one, and stays. */
+export function writeAll(nodes: CurveNodes, group: SideBySide, out: readonly CurveNodes[]): void {
+  for (let k = 0, n = 1; k < onRight(group); k++) {
+    const copy = k === 0 ? nodes : out[n++]!;
+    if (k > 0) writeCopy(nodes, group, k, copy);
+    if (k > 0 || !hasMiddle(group)) writeMirrorImage(copy, out[n++]!);
+  }
+}
+
 /** Where neighbours are mirror images in `x =` these, as far as the given outline sees them, mm; of a mirror-symmetric one, that on the right. */
 export function mirrorLines({ number, pitch }: SideBySide): readonly number[] {
   if (number < 2) return [];
@@ -72,15 +89,16 @@ export interface PlacedChannel {
 
 /** All channels from the middle to the right, each with its mirror image behind it, if it has one. */
 export function placedChannels(nodes: CurveNodes, group: SideBySide): PlacedChannel[] {
-  return Array.from({ length: onRight(group) }, (_, k): PlacedChannel[] => {
-    const copy = k === 0 ? nodes : createCurveNodes(nodes.count);
-    if (k > 0) writeCopy(nodes, group, k, copy);
-    const right = { nodes: copy, isImage: false };
-    if (k === 0 && hasMiddle(group)) return [right];
-    const image = createCurveNodes(nodes.count);
-    writeMirrorImage(copy, image);
-    return [right, { nodes: image, isImage: true }];
-  }).flat();
+  const all = copiesOfAll(group).map(({ isImage }, n) => ({
+    nodes: n === 0 ? nodes : createCurveNodes(nodes.count),
+    isImage,
+  }));
+  writeAll(
+    nodes,
+    group,
+    all.map((one) => one.nodes),
+  );
+  return all;
 }
 
 /** Writes the mirror image of an outline in `x = 0`, counter-clockwise too: its node `count - 1 - j` is that of node `j`. */

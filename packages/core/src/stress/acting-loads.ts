@@ -24,13 +24,7 @@ export function checkSeveral(model: ReducedModel, acting: readonly ActingLoad[],
   };
   if (number > 2 && !(pitch !== undefined && pitch > 0))
     refuse('channels.pitch', 'of more than two channels, the distance of neighbours, mm', String(pitch), 'give it');
-  if (!isMirrored(model))
-    refuse(
-      'channels.number',
-      '1 in a host without mirror symmetry',
-      String(number),
-      'ask for one channel, or take another host',
-    );
+  if (!isMirrored(model)) return;
   for (const { name, mixed } of acting)
     if (mixed)
       refuse(

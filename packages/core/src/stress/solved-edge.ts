@@ -32,9 +32,14 @@ export interface SolvedChannel {
  * are those of the given one, and arrays that tell of nodes hold one channel after the other.
  */
 export interface SolvedEdge extends SolvedChannel {
-  /** There are other channels, so that all are symmetric in x = 0 together. */
+  /** There are other channels, and all are symmetric in x = 0 together, as their host is. */
   readonly several: boolean;
-  /** Each channel on x = 0 and on the right of it, the given one first: views of the arrays above. Of one channel, itself. */
+  /** Channels that were given one by one: none need be the copy of another. */
+  readonly apart: boolean;
+  /**
+   * Each channel on x = 0 and on the right of it, the given one first: views of the arrays above. Of one channel, itself. In a host without mirror symmetry all channels,
+   * each mirror image behind the one that it is of.
+   */
   readonly each: readonly SolvedChannel[];
   /** One per load of the model's `loads`, at its given size, over all edges. */
   readonly loads: readonly HoopExtremes[];
@@ -55,20 +60,21 @@ export interface SolvedEdge extends SolvedChannel {
 export interface EdgeShape {
   readonly mirror: boolean;
   readonly several: boolean;
+  readonly apart: boolean;
   readonly channels: readonly Pick<SolvedChannel, 'nodes' | 'onAxis' | 'bothSides'>[];
   readonly loads: number;
   readonly cases: number;
   readonly moments: number;
 }
 
-export function createSolvedEdge({ mirror, several, channels, loads, cases, moments }: EdgeShape): SolvedEdge {
+export function createSolvedEdge({ mirror, several, apart, channels, loads, cases, moments }: EdgeShape): SolvedEdge {
   const arrays = (howMany: number, size: number) => Array.from({ length: howMany }, () => new Float64Array(size));
   const extremes = (howMany: number) => Array.from({ length: howMany }, createHoopExtremes);
   const { count } = channels[0]!.nodes;
   const sides = channels.reduce((sum, { bothSides }) => sum + (bothSides ? 2 : 1), 0);
   const each: SolvedChannel[] = [];
   const edge: SolvedEdge = {
-    ...{ nodes: channels[0]!.nodes, onAxis: channels[0]!.onAxis, mirror, several, each },
+    ...{ nodes: channels[0]!.nodes, onAxis: channels[0]!.onAxis, mirror, several, apart, each },
     bothSides: sides > channels.length,
     inner: { x: 0, y: 0 },
     loads: extremes(loads),

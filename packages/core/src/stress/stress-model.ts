@@ -7,11 +7,12 @@ import {
   type HoopExtremes,
   hoopRule,
 } from '../edge/index.js';
-import type { LoadCase, LoadName, Loads, ReducedModel } from '../host/index.js';
+import { isMirrored, type LoadCase, type LoadName, type Loads, type ReducedModel } from '../host/index.js';
 import {
   alone,
   byCount,
   type CurveNodes,
+  copiesOfAll,
   createCurveNodes,
   createCurveRates,
   hasMiddle,
@@ -19,6 +20,7 @@ import {
   type NodeRates,
   onRight,
   type SideBySide,
+  writeAll,
   writeCopy,
   writeMirroredRates,
 } from '../outline/index.js';
@@ -96,8 +98,8 @@ export interface StressOptions {
 
 /**
  * Makes the fast model of `loads` and `cases` on a reduced host. Throws InputError for a load that the host does not know and
- * a case that names a load which is not given; for several channels, where the host is not mirror-symmetric, a load is neither symmetric nor
- * antisymmetric, or more than two have no pitch.
+ * a case that names a load which is not given; for several channels in a mirror-symmetric host, where a load is neither symmetric nor
+ * antisymmetric; where more than two have no pitch.
  */
 export function createStressModel(
   model: ReducedModel,
@@ -107,21 +109,25 @@ export function createStressModel(
 ): StressModel {
   const acting = actingLoads(model, loads);
   const several = channels.number > 1;
+  /** Solved as their right half; else, in a host without mirror symmetry, each by itself. */
+  const folded = several && isMirrored(model);
   if (several) checkSeveral(model, acting, channels);
+  /** Which of the edges that are solved together move as the mirror image of the given one. */
+  const mirrors = folded
+    ? Array.from({ length: onRight(channels) }, (_, k) => movesMirrored(channels, k))
+    : copiesOfAll(channels).map(({ copy, isImage }) => movesMirrored(channels, copy) !== isImage);
   const together: Acting = { loads: acting, basis: model.basis };
   const names = acting.map(({ name }) => name);
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
   const workspaces = (solved: Solved, count: number): Workspace =>
-    createWorkspace(model, { count, solved, channels }, acting, cases.length, tolerance);
+    createWorkspace(model, { count, solved, channels, folded }, acting, cases.length, tolerance);
   const given = byCount((count) => workspaces('given', count));
   const mirrored = byCount((count) => workspaces('mirrored', count));
   /** By the nodes of all channels, which say what they take. */
   const apart = byCount((all) => workspaces('apart', all / channels.number));
-  const workspaceOf = ({ nodes: { count }, mirror, several: together, each }: SolvedEdge): Workspace => {
-    if (mirror) return mirrored(count);
-    return together || each.length === 1 ? given(count) : apart(each.length * count);
-  };
+  const workspaceOf = ({ nodes: { count }, mirror, apart: oneByOne, each }: SolvedEdge): Workspace =>
+    mirror ? mirrored(count) : oneByOne ? apart(each.length * count) : given(count);
 
   return {
     loads: names,
@@ -139,7 +145,8 @@ export function createStressModel(
       const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
       const { given: solved, edge } = space;
       takeNodes(space, 0, nodes);
-      for (let k = 1; k < solved.length; k++) writeCopy(nodes, channels, k, solved[k]!);
+      if (folded) for (let k = 1; k < solved.length; k++) writeCopy(nodes, channels, k, solved[k]!);
+      else if (several) writeAll(nodes, channels, solved);
       const solution = space.solver.solve(solved, acting, near);
       if (memory !== undefined) remember(solution, memory);
       fillEdge(space, solution, together, factors, detail);
@@ -157,11 +164,11 @@ export function createStressModel(
     slopes(edge, motions, howMany) {
       const { nodes, mirror } = edge;
       const space = workspaceOf(edge);
-      if (several && !edge.several) throw new Error('slopes are of the copies of one outline');
-      const byLoad = space.solver.slopes(motionsOfAll(space, channels, motions, howMany), howMany);
+      if (edge.apart) throw new Error('slopes are of the copies of one outline');
+      const byLoad = space.solver.slopes(motionsOfAll(space, mirrors, motions, howMany), howMany);
       const half = nodes.count / 2;
-      const rows = space.given.map((_, k) => (mirror || (several && k === 0 && hasMiddle(channels)) ? half : 2 * half));
-      const batch = { rows, howMany, bothSides: several && !symmetric };
+      const rows = space.given.map((_, k) => (mirror || space.edge.each[k]!.onAxis ? half : 2 * half));
+      const batch = { rows, howMany, bothSides: folded && !symmetric };
       const size = howMany * rows.reduce((a, b) => a + b) * (batch.bothSides ? 2 : 1);
       if (size > (space.caseRates.hoop[0]?.length ?? 0)) space.caseRates = createCaseRates(cases.length, size);
       for (const at of ['hoop', 'halfway'] as const)
@@ -191,15 +198,15 @@ function remember({ phi, residual }: EdgesSolution, memory: EdgeMemory): void {
 /** Motions of each edge that is solved, from those of the given one. */
 function motionsOfAll(
   space: Workspace,
-  channels: SideBySide,
+  mirrors: readonly boolean[],
   motions: NodeRates,
   howMany: number,
 ): readonly NodeRates[] {
   const { count } = space.edge.nodes;
-  if (!space.given.some((_, k) => movesMirrored(channels, k))) return space.given.map(() => motions);
+  if (!mirrors.includes(true)) return space.given.map(() => motions);
   if (howMany * count > space.mirrored.x.length) space.mirrored = createCurveRates(howMany, count);
   writeMirroredRates(motions, howMany, count, space.mirrored);
-  return space.given.map((_, k) => (movesMirrored(channels, k) ? space.mirrored : motions));
+  return space.given.map((_, k) => (mirrors[k]! ? space.mirrored : motions));
 }
 
 function createCaseRates(cases: number, size: number): CaseRates {
@@ -227,18 +234,24 @@ interface Workspace {
 /** One outline with its copies, or as mirror-symmetric; or each channel by itself. */
 type Solved = 'given' | 'mirrored' | 'apart';
 
+interface WorkspaceKind extends Pick<CurveNodes, 'count'>, Pick<StressModel, 'channels'> {
+  readonly solved: Solved;
+  /** Copies are solved as their right half. */
+  readonly folded: boolean;
+}
+
 function createWorkspace(
   model: ReducedModel,
-  { count, solved, channels }: Pick<CurveNodes, 'count'> & { solved: Solved } & Pick<StressModel, 'channels'>,
+  { count, solved, channels, folded }: WorkspaceKind,
   acting: readonly ActingLoad[],
   cases: number,
   tolerance: number,
 ): Workspace {
   const loads = acting.length;
   const mirror = solved === 'mirrored';
-  const several = solved === 'given' && channels.number > 1;
+  const several = solved === 'given' && folded;
   const odd = acting.map(({ symmetric }) => !symmetric);
-  const edges = solved === 'apart' ? channels.number : onRight(channels);
+  const edges = mirror ? 1 : several ? onRight(channels) : channels.number;
   const folds = Array.from({ length: edges }, () => (mirror ? 'half' : 'whole'));
   const solver = several
     ? createGroupSolver(model.basis, count, { edges, onAxis: hasMiddle(channels) }, odd, tolerance)
@@ -246,7 +259,7 @@ function createWorkspace(
   const twoSided = several && odd.includes(true);
   const given = Array.from({ length: edges }, () => createCurveNodes(count));
   const edge = createSolvedEdge({
-    ...{ mirror, several, loads, cases },
+    ...{ mirror, several, apart: solved === 'apart', loads, cases },
     channels: given.map((nodes, k) => {
       const onAxis = several && k === 0 && hasMiddle(channels);
       return { nodes, onAxis, bothSides: twoSided && !onAxis };

@@ -101,7 +101,7 @@ export function controlContour(
   const path =
     joint.pocket.made === 'cut'
       ? slotPath(form.halfWidth - inset, bottom + inset, top - inset, reach, wall + edgeRadius - inset)
-      : lensPath(form, inset, Math.min(reach, innermost(form, wall + edgeRadius).x));
+      : lensPath(form, joint.pocket.flat, inset, Math.min(reach, innermost(form, wall + edgeRadius).x));
   const aspect = path.end / (height / 2 - inset);
   if (aspect > mostAspect)
     throw new InputError({
@@ -244,7 +244,7 @@ function slotPath(most: number, bottom: number, top: number, reach: number, tipR
 }
 
 /** The curves moved inwards, ended by the circle about the middle at `reach` that touches them. */
-function lensPath(form: PocketForm, inset: number, reach: number): Path {
+function lensPath(form: PocketForm, flat: number | undefined, inset: number, reach: number): Path {
   const [x, y] = [reach, middleAt(form, reach)];
   const { lower, upper } = form;
   const [footBelow, footAbove] = [lower.nearest(x, y), upper.nearest(x, y)];
@@ -267,6 +267,7 @@ function lensPath(form: PocketForm, inset: number, reach: number): Path {
       down: level - lower.at(0),
       level,
       halfLength: form.halfWidth,
+      ...(flat === undefined ? {} : { flat }),
       inset,
       end: [x, y, radius],
       feet: [footBelow, footAbove],

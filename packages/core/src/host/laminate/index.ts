@@ -18,7 +18,7 @@ export {
   usualAspect,
 } from './contour.js';
 export { pocketDoubts } from './doubts.js';
-export { laminateHost } from './host.js';
+export { laminateHost, oneInLens } from './host.js';
 export { type LaminateJoint, type Lens, type Pocket, plyBorders, type Slot } from './laminate.js';
 export { type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-mesh.js';
 export { kinkStrength } from './places.js';

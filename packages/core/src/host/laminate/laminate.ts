@@ -39,6 +39,8 @@ export interface Lens {
   readonly below: number;
   readonly height: number;
   readonly halfLength: number;
+  /** Half the width over which plies run level: over a flat preform, or over several side by side. Left out: none. */
+  readonly flat?: number;
   /** 'both-flat': plies on both sides give way and get thinner; 'bottom-flat': those above it are lifted, and the top face with them. */
   readonly faces: 'both-flat' | 'bottom-flat';
   /** The pocket is as high as its channel and the film on both sides of it ask for, within these heights, mm. Left out: of one height. */
@@ -46,8 +48,8 @@ export interface Lens {
 }
 
 /** Half the length of a lens at another height: it goes with the fourth root of what lifts the plies (see `pocket.ts`). */
-export const halfLengthAt = ({ halfLength, height }: Lens, other: number): number =>
-  halfLength * power(other / height, 0.25);
+export const halfLengthAt = ({ halfLength, height, flat = 0 }: Lens, other: number): number =>
+  flat + (halfLength - flat) * power(other / height, 0.25);
 
 /** The lens at another height, which is kept. */
 export function lensAt({ follows: _, ...lens }: Lens, height: number): Lens {

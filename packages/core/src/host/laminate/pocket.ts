@@ -34,9 +34,10 @@ export function pocketForm({ layup, pocket }: Pick<LaminateJoint, 'layup' | 'poc
 }
 
 /** How far a lens reaches in its laminate. */
-export function lensSize(layup: Layup, { height, halfLength, faces, below }: Lens): LensSize {
+export function lensSize(layup: Layup, { height, halfLength, flat, faces, below }: Lens): LensSize {
   const up = upwards(faces, height);
-  return { up, down: height - up, level: plyBorders(layup)[below]!, halfLength };
+  const size = { up, down: height - up, level: plyBorders(layup)[below]!, halfLength };
+  return flat === undefined ? size : { ...size, flat };
 }
 
 /** How far a lens reaches above the level that it lies at. */
@@ -56,7 +57,8 @@ function slotForm(halfWidth: number, bottom: number, top: number): PocketForm {
 
 /**
  * Plies as a beam that a preform lifts by `delta` and a pressure holds down touch down at `x = L` with no moment:
- * `delta (4 e^3 - 3 e^4)`, `e = 1 - |x| / L` (Bernoulli's beam under uniform load; derived here). Slope at most `16/9 delta / L`.
+ * `delta (4 e^3 - 3 e^4)`, `e = 1 - |x| / L` (Bernoulli's beam under uniform load; derived here). Slope at most `16/9 delta / L`. Over several preforms, or a flat one, they
+ * run level in between, and that is how they come down beyond the outermost.
  */
 const lift = (e: number): number => e * e * e * (4 - 3 * e);
 
@@ -66,18 +68,27 @@ export interface LensSize {
   readonly down: number;
   readonly level: number;
   readonly halfLength: number;
+  /** Of `halfLength`, where both sides are level. */
+  readonly flat?: number;
 }
 
 /** Reads the size anew whenever it is asked. `thickness` of the laminate; Infinity serves who asks for the pocket alone. */
 export function lensForm(size: LensSize, thickness: number, faces: Lens['faces']): PocketForm {
-  const reach = (x: number) => Math.max(0, 1 - Math.abs(x) / size.halfLength);
+  const tip = () => size.halfLength - (size.flat ?? 0);
+  /** 1 on the level, 0 where plies touch down. */
+  const reach = (x: number) => {
+    const { flat = 0 } = size;
+    return Math.max(0, 1 - Math.max(0, Math.abs(x) - flat) / (size.halfLength - flat));
+  };
   const slope = (x: number) => {
     const e = reach(x);
-    return (-Math.sign(x) * 12 * e * e * (1 - e)) / size.halfLength;
+    return (-Math.sign(x) * 12 * e * e * (1 - e)) / tip();
   };
   const bend = (x: number) => {
+    const { flat = 0 } = size;
+    if (Math.abs(x) < flat) return 0;
     const e = reach(x);
-    return (12 * e * (2 - 3 * e)) / (size.halfLength * size.halfLength);
+    return (12 * e * (2 - 3 * e)) / (tip() * tip());
   };
   const side = (riseOf: () => number): Side => ({
     at: (x) => size.level + riseOf() * lift(reach(x)),

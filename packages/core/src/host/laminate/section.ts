@@ -62,10 +62,16 @@ const drapeFields = (z: Zod, order: string) => ({
     'The least and the largest height of the preform that a search may choose, mm: every channel lies in a pocket as high as it and the film on both sides of it. `length` and the usual reference are then those at `height`. Left out: the one height.',
   ),
   film: z.default(length(z, 'Thickness of the resin film between the preform and the plies.'), 0.04),
+  flat: z.optional(
+    length(
+      z,
+      'Width over which the plies run level: over a flat preform, or over several side by side, from the middle of the first to that of the last. `length` counts it. Left out: one round preform.',
+    ),
+  ),
   length: z.optional(
     length(
       z,
-      'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm.',
+      'Length of the resin pocket from tip to tip, as a micrograph shows it. Default: what a beam of plies takes, 8 times its height at 0.5 mm, and `flat`.',
     ),
   ),
 });
@@ -221,7 +227,7 @@ function resolveCut(
 }
 
 function resolveDrape(
-  { above, height: usual, heights, film, length: given }: Extract<PocketFields, { made: 'drape' }>,
+  { above, height: usual, heights, film, flat, length: given }: Extract<PocketFields, { made: 'drape' }>,
   { thicknesses, faces, countedFrom }: PocketBed,
   problems: ProblemList,
 ): Pocket {
@@ -263,14 +269,20 @@ function resolveDrape(
       'take a thicker film or a lower preform',
       mm(film),
     );
-  const length = given ?? usualLength(nominal, faces);
+  if (heights !== undefined && flat !== undefined)
+    problems.add(
+      ['host', 'pocket', 'heights'],
+      'one height where plies run level over several preforms or a flat one',
+      'give height alone and compare several: sweep host.pocket.height, or leave flat out',
+    );
+  const length = given ?? usualLength(nominal, faces) + (flat ?? 0);
   // As the fourth root of the height.
-  const shortest = leastLength[faces] * height * power(nominal / height, 0.25);
+  const shortest = leastLength[faces] * height * power(nominal / height, 0.25) + (flat ?? 0);
   if (!isTooHigh && !(length >= shortest))
     problems.add(
       ['host', 'pocket', 'length'],
       heights === undefined
-        ? `at least ${mm(shortest)}, ${leastLength[faces]} times the height of the pocket (preform and film)`
+        ? `at least ${mm(shortest)}, ${leastLength[faces]} times the height of the pocket (preform and film)${flat === undefined ? '' : ' and flat'}`
         : `at least ${mm(shortest)}: at the largest height, ${leastLength[faces]} times that of the pocket (preform and film)`,
       'plies do not drape so steeply: measure it from tip to tip, or leave it out',
       mm(length),
@@ -280,6 +292,7 @@ function resolveDrape(
     below,
     height: nominal,
     halfLength: length / 2,
+    ...(flat === undefined ? {} : { flat: flat / 2 }),
     faces,
     ...(heights === undefined ? {} : { follows: { least: lowest + 2 * film, most: height, film } }),
   };

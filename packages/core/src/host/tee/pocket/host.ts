@@ -1,5 +1,5 @@
 import type { Host, HostSize } from '../../contract.js';
-import { controlContour, halfRoom, usualAspect } from '../../laminate/index.js';
+import { controlContour, halfRoom, oneInLens, usualAspect } from '../../laminate/index.js';
 import { estimateSize } from '../size.js';
 import { pocketStrengthAt } from './places.js';
 import { reducePocketTee } from './reduce.js';
@@ -53,10 +53,7 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
     },
     condensed: true,
     reduce: (wish, onProgress) => reducePocketTee(joint, wish, onProgress),
-    oneChannel: {
-      why: 'one in a pocket of a tee, of which the joint is no mirror image to both sides',
-      remedy: 'ask for one channel, or lay two into the filler (leave host.pocket out)',
-    },
+    ...oneInLens(joint.pocket.form),
     size: (wish) => pocketSize(joint, controlContour(site.laminate, wish)),
     judgesSection: true,
     strengthAt: pocketStrengthAt(joint, site),
