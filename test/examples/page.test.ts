@@ -1,11 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
+import type { Server } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { browserPath, noteMissingBrowser, openBrowser } from '../fixtures/browser.js';
+import { browserPath, noteMissingBrowser, openBrowser, servePage } from '../fixtures/browser.js';
 
 const file = (name: string) => fileURLToPath(new URL(`page/${name}`, import.meta.url));
 
@@ -22,15 +21,12 @@ describe.runIf(browserPath !== undefined)('a page that finds a front in a worker
       ...{ outdir: '/', bundle: true, minify: true, format: 'iife', write: false, logLevel: 'error' },
     });
     const files = new Map(outputFiles.map(({ path, text }) => [path, text]));
-    server = createServer(({ url }, answer) => {
-      const script = files.get(url!);
-      answer.setHeader('content-type', script === undefined ? 'text/html' : 'text/javascript');
-      answer.end(script ?? readFileSync(file('index.html'), 'utf8'));
-    }).listen(0);
+    const served = servePage(files, readFileSync(file('index.html'), 'utf8'));
+    server = served.server;
     browser = await openBrowser();
     page = await browser.newPage({ viewport: { width: 1200, height: 800 } });
     page.on('pageerror', ({ message }) => problems.push(message));
-    await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
+    await page.goto(served.address);
   });
   afterAll(async () => {
     await browser?.close();

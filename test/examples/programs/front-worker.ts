@@ -1,14 +1,24 @@
-// A worker of front-with-workers.ts: answers what a search asks of its evaluator.
-import { parentPort, workerData } from 'node:worker_threads';
+// A worker of front-with-workers.ts, in Node and in a browser: answers what a search asks of its evaluator.
 import type { ChannelTask } from '@lumenfront/core';
 import { createChannelEvaluator } from '@lumenfront/optimizer';
 
-const { score, descend, refine } = createChannelEvaluator(workerData as ChannelTask);
-const answers: Record<string, (...values: never[]) => Promise<unknown>> = { score, descend, refine };
-parentPort!.on('message', async ({ id, name, values }) => {
-  try {
-    parentPort!.postMessage({ id, answer: await answers[name]!(...(values as never[])) });
-  } catch (error) {
-    parentPort!.postMessage({ id, error });
-  }
-});
+interface Order {
+  readonly data: { readonly task: ChannelTask; readonly port: MessagePort };
+}
+interface Scope {
+  onmessage: ((order: Order) => void) | null;
+}
+const { self } = globalThis as { self?: Scope };
+const scope = self ?? ((await import('node:worker_threads')).parentPort as unknown as Scope);
+
+scope.onmessage = ({ data: { task, port } }) => {
+  const { score, descend, refine } = createChannelEvaluator(task);
+  const answers: Record<string, (...values: never[]) => Promise<unknown>> = { score, descend, refine };
+  port.onmessage = async ({ data: { id, name, values } }) => {
+    try {
+      port.postMessage({ id, answer: await answers[name]!(...(values as never[])) });
+    } catch (error) {
+      port.postMessage({ id, error });
+    }
+  };
+};
