@@ -65,16 +65,23 @@ try {
   console.log(`page: ${(html.length / 1e6).toFixed(2)} MB, gzipped ${(gzipSync(html).length / 1e6).toFixed(2)} MB`);
   const page = await browser.newPage();
   await page.setContent(html);
+  const frames = () =>
+    page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  const timesOf = (name) =>
+    page.evaluate((of) => performance.getEntriesByName(of).map(({ duration }) => duration), name);
   await page.locator('.handle').nth(7).focus();
   for (let i = 0; i < updates; i++) {
     await page.keyboard.press(i % 2 === 0 ? 'ArrowUp' : 'ArrowDown');
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await frames();
   }
-  const times = await page.evaluate(() =>
-    performance.getEntriesByName('outline update').map(({ duration }) => duration),
-  );
+  const times = await timesOf('outline update');
   const told = await page.locator('.live-figures tr', { hasText: 'strength retained' }).count();
   console.log(`update of the page${told > 0 ? ', strength too' : ''}: ${text(summary(times.slice(-updates)))}`);
+  for (let i = 0; i < runs; i++) {
+    await page.keyboard.press(i % 2 === 0 ? 'ArrowUp' : 'ArrowDown');
+    await page.waitForTimeout(400);
+  }
+  console.log(`once it is at rest: ${text(summary((await timesOf('outline at rest')).slice(-runs)))}`);
 
   const { outputFiles } = await build({
     stdin: {

@@ -1,9 +1,9 @@
-import { placeLabel, type StrengthReport } from '@lumenfront/core';
+import { placeLabel, type StrengthStarts } from '@lumenfront/core';
 import { clarityText, startText } from '../words/index.js';
 import type { ReportStrength } from './data.js';
 
 /** What the report says of the strength that a channel leaves. */
-export function strengthFigures(strength: StrengthReport): ReportStrength {
+export function strengthFigures(strength: StrengthStarts): ReportStrength {
   const { retained, loadFactor, worstCase, cases } = strength;
   const clearness = clarityText(strength);
   const starts = Object.entries(cases).filter(([, { place }]) => place !== 'none');

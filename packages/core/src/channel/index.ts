@@ -8,9 +8,15 @@ export {
 } from './edge-profile.js';
 export { followOutline, pocketHeight } from './follow.js';
 export type { ChannelProfile } from './profile.js';
-export { createChannelReporter, type EvaluatedChannel } from './reporter.js';
+export {
+  type ChannelReporter,
+  createChannelReporter,
+  type EvaluatedChannel,
+  type ReporterOptions,
+} from './reporter.js';
 export { scoreAt, scoreSize } from './score.js';
 export { type ChannelScorer, createChannelScorer } from './scorer.js';
+export type { StrengthStarts } from './strength-report.js';
 export { supplyLimit, withSupply } from './supply-limit.js';
 export {
   areaAgainstPeak,

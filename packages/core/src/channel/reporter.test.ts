@@ -32,6 +32,7 @@ const task: ChannelTask = {
   objective: areaAgainstPeak,
   model: reducedOnce(referenceJoint, { wall: 0.12, edgeRadius: 0.12 }),
 };
+const { finer: _, ...withoutFiner } = task.model;
 const room = channelRoom(task);
 const report = createChannelReporter(task);
 const ellipse = (y: number, width: number, height: number) =>
@@ -49,6 +50,31 @@ describe('a channel evaluated for a report', () => {
   ])('has nodes enough for the inset %s %s %s %s', (...parameters) => {
     const { design } = report(inset(...parameters));
     expect(Math.abs(design.change)).toBeLessThan(0.005);
+  });
+
+  it('tells an outline that is dragged as the whole evaluation does, whatever was before it', () => {
+    const whole = createChannelReporter({ ...task, model: withoutFiner });
+    // An inset follows ellipses that move: other nodes, and a start that tells nothing.
+    for (const outline of [
+      ellipse(1.25, 1, 1),
+      ellipse(1.25, 1.02, 1),
+      inset(0.5, 0.4, 0.2, 0.3),
+      ellipse(1.3, 1, 1.02),
+    ]) {
+      const [one, draft] = [whole(outline), whole(outline, { draft: true })];
+      expect(draft.design.change).toBeNaN();
+      expect({ ...draft.design, change: 0, loads: {}, cases: {}, peak: 0 }).toEqual({
+        ...{ ...one.design, change: 0, loads: {}, cases: {}, peak: 0 },
+      });
+      for (const name of ['pulled', 'cured']) {
+        const near = (told: number, exact: number) => expect(Math.abs(told - exact)).toBeLessThanOrEqual(1e-5 * exact);
+        near(draft.design.cases[name]!.peak, one.design.cases[name]!.peak);
+        const [first, second] = [one.strength()!, draft.strengthStarts()!];
+        near(second.retained, first.retained);
+        expect(second.cases[name]!.place).toBe(first.cases[name]!.place);
+        near(second.cases[name]!.loadFactor, first.cases[name]!.loadFactor);
+      }
+    }
   });
 
   it('names the worst case and gives hoop stress at the nodes', () => {

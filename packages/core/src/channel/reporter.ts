@@ -17,10 +17,10 @@ import {
 } from '../outline/index.js';
 import { power } from '../power.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
-import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
+import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge, type StressModel } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
 import { createRepair, type JudgeRepair } from './repair.js';
-import { createStrengthReporter, type StrengthReporter } from './strength-report.js';
+import { createStrengthReporter, type StrengthReporter, type StrengthStarts } from './strength-report.js';
 import { borderOfAll, type ChannelTask, channelBorder, contourSlack, distanceToNeighbour, sideBySide } from './task.js';
 
 /** An outline with the hoop stress at its nodes and, for who asks, what it leaves of the joint. */
@@ -33,10 +33,26 @@ export interface EvaluatedChannel {
   readonly caseHoop: Readonly<Record<string, Float64Array>>;
   /** Strength of the whole joint, in brief and case by case; `undefined` on a plate, of which the edge is all that can fail. */
   readonly strengthSummary: () => StrengthSummary | undefined;
+  /** The summary, and where each case fails first: a third of the work of `strength`. */
+  readonly strengthStarts: () => StrengthStarts | undefined;
   readonly strength: () => StrengthReport | undefined;
   /** What repair by each agent gives back where the joint fails first; `undefined` on a plate, and where nothing fails. */
   readonly repair: (agents: readonly HealingAgent[]) => RepairReport | undefined;
 }
+
+type ReportedTask = Omit<ChannelTask, 'objective'>;
+
+/** How an outline is evaluated. */
+export interface ReporterOptions {
+  /**
+   * For an outline that is being dragged: solved once, from the one before and to a relative residual of 1e-7, in half of the time. The figures are those of the whole evaluation to six digits,
+   * unless that one takes more nodes yet or finer fields; `change`, which tells, is NaN here. No figure for a report.
+   */
+  readonly draft?: boolean;
+}
+
+/** Evaluates outlines one by one; throws as `createChannelReporter` says. */
+export type ChannelReporter = (outline: Curve, options?: ReporterOptions) => EvaluatedChannel;
 
 /** Change of a peak, as a share of the largest hoop stress, below which twice the nodes are enough, and the most that are taken. */
 const enoughNodes = 0.005;
@@ -50,24 +66,76 @@ const mostNodes = 1024;
  * Throws InputError for an outline that crosses itself or leaves the filler, and UnmetError for one that comes nearer to the
  * laminate than the task's wall and edge radius allow, where the reduced model does not hold.
  */
-export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
+export function createChannelReporter(task: Omit<ChannelTask, 'objective'>): ChannelReporter {
   if (task.model.heights === undefined) return createReporter(task);
-  return (outline) => {
+  return (outline, options) => {
     const pocket = pocketHeight(task.joint, outline)!;
-    const evaluated = createReporter(followOutline(task, outline))(outline);
+    const evaluated = createReporter(followOutline(task, outline))(outline, options);
     return { ...evaluated, design: { ...evaluated.design, pocketHeight: pocket } };
   };
 }
 
+/** An edge as it is told: solved at `nodes`. */
+interface ToldEdge extends Pick<ChannelDesign, 'change' | 'accuracy'> {
+  readonly edge: SolvedEdge;
+  readonly nodes: CurveNodes;
+}
+
+/** Solves an outline at the nodes that it needs, and at twice as many. */
+type SolveEdge = (outline: Curve, coarse: CurveNodes, fine: CurveNodes, mirror: boolean) => ToldEdge;
+
+/** Until more nodes change no peak, and with the model's finer fields in the end. */
+function createWholeSolution({ model, loads, cases }: ReportedTask, stress: StressModel): SolveEdge {
+  const finer = finerModel(model);
+  const judge = finer && createStressModel(finer, loads, cases, { channels: stress.channels });
+  const leftOver = finer === undefined ? 0 : leftBeyond(model.basis.degree, finer.basis.degree);
+  return (outline, coarse, fine, mirror) => {
+    let nodes = fine;
+    let half = extremesOf(stress.evaluate(coarse, mirror));
+    // Fields of a higher degree change the solution little.
+    const memory = createEdgeMemory();
+    let solved = stress.evaluate(nodes, mirror, 'loads', memory);
+    let change = largestDifference(half, extremesOf(solved));
+    while (!(change <= enoughNodes) && 2 * nodes.count <= mostNodes) {
+      half = extremesOf(solved);
+      nodes = createCurveNodes(2 * nodes.count);
+      outline.place(nodes);
+      memory.phi = [];
+      solved = stress.evaluate(nodes, mirror, 'loads', memory);
+      change = largestDifference(half, extremesOf(solved));
+    }
+    // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
+    const finest = judge?.evaluate(nodes, mirror, 'loads', memory);
+    const accuracy = finest && leftOver * modelDifference(solved, finest);
+    const edge = copyEdge(finest && Number.isFinite(finest.worst) ? withLowerMoments(finest, model) : solved);
+    return { edge, nodes, change, ...(accuracy === undefined ? {} : { accuracy }) };
+  };
+}
+
+/** Relative residual that serves an outline which is being dragged. */
+const draftTolerance = 1e-7;
+
+/** Once, from the outline before. */
+function createDraftSolution({ model, loads, cases }: ReportedTask, channels: SideBySide): SolveEdge {
+  const stress = createStressModel(model, loads, cases, { tolerance: draftTolerance, channels });
+  const memory = createEdgeMemory();
+  let before = { count: 0, mirror: false };
+  return (_, __, nodes, mirror) => {
+    const { count } = nodes;
+    if (count !== before.count || mirror !== before.mirror) memory.phi = [];
+    before = { count, mirror };
+    return { edge: copyEdge(stress.evaluate(nodes, mirror, 'loads', memory)), nodes, change: Number.NaN };
+  };
+}
+
 /** Of a task whose pocket does not follow. */
-function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) => EvaluatedChannel {
+function createReporter(task: ReportedTask): ChannelReporter {
   const group = sideBySide(task.channel);
   const channels = group.number;
   const { row } = task.channel;
   const stress = createStressModel(task.model, task.loads, task.cases, { channels: group });
-  const finer = finerModel(task.model);
-  const judge = finer && createStressModel(finer, task.loads, task.cases, { channels: group });
-  const leftOver = finer === undefined ? 0 : leftBeyond(task.model.basis.degree, finer.basis.degree);
+  const solveWhole = createWholeSolution(task, stress);
+  const solveOnce = createDraftSolution(task, group);
   const border = channelBorder(task);
   const contour = borderOfAll(modelBorder(task.model), group);
   const measure = createOutlineMeasure();
@@ -80,10 +148,10 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
     return reporter;
   };
 
-  return (outline) => {
-    let count = curveNodesNeeded(outline, mirrorLines(group));
+  return (outline, { draft = false } = {}) => {
+    const count = curveNodesNeeded(outline, mirrorLines(group));
     const coarse = createCurveNodes(count);
-    let fine = createCurveNodes(2 * count);
+    const fine = createCurveNodes(2 * count);
     outline.place(coarse);
     outline.place(fine);
     measureOutline(fine, border, measure);
@@ -99,27 +167,10 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
     // Flow is smoother than stress: the coarse nodes give it to 3e-5 or better, for a tenth of the time or less.
     const { conductance } = flowOf(count)(coarse);
     const mirror = outline.mirror && stress.symmetric && channels === 1;
-    let half = extremesOf(stress.evaluate(coarse, mirror));
-    // Fields of a higher degree change the solution little.
-    const memory = createEdgeMemory();
-    let solved = stress.evaluate(fine, mirror, 'loads', memory);
-    let change = largestDifference(half, extremesOf(solved));
-    while (!(change <= enoughNodes) && 4 * count <= mostNodes) {
-      count *= 2;
-      half = extremesOf(solved);
-      fine = createCurveNodes(2 * count);
-      outline.place(fine);
-      memory.phi = [];
-      solved = stress.evaluate(fine, mirror, 'loads', memory);
-      change = largestDifference(half, extremesOf(solved));
-    }
-    // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
-    const finest = judge?.evaluate(fine, mirror, 'loads', memory);
-    const accuracy = finest && leftOver * modelDifference(solved, finest);
-    const full = copyEdge(finest && Number.isFinite(finest.worst) ? withLowerMoments(finest, task.model) : solved);
-    if (!Number.isFinite(full.worst)) throw new UnmetError('the edge equation has no solution for this outline');
+    const { edge, nodes, change, accuracy } = (draft ? solveOnce : solveWhole)(outline, coarse, fine, mirror);
+    if (!Number.isFinite(edge.worst)) throw new UnmetError('the edge equation has no solution for this outline');
     return {
-      edge: full,
+      edge,
       design: {
         area: channels * measure.area,
         perimeter: channels * measure.perimeter,
@@ -128,22 +179,23 @@ function createReporter(task: Omit<ChannelTask, 'objective'>): (outline: Curve) 
         height: measure.height,
         wall: measure.wall,
         minEdgeRadius: measure.edgeRadius,
-        ...groupFigures(group, fine, measure),
-        ...(row === undefined ? {} : { row: inRow(row.pitch, fine, measure.area, conductance) }),
-        peak: full.worst,
-        worstCase: stress.cases[full.worstCase]!,
-        ...named(stress.loads, stress.cases, full),
-        nodes: 2 * count,
+        ...groupFigures(group, nodes, measure),
+        ...(row === undefined ? {} : { row: inRow(row.pitch, nodes, measure.area, conductance) }),
+        peak: edge.worst,
+        worstCase: stress.cases[edge.worstCase]!,
+        ...named(stress.loads, stress.cases, edge),
+        nodes: nodes.count,
         change,
         ...(accuracy === undefined ? {} : { accuracy }),
       },
-      loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, full.hoop[l]!])),
-      caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, full.caseHoop[c]!])),
-      strengthSummary: () => strengthOf()?.summarise(full),
-      strength: () => strengthOf()?.report(full),
+      loadHoop: Object.fromEntries(stress.loads.map((name, l) => [name, edge.hoop[l]!])),
+      caseHoop: Object.fromEntries(stress.cases.map((name, c) => [name, edge.caseHoop[c]!])),
+      strengthSummary: () => strengthOf()?.summarise(edge),
+      strengthStarts: () => strengthOf()?.starts(edge),
+      strength: () => strengthOf()?.report(edge),
       repair: (agents) => {
         repair ??= createRepair(task);
-        return repair(full, agents);
+        return repair(edge, agents);
       },
     };
   };

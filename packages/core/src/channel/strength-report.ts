@@ -14,10 +14,17 @@ import {
 import { distanceToEdges, type SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
+/** What strength is left, and where each case fails first. */
+export type StrengthStarts = StrengthSummary & {
+  readonly cases: Readonly<Record<string, Pick<CaseReport, 'place' | 'at' | 'loadFactor'>>>;
+};
+
 /** Judges single channels for a report. Takes what a channel reporter of the same task has solved: it solves nothing itself. */
 export interface StrengthReporter {
   /** For one of many. */
   summarise(edge: SolvedEdge): StrengthSummary;
+  /** The same, and where each case fails first. */
+  starts(edge: SolvedEdge): StrengthStarts;
   /** With every case, place and life. */
   report(edge: SolvedEdge): StrengthReport;
 }
@@ -36,6 +43,14 @@ export function createStrengthReporter({
 
   return {
     summarise: (edge) => summaryOf(joint, strength, strength.evaluate(edge, 'places'), edge),
+    starts(edge) {
+      const found = strength.evaluate(edge, 'places');
+      const cases = found.cases.map(({ name, place, x, y, factor }) => [
+        name,
+        { place, at: [x, y], loadFactor: factor },
+      ]);
+      return { ...summaryOf(joint, strength, found, edge), cases: Object.fromEntries(cases) };
+    },
     report(edge) {
       const survey = strength.survey(edge);
       const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);

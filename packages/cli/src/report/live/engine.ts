@@ -27,8 +27,8 @@ export type LiveChannel = Omit<ReportChannel, 'parameters' | 'field'>;
 export interface LiveEngine {
   /** The outline of a design. */
   outline(index: number): Curve;
-  /** Its figures; a sentence where it cannot be solved. */
-  judge(curve: Curve): LiveChannel | string;
+  /** Its figures; a sentence where it cannot be solved. `draft`: as a reporter gives them of an outline that is being dragged. */
+  judge(curve: Curve, draft: boolean): LiveChannel | string;
   /** What is asked for and not kept, in words; empty where everything is. */
   missed(channel: LiveChannel): string;
   /** The locally best outline of no less area nearby, by exact slopes; a sentence where there is none. */
@@ -53,10 +53,10 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
   const evaluator = createChannelEvaluator(task);
   const { frame } = hostOf(brief.joint).shape ?? {};
 
-  const judge = (curve: Curve): LiveChannel | string => {
+  const judge = (curve: Curve, draft: boolean): LiveChannel | string => {
     try {
-      const { design, edge, caseHoop, strength } = report(curve);
-      const told = strength();
+      const { design, edge, caseHoop, strengthStarts } = report(curve, { draft });
+      const told = strengthStarts();
       const { count, x, y } = edge.nodes;
       const stride = Math.ceil(count / drawnPoints);
       const shown = Array.from({ length: Math.ceil(count / stride) }, (_, k) => k * stride);
@@ -99,7 +99,7 @@ export function openEngine({ model, brief }: LiveData, outlines: readonly Outlin
       ].join('; ');
     },
     async refine(curve) {
-      const before = judge(curve);
+      const before = judge(curve, false);
       if (typeof before === 'string') return before;
       const fit = fitCurvature(curve, pieces, 1.001 * brief.channel.edgeRadius);
       if (fit === undefined)

@@ -12,6 +12,9 @@ import type { LiveEngine } from './engine.js';
 import { outlineHandles, type PictureScale } from './handles.js';
 import { outlineSliders } from './sliders.js';
 
+/** So long an outline lies still before it counts as at rest, ms. */
+const rest = 150;
+
 /** Fills `host` with the outline of a design to be changed by handles and sliders; returns what shows another design. */
 export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine): (index: number) => void {
   const draw = sectionDrawing(make, data);
@@ -38,7 +41,10 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
   let deformation = undeformed();
   let channel: PageChannel | undefined;
   let waiting = false;
+  let resting: ReturnType<typeof setTimeout> | undefined;
   let solved = true;
+  /** What is shown was solved by few nodes. */
+  let draft = false;
   let scale: PictureScale = { size: 1, left: 0, top: 0 };
 
   const placeHandles = outlineHandles(overlay, {
@@ -60,18 +66,23 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
   /** At most one solve to a frame. */
   function changed(): void {
     exact = undefined;
+    clearTimeout(resting);
+    // Files of the outline before are those of another now.
+    saving.replaceChildren();
     if (waiting) return;
     waiting = true;
     requestAnimationFrame(() => {
       waiting = false;
-      update();
+      update(true);
     });
   }
 
-  function update(): void {
+  /** `moving`: by few nodes, which serve until the outline comes to rest. */
+  function update(moving: boolean): void {
     performance.mark('outline changed');
     const curve = deform(base, deformation);
-    const judged = engine.judge(curve);
+    const judged = engine.judge(curve, moving);
+    draft = moving;
     solved = typeof judged !== 'string';
     if (typeof judged === 'string') status.textContent = judged;
     else {
@@ -82,7 +93,7 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     }
     inputs.show(deformation, base.mirror);
     placeHandles(curve);
-    performance.measure('outline update', 'outline changed');
+    performance.measure(moving ? 'outline update' : 'outline at rest', 'outline changed');
   }
 
   function show(): void {
@@ -103,11 +114,13 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
 
   /** What takes longer than a frame, once a change has come to rest. */
   function settle(): void {
-    requestAnimationFrame(() => {
+    clearTimeout(resting);
+    resting = setTimeout(() => {
+      if (draft) update(false);
       saving.replaceChildren();
       if (channel === undefined || !solved) return;
       saving.append(save(index, { ...channel, files: engine.files(deform(base, deformation), exact) }, 'changed-'));
-    });
+    }, rest);
   }
 
   async function refine(): Promise<void> {
@@ -120,7 +133,7 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     }
     base = found.curve;
     deformation = undeformed();
-    update();
+    update(false);
     exact = found.data;
     settle();
   }
@@ -129,7 +142,7 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     index = next;
     base = engine.outline(next);
     deformation = undeformed();
-    update();
+    update(false);
     settle();
   }
 
@@ -149,7 +162,7 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     ]),
   );
   fitWidth(picture, () => {
-    if (channel !== undefined) update();
+    if (channel !== undefined) update(false);
   });
   return begin;
 }

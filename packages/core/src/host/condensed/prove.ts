@@ -38,11 +38,15 @@ function hoopAround(probes: readonly Probe[], { basis, responses, loads: units }
   });
 }
 
+/** Unit loads that stress edges by less than this share of the largest one stress them by rounding alone, as a cure does where all is of one material. */
+const negligible = 1e-9;
+
 function largestDifference(coarse: readonly Float64Array[], fine: readonly Float64Array[]): number {
+  const sizes = fine.map((hoop) => hoop.reduce((most, value) => Math.max(most, Math.abs(value)), 0));
+  const floor = negligible * Math.max(...sizes);
   const shares = coarse.map((hoop, n) => {
     const other = fine[n]!;
-    const size = other.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-    return Math.abs(Math.max(...hoop) - Math.max(...other)) / size;
+    return Math.abs(Math.max(...hoop) - Math.max(...other)) / Math.max(sizes[n]!, floor);
   });
   return Math.max(...shares);
 }
