@@ -3,6 +3,7 @@ import { placeLabel, type RepairReport } from '@lumenfront/core';
 /** What the shares of repair rest on, one sentence or two each, as terminal and report say it. */
 export function repairNotes({ agents, crackMeets }: RepairReport): string[] {
   const unknown = agents.filter(({ tensileStrength }) => tensileStrength === undefined);
+  const tough = agents.filter(({ byToughness }) => byToughness === true);
   return [
     ...(crackMeets === false
       ? [
@@ -14,7 +15,12 @@ export function repairNotes({ agents, crackMeets }: RepairReport): string[] {
     ...(unknown.length === 0
       ? []
       : [
-          `No strength after repair is told of ${unknown.map(({ agent }) => agent).join(', ')}: give tensileStrength and shearStrength of the data sheet (delivery.agents).`,
+          `No strength after repair is told of ${unknown.map(({ agent }) => agent).join(', ')}: give tensileStrength and shearStrength of the data sheet, or toughnessShare (delivery.agents).`,
+        ]),
+    ...(tough.length === 0
+      ? []
+      : [
+          `Of ${tough.map(({ agent }) => agent).join(', ')} the toughness of the healed crack rules: the place bears the root of its share (toughnessShare), for cracks as long as before.`,
         ]),
   ];
 }

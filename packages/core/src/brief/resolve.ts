@@ -104,7 +104,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
   // What a stand-in for a host leaves room for says nothing.
   const isSound = problems.problems.every(({ path }) => !/^host(?!.*\.(ply|resin|material)$)/.test(path));
   const wish = channel && channels && resolveChannel(channel, channels, isSound ? around : undefined, problems);
-  const long = around && wish && problems.problems.length === 0 ? checkEffort(around, wish, problems) : [];
+  if (around && wish && problems.problems.length === 0) checkEffort(around, wish, problems);
   const carried = delivery && acting && combined && resolveDelivery(delivery, acting, combined, problems);
   const judged = strength && resolveStrength(strength, around, problems);
   if (title === undefined || !joint || !around || !acting || !combined || !wish) return { around };
@@ -132,7 +132,6 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...implausibleChannel(channel, strength, scatter),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
-      ...long,
       ...longSearches(search, scatter),
     ],
   };

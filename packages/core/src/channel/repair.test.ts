@@ -83,4 +83,25 @@ describe('what repair gives back', () => {
     );
     expect(repair.crackMeets).toBe(true);
   });
+
+  it('bears the root of the share of toughness, by itself or where strengths allow more', () => {
+    const { tensileStrength: _tension, shearStrength: _shear, ...liquid } = foam!;
+    const tough = { ...liquid, name: 'tough', toughnessShare: 0.25 };
+    const strongAndTough = { ...epoxy!, name: 'both', toughnessShare: 0.25 };
+    const weakAndTough = { ...glue!, name: 'weak', toughnessShare: 0.81 };
+    const report = createChannelReporter(createTask({ ...brief, cases: [pulled!] }, model))(outline);
+    const { agents, loadFactor, place } = report.repair([tough, strongAndTough, weakAndTough, glue!])!;
+    const virgin = hostOf(joint).material;
+    const [alone, both, weak, plain] = agents;
+    // Loads alone act in this case, so that the load factor goes as the strength: K^2 = E' G.
+    expect(alone!.share).toBeCloseTo(0.5, 9);
+    expect(alone!.loadFactor).toBeCloseTo(loadFactor / 2, 9);
+    expect(alone!.tensileStrength).toBeCloseTo(virgin.transverseTension / 2, 9);
+    expect(alone!.places!.find((one) => one.place === place)!.loadFactor).toBe(alone!.loadFactor);
+    for (const one of alone!.places!) expect(one.loadFactor).toBeCloseTo(one.sound / 2, 9);
+    expect(both!.share).toBeCloseTo(0.5, 9);
+    expect([alone!.byToughness, both!.byToughness, weak!.byToughness]).toEqual([true, true, undefined]);
+    expect({ ...weak!, agent: plain!.agent }).toEqual(plain);
+    expect(report.repair([{ ...tough, toughnessShare: 4 }])!.agents[0]!.share).toBe(1);
+  });
 });

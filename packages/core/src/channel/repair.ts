@@ -18,6 +18,9 @@ export type JudgeRepair = (edge: SolvedEdge, agents: readonly HealingAgent[]) =>
  * without: so loads alone count at a healed place. Beside it the same material stands as before, so that the joint bears no more than it did. Stiffness
  * stays as it was, and the agent is taken to fill all of the damage and to stick to both its faces.
  *
+ * Where the toughness of a healed crack is known, the place bears the root of its share, too: K^2 = E' G (Irwin, J. Appl. Mech. 24 (1957) 361-364), and
+ * stress goes as K for cracks as long as before.
+ *
  * Lives go by lines `life = (strength / stress)^slope` (Basquin, Proc. ASTM 10 (1910) 625-630, from memory): an agent that is as strong in a static
  * test may do poorly in fatigue.
  *
@@ -54,23 +57,25 @@ export function createRepair(task: Omit<ChannelTask, 'objective'>): JudgeRepair 
       .map((one) => ({ place: one.place, sound: one.factor }))
       .sort((a, b) => a.sound - b.sound);
 
+    const factorsOf = (healed: Healed) => {
+      const [...factors] = repairedModel(healed).survey(edge)[c]!.places;
+      return (at: string) => factors.find((one) => one.place === at)?.factor ?? Number.POSITIVE_INFINITY;
+    };
     const repairedBy = (agent: HealingAgent): AgentRepair => {
-      const { name, fatigueSlope } = agent;
+      const { name, fatigueSlope, toughnessShare } = agent;
       const healed = healedBy(agent);
       if (healed === undefined) return { agent: name };
-      const factors = new Map(
-        repairedModel(healed)
-          .survey(edge)
-          [c]!.places.map((one) => [one.place, one.factor]),
-      );
+      const byStrength = factorsOf(healed);
+      const tough = Math.min(1, Math.sqrt(toughnessShare ?? 1));
+      const soundWithoutCure = tough === 1 ? byStrength : factorsOf(asSound);
       const repaired = places.map((one) => {
         const virgin = strengthOf(task, one.place);
         const { tension, shear } = isInterface(joint.kind, one.place) ? healed.bond : healed;
         return {
           ...one,
-          loadFactor: Math.min(one.sound, factors.get(one.place) ?? Number.POSITIVE_INFINITY),
-          tensileStrength: Math.min(tension, virgin.tension),
-          shearStrength: Math.min(shear, virgin.shear),
+          loadFactor: Math.min(one.sound, byStrength(one.place), tough * soundWithoutCure(one.place)),
+          tensileStrength: Math.min(tension, tough * virgin.tension),
+          shearStrength: Math.min(shear, tough * virgin.shear),
         };
       });
       const first = repaired.find((one) => one.place === place)!;
@@ -84,6 +89,7 @@ export function createRepair(task: Omit<ChannelTask, 'objective'>): JudgeRepair 
         shearShare: first.shearStrength / virgin.shear,
         loadFactor: first.loadFactor,
         share,
+        ...(tough * soundWithoutCure(place) < Math.min(byStrength(place), loadFactor) ? { byToughness: true } : {}),
         ...(fatigueSlope === undefined
           ? {}
           : { cycledShare: Math.min(1, share * power(repairCycles, 1 / soundSlope - 1 / fatigueSlope)) }),
@@ -98,14 +104,20 @@ export function createRepair(task: Omit<ChannelTask, 'objective'>): JudgeRepair 
   };
 }
 
-/** What an agent bears; `undefined` where that is not known. */
+const unbounded = { tension: Number.POSITIVE_INFINITY, shear: Number.POSITIVE_INFINITY };
+
+/** As strong as the sound joint everywhere. */
+const asSound: Healed = { ...unbounded, bond: unbounded };
+
+/** What an agent bears; `undefined` where that is not known. Of one whose toughness alone is known, that alone counts. */
 function healedBy({
   tensileStrength: tension,
   shearStrength: shear,
   bondTensileStrength = tension,
   bondShearStrength = shear,
+  toughnessShare,
 }: HealingAgent): Healed | undefined {
-  if (tension === undefined || shear === undefined) return undefined;
+  if (tension === undefined || shear === undefined) return toughnessShare === undefined ? undefined : asSound;
   const bond = { tension: Math.min(tension, bondTensileStrength!), shear: Math.min(shear, bondShearStrength!) };
   return { tension, shear, bond };
 }

@@ -28,6 +28,11 @@ export interface HealingAgent {
   /** Of its bond between the two unlike faces of an interface, MPa; left out: that above. Never more than that counts. */
   readonly bondTensileStrength?: number;
   readonly bondShearStrength?: number;
+  /**
+   * Critical energy release rate of the crack that it healed, opened again, over that of the sound material's; left out: its strengths alone count. With
+   * this alone, strengths after repair are told of it.
+   */
+  readonly toughnessShare?: number;
   /** Slope of its stress-life line `life = (strength / stress)^slope`; left out: nothing is said of fatigue. */
   readonly fatigueSlope?: number;
   /** Shown wherever the agent's results are. */
@@ -80,6 +85,13 @@ export const agentQuantities: Quantities<HealingAgent> = {
     sentence: 'Tensile strength of its bond at an interface of the joint, where that is less.',
   },
   bondShearStrength: { unit: 'MPa', above: 0, atMost: 1000, sentence: 'Shear strength of that bond.' },
+  toughnessShare: {
+    unit: '1',
+    above: 0,
+    atMost: 100,
+    sentence:
+      'Critical energy release rate of a healed crack that opens again over that of the sound material (double cantilever beams of both); in the place of strengths, or beside them: what bears less counts.',
+  },
   fatigueSlope: {
     unit: '1',
     above: 1,

@@ -162,6 +162,7 @@ function deliveryProblems({ length, supply, agents, damage, cooling, sensor }: D
         'shearStrength',
         'bondTensileStrength',
         'bondShearStrength',
+        'toughnessShare',
         'fatigueSlope',
       ]),
     ),

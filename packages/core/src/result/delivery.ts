@@ -191,6 +191,9 @@ function agentRepair(z: Zod) {
       shearShare: share('The shear as a share of the sound place.'),
       loadFactor: z.exactOptional(figure(z, '1', 'Load factor of the repaired joint.')),
       share: share('The same over that of the sound joint, static.'),
+      byToughness: z.exactOptional(
+        flag(z, 'Whether the toughness of the healed crack, not the strength, rules there.'),
+      ),
       cycledShare: share('The same of loads that act `cycles` times, by the stress-life slopes.'),
       places: z.exactOptional(
         listOf(z, repairedPlace(z), 'Every place that can fail in that case, repaired by itself; the weakest first.'),
@@ -259,6 +262,9 @@ function wish(z: Zod) {
             shearStrength: z.exactOptional(figure(z, 'MPa', 'Of the same.')),
             bondTensileStrength: z.exactOptional(figure(z, 'MPa', 'Of its bond at an interface.')),
             bondShearStrength: z.exactOptional(figure(z, 'MPa', 'Of the same.')),
+            toughnessShare: z.exactOptional(
+              figure(z, '1', 'Toughness of a healed crack over that of the sound material.'),
+            ),
             fatigueSlope: z.exactOptional(figure(z, '1', 'Slope of its stress-life line.')),
             caution: z.exactOptional(text(z, 'Where its values come from.')),
           },

@@ -122,6 +122,7 @@ function agent(z: Zod) {
       shearStrength: z.exactOptional(quantity(z, agentQuantities.shearStrength)),
       bondTensileStrength: z.exactOptional(quantity(z, agentQuantities.bondTensileStrength)),
       bondShearStrength: z.exactOptional(quantity(z, agentQuantities.bondShearStrength)),
+      toughnessShare: z.exactOptional(quantity(z, agentQuantities.toughnessShare)),
       fatigueSlope: z.exactOptional(quantity(z, agentQuantities.fatigueSlope)),
     },
     'An agent of your own. What has no default stands on its data sheet.',
