@@ -263,6 +263,7 @@ export {
   type CaseSlopes,
   createStressModel,
   type EdgeMemory,
+  type FieldCells,
   type FieldGrid,
   type MeshedCase,
   type MeshedField,

@@ -72,8 +72,9 @@ describe('report', () => {
     await reportWith('--channel', designs, '--design', '1', '--around', '3', '--out', at('report.html'));
     const data = await pageOf(readFileSync(at('report.html'), 'utf8'));
     for (const cells of [data.designs[0]!.field, data.designs[2]!.field, data.reference!.field, data.fields!.without]) {
-      expect(Object.keys(cells!)).toEqual(['cured', 'pulled', 'limit']);
-      expect(atob(cells!.limit!)).toHaveLength(data.fields!.columns * data.fields!.rows);
+      expect(Object.keys(cells!)).toEqual(['largest', 'least', 'shear']);
+      expect(Object.keys(cells!.shear)).toEqual(['cured', 'pulled', 'limit']);
+      expect(cells!.largest.limit).toHaveLength(data.fields!.columns * data.fields!.rows);
     }
     expect(data.designs[1]!.field).toBeUndefined();
   });

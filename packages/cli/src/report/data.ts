@@ -161,9 +161,11 @@ export type PageChannel = Omit<ReportChannel, 'field' | 'shape'> &
     readonly caption: string;
     /** Its own section, in place of the page's. */
     readonly section?: Pick<PageSection, 'room' | 'layers'>;
-    /** Cells of its field by case, a byte each in base64: 0 for none, 1 to 255 over the colour range. */
-    readonly field?: Readonly<Record<string, string>>;
+    readonly field?: PageField;
   };
+
+/** Principal stresses and the largest shear, each by case, in cells as `fieldSteps` writes them. */
+export type PageField = Readonly<Record<'largest' | 'least' | 'shear', Readonly<Record<string, string>>>>;
 
 /** The section around the channel, in mm with y down, as SVG path data. */
 export interface PageSection {
@@ -210,7 +212,7 @@ export interface PageData {
     readonly box: PageBox;
     readonly columns: number;
     readonly rows: number;
-    readonly without?: Readonly<Record<string, string>>;
+    readonly without?: PageField;
   };
   readonly signs: Readonly<Record<string, Sign>>;
   /** Colours from the least to the largest stress, in equal steps. */

@@ -1,9 +1,9 @@
-import type { HostShape, MeshedField, ShapeBox, ShapeFrame, ShapePath } from '@lumenfront/core';
+import type { FieldCells, HostShape, MeshedField, ShapeBox, ShapeFrame, ShapePath } from '@lumenfront/core';
 import { frontAxisTitle, frontFigures, frontPlace, layerShades, stressRamp } from '../picture/index.js';
 import { shapePathData } from '../shape-path.js';
-import type { PageBox, PageChannel, PageData, ReportChannel, ReportRequest } from './data.js';
+import type { PageBox, PageChannel, PageData, PageField, ReportChannel, ReportRequest } from './data.js';
 import { drawingFrames } from './drawing-frames.js';
-import { fieldBytes } from './field-bytes.js';
+import { fieldSteps } from './field-bytes.js';
 import { signsOf } from './signs.js';
 
 /** What the page's script reads of a request. */
@@ -33,7 +33,7 @@ export function pageData(request: ReportRequest): PageData {
       name,
       place: frontPlace(one),
       caption: `${name}: ${one.family}, ${frontFigures(one, axes)}${ofChoice}`,
-      ...(field === undefined ? {} : { field: bytesOf(field, scale) }),
+      ...(field === undefined ? {} : { field: stepsOf(field, scale) }),
     };
   };
   const field = without ?? channels.find((one) => one.field !== undefined)?.field;
@@ -64,7 +64,7 @@ export function pageData(request: ReportRequest): PageData {
             box: boxOf(field.box),
             columns: field.columns,
             rows: field.rows,
-            ...(without === undefined ? {} : { without: bytesOf(without, scale) }),
+            ...(without === undefined ? {} : { without: stepsOf(without, scale) }),
           },
         }),
     signs: signsOf([...designs.map(({ family }) => family), ...Object.keys(families)]),
@@ -82,8 +82,13 @@ function scaleOf(channels: readonly ReportChannel[], allow: number | undefined):
   return { low, high: high > low ? high : low + 1 };
 }
 
-function bytesOf({ cases, columns }: MeshedField, scale: { low: number; high: number }): Record<string, string> {
-  return Object.fromEntries(Object.entries(cases).map(([name, cells]) => [name, fieldBytes(cells, columns, scale)]));
+function stepsOf(
+  { cases: largest, least, shear, columns }: MeshedField,
+  scale: { low: number; high: number },
+): PageField {
+  const of = (cases: FieldCells) =>
+    Object.fromEntries(Object.entries(cases).map(([name, cells]) => [name, fieldSteps(cells, columns, scale)]));
+  return { largest: of(largest), least: of(least), shear: of(shear) };
 }
 
 function pathsOf({ room, layers }: HostShape): NonNullable<PageChannel['section']> {

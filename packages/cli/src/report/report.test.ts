@@ -62,15 +62,17 @@ function design(i: number): ReportDesign {
 }
 
 /** 20 by 10 cells over the filler, half of them empty. */
+const cellsOf = (share: number) =>
+  Object.fromEntries(
+    ['pull-off', 'service'].map((name) => [
+      name,
+      Float32Array.from({ length: 200 }, (_, i) => (i % 2 ? share * i : Number.NaN)),
+    ]),
+  );
 const field: MeshedField = {
   box: { xMin: -5, xMax: 5, yMin: 0, yMax: 5 },
   ...{ columns: 20, rows: 10 },
-  cases: Object.fromEntries(
-    ['pull-off', 'service'].map((name) => [
-      name,
-      Float32Array.from({ length: 200 }, (_, i) => (i % 2 ? i : Number.NaN)),
-    ]),
-  ),
+  ...{ cases: cellsOf(1), least: cellsOf(-0.2), shear: cellsOf(0.6) },
 };
 
 const request: ReportRequest = {
@@ -337,6 +339,18 @@ describe.runIf(browserPath)('a report in a browser', () => {
         return data.some((value, i) => i % 4 === 3 && value > 0);
       });
     expect(inked).toBe(true);
+    const picture = () =>
+      figures
+        .locator('canvas')
+        .first()
+        .evaluate((element) => (element as HTMLCanvasElement).toDataURL());
+    const pictures = [await picture()];
+    for (const stress of ['least', 'shear']) {
+      await page.locator('#field-stress').selectOption(stress);
+      pictures.push(await picture());
+    }
+    expect(new Set(pictures).size).toBe(3);
+    expect(await figures.locator('figcaption').first().textContent()).toContain('largest shear stress in');
     await page.locator('button[data-design="2"]').click();
     expect(await figures.locator('canvas').count()).toBe(1);
     expect(await figures.textContent()).toContain('around design 3 was not solved; that of design 31 was');

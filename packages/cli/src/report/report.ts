@@ -223,8 +223,9 @@ function pictures({ designs, reference }: ReportRequest, { cases, fields }: Page
     fields === undefined
       ? ''
       : `<section aria-labelledby="field"><h2 id="field">Stress in the filler, by the independent mesh</h2>
+<div class="controls"><label>stress <select id="field-stress"><option value="largest">largest principal stress</option><option value="least">least principal stress</option><option value="shear">largest shear stress</option></select></label></div>
 <div id="field-figures" class="views"></div>
-<p class="note">What opens a crack across itself: the largest principal stress in the plane of the section, in the colours above. At the tips of the filler, where stress is singular, it says no more than the mesh resolves.</p></section>`;
+<p class="note">In the plane of the section, in the colours above: the largest principal stress opens a crack across itself, the least presses where it is below zero, the largest shear is half of what the two differ by. At the tips of the filler, where stress is singular, it says no more than the mesh resolves.</p></section>`;
   return `<section aria-labelledby="joint"><h2 id="joint">In the joint</h2>
 <div class="controls">
 <fieldset class="cases"><legend>case</legend>${choice('', 'the one that rules', true)}${cases.map((name) => choice(name, name, false)).join('')}</fieldset>

@@ -94,7 +94,7 @@ thead th { color: var(--quiet); font-size: 0.875rem; border-bottom-color: var(--
 th:first-child, td:first-child { text-align: left; }
 tbody th { overflow-wrap: anywhere; min-width: 4.6em; }
 .pair .wide { display: none; }
-.words { white-space: normal; overflow-wrap: anywhere; min-width: 4em; }
+.words { white-space: normal; overflow-wrap: anywhere; min-width: 5em; }
 .facts th:first-child { color: var(--quiet); overflow-wrap: break-word; }
 .facts td { white-space: normal; }
 .facts td:nth-child(4) { white-space: nowrap; }

@@ -11,7 +11,7 @@ it('a meshed field is that of Kirsch beside a circle in tension', () => {
   const nodes = createCurveNodes(128);
   const circle = { family: 'ellipse', parameters: { y: 0, width: 1, height: 1 } };
   outlineOf(circle, { xMin: -2, xMax: 2, yMin: -2, yMax: 2, mirror: true, edgeRadius: 0.1 }).place(nodes);
-  const { columns, rows, cases } = meshedField(
+  const { columns, rows, cases, least, shear } = meshedField(
     { kind: 'plate', material: ply } as never,
     { farField: { sx: 1, sy: 0, txy: 0 } },
     [{ name: 'pulled', factors: { farField: 2 } }],
@@ -25,6 +25,17 @@ it('a meshed field is that of Kirsch beside a circle in tension', () => {
     const [x, y] = [0.005, 1 - (row + 0.5) / 100];
     const ratio = 0.25 / (x * x + y * y);
     expect(at(100, row) / (2 + ratio + 3 * ratio * ratio)).toBeCloseTo(1, 2);
+  }
+  // Radial stress there, 3 sigma / 2 (a2/r2 - a4/r4), and half of the difference: the same section.
+  for (const row of [10, 25, 40]) {
+    const [x, y] = [0.005, 1 - (row + 0.5) / 100];
+    const ratio = 0.25 / (x * x + y * y);
+    const radial = 3 * (ratio - ratio * ratio);
+    const hoop = 2 + ratio + 3 * ratio * ratio;
+    const cell = row * columns + 100;
+    // Shares of the largest stress there, as above.
+    expect((least.pulled![cell]! - radial) / hoop).toBeCloseTo(0, 2);
+    expect((shear.pulled![cell]! - (hoop - radial) / 2) / hoop).toBeCloseTo(0, 2);
   }
   expect(at(100, 100)).toBeNaN();
 });

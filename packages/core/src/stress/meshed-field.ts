@@ -12,10 +12,17 @@ export interface FieldGrid {
   readonly rows: number;
 }
 
-/** The largest principal stress in the plane of the section around a channel. */
+/** Per case at the centres of the cells, MPa: rows from the top, each from the left; NaN where there is no filler. */
+export type FieldCells = Readonly<Record<string, Float32Array>>;
+
+/** Stress in the plane of the section around a channel. */
 export interface MeshedField extends FieldGrid {
-  /** Per case at the centres of the cells, MPa: rows from the top, each from the left; NaN where there is no filler. */
-  readonly cases: Readonly<Record<string, Float32Array>>;
+  /** The largest principal stress. */
+  readonly cases: FieldCells;
+  /** The least principal stress. */
+  readonly least: FieldCells;
+  /** The largest shear stress: half of what the two differ by. */
+  readonly shear: FieldCells;
 }
 
 /** How a field is sampled. */
@@ -48,7 +55,7 @@ const ninths = [
 
 /**
  * The stress in what surrounds a channel, by the independent mesh: the largest principal stress in the plane of the section, which opens cracks across
- * itself. Near the tips of a filler, where stress is singular, it says no more than the mesh resolves.
+ * itself, the least, and the largest shear. Near the tips of a filler, where stress is singular, it says no more than the mesh resolves.
  *
  * @param nodes of the outline, as `meshedStress` takes them; `undefined` for the joint without channel
  * @throws InputError where the outline leaves the filler or a load does not suit the host
@@ -66,20 +73,29 @@ export function meshedField(
   const stresses = [...solutions.values()].map(({ u, deltaT }) => nodalStress(mesh, u, deltaT, wanted));
   const cell = (box.xMax - box.xMin) / columns;
   const grid: FieldGrid = { box, columns, rows: Math.max(1, Math.round((box.yMax - box.yMin) / cell)) };
-  const byCase = cases.map((one): [string, Float32Array] => {
-    const factors = caseFactors(one, names);
-    const principal = new Float64Array(mesh.x.length).fill(Number.NaN);
-    for (const node of stresses[0]?.keys() ?? []) principal[node] = largestPrincipal(stresses, factors, node);
-    return [one.name, drawn(mesh, wanted, principal, grid)];
-  });
-  return { ...grid, cases: Object.fromEntries(byCase) };
+  const of = (figure: (middle: number, radius: number) => number): FieldCells =>
+    Object.fromEntries(
+      cases.map((one): [string, Float32Array] => {
+        const factors = caseFactors(one, names);
+        const values = new Float64Array(mesh.x.length).fill(Number.NaN);
+        for (const node of stresses[0]?.keys() ?? []) values[node] = figure(...circleAt(stresses, factors, node));
+        return [one.name, drawn(mesh, wanted, values, grid)];
+      }),
+    );
+  return {
+    ...grid,
+    cases: of((middle, radius) => middle + radius),
+    least: of((middle, radius) => middle - radius),
+    shear: of((_middle, radius) => radius),
+  };
 }
 
-function largestPrincipal(
+/** Mohr's circle of the stress at a node: its middle and its radius, MPa. */
+function circleAt(
   stresses: readonly ReadonlyMap<number, PointStress>[],
   factors: Float64Array,
   node: number,
-): number {
+): [middle: number, radius: number] {
   let [xx, yy, xy] = [0, 0, 0];
   for (let l = 0; l < factors.length; l++) {
     const stress = stresses[l]!.get(node)!;
@@ -87,7 +103,7 @@ function largestPrincipal(
     yy += factors[l]! * stress.yy;
     xy += factors[l]! * stress.xy;
   }
-  return (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy);
+  return [(xx + yy) / 2, Math.hypot((xx - yy) / 2, xy)];
 }
 
 /** Fills the cells whose centres lie in a triangle, by linear interpolation between the nodes. */

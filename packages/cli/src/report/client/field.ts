@@ -12,9 +12,11 @@ export function fieldDrawing(
   const painted = (cells: string, columns: number, rows: number) => {
     const canvas = make('canvas', { width: columns, height: rows }) as HTMLCanvasElement;
     const image = new ImageData(columns, rows);
-    const bytes = atob(cells);
-    for (let i = 0; i < bytes.length; i++) {
-      const byte = bytes.charCodeAt(i);
+    let byte = 0;
+    for (let i = 0; i < cells.length; i++) {
+      // As `fieldSteps` writes them.
+      const step = cells.charCodeAt(i) - 0x100;
+      byte = (byte + (step % 2 === 0 ? step / 2 : -(step + 1) / 2)) & 255;
       if (byte === 0) continue;
       const place = ((byte - 1) / 254) * (colours.length - 1);
       const low = colours[Math.floor(place)]!;

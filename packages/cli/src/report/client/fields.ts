@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import type { PageData } from '../data.js';
+import type { PageData, PageField } from '../data.js';
 import type { MakeElement } from './element.js';
 import type { fieldDrawing } from './field.js';
 import type { FitWidth } from './fit-width.js';
@@ -14,16 +14,18 @@ export function fieldsShown(
   fit: FitWidth,
 ): (state: PageState) => void {
   const solved = data.designs.filter(({ field }) => field !== undefined).map(({ name }) => name);
+  const choice = document.getElementById('field-stress') as HTMLSelectElement;
   let state: PageState | undefined;
   const redraw = fit(host, (width) => {
     if (state === undefined) return;
     const { index, beside, caseName } = state;
     const channel = data.designs[index]!;
+    const stress = choice.value as keyof PageField;
     const shown = [
-      { name: 'without channel', cells: data.fields?.without?.[caseName] },
+      { name: 'without channel', cells: data.fields?.without?.[stress][caseName] },
       ...[channel, ...(beside === undefined ? [] : [beside])].map((one) => ({
         name: one.name,
-        cells: one.field?.[caseName],
+        cells: one.field?.[stress][caseName],
         channel: one,
       })),
     ];
@@ -37,7 +39,7 @@ export function fieldsShown(
           draw(one.cells!, 'channel' in one ? one.channel : undefined, across),
           make('figcaption', {}, [
             make('strong', {}, [one.name]),
-            make('span', {}, [`largest principal stress in ${caseName}`]),
+            make('span', {}, [`${choice.selectedOptions[0]!.textContent} in ${caseName}`]),
           ]),
         ]),
       ),
@@ -48,6 +50,7 @@ export function fieldsShown(
       ),
     );
   });
+  choice.addEventListener('change', redraw);
   return (next) => {
     state = next;
     redraw();
