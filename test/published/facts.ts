@@ -1,7 +1,20 @@
-import { plateTriangles, solveTee, teeTriangles } from '../../packages/core/src/host/index.js';
+import {
+  type LaminateJoint,
+  meshJoint,
+  plateTriangles,
+  solveTee,
+  teeTriangles,
+} from '../../packages/core/src/host/index.js';
 import { factorize } from '../../packages/core/src/linear/index.js';
 import { layupThickness, sectionStiffness } from '../../packages/core/src/material/index.js';
-import { addTraction, assembleCubic, edgeCurve, stressOf } from '../../packages/core/src/mesh/triangle/index.js';
+import {
+  addTraction,
+  assembleCubic,
+  createLocator,
+  edgeCurve,
+  stressOf,
+} from '../../packages/core/src/mesh/triangle/index.js';
+import { drapedLaminate, laminatePly } from '../fixtures/laminates.js';
 import { ellipseNodes, referenceJoint, referencePly } from '../fixtures/tee-reference.js';
 import { meshedSection } from '../fixtures/tee-section.js';
 import { once, type Publication } from './check.js';
@@ -152,6 +165,33 @@ const bending = once(() => {
   return { pull: momentOf('pull'), moment: momentOf('moment') };
 });
 
+/** Forces across a draped laminate: what shears it through its pocket and beyond, and its stretch far from the pocket against that of its plies. */
+const laminateCuts = once(() => {
+  const joint: LaminateJoint = { ...drapedLaminate(1), ends: 'clamped' };
+  const loads = { shear: { force: 20 }, stretch: { strain: 0.001, force: 0 } };
+  const nodes = ellipseNodes(0.25, 0.15, [0, 0.75], 0, 256);
+  const { mesh, solutions } = meshJoint(joint, loads, [edgeCurve(nodes)], 1);
+  const locate = createLocator(mesh);
+  /** Beyond the pocket, where plies are level. */
+  const across = (x: number, load: string, component: 'xx' | 'xy') => {
+    const { u, deltaT } = solutions.get(load)!;
+    const stress = stressOf(mesh, u, deltaT);
+    return through(joint.layup).reduce((sum, { depth, weight }) => {
+      const { triangle, L2, L3 } = locate(x, depth, () => true)!;
+      return sum + weight * stress(triangle, L2, L3)[component];
+    }, 0);
+  };
+  // Half of the plies along, half across (Jones, Mechanics of Composite Materials): plane stress, one strain along, one across without resultant.
+  const { E1, E2, nu12 } = laminatePly;
+  const share = 1 - (nu12 * nu12 * E2) / E1;
+  const [along, both] = [(E1 + E2) / 2 / share, (nu12 * E2) / share];
+  return {
+    shear: [2.5, 4.5].map((x) => Math.abs(across(x, 'shear', 'xy'))),
+    stretch: across(5, 'stretch', 'xx'),
+    plies: 0.001 * layupThickness(joint.layup) * (along - both ** 2 / along),
+  };
+});
+
 export const facts: Publication = {
   title: 'Facts of mechanics, on the meshes themselves',
   source: 'patch test: Irons & Razzaque (1972); reciprocity: Betti (1872); equilibrium',
@@ -211,6 +251,18 @@ export const facts: Publication = {
       quantity: 'tee, simple support, end moments 50: moment across the skin, tension at its top',
       published: 50,
       compute: () => bending().moment,
+      tolerance: 0.001,
+    },
+    ...[2.5, 4.5].map((x, k) => ({
+      quantity: `laminate with pocket and channel, shear 20: force across it ${x} from the channel`,
+      published: 20,
+      compute: () => laminateCuts().shear[k]!,
+      tolerance: 0.001,
+    })),
+    {
+      quantity: 'the same, strain 0.001: force over that of its plies, by lamination theory, at its end',
+      published: 1,
+      compute: () => laminateCuts().stretch / laminateCuts().plies,
       tolerance: 0.001,
     },
     {

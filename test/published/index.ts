@@ -5,6 +5,7 @@ import { curvedBar } from './curved-bar.js';
 import { ductFlow } from './duct-flow.js';
 import { facts } from './facts.js';
 import { freeEdge } from './free-edge.js';
+import { goodier } from './goodier.js';
 import { holeGroup } from './hole-group.js';
 import { howland } from './howland.js';
 import { independentJoint } from './independent-joint.js';
@@ -34,6 +35,7 @@ export const publications: readonly Publication[] = [
   howland,
   freeEdge,
   bendingField,
+  goodier,
   lame,
   lekhnitskii,
   curvedBar,

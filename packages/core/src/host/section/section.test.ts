@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { discInSheet, meshText } from '../../../../../test/fixtures/mesh-text.js';
 import { discJoint, meshOf } from '../../../../../test/fixtures/section-joints.js';
-import { ellipseNodes, referencePly } from '../../../../../test/fixtures/tee-reference.js';
+import { ellipseNodes } from '../../../../../test/fixtures/tee-reference.js';
 import { InputError } from '../../errors.js';
 import { createStressModel, meshedStress } from '../../stress/index.js';
 import { hostOf, type SectionJoint } from '../index.js';
@@ -14,48 +14,7 @@ import { areaOf } from './outline-border.js';
 const wish = { wall: 0.19, edgeRadius: 0.1 };
 
 describe('a section that is meshed elsewhere', () => {
-  // A channel in a disc of resin in plies along it, tension across or all round: two rings by closed potentials, computed independently of this
-  // engine; the axial strain, which they leave out, is a thousandth here.
-  it('has the peaks of a concentric channel in closed form', { timeout: 120_000 }, () => {
-    const joint: SectionJoint = {
-      ...discJoint(),
-      mesh: meshOf(meshText(discInSheet({ radius: 2, wrap: 0.5, half: 60, around: 48, rows: 14 }))),
-      surfaces: {
-        ...discJoint().surfaces,
-        wrap: { ply: referencePly, angle: 90, tangent: 0 },
-        sheet: { ply: referencePly, angle: 90, tangent: 0 },
-      },
-      supports: [],
-      loads: {
-        across: [
-          { curve: 'left', force: [-120, 0] },
-          { curve: 'right', force: [120, 0] },
-        ],
-        up: [
-          { curve: 'bottom', force: [0, -120] },
-          { curve: 'top', force: [0, 120] },
-        ],
-      },
-    };
-    const model = hostOf(joint).reduce(wish);
-    const cases = [
-      { name: 'across', factors: { across: 1 } },
-      { name: 'round', factors: { across: 1, up: 1 } },
-    ];
-    const stress = createStressModel(model, { across: { force: 1 }, up: { force: 1 } }, cases);
-    for (const [share, across, round] of [
-      [0.25, 1.74615, 1.40898],
-      [0.5, 1.50401, 1.17464],
-      [0.7, 1.38005, 0.96846],
-      [0.9, 1.22452, 0.78479],
-    ] as const) {
-      const { cases: found } = stress.evaluate(ellipseNodes(2 * share, 2 * share, [0, 0], 0, 128), false);
-      // The sheet is 30 radii wide to each side: a thousandth.
-      expect(Math.abs(found[0]!.peak / across - 1), `${share} across`).toBeLessThan(0.004);
-      expect(Math.abs(found[1]!.peak / round - 1), `${share} round`).toBeLessThan(0.004);
-    }
-  });
-
+  // Peaks in closed form: `test/published/goodier.ts`.
   it('is the same with plies round a point, along the curve about it, and with quadrilaterals of eight nodes', {
     timeout: 120_000,
   }, () => {
