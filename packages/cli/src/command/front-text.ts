@@ -14,6 +14,7 @@ import { caution } from '../words/index.js';
 import { choicesText } from './choices-text.js';
 import { chosenBrief } from './chosen-brief.js';
 import { formatDesigns } from './design-table.js';
+import { eachLoadText } from './each-load-text.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
 import {
@@ -77,6 +78,7 @@ export function frontText(front: FrontDocument, told: FrontTold, { width, colour
     ...marksText([...rows.map((i) => designs[i]!), reference]),
     ...familiesText(front, width),
     ...choicesText(front, width),
+    ...eachLoadText(front, width),
     describeSearch(search, timing),
     ...(details ? detailsText(front) : []),
     '',

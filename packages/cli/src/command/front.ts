@@ -2,13 +2,23 @@ import { availableParallelism } from 'node:os';
 import {
   type DesignDocument,
   type FrontDocument,
+  InputError,
   isVerified,
   objectiveCosts,
   objectiveSizes,
   type ResolvedBrief,
   type VerifiedDesign,
 } from '@lumenfront/core';
-import { evenlySpread, runFront, runRepeats, sizeOf, tolerated, verifyFront } from '@lumenfront/optimizer';
+import {
+  evenlySpread,
+  type RunOptions,
+  runEachLoad,
+  runFront,
+  runRepeats,
+  sizeOf,
+  tolerated,
+  verifyFront,
+} from '@lumenfront/optimizer';
 import { type Command, Option } from 'commander';
 import { DisagreementError } from '../failure.js';
 import { createOutput, type Streams } from '../output.js';
@@ -32,6 +42,7 @@ import { terminalOf } from './terminal.js';
 interface FrontOptions extends SearchOptions {
   readonly verify: number;
   readonly repeat: number;
+  readonly eachLoad?: boolean;
   readonly enlarge?: keyof typeof objectiveSizes;
   readonly against?: keyof typeof objectiveCosts;
 }
@@ -65,15 +76,20 @@ export function define(command: Command, streams: Streams): void {
       numberOption('--repeat', { unit: '1', atLeast: 1, integer: true }),
       1,
     )
+    .option(
+      '--each-load',
+      'search for each load by itself as well, and tell which outline it asks for: one more search for each',
+    )
     .action(async (file: string | undefined, options: FrontOptions) => {
       const output = createOutput(options, streams);
       const brief = withObjective(await loadBrief(file, options), options);
+      refuseChoices(brief, options);
       await untilStopped(async (signal) => {
         const task = { brief, options, output, streams, signal };
         const [found, timing] = await runTimed(
           task,
-          (run) => (options.repeat > 1 ? runRepeats(brief, options.repeat, run) : runFront(brief, run)),
-          options.repeat * searchesOf(brief),
+          (run) => searched(brief, options, run),
+          options.repeat * searchesOf(brief) + (options.eachLoad ? Object.keys(brief.loads).length : 0),
         );
         const sizes = found.designs.map((design) => sizeOf(found.search.objective, design));
         const shown = evenlySpread(sizes, Math.max(usuallyShown, options.verify));
@@ -94,6 +110,30 @@ export function define(command: Command, streams: Streams): void {
         refuseDisagreement(front);
       });
     });
+}
+
+/** The front, of several seeds where that is asked, and which outline each load asks for by itself. */
+async function searched(
+  brief: ResolvedBrief,
+  { repeat, eachLoad }: FrontOptions,
+  run: RunOptions,
+): Promise<FrontDocument> {
+  const front = await (repeat > 1 ? runRepeats(brief, repeat, run) : runFront(brief, run));
+  if (!eachLoad || run.signal?.aborted) return front;
+  const before = repeat * front.search.evaluations;
+  const onProgress: RunOptions['onProgress'] = (now) =>
+    run.onProgress?.({ ...now, evaluations: before + now.evaluations });
+  return { ...front, eachLoad: await runEachLoad(brief, { ...run, onProgress }) };
+}
+
+function refuseChoices({ choices }: ResolvedBrief, { eachLoad }: FrontOptions): void {
+  if (choices === undefined || !eachLoad) return;
+  throw new InputError({
+    path: '--each-load',
+    expected: 'a brief that leaves nothing open beside the outline',
+    received: `one with ${choices.length} choices`,
+    remedy: 'leave --each-load out, or the section choices',
+  });
 }
 
 /** The brief with what the options ask for. */

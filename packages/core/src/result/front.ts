@@ -98,6 +98,27 @@ function compared(z: Zod) {
 /** What was found with one choice. */
 export interface ComparedChoice extends Of<typeof compared> {}
 
+function byItself(z: Zod) {
+  return group(
+    z,
+    {
+      load: text(z, 'Name of the load; it acts as given in the brief, and nothing else does.'),
+      leastCost: z.meta(z.exactOptional(design(z)), {
+        description: 'The one of the least cost; left out where no channel was found.',
+      }),
+      largest: z.meta(z.exactOptional(design(z)), {
+        description: 'The largest that is admissible, as `choices[].largest`; left out where there is none.',
+      }),
+      evaluations: figure(z, '1', 'Outlines that were evaluated.'),
+      unmet: z.exactOptional(text(z, 'Why no channel was found; left out where one was.')),
+    },
+    'What was found for one load by itself.',
+  );
+}
+
+/** What was found for one load by itself. */
+export interface LoadByItself extends Of<typeof byItself> {}
+
 export function front(z: Zod) {
   return group(
     z,
@@ -112,6 +133,9 @@ export function front(z: Zod) {
       reference: z.meta(design(z), { description: 'The reference channel; with the first choice.' }),
       choices: z.exactOptional(
         listOf(z, compared(z), 'What the brief leaves open, side by side; left out where nothing is open.'),
+      ),
+      eachLoad: z.exactOptional(
+        listOf(z, byItself(z), 'Which outline each load asks for by itself; left out where that was not asked.'),
       ),
       allow: allow(z),
       search: group(

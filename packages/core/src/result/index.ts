@@ -2,7 +2,7 @@ export type { CheckDocument } from './check.js';
 export type { AgentRepair, DeliveredChannel, DeliveryDocument, RepairReport } from './delivery.js';
 export { type ChannelDesign, type DesignDocument, isVerified, type VerifiedDesign } from './design.js';
 export type { Agreement, EdgeExtremes, MeshedEdge, PeakDifference } from './edge.js';
-export type { ComparedChoice, FrontDocument, RepeatsDocument } from './front.js';
+export type { ComparedChoice, FrontDocument, LoadByItself, RepeatsDocument } from './front.js';
 export { formatVersion } from './header.js';
 export type { MadeDocument, PickDocument } from './pick.js';
 export { readResult, resultKindOf } from './read.js';

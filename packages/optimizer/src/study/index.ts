@@ -19,6 +19,7 @@ export { refuseChoices } from './refuse-choices.js';
 export { createOutlineReports, type ReportedOutline, type ReportOutlines } from './report-outlines.js';
 export { runCheck } from './run-check.js';
 export { runDelivery } from './run-delivery.js';
+export { runEachLoad } from './run-each-load.js';
 export { runFront } from './run-front.js';
 export { judgeMade, runMadePick } from './run-made-pick.js';
 export { runPick } from './run-pick.js';
