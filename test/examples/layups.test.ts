@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import {
   createCurveNodes,
   meshedStrength,
@@ -11,6 +12,7 @@ import { runCheck } from '@lumenfront/optimizer';
 import { describe, expect, it } from 'vitest';
 import { prepareTask } from '../../packages/cli/src/prepare/index.js';
 import { openWorkplace } from '../../packages/cli/src/workplace.js';
+import { runCommand } from '../fixtures/command.js';
 
 const read = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8');
 const text = read('layups.yaml');
@@ -44,6 +46,15 @@ async function strengthOf(layup: string) {
 }
 
 describe('the example of four stackings', () => {
+  it('says at an interface and in a bend which way a crack goes', async () => {
+    const [brief, at] = ['layups.yaml', 'layups-channel.json'].map((name) =>
+      fileURLToPath(new URL(name, import.meta.url)),
+    );
+    const { stdout } = await runCommand('check', brief!, '--channel', at!, '--fast');
+    expect(stdout).toMatch(/pulled +filler\/overlaminate, \d\.\d\d mm off the edge, a crack kinking out meets it/);
+    expect(stdout).toMatch(/pushed +bend, \d\.\d\d mm off the edge, a crack along it passes by/);
+  });
+
   it('has a table of four, whose places differ', () => {
     expect(clarities.map(({ layup }) => layup)).toEqual(rows.map(({ layup }) => layup));
     expect(rows).toHaveLength(4);

@@ -11,6 +11,7 @@ import {
   withUnit,
 } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { quoted } from './called-as.js';
 import { choicesText } from './choices-text.js';
 import { chosenBrief } from './chosen-brief.js';
 import { formatDesigns } from './design-table.js';
@@ -23,7 +24,6 @@ import {
   describeFamilies,
   describeSearch,
   nextCommands,
-  quoted,
   scatterOf,
 } from './search-text.js';
 import type { Terminal } from './terminal.js';
@@ -107,18 +107,16 @@ function nextOf({ briefFile, out, brief: asked }: FrontTold, design: number): [w
   const brief = briefFile === undefined ? '' : ` ${quoted(briefFile)}`;
   if (out === undefined)
     return [
-      ...(briefFile === undefined
-        ? [['a brief of your own', 'npx lumenfront brief --out joint.yaml'] as [string, string]]
-        : []),
-      ['keep the front', `npx lumenfront front${brief || ' joint.yaml'} --out front.json`],
-      ['look at it', `npx lumenfront report${brief || ' joint.yaml'} --channel front.json --out front.html`],
+      ...(briefFile === undefined ? [['a brief of your own', 'brief --out joint.yaml'] as [string, string]] : []),
+      ['keep the front', `front${brief || ' joint.yaml'} --out front.json`],
+      ['look at it', `report${brief || ' joint.yaml'} --channel front.json --out front.html`],
     ];
   const of = `${brief} --channel ${quoted(out)}`;
   return [
-    ['look at it', `npx lumenfront report${of} --out front.html`],
-    [`check design ${design}`, `npx lumenfront check${of} --design ${design}`],
-    ...scatterOf(asked, `npx lumenfront scatter${of} --design ${design}`),
-    ['draw it', `npx lumenfront draw${of} --design ${design} --out channel.dxf`],
+    ['look at it', `report${of} --out front.html`],
+    [`check design ${design}`, `check${of} --design ${design}`],
+    ...scatterOf(asked, `scatter${of} --design ${design}`),
+    ['draw it', `draw${of} --design ${design} --out channel.dxf`],
   ];
 }
 

@@ -1,6 +1,7 @@
 import type { PickDocument, ResolvedBrief } from '@lumenfront/core';
 import { answerOf } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { quoted } from './called-as.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';
 import type { Timing } from './search-options.js';
@@ -10,7 +11,6 @@ import {
   describeFamilies,
   describeSearch,
   nextCommands,
-  quoted,
   scatterOf,
 } from './search-text.js';
 import type { Terminal } from './terminal.js';
@@ -105,12 +105,12 @@ function madeText({ made, allow }: PickDocument): string[] {
 
 function nextOf({ briefFile, out, brief: asked }: PickTold): [what: string, command: string][] {
   const brief = briefFile === undefined ? '' : ` ${quoted(briefFile)}`;
-  if (out === undefined) return [['keep it', `npx lumenfront pick${brief || ' joint.yaml'} --out pick.json`]];
+  if (out === undefined) return [['keep it', `pick${brief || ' joint.yaml'} --out pick.json`]];
   const of = `${brief} --channel ${quoted(out)}`;
   return [
-    ['check it by the independent mesh', `npx lumenfront check${of}`],
-    ['look at it', `npx lumenfront report${of} --out pick.html`],
-    ...scatterOf(asked, `npx lumenfront scatter${of}`),
-    ['draw it', `npx lumenfront draw${of} --out channel.dxf`],
+    ['check it by the independent mesh', `check${of}`],
+    ['look at it', `report${of} --out pick.html`],
+    ...scatterOf(asked, `scatter${of}`),
+    ['draw it', `draw${of} --out channel.dxf`],
   ];
 }

@@ -1,5 +1,6 @@
 import type { DesignDocument, PickDocument, ResolvedBrief, SearchDocument } from '@lumenfront/core';
 import { formatSeconds } from '../show/index.js';
+import { calledAs } from './called-as.js';
 import type { Timing } from './search-options.js';
 
 /** How a search went, in one line. */
@@ -37,11 +38,9 @@ export function describeCautions({ cautions }: Pick<PickDocument, 'cautions'>): 
 /** Commands to type next, a line each with what it does. */
 export function nextCommands(entries: ReadonlyArray<readonly [what: string, command: string]>): string[] {
   const width = Math.max(...entries.map(([what]) => what.length));
-  return ['next:', ...entries.map(([what, command]) => `  ${what.padEnd(width)}  ${command}`)];
+  const program = calledAs(process.cwd(), process.argv[1] ?? '');
+  return ['next:', ...entries.map(([what, command]) => `  ${what.padEnd(width)}  ${program} ${command}`)];
 }
-
-/** A name as a shell takes it. */
-export const quoted = (name: string) => (/^[\w./@%+=:,-]+$/.test(name) ? name : `'${name.replaceAll("'", `'\\''`)}'`);
 
 /** What more nodes change, and what the model is thought to be off by, at most. */
 export function describeErrors(designs: readonly Pick<DesignDocument, 'change' | 'accuracy'>[]): string {
