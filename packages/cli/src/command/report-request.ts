@@ -20,12 +20,13 @@ import {
   type ReferenceChannel,
   type ResolvedBrief,
   type SearchRun,
+  type ShapeFrame,
   type SideBySide,
   sideBySide,
   wholeRoom,
 } from '@lumenfront/core';
 import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
-import { prepareDrawing, roundedPoints } from '../draw/index.js';
+import { copyMove, prepareDrawing, roundedPoints } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
 import {
   type ReportChannel,
@@ -272,7 +273,9 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
     ...pitchOf(judged.design),
     parameters: design.parameters,
     outline: shown.map((j) => [Number(x[j]!.toFixed(5)), Number(y[j]!.toFixed(5))] as const),
-    ...(brief.channel.group === undefined ? {} : { others: otherChannels(judged, shown, sideBySide(brief.channel)) }),
+    ...(brief.channel.group === undefined
+      ? {}
+      : { others: otherChannels(judged, shown, sideBySide(brief.channel), hostOf(brief.joint).shape?.frame) }),
     edge: {
       worstCase,
       hoop: Object.fromEntries(Object.entries(judged.caseHoop).map(([name, values]) => [name, hoop(values)])),
@@ -292,6 +295,7 @@ function otherChannels(
   { edge, caseHoop }: EvaluatedChannel,
   shown: readonly number[],
   group: SideBySide,
+  frame: ShapeFrame | undefined,
 ): ReportCopy[] {
   const cases = Object.keys(caseHoop);
   const all = copiesOfAll(group);
@@ -316,7 +320,11 @@ function otherChannels(
     };
     return [...(k === 0 ? [] : [told(false)]), ...(onAxis || !edge.several ? [] : [told(true)])];
   });
-  return placesOfOthers(group).map((place, k) => ({ ...place, ...others[k]! }));
+  return placesOfOthers(group).map((place, k) => ({
+    isMirrored: place.isMirrored,
+    move: copyMove(place, frame),
+    ...others[k]!,
+  }));
 }
 
 function pitchOf({ pair, group, row }: EvaluatedChannel['design']): Pick<ReportChannel, 'pitch'> {

@@ -58,12 +58,12 @@ export function bezierChain({ x, y, dx, dy }: OutlineSample): BezierChain {
   return chain;
 }
 
-/** The mirror image of a closed chain in x = 0, counter-clockwise too: it begins at the image of the first point. */
-export function mirroredChain(chain: BezierChain): BezierChain {
+/** A closed chain the other way round, from the same point on: that of a mirror image is counter-clockwise so. */
+export function reversedChain(chain: BezierChain): BezierChain {
   const out = new Float64Array(chain.length);
   for (let i = 0; i < chain.length; i += 2) {
     const from = (chain.length - i) % chain.length;
-    out[i] = -chain[from]!;
+    out[i] = chain[from]!;
     out[i + 1] = chain[from + 1]!;
   }
   return out;

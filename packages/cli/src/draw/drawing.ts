@@ -8,17 +8,18 @@ import {
   type SideBySide,
   shapeInSection,
 } from '@lumenfront/core';
+import { copyMove, movedChain } from './copy-move.js';
 import {
   type BezierChain,
   bezierChain,
   type Extent,
   farthestFrom,
   flatten,
-  mirroredChain,
   type OutlineSample,
   type OutlineSampler,
   polygonExtent,
   quarterChain,
+  reversedChain,
   sampleExtent,
 } from './curve.js';
 
@@ -52,16 +53,13 @@ export interface DrawingRequest {
 /** All outlines of a drawing, the given one first. */
 export const outlinesOf = (drawing: Drawing): readonly DrawnOutline[] => [drawing, ...(drawing.others ?? [])];
 
-/** All channels of a chain but itself. */
-function otherChains(chain: Float64Array, channels: SideBySide): Float64Array[] {
-  return placesOfOthers(channels).map(({ isMirrored, shift }) =>
-    (isMirrored ? mirroredChain(chain) : chain).map((value, i) => (i % 2 === 0 ? value + shift : value)),
-  );
-}
-
-function othersOf(curves: Float64Array, vertices: Float64Array, channels: SideBySide): DrawnOutline[] {
-  const polygons = otherChains(vertices, channels);
-  return otherChains(curves, channels).map((chain, k) => ({ curves: chain, vertices: polygons[k]! }));
+/** All channels but the one of this outline, in the axes of the section. */
+function othersOf({ curves, vertices }: DrawnOutline, channels: SideBySide, frame?: ShapeFrame): DrawnOutline[] {
+  return placesOfOthers(channels).map((place) => {
+    const move = copyMove(place, frame);
+    const copy = (chain: Float64Array) => movedChain(place.isMirrored ? reversedChain(chain) : chain, move);
+    return { curves: copy(curves), vertices: copy(vertices) };
+  });
 }
 
 export const DEFAULT_CHORD_ERROR = 0.001;
@@ -148,7 +146,7 @@ export function prepareDrawing({
       // About ten points a chord, at a count that shares no parameter with the vertices.
       chordError: farthestFrom(vertices, outline(5 * vertices.length + 2)),
       ...(shape === undefined ? {} : { shape: shapeInSection(shape) }),
-      ...(channels.number > 1 ? { others: othersOf(curves, vertices, channels) } : {}),
+      ...(channels.number > 1 ? { others: othersOf({ curves, vertices }, channels, frame) } : {}),
     };
   }
   throw new RangeError(`outline: expected a smooth curve, received one that ${MOST_CURVES} curves do not follow`);

@@ -8,7 +8,7 @@ import {
   wholeRoom,
 } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
-import { prepareDrawing, toDxf } from './index.js';
+import { polygonExtent, prepareDrawing, toDxf } from './index.js';
 
 const brief = await readBrief(`
 host:
@@ -33,6 +33,28 @@ const middle = [6 - 5 * Math.sin(angle), 6 - 5 * Math.cos(angle)] as const;
 describe('a drawing of a pocket in a bend', () => {
   const { shape } = hostOf(followOutline(brief, outline).joint);
   const drawing = prepareDrawing({ outline: sample, shape: shape! });
+
+  it('has other channels on the other side of the middle of the pocket, where the joint has its own elsewhere', () => {
+    const beside = (count: number) => {
+      const nodes = sample(count);
+      for (let j = 0; j < count; j++) nodes.x[j]! += 0.4;
+      return nodes;
+    };
+    const two = prepareDrawing({ outline: beside, shape: shape!, channels: { number: 2 } });
+    const centre = ({ vertices }: { readonly vertices: Float64Array }) =>
+      [0, 1].map((axis) => {
+        const own = [...vertices].filter((_, i) => i % 2 === axis);
+        return (Math.min(...own) + Math.max(...own)) / 2;
+      });
+    const along = [Math.cos(angle), -Math.sin(angle)] as const;
+    [two, ...two.others!].forEach((one, k) => {
+      const [x, y] = centre(one);
+      const sign = k === 0 ? 1 : -1;
+      expect(x).toBeCloseTo(middle[0] + sign * 0.4 * along[0], 3);
+      expect(y).toBeCloseTo(middle[1] + sign * 0.4 * along[1], 3);
+      expect(polygonExtent(one.vertices).area).toBeGreaterThan(0);
+    });
+  });
 
   it('stands in the axes of the joint, channel and all', () => {
     const { vertices } = drawing;

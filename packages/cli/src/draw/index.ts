@@ -1,3 +1,4 @@
+export { type CopyMove, copyMove } from './copy-move.js';
 export { roundedPoints, toCsv } from './csv.js';
 export { type Extent, type OutlineSample, type OutlineSampler, polygonExtent } from './curve.js';
 export { DEFAULT_CHORD_ERROR, type Drawing, type DrawingRequest, outlinesOf, prepareDrawing } from './drawing.js';

@@ -1,4 +1,5 @@
 import type { CopyPlace, HostShape, MeshedField, OutlineData } from '@lumenfront/core';
+import type { CopyMove } from '../draw/index.js';
 import type { FrontAxes, FrontPoint, Point } from '../picture/index.js';
 import type { LiveData } from './live/live-data.js';
 
@@ -70,7 +71,9 @@ export interface ReportChannel extends FrontPoint {
 }
 
 /** One of several channels of one outline: where it stands, and the hoop stress at its points, by case. */
-export interface ReportCopy extends CopyPlace {
+export interface ReportCopy extends Pick<CopyPlace, 'isMirrored'> {
+  /** From the files of the given one to its own, in the axes of the section. */
+  readonly move: CopyMove;
   readonly outline: readonly Point[];
   readonly hoop: Readonly<Record<string, readonly number[]>>;
 }

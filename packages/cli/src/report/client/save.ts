@@ -22,10 +22,10 @@ export function saveFiles(
       points.map(([x, y]) => `${x.toFixed(6)},${y.toFixed(6)}${name}\n`).join('');
     const others = design.others ?? [];
     /** Another one of several channels: counter-clockwise too, from the image of the first point on. */
-    const copy = (points: typeof vertices, { isMirrored, shift }: (typeof others)[number]) =>
-      isMirrored
-        ? [...points.slice(0, 1), ...points.slice(1).reverse()].map(([x, y]) => [shift - x, y] as const)
-        : points.map(([x, y]) => [x + shift, y] as const);
+    const copy = (points: typeof vertices, { isMirrored, move: [xx, xy, yx, yy, x0, y0] }: (typeof others)[number]) =>
+      (isMirrored ? [...points.slice(0, 1), ...points.slice(1).reverse()] : points).map(
+        ([x, y]) => [xx * x + xy * y + x0, yx * x + yy * y + y0] as const,
+      );
     const all = (points = vertices) => [points, ...others.map((other) => copy(points, other))];
     const svgPoint = ([x, y]: (typeof vertices)[number]) => `${Number(x.toFixed(6))} ${Number((-y).toFixed(6))}`;
     const chain = (points: typeof vertices) =>

@@ -195,7 +195,7 @@ function summaryOf({ layup, width, ends, pocket, row }: LaminateJoint, height: n
       'pocket',
       pocket.made === 'cut'
         ? `cut in plies ${pocket.first + 1} to ${pocket.first + pocket.count}, ${number(2 * pocket.halfWidth)} by ${number(height)} mm`
-        : `draped above ply ${pocket.below}, ${number(2 * pocket.halfLength)} by ${number(height)} mm, ${pocket.faces === 'both-flat' ? 'both faces' : 'bottom face'} flat`,
+        : `draped above ply ${pocket.below}, ${number(2 * pocket.halfLength)} by ${number(height)} mm,${pocket.flat === undefined ? '' : ` level over ${number(2 * pocket.flat)} mm,`} ${pocket.faces === 'both-flat' ? 'both faces' : 'bottom face'} flat`,
     ],
   ];
 }
