@@ -32,7 +32,7 @@ describe.each(names)('%s as it is packed', (name) => {
     expect(messages.map((message) => formatMessage(message, pkg))).toEqual([]);
   });
 
-  it('stands alone: versions for its dependencies, a README, the sources that its maps name, no tests', () => {
+  it('stands alone: versions for its dependencies, README and licence, the sources that its maps name, no tests', () => {
     const { dependencies, version, keywords } = manifestOf(name);
     for (const [other, range] of Object.entries(dependencies))
       expect(range, other).toMatch(other.startsWith('@lumenfront/') ? new RegExp(`^${version}$`) : /^(\^?\d|~)/);
@@ -40,6 +40,7 @@ describe.each(names)('%s as it is packed', (name) => {
     const folder = join(project.folder, 'node_modules', name);
     const files = new Set(filesIn(folder).filter((file) => !file.startsWith('node_modules')));
     expect(files).toContain('README.md');
+    expect(files).toContain('LICENSE');
     expect([...files].filter((file) => file.includes('.test.') || file.includes('/test/'))).toEqual([]);
     const { sources } = JSON.parse(readFileSync(join(folder, 'dist/index.js.map'), 'utf8'));
     for (const source of sources) expect(files).toContain(join('dist', source));
