@@ -92,6 +92,7 @@ export {
   decodeModel,
   delaminating,
   directionInSection,
+  type EdgeFieldsOfDegree,
   edgePart,
   encodeModel,
   type FinerFields,

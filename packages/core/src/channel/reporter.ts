@@ -1,7 +1,7 @@
 import { type HoopExtremes, halfSize } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { createConductance, type HealingAgent } from '../flow/index.js';
-import { finerModel, hostOf, type LoadName, modelBorder } from '../host/index.js';
+import { finerModel, hostOf, type LoadName, leftBeyond, lowerModel, modelBorder } from '../host/index.js';
 import {
   byCount,
   type Curve,
@@ -15,7 +15,6 @@ import {
   type OutlineMeasure,
   type SideBySide,
 } from '../outline/index.js';
-import { power } from '../power.js';
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge, type StressModel } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
@@ -87,8 +86,10 @@ type SolveEdge = (outline: Curve, coarse: CurveNodes, fine: CurveNodes, mirror: 
 /** Until more nodes change no peak, and with the model's finer fields in the end. */
 function createWholeSolution({ model, loads, cases }: ReportedTask, stress: StressModel): SolveEdge {
   const finer = finerModel(model);
-  const judge = finer && createStressModel(finer, loads, cases, { channels: stress.channels });
-  const leftOver = finer === undefined ? 0 : leftBeyond(model.basis.degree, finer.basis.degree);
+  const [judge, below] = [finer, lowerModel(model)].map(
+    (other) => other && createStressModel(other, loads, cases, { channels: stress.channels }),
+  );
+  const degrees = (finer?.basis.degree ?? 0) - model.basis.degree;
   return (outline, coarse, fine, mirror) => {
     let nodes = fine;
     let half = extremesOf(stress.evaluate(coarse, mirror));
@@ -106,7 +107,9 @@ function createWholeSolution({ model, loads, cases }: ReportedTask, stress: Stre
     }
     // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
     const finest = judge?.evaluate(nodes, mirror, 'loads', memory);
-    const accuracy = finest && leftOver * modelDifference(solved, finest);
+    const byDegree = finest && modelDifference(solved, finest);
+    const before = below && modelDifference(below.evaluate(nodes, mirror), solved);
+    const accuracy = byDegree && byDegree * leftBeyond(byDegree, before, degrees);
     const edge = copyEdge(finest && Number.isFinite(finest.worst) ? withLowerMoments(finest, model) : solved);
     return { edge, nodes, change, ...(accuracy === undefined ? {} : { accuracy }) };
   };
@@ -278,15 +281,6 @@ function largestDifference(one: Float64Array, other: Float64Array): number {
     if (!(share <= most)) most = share;
   }
   return most;
-}
-
-/**
- * What is left beyond a degree, as a share of how much the fields between a lower one and it change, where eight more leave 0.6 of an error: about so slow it is at walls of 0.006 bend
- * radii, where single loads were met that are slower still (0.75); ordinary joints are four times as fast.
- */
-function leftBeyond(lower: number, higher: number): number {
-  const left = power(0.6, (higher - lower) / 8);
-  return left / (1 - left);
 }
 
 /** How far below the peak, as a share of the largest hoop stress, a stress may become the peak in a better model. */

@@ -42,6 +42,7 @@ export {
   type Pocket,
   type Slot,
 } from './laminate/index.js';
+export { leftBeyond } from './left-beyond.js';
 export {
   cureLoad,
   type LoadCase,
@@ -66,10 +67,12 @@ export {
 export { bonded, delaminating, splitting } from './point-strength.js';
 export {
   type ContourData,
+  type EdgeFieldsOfDegree,
   edgePart,
   type FinerFields,
   finerModel,
   isMirrored,
+  lowerModel,
   type ReducedLoad,
   type ReducedModel,
   reducedModelVersion,

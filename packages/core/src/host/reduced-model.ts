@@ -4,7 +4,7 @@ import type { LoadName } from './load.js';
 import { type PlaceMaps, withoutPlaces } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 13;
+export const reducedModelVersion = 14;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {
@@ -46,7 +46,7 @@ export interface ReducedModel {
   /** Stresses outside the control contour. */
   readonly places: PlaceMaps;
   /**
-   * Largest difference of a peak from that of the finer model, as a share of the largest hoop stress around the same outline, over
+   * Largest difference of a peak from that of the finer model, or what is thought to be left beyond that if it is more, as a share of the largest hoop stress around the same outline, over
    * outlines at the limits of wall and edge radius; `undefined` where none was made.
    */
   readonly accuracy?: number;
@@ -58,16 +58,30 @@ export interface ReducedModel {
   readonly heights?: HeightTable;
 }
 
-/** The same host with regular fields of a higher degree: all of a finer model that the stress at an edge needs. */
-export interface FinerFields extends Pick<ReducedModel, 'basis' | 'responses'> {
+/** The same host with regular fields of another degree: all of such a model that the stress at an edge needs. */
+export interface EdgeFieldsOfDegree extends Pick<ReducedModel, 'basis' | 'responses'> {
   /** In the order of the model's loads. */
   readonly undisturbed: readonly Float64Array[];
 }
 
+/** With fields of a higher degree. */
+export interface FinerFields extends EdgeFieldsOfDegree {
+  /** Of a model whose fields converge slowly: with those of a degree as much below the model's as the finer one is above it, so that the rate shows around any one edge. */
+  readonly lower?: EdgeFieldsOfDegree;
+}
+
 /** The finer model of a model, for stresses at the edge alone; `undefined` where none was made. */
-export function finerModel({ finer, ...model }: ReducedModel): ReducedModel | undefined {
-  if (finer === undefined) return undefined;
-  const { basis, responses, undisturbed } = finer;
+export const finerModel = ({ finer, ...model }: ReducedModel): ReducedModel | undefined =>
+  finer && withFields(model, finer);
+
+/** The lower one, likewise. */
+export const lowerModel = ({ finer, ...model }: ReducedModel): ReducedModel | undefined =>
+  finer?.lower && withFields(model, finer.lower);
+
+function withFields(
+  model: Omit<ReducedModel, 'finer'>,
+  { basis, responses, undisturbed }: EdgeFieldsOfDegree,
+): ReducedModel {
   return edgePart({
     ...model,
     basis,

@@ -1,6 +1,6 @@
 import type { SectionPoint } from '../place.js';
 import type { PlaceMaps } from '../place-maps.js';
-import type { FinerFields, ReducedModel } from '../reduced-model.js';
+import type { EdgeFieldsOfDegree, ReducedModel } from '../reduced-model.js';
 import type { SolvedHost } from './reduce.js';
 
 /** The section points of a host, and their numbers in rows that follow each other. */
@@ -45,7 +45,7 @@ export function placedModel(
   };
 }
 
-/** Of a finer solution, what tells the error of a model around any one edge. */
-export function finerFields({ basis, responses, loads }: SolvedHost): FinerFields {
+/** Of a finer solution, or a lower one, what tells the error of a model around any one edge. */
+export function finerFields({ basis, responses, loads }: SolvedHost): EdgeFieldsOfDegree {
   return { basis, responses, undisturbed: loads.map(({ undisturbed }) => undisturbed) };
 }

@@ -8,6 +8,7 @@ import {
   tangentAngle,
   triangleOrder,
   triangleStress,
+  turnedTriangle,
 } from '../../mesh/quad/index.js';
 import {
   outsideBody,
@@ -17,6 +18,7 @@ import {
   type Recovery,
 } from '../condensed/index.js';
 import type { SectionPoint } from '../place.js';
+import { bentSide } from './bent-side.js';
 import type { SectionBody } from './body.js';
 import type { ControlContour } from './contour.js';
 import { type HostMesh, meshHost } from './host-mesh.js';
@@ -34,10 +36,19 @@ export interface CondensedSection {
 
 const holds = ['loads', 'free'] as const satisfies readonly Hold[];
 
-/** Meshes the section outside its contour once, factors it once, and closes that for both ways of holding it. */
+/**
+ * Meshes the section outside its contour once, factors it once, and closes that for both ways of holding it.
+ *
+ * @throws InputError for a border of the filler that is meshed too coarsely for its curvature
+ */
 export function condenseSection(section: SectionBody, contour: ControlContour, refinement = 1): CondensedSection {
   const mesh = meshHost(section, contour, refinement);
   const { body } = mesh;
+  const turned = turnedTriangle(body);
+  if (turned >= 0) {
+    const node = body.mesh.triangles!.elements[6 * turned]!;
+    throw bentSide(body.mesh.x[node]!, body.mesh.y[node]!);
+  }
   const frame = frameOf(section.file);
   const loads = Object.entries(section.joint.loads).map(([, forces]) => forcesOn(body.mesh, mesh.curve, forces));
   const nodesOf = (curve: string) => new Set(mesh.curve(curve).flat());

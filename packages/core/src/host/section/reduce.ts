@@ -14,6 +14,7 @@ import {
   wantedAccuracy,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
+import { leftBeyond } from '../left-beyond.js';
 import type { ReducedModel } from '../reduced-model.js';
 import type { SectionBody } from './body.js';
 import { type CondensedSection, condenseSection, scalarOf } from './condense.js';
@@ -58,7 +59,7 @@ export function reduceSection(
     best = better(best, proveOn(contour, section, probes, told));
     degree = contour.degree + mostSteps * stepOfDegree;
   }
-  const { contour, condensed, solved, finer, accuracy } = best!;
+  const { contour, condensed, lower, solved, finer, accuracy } = best!;
   if (!(accuracy <= mostDifference))
     throw new InputError({
       path: 'host.filler',
@@ -68,13 +69,16 @@ export function reduceSection(
     });
   return {
     ...modelOf(section, contour, condensed, { solved, finer }),
-    accuracy,
-    finer: finerFields(finer),
+    // Where fields converge slowly more is left than the last step has changed.
+    accuracy: lower === undefined ? accuracy : accuracy * Math.max(1, leftBeyond(accuracy, lower.accuracy)),
+    finer: { ...finerFields(finer), ...(lower === undefined ? {} : { lower: finerFields(lower.solved) }) },
   };
 }
 
 /** A solution on a contour, the finer one that it is held against, and by how much peaks differ. */
 interface Proof {
+  /** The same one step of degree lower, where there was one. */
+  readonly lower?: Proof;
   readonly contour: ControlContour;
   readonly condensed: CondensedSection;
   readonly solved: SolvedHost;
@@ -97,9 +101,12 @@ function proveOn(
   const solve = (degree: number) => told(solveOnContour(section, contour, condensed, degree));
   let solved = solve(contour.degree);
   let best: Proof | undefined;
+  let last: Proof | undefined;
   for (let step = 1; step <= mostSteps && !(best !== undefined && best.accuracy <= wantedAccuracy); step++) {
     const finer = solve(contour.degree + step * stepOfDegree);
-    best = better(best, { contour, condensed, solved, finer, accuracy: differenceAround(probes, solved, finer) });
+    const accuracy = differenceAround(probes, solved, finer);
+    last = { ...(last === undefined ? {} : { lower: last }), contour, condensed, solved, finer, accuracy };
+    best = better(best, last);
     solved = finer;
   }
   return best!;

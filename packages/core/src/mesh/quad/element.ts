@@ -201,6 +201,15 @@ const middleOfTriangle = [1 / 3, 1 / 3] as const;
 
 const trianglesOf = ({ mesh }: SectionBody): SectionTriangles => mesh.triangles!;
 
+/** The first triangle that is turned inside out, -1 where none is: its sides bend too much for its size. */
+export function turnedTriangle(body: SectionBody): number {
+  const { elements, axes } = trianglesOf(body);
+  return axes.findIndex((own, e) => {
+    const nodes = elements.subarray(6 * e, 6 * e + 6);
+    return !trianglePoints.every(([at]) => writeStrainRows(body.mesh, nodes, at, own, strain) > 0);
+  });
+}
+
 /** As `addElementStiffness` of triangle `e`, of order `triangleOrder`. */
 export function addTriangleStiffness(body: SectionBody, e: number, out: Float64Array, start: number): void {
   const { elements, axes, material } = trianglesOf(body);

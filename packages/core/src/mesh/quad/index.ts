@@ -7,6 +7,7 @@ export {
   stressRows,
   triangleOrder,
   triangleStress,
+  turnedTriangle,
 } from './element.js';
 export { graded, growing, withMiddles } from './grading.js';
 export { type Block, joinBlocks, joinParts, type PlacedBlock } from './grid.js';

@@ -20,6 +20,17 @@ export interface CubicSystem {
 
 const dofsPerTriangle = 21;
 
+/** A place in the first triangle that is turned inside out; `undefined` where none is. */
+export function turnedPlace(mesh: CubicMesh): readonly [x: number, y: number] | undefined {
+  const gradient = createGradient();
+  for (let e = 0; e < mesh.zoneOf.length; e++)
+    for (const shape of quadratureShapes) {
+      evaluateGradient(mesh, mesh.triangles.subarray(10 * e, 10 * e + 10), shape, gradient);
+      if (!(gradient.jacobian > 0)) return [gradient.x, gradient.y];
+    }
+  return undefined;
+}
+
 /** Stiffness of every triangle under generalised plane strain, and the load of a uniform temperature change. */
 export function assembleCubic(mesh: CubicMesh): CubicSystem {
   const count = mesh.zoneOf.length;

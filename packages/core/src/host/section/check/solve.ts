@@ -1,7 +1,14 @@
 import { factorDefinite, factorize, matrixOf } from '../../../linear/index.js';
-import { addTraction, assembleCubic, type CubicMesh, type Solution } from '../../../mesh/triangle/index.js';
+import {
+  addTraction,
+  assembleCubic,
+  type CubicMesh,
+  type Solution,
+  turnedPlace,
+} from '../../../mesh/triangle/index.js';
 import type { HostCheck } from '../../contract.js';
 import type { LoadName, Loads } from '../../load.js';
+import { bentSide } from '../bent-side.js';
 import { readSection } from '../body.js';
 import type { SectionJoint } from '../joint.js';
 import { frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor } from '../supports.js';
@@ -12,6 +19,8 @@ import { sectionTriangles, sideName } from './triangles.js';
 export const sectionCheck: HostCheck<SectionJoint> = {
   mesh: (joint, loads, [curve], coarseness) => {
     const mesh = sectionTriangles(readSection(joint), curve, coarseness);
+    const turned = turnedPlace(mesh);
+    if (turned !== undefined) throw bentSide(...turned);
     return { mesh, solutions: solveSection(mesh, joint, loads) };
   },
 };
