@@ -197,6 +197,8 @@ function describeRepeats(
 ): string[] {
   if (repeats === undefined) return [];
   const { seeds, least, median, most, referencePoint } = repeats;
+  if (seeds.length === 1)
+    return [`  one search found a front, that with seed ${seeds[0]!.seed}: what chance does to it cannot be told`];
   const volume = (value: number) => String(Number(value.toPrecision(6)));
   return [
     `  over ${seeds.length} seeds, ${seeds[0]!.seed} to ${seeds.at(-1)!.seed}: hypervolume ${volume(least)} to ${volume(most)}, median ${volume(median)} ${hypervolumeUnit}, ` +

@@ -83,6 +83,8 @@ export function pickText(pick: PickDocument, told: PickTold, { width }: Terminal
 function repeatsText({ search: { repeats } }: PickDocument): string[] {
   if (repeats === undefined) return [];
   const { seeds, least, median, most } = repeats;
+  if (seeds.length === 1)
+    return [`One search found a channel, that with seed ${seeds[0]!.seed}: what chance does to it cannot be told.`];
   return [
     `Over ${seeds.length} seeds, ${seeds[0]!.seed} to ${seeds.at(-1)!.seed}, picks have ${least.toFixed(3)} to ${most.toFixed(3)} mm², median ${median.toFixed(3)}: a spread of ${((100 * (most - least)) / median).toFixed(1)} %. This is the largest.`,
   ];

@@ -1,4 +1,10 @@
-import type { FrontDocument, PickDocument, RepeatsDocument, ResolvedBrief } from '@lumenfront/core';
+import {
+  type FrontDocument,
+  type PickDocument,
+  type RepeatsDocument,
+  type ResolvedBrief,
+  UnmetError,
+} from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
 import { costOf, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
@@ -7,7 +13,9 @@ import type { RunOptions } from './session.js';
 
 /**
  * Searches the front of a brief so many times, with its seed and those that follow, to tell what chance does to it. The result
- * is the front of the brief's own seed, with the spread over all of them.
+ * is the front of the brief's own seed (of the first that finds one), with the spread over all that do.
+ *
+ * @throws UnmetError if none of the seeds finds one
  */
 export async function runRepeats(brief: ResolvedBrief, repeats: number, options: RunOptions): Promise<FrontDocument> {
   const fronts = await repeated(runFront, brief, repeats, options);
@@ -18,7 +26,7 @@ export async function runRepeats(brief: ResolvedBrief, repeats: number, options:
 /**
  * The same of the largest channel within the allowed peak; the result is the largest of all.
  *
- * @throws UnmetError if one of the seeds finds none
+ * @throws UnmetError if none of the seeds finds one, of that which came closest
  */
 export async function runPickRepeats(
   brief: ResolvedBrief,
@@ -39,21 +47,35 @@ async function repeated<Result extends FrontDocument | PickDocument>(
   options: RunOptions,
 ): Promise<Result[]> {
   const results: Result[] = [];
+  const unmet: { readonly seed: number; readonly error: UnmetError }[] = [];
   let before = 0;
   for (let k = 0; k < repeats; k++) {
-    const search = { ...brief.search, seed: brief.search.seed + k };
-    const result = await run(
-      { ...brief, search },
-      {
-        ...options,
-        onProgress: ({ evaluations, designs }) => options.onProgress?.({ evaluations: before + evaluations, designs }),
-      },
-    );
-    before += result.search.evaluations;
-    results.push(result);
+    const seed = brief.search.seed + k;
+    let spent = 0;
+    try {
+      results.push(
+        await run(
+          { ...brief, search: { ...brief.search, seed } },
+          {
+            ...options,
+            onProgress: ({ evaluations, designs }) => {
+              spent = evaluations;
+              options.onProgress?.({ evaluations: before + evaluations, designs });
+            },
+          },
+        ),
+      );
+    } catch (error) {
+      if (!(error instanceof UnmetError)) throw error;
+      unmet.push({ seed, error });
+    }
+    before += results.at(-1)?.search.seed === seed ? results.at(-1)!.search.evaluations : spent;
     if (options.signal?.aborted) break;
   }
-  return results;
+  const missed = ({ error }: (typeof unmet)[number]) => error.leastPeak ?? Number.POSITIVE_INFINITY;
+  if (results.length === 0) throw unmet.reduce((a, b) => (missed(b) < missed(a) ? b : a)).error;
+  const told = unmet.map(({ seed, error }) => `the search with seed ${seed} found none: ${error.message}`);
+  return results.map((result) => ({ ...result, cautions: [...result.cautions, ...told] }));
 }
 
 /** Fronts of one brief share its reference point; where it has none, the widest of theirs is taken. */

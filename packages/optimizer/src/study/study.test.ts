@@ -83,6 +83,28 @@ describe('a pick as it is made', () => {
     expect(design.area).toBe(most);
     expect(median).toBeCloseTo((least + most) / 2, 12);
   });
+
+  it('goes on where one of the seeds finds none, and says so', async () => {
+    const few = { ...quickly(), search: { ...quickly().search, evaluations: 200 } };
+    const leastOf = async (seed: number) => {
+      const found = runPick({ ...few, search: { ...few.search, seed }, allow: 1 }, { workplace });
+      return found.then(
+        () => 0,
+        (error: UnmetError) => error.leastPeak!,
+      );
+    };
+    const least = [await leastOf(1), await leastOf(2)];
+    const between = { ...few, allow: (least[0]! + least[1]!) / 2 };
+    const met = 1 + least.indexOf(Math.min(...least));
+    const { cautions, search } = await runPickRepeats(between, 2, { workplace });
+    expect(search.repeats!.seeds.map(({ seed }) => seed)).toEqual([met]);
+    expect(cautions.join()).toMatch(
+      new RegExp(`the search with seed ${3 - met} found none: no channel stays within the allowed peak`),
+    );
+    await expect(runPickRepeats({ ...few, allow: 1 }, 2, { workplace })).rejects.toMatchObject({
+      leastPeak: Math.min(...least),
+    });
+  });
 });
 
 describe('a front', () => {
@@ -245,12 +267,16 @@ describe('where no channel is found', () => {
   it('the message says which constraint is missed, by how much in mm, and what would help', () => {
     const near = describeNearest(brief, { ...circle(0.9, 1.6), constraint: 'room', violation: 0.05 });
     expect(near).toMatch(
-      /no channel keeps channel\.wall: .* an ellipse of 2\.01\d mm², has a wall of 0\.1 mm, 0\.1 mm short of 0\.2/,
+      /no channel was found that keeps channel\.wall: .* an ellipse of 2\.01\d mm², has a wall of 0\.1 mm, 0\.1 mm short of 0\.2 mm; the reference keeps both, so that there are some: search longer/,
     );
     const sharp = { family: 'ellipse', parameters: { y: 2, width: 2, height: 0.5 } };
     expect(describeNearest(brief, { ...sharp, constraint: 'edgeRadius', violation: 0.75 })).toMatch(
-      /keeps channel\.edgeRadius: .* radius of 0\.062\d mm, 0\.187\d mm short of 0\.25 mm; lower/,
+      /keeps channel\.edgeRadius: .* radius of 0\.062\d mm, 0\.187\d mm short of 0\.25 mm; the reference keeps both/,
     );
+    const flat = { ...brief.channel, reference: { ...brief.channel.reference, height: 0.2 } };
+    expect(
+      describeNearest({ ...brief, channel: flat }, { ...sharp, constraint: 'edgeRadius', violation: 0.75 }),
+    ).toMatch(/short of 0\.25 mm; lower channel\.edgeRadius or channel\.wall, or search longer/);
     expect(describeNearest(brief, { ...circle(2, 1), constraint: 'crossing', violation: 1 })).toMatch(/cross itself/);
     expect(describeNearest(brief, { ...circle(2, 1), constraint: 'peak', violation: 0.123 })).toMatch(
       /misses it by 12\.3 %/,
