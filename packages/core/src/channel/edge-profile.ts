@@ -1,22 +1,11 @@
 import { InputError } from '../errors.js';
-import {
-  areaRates,
-  type Border,
-  type CurvatureOutline,
-  type CurveNodes,
-  createCurveNodes,
-  createCurveRates,
-  createOutlineMeasure,
-  distanceRates,
-  hasMiddle,
-  measureOutline,
-} from '../outline/index.js';
+import { type CurvatureOutline, type CurveNodes, hasMiddle } from '../outline/index.js';
 import { type CaseSlopes, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
 import { foretell, onTwiceTheNodes, type Sloped } from './foretell.js';
-import { createGroupRoom } from './group-room.js';
+import { createFormProfiler, type FormProfiler } from './form-profile.js';
 import { rulingCases } from './ruling-cases.js';
 import { createStrengthProfile } from './strength-profile.js';
-import { type ChannelTask, channelBorder, channelRoom, hasSlopes, sideBySide, tradesStrength } from './task.js';
+import { type ChannelTask, hasSlopes, sideBySide, tradesStrength } from './task.js';
 
 /** An outline by curvature as a descent sees it. */
 export interface EdgeProfile {
@@ -66,12 +55,13 @@ export interface EdgeProfiler extends OutlineProfiler {
   readonly bySize: OutlineProfiler;
 }
 
+/** Slopes of the cost tell the area, mm2, as well. */
+interface CostProfiler extends OutlineProfiler {
+  slopes(...of: Parameters<OutlineProfiler['slopes']>): ProfileSlopes & { readonly measured: number };
+}
+
 /** Relative residual of a profile: far below what a descent counts as nothing. */
 const tolerance = 1e-7;
-/** Places to a node at which room is looked at, and from how many nodes on half as many. */
-const mostPlaces = 4;
-const manyNodes = 256;
-const placesTo = (count: number): number => (count > manyNodes ? mostPlaces / 2 : mostPlaces);
 const none = new Float64Array(0);
 
 /**
@@ -97,21 +87,9 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   const stress = createStressModel(task.model, task.loads, task.cases, { tolerance, channels: group });
   const trades = tradesStrength(task);
   const strength = createStrengthProfile(task);
-  const border = channelBorder(task);
-  const { wall, largest } = task.channel;
   const several = group.number > 1;
-  const box = largest === undefined && !several ? undefined : channelRoom(task);
-  const together = several ? createGroupRoom(task) : undefined;
+  const form = createFormProfiler(task);
   const ruling = rulingCases(task.cases);
-  const measure = createOutlineMeasure();
-  const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
-  /** Distance beyond the wall that is asked for, and from the sides of the box. */
-  const left: Border = {
-    distance(x, y) {
-      const beyond = border.distance(x, y) - wall;
-      return box === undefined ? beyond : Math.min(beyond, box.xMax - x, x - box.xMin, box.yMax - y, y - box.yMin);
-    },
-  };
   const memory = createEdgeMemory();
   let key = '';
   /** Where slopes were taken last. */
@@ -137,62 +115,16 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     return several && hasMiddle(group) ? undefined : near!.map((one) => onTwiceTheNodes(one, sloped!.count));
   };
 
-  let buffers: ReturnType<typeof createSlopeBuffers> | undefined;
-
-  /** What of slopes the form alone tells. */
-  const formSlopes = (outline: CurvatureOutline, values: Float64Array, count: number) => {
-    const { mirror } = outline.form;
-    const seen = mirror ? count / 2 : count;
-    const size = values.length;
-    if (buffers?.size !== size || buffers.nodes.count !== count) buffers = createSlopeBuffers(size, count);
-    const { nodes, rates, fine, fineRates, roomByValue } = buffers;
-    outline.place(values, nodes);
-    outline.rates(values, nodes, rates);
-    const area = new Float64Array(size);
-    areaRates(nodes, rates, size, area);
-    for (let k = 0; k < size; k++) area[k]! *= group.number;
-    const normal = new Float64Array(seen * size);
-    for (let k = 0; k < size; k++)
-      for (let j = 0, at = k * count; j < seen; j++, at++) {
-        const tx = nodes.dx[j]!;
-        const ty = nodes.dy[j]!;
-        normal[j * size + k] = (rates.x[at]! * ty - rates.y[at]! * tx) / Math.sqrt(tx * tx + ty * ty);
-      }
-    outline.place(values, fine);
-    outline.rates(values, fine, fineRates);
-    const places = placesTo(count) * seen;
-    distanceRates(fine, left, fineRates, places, roomByValue.subarray(0, size * places));
-    const room = new Float64Array(size * (places + (together?.count ?? 0)));
-    room.set(transposed(roomByValue, size, places));
-    together?.writeRates(fine, fineRates, size, room.subarray(size * places));
-    return { nodes, rates, area, normal, room };
-  };
-  /** Area and room of a simple outline. */
-  const formOf = (outline: CurvatureOutline, values: Float64Array, count: number) => {
-    const { mirror } = outline.form;
-    const nodes = createCurveNodes(count);
-    const fine = createCurveNodes(placesTo(count) * count);
-    outline.place(values, nodes);
-    outline.place(values, fine);
-    measureOutline(nodes, nowhere, measure);
-    if (!measure.simple) return undefined;
-    const places = placesTo(count) * (mirror ? count / 2 : count);
-    const room = new Float64Array(places + (together?.count ?? 0));
-    for (let j = 0; j < places; j++) room[j] = left.distance(fine.x[j]!, fine.y[j]!);
-    together?.write(fine, room, places);
-    return { nodes, area: group.number * measure.area, room };
-  };
-
-  const byCost: OutlineProfiler = {
+  const byCost: CostProfiler = {
     forget() {
       key = '';
       sloped = undefined;
     },
     profile(outline, values, count) {
       const { mirror } = outline.form;
-      const form = formOf(outline, values, count);
-      if (form === undefined) return undefined;
-      const { nodes, area, room } = form;
+      const taken = form.profile(outline, values, count);
+      if (taken === undefined) return undefined;
+      const { nodes, area, room } = taken;
       const edge = solve(nodes, mirror, foretold(outline, values, count));
       const { caseHoop, caseHalfway, worst } = edge;
       if (!Number.isFinite(worst)) return undefined;
@@ -212,7 +144,8 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     slopes(outline, values, count) {
       const { mirror } = outline.form;
       const size = values.length;
-      const { nodes, rates, area, normal, room } = formSlopes(outline, values, count);
+      const taken = form.slopes(outline, values, count);
+      const { nodes, rates, normal, room } = taken;
       const edge = solve(nodes, mirror);
       strength?.values(edge);
       const byCase = stress.slopes(edge, rates, size);
@@ -222,28 +155,36 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const judged = strength?.slopes(byCase);
       const solved = seenPlaces(edge).length;
       const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, ruling, solved, size);
-      return { area, functions, limits: judged?.limits ?? none, room, normal, evaluations: slopesCost(size) };
+      return {
+        ...{ measured: taken.area, area: taken.areaRates, functions, limits: judged?.limits ?? none, room, normal },
+        evaluations: slopesCost(size),
+      };
     },
   };
-  /** Of one over the area. */
-  const sizeFunctions = (area: number) => ({ functions: Float64Array.of(1 / area), cost: 1 / area });
+  return { ...byCost, bySize: createSizeProfiler(form, strength === undefined ? undefined : byCost) };
+}
+
+/** Of the form alone, or with the limits on strength that `judged` solves for. */
+function createSizeProfiler(form: FormProfiler, judged: CostProfiler | undefined): OutlineProfiler {
+  /** One over the area. */
+  const functions = (area: number) => ({ functions: Float64Array.of(1 / area), cost: 1 / area });
+  const functionRates = (area: number, rates: Float64Array) => {
+    const rate = -1 / area ** 2;
+    return rates.map((by) => rate * by);
+  };
   return {
-    ...byCost,
-    bySize: {
-      forget: byCost.forget,
-      profile(outline, values, count) {
-        const seen = strength === undefined ? formOf(outline, values, count) : byCost.profile(outline, values, count);
-        return seen && { limits: none, ...seen, ...sizeFunctions(seen.area) };
-      },
-      slopes(outline, values, count) {
-        const known =
-          strength === undefined
-            ? { ...formSlopes(outline, values, count), limits: none, evaluations: 1 }
-            : byCost.slopes(outline, values, count);
-        measureOutline(buffers!.nodes, nowhere, measure);
-        const rate = -1 / (group.number * measure.area) ** 2;
-        return { ...known, functions: known.area.map((by) => rate * by) };
-      },
+    forget: () => judged?.forget(),
+    profile(outline, values, count) {
+      const seen = (judged ?? form).profile(outline, values, count);
+      return seen && { limits: none, ...seen, ...functions(seen.area) };
+    },
+    slopes(outline, values, count) {
+      if (judged !== undefined) {
+        const { measured, ...slopes } = judged.slopes(outline, values, count);
+        return { ...slopes, functions: functionRates(measured, slopes.area) };
+      }
+      const { area, areaRates, normal, room } = form.slopes(outline, values, count);
+      return { area: areaRates, functions: functionRates(area, areaRates), limits: none, room, normal, evaluations: 1 };
     },
   };
 }
@@ -289,24 +230,4 @@ function hoopRates(
         out[to + size] = halfway[c]![from]!;
       }
   return out;
-}
-
-/** From one row to a value of the outline to one row to a place. */
-function transposed(rows: Float64Array, size: number, places: number): Float64Array {
-  const out = new Float64Array(size * places);
-  for (let k = 0; k < size; k++) for (let j = 0; j < places; j++) out[j * size + k] = rows[k * places + j]!;
-  return out;
-}
-
-/** What slopes of outlines of `size` values are worked out in; a descent asks for the same again and again. */
-function createSlopeBuffers(size: number, count: number) {
-  const fineCount = placesTo(count) * count;
-  return {
-    size,
-    nodes: createCurveNodes(count),
-    rates: createCurveRates(size, count),
-    fine: createCurveNodes(fineCount),
-    fineRates: createCurveRates(size, fineCount),
-    roomByValue: new Float64Array(size * fineCount),
-  };
 }

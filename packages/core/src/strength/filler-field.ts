@@ -1,6 +1,16 @@
 import { createFunctions, functionAt, halfSize, isReal, type RegularBasis, writeFunctions } from '../edge/index.js';
-import { trigonometricRule } from '../linear/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import { boundaryValues, valuesPerLoad } from './boundary-values.js';
+import {
+  addImage,
+  addOther,
+  addUp,
+  type CauchySums,
+  createCauchySums,
+  createTakenEdge,
+  type FieldEdge,
+  type TakenEdge,
+  takePlaces,
+} from './cauchy-sums.js';
 
 /** In-plane stress at a point, MPa. */
 export interface PlaneStress {
@@ -65,13 +75,6 @@ function regularPotentials(degree: number, terms: Float64Array, functions: Float
   out.psiY = psiY;
 }
 
-/** Cauchy's sums of boundary values over an edge, and those of 1. */
-interface CauchySums {
-  readonly sums: Float64Array;
-  lowerX: number;
-  lowerY: number;
-}
-
 /** Adds Phi, Phi' and Psi at `sums[i]` and after, divided by a complex number. */
 function addQuotient({ sums, lowerX, lowerY }: CauchySums, i: number, out: Potentials): void {
   const scale = lowerX * lowerX + lowerY * lowerY;
@@ -112,15 +115,6 @@ export function regularStress(
 
 const shared = noPotentials();
 
-/** An edge as a field takes it. */
-export interface FieldEdge {
-  readonly nodes: CurveNodes;
-  readonly slopes: readonly Float64Array[];
-  readonly inner: { readonly x: number; readonly y: number };
-  /** It has no image but itself. */
-  readonly onAxis: boolean;
-}
-
 /** The fields of several loads around a solved channel, inside the control contour; buffers for outlines of one node count. */
 export interface FillerField {
   /**
@@ -133,77 +127,6 @@ export interface FillerField {
   stressAt(x: number, y: number, out: readonly PlaneStress[]): void;
 }
 
-/** Values of one load at a node: Phi, Phi' and Psi, in the end the channel's own part of them. */
-const valuesPerLoad = 6;
-
-/** Nodes of an edge in local coordinates, `(x, y)` each, and the steps `t' h` there. */
-interface LocalEdge {
-  readonly places: Float64Array;
-  readonly weights: Float64Array;
-}
-
-/** An edge with its values, node by node and load by load. */
-interface TakenEdge extends LocalEdge {
-  /** `t' h / (t - inner)`. */
-  readonly innerWeights: Float64Array;
-  readonly values: Float64Array;
-  innerX: number;
-  innerY: number;
-  /** There is another edge, its mirror image. */
-  hasImage: boolean;
-}
-
-/** Writes Phi, Phi' and Psi of one load at every node from the derivative of phi along the curve parameter: from `first` on, node by node in strides. */
-type WriteBoundaryValues = (
-  edge: LocalEdge,
-  slope: Float64Array,
-  values: Float64Array,
-  first: number,
-  stride: number,
-) => void;
-
-function boundaryValues(count: number): WriteBoundaryValues {
-  const rule = trigonometricRule(count);
-  /** Phi and its derivative along the parameter. */
-  const whole = new Float64Array(2 * count);
-  const wholeSlope = new Float64Array(2 * count);
-  return ({ places, weights }, slope, values, first, stride) => {
-    for (let j = 0; j < count; j++) {
-      const re = 2 * j;
-      const im = re + 1;
-      const dx = weights[re]!;
-      const dy = weights[im]!;
-      const squared = dx * dx + dy * dy;
-      whole[re] = (slope[re]! * dx + slope[im]! * dy) / squared;
-      whole[im] = (slope[im]! * dx - slope[re]! * dy) / squared;
-    }
-    rule.differentiate(whole, wholeSlope);
-    for (let j = 0; j < count; j++) {
-      const re = 2 * j;
-      const im = re + 1;
-      const x = places[re]!;
-      const y = places[im]!;
-      const dx = weights[re]!;
-      const dy = weights[im]!;
-      const squared = dx * dx + dy * dy;
-      const bendX = (wholeSlope[re]! * dx + wholeSlope[im]! * dy) / squared;
-      const bendY = (wholeSlope[im]! * dx - wholeSlope[re]! * dy) / squared;
-      // On the free edge psi = const - conj(phi) - conj(t) Phi: Psi = -(conj(phi_s) + conj(t') Phi) / t' - conj(t) Phi'.
-      const rightX = slope[re]! + dx * whole[re]! + dy * whole[im]!;
-      const rightY = -slope[im]! + dx * whole[im]! - dy * whole[re]!;
-      const psiX = -(rightX * dx + rightY * dy) / squared - (x * bendX + y * bendY);
-      const psiY = -(rightY * dx - rightX * dy) / squared - (x * bendY - y * bendX);
-      const at = j * stride + first;
-      values[at] = whole[re]!;
-      values[at + 1] = whole[im]!;
-      values[at + 2] = bendX;
-      values[at + 3] = bendY;
-      values[at + 4] = psiX;
-      values[at + 5] = psiY;
-    }
-  };
-}
-
 /**
  * The channel's own potentials are analytic outside the edge and vanish far away, so that Cauchy's formula gives them from their
  * boundary values; written as a quotient of two sums it keeps its accuracy up to the edge
@@ -213,16 +136,10 @@ function boundaryValues(count: number): WriteBoundaryValues {
 export function createFillerField(basis: RegularBasis, count: number, loadCount: number): FillerField {
   const writeBoundaryValues = boundaryValues(count);
   const stride = valuesPerLoad * loadCount;
-  const createdEdge = (): TakenEdge => ({
-    ...{ places: new Float64Array(2 * count), weights: new Float64Array(2 * count) },
-    innerWeights: new Float64Array(2 * count),
-    values: new Float64Array(stride * count),
-    ...{ innerX: 0, innerY: 0, hasImage: false },
-  });
   const taken: TakenEdge[] = [];
   /** Of all edges, and of one more. */
-  const here: CauchySums = { sums: new Float64Array(stride), lowerX: 0, lowerY: 0 };
-  const there: CauchySums = { sums: new Float64Array(stride), lowerX: 0, lowerY: 0 };
+  const here = createCauchySums(stride);
+  const there = createCauchySums(stride);
   const regular = noPotentials();
   const functions = createFunctions(basis.degree);
   const terms = Array.from({ length: loadCount }, () => new Float64Array(4 * basis.degree));
@@ -244,98 +161,16 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
     }
   };
 
-  /** Sums over an edge at a local place. */
-  const addUp = (edge: TakenEdge, px: number, py: number, out: CauchySums): void => {
-    const { places, weights, innerWeights, values, innerX, innerY } = edge;
-    const { sums } = out;
-    sums.fill(0);
-    let belowX = 0;
-    let belowY = 0;
-    for (let j = 0, at = 0; j < 2 * count; j += 2) {
-      const ex = places[j]! - px;
-      const ey = places[j + 1]! - py;
-      const inverse = 1 / (ex * ex + ey * ey);
-      const gx = ex * inverse;
-      const gy = -ey * inverse;
-      const wx = weights[j]! * gx - weights[j + 1]! * gy;
-      const wy = weights[j]! * gy + weights[j + 1]! * gx;
-      for (let i = 0; i < stride; i += 2, at += 2) {
-        const re = values[at]!;
-        const im = values[at + 1]!;
-        sums[i]! += re * wx - im * wy;
-        sums[i + 1]! += re * wy + im * wx;
-      }
-      belowX += innerWeights[j]! * gx - innerWeights[j + 1]! * gy;
-      belowY += innerWeights[j]! * gy + innerWeights[j + 1]! * gx;
-    }
-    // The quotient's lower part: (z - inner) sum t' h / ((t - inner)(t - z)).
-    const fromX = px - innerX;
-    const fromY = py - innerY;
-    out.lowerX = fromX * belowX - fromY * belowY;
-    out.lowerY = fromX * belowY + fromY * belowX;
-  };
-
-  /** The lower part of each edge is `-i count` but near it, so that the product of all over that serves near each. */
-  const multiplyLower = (lowerX: number, lowerY: number): void => {
-    const x = lowerX * here.lowerX - lowerY * here.lowerY;
-    const y = lowerX * here.lowerY + lowerY * here.lowerX;
-    here.lowerX = -y / count;
-    here.lowerY = x / count;
-  };
-
-  /** Adds the image of an edge: its sums are `-+ conj` of those of the edge at the image of the place. */
-  const addImage = (edge: TakenEdge, px: number, py: number): void => {
-    addUp(edge, -px, py, there);
-    for (let i = 0; i < stride; i += 2) {
-      // Phi and Psi of a symmetric load are conjugate at images, Phi' has the other sign.
-      const sign = images![Math.floor(i / valuesPerLoad)]! * (i % valuesPerLoad === 2 ? -1 : 1);
-      here.sums[i]! -= sign * there.sums[i]!;
-      here.sums[i + 1]! += sign * there.sums[i + 1]!;
-    }
-    multiplyLower(-there.lowerX, there.lowerY);
-  };
-
-  const addOther = (edge: TakenEdge, px: number, py: number): void => {
-    addUp(edge, px, py, there);
-    for (let i = 0; i < stride; i++) here.sums[i]! += there.sums[i]!;
-    multiplyLower(there.lowerX, there.lowerY);
-  };
-
-  /** Takes places and directions of an edge. */
-  const takeEdge = (edge: TakenEdge, { nodes, inner, onAxis }: FieldEdge): void => {
-    const { places, weights, innerWeights } = edge;
-    const { length } = basis;
-    edge.innerX = (inner.x - basis.centreX) / length;
-    edge.innerY = (inner.y - basis.centreY) / length;
-    for (let j = 0; j < count; j++) {
-      const re = 2 * j;
-      const im = re + 1;
-      const x = (nodes.x[j]! - basis.centreX) / length;
-      const y = (nodes.y[j]! - basis.centreY) / length;
-      const dx = nodes.dx[j]! / length;
-      const dy = nodes.dy[j]! / length;
-      places[re] = x;
-      places[im] = y;
-      weights[re] = dx;
-      weights[im] = dy;
-      const ex = x - edge.innerX;
-      const ey = y - edge.innerY;
-      const distance2 = ex * ex + ey * ey;
-      innerWeights[re] = (dx * ex + dy * ey) / distance2;
-      innerWeights[im] = (dy * ex - dx * ey) / distance2;
-    }
-    edge.hasImage = images !== undefined && !onAxis;
-  };
-
   return {
     take(edges, coefficients, signs) {
       images = signs;
-      while (taken.length < edges.length) taken.push(createdEdge());
+      while (taken.length < edges.length) taken.push(createTakenEdge(count, stride));
       taken.length = edges.length;
       for (let l = 0; l < loadCount; l++) writeTerms(basis.degree, coefficients[l]!, terms[l]!);
       for (let k = 0; k < edges.length; k++) {
         const edge = taken[k]!;
-        takeEdge(edge, edges[k]!);
+        takePlaces(edge, basis, edges[k]!);
+        edge.hasImage = images !== undefined && !edges[k]!.onAxis;
         for (let l = 0; l < loadCount; l++)
           writeBoundaryValues(edge, edges[k]!.slopes[l]!, edge.values, valuesPerLoad * l, stride);
         takeRegularAway(edge);
@@ -346,8 +181,15 @@ export function createFillerField(basis: RegularBasis, count: number, loadCount:
       const py = (y - basis.centreY) / basis.length;
       addUp(taken[0]!, px, py, here);
       for (let k = 0; k < taken.length; k++) {
-        if (k > 0) addOther(taken[k]!, px, py);
-        if (taken[k]!.hasImage) addImage(taken[k]!, px, py);
+        const edge = taken[k]!;
+        if (k > 0) {
+          addUp(edge, px, py, there);
+          addOther(here, there, count);
+        }
+        if (edge.hasImage) {
+          addUp(edge, -px, py, there);
+          addImage(here, there, images!, count);
+        }
       }
       writeFunctions(basis, px, py, 2, functions);
       for (let l = 0; l < loadCount; l++) {
