@@ -29,7 +29,7 @@ describe('healing agents', () => {
     for (const key of Object.keys(agentQuantities))
       for (const value of [Number.NaN, Number.NEGATIVE_INFINITY, 1e99, undefined, '3']) {
         // What an agent gives back may be unknown.
-        if (value === undefined && /Strength$|^fatigueSlope$/.test(key)) continue;
+        if (value === undefined && /Strength$|^fatigueSlope$|^toughnessShare$/.test(key)) continue;
         expect(() => completeDelivery({ agents: [{ ...agent, [key]: value } as HealingAgent] })).toThrow(InputError);
       }
     expect(() => completeDelivery({ agents: [{ ...agent, viscosity: 0, contactAngle: 200 }] })).toThrow(

@@ -5,6 +5,9 @@ import { type PointStress, principalFactor } from './criteria.js';
 import { type PlaneStress, regularStress } from './filler-field.js';
 import type { FirstFailure } from './first-failure.js';
 
+/** Of a difference of equal numbers, as a share of them. */
+const rounding = 1e-12;
+
 /** The filler inside the control contour. */
 export interface InnerFiller {
   /** Lowers `first` where the filler without channel fails at a smaller factor. */
@@ -23,7 +26,9 @@ export function createInnerFiller(model: ReducedModel, strength: number, loads: 
         const stress = loads.map(({ undisturbed, offset }) => {
           const point = { xx: 0, yy: 0, xy: 0 };
           regularStress(basis, undisturbed, x, y, point);
-          return { xx: point.xx + offset, yy: point.yy + offset, xy: point.xy };
+          // A pressure needs a channel: what rounding leaves of it is no stress.
+          const real = (value: number) => (Math.abs(value) <= rounding * Math.abs(offset) ? 0 : value);
+          return { xx: real(point.xx + offset), yy: real(point.yy + offset), xy: real(point.xy) };
         });
         places.push({ x, y, stress });
       }

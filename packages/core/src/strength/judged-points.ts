@@ -42,14 +42,14 @@ export function judgedRows(
 /** Directions are equal up to this, radians. */
 const parallel = 1e-6;
 
-/** The nearest points of the same place through the thickness from a point, on either side of it. */
+/** The nearest points of the same place through the thickness from a point, on either side of it: in its own ply or the next, since stress does not go on through a ply between. */
 function nextThrough(points: readonly SectionPoint[], from: number): number[] {
-  const { place, x, y, normalAngle } = points[from]!;
+  const { place, layer, x, y, normalAngle } = points[from]!;
   const [c, s] = [Math.cos(normalAngle), Math.sin(normalAngle)];
   const nearest = [-1, -1];
   const least = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   points.forEach((other, p) => {
-    if (other.place !== place || p === from) return;
+    if (other.place !== place || Math.abs(other.layer - layer) > 1 || p === from) return;
     const [dx, dy] = [other.x - x, other.y - y];
     const through = dx * c + dy * s;
     const side = through > 0 ? 1 : 0;
