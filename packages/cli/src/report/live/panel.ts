@@ -63,12 +63,16 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
     settle,
   });
 
+  /** Files of the outline before are those of another now. */
+  function unsettle(): void {
+    clearTimeout(resting);
+    saving.replaceChildren();
+  }
+
   /** At most one solve to a frame. */
   function changed(): void {
     exact = undefined;
-    clearTimeout(resting);
-    // Files of the outline before are those of another now.
-    saving.replaceChildren();
+    unsettle();
     if (waiting) return;
     waiting = true;
     requestAnimationFrame(() => {
@@ -114,10 +118,9 @@ export function livePanel(host: HTMLElement, data: PageData, engine: LiveEngine)
 
   /** What takes longer than a frame, once a change has come to rest. */
   function settle(): void {
-    clearTimeout(resting);
+    unsettle();
     resting = setTimeout(() => {
       if (draft) update(false);
-      saving.replaceChildren();
       if (channel === undefined || !solved) return;
       saving.append(save(index, { ...channel, files: engine.files(deform(base, deformation), exact) }, 'changed-'));
     }, rest);
