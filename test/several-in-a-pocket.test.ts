@@ -37,7 +37,7 @@ const lens: LaminateJoint = {
   pocket: levelled({ made: 'drape' as const, below: 3, height: 0.5, halfLength: 2, faces: 'both-flat' as const }, 0.4),
 };
 
-describe('channels in one pocket', () => {
+describe('channels in one pocket', { timeout: 180_000 }, () => {
   it.each([
     ['two in the bend of a tee', bendOf(0.3), onTee, { number: 2 }, ellipseNodes(0.15, 0.13, [0.3, 0.51], 0.3, 256)],
     [
@@ -57,7 +57,7 @@ describe('channels in one pocket', () => {
   ] as const)('%s have the peaks of the mesh within half a percent', (_, joint, loads, channels: SideBySide, nodes) => {
     const model = reducedOnce(joint, room);
     const fast = createStressModel(model, loads, [], { channels }).evaluate(nodes, false);
-    const meshed = meshedStress(joint, loads, [], nodes, { channels, coarseness: 1.5 });
+    const meshed = meshedStress(joint, loads, [], nodes, { channels, coarseness: joint.kind === 'tee' ? 2 : 1.25 });
     Object.entries(meshed.loads).forEach(([name, other], l) => {
       const scale = Math.max(Math.abs(other.peak), Math.abs(other.least));
       expect(Math.abs(fast.loads[l]!.peak - other.peak) / scale, name).toBeLessThan(0.005);
@@ -81,7 +81,7 @@ describe('channels in one pocket', () => {
     const model = reducedOnce(joint, room);
     const edge = createStressModel(model, onTee, cases, { channels }).evaluate(nodes, false);
     const fast = createStrengthModel(model, joint, onTee, cases, { edge: 'peak' }).survey(edge);
-    const meshed = meshedStrength({ joint, loads: onTee, cases, model }, nodes, { channels });
+    const meshed = meshedStrength({ joint, loads: onTee, cases, model }, nodes, { channels, coarseness: 2 });
     fast.forEach(({ name, places }, c) => {
       const least = Math.min(...places.map(({ factor }) => factor));
       for (const { place, factor } of places.filter((one) => one.factor < 2 * least)) {
