@@ -138,11 +138,16 @@ export async function refineFront(known: readonly KnownOutline[], plan: RefinePl
   }
   const outlines = () => bestBySize<Sized>(found, sizeOf, costOf);
   const between = evenly(outlines(), Math.round(placesBetween * firsts.length));
+  const tried = new Set<string>();
   const beside = (area: number, way: 1 | -1): Wanted[] => {
     const others = found.filter(({ size }) => way * (size - area) > 0);
-    return others.length === 0
-      ? []
-      : [{ areas: [area], start: nearestTo(area, bestBySize(others, sizeOf, costOf)).design }];
+    if (others.length === 0) return [];
+    const nearest = nearestTo(area, bestBySize(others, sizeOf, costOf));
+    // The same start comes to the same.
+    const name = `${nearest.size} ${nearest.cost} to ${area}`;
+    if (tried.has(name)) return [];
+    tried.add(name);
+    return [{ areas: [area], start: nearest.design }];
   };
   // What a place has found its neighbours may do well with, too, and theirs.
   for (const way of [...ways, ...ways])
