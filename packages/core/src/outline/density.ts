@@ -22,32 +22,45 @@ const samples = 512;
 const waves = 160;
 
 const cosine = Float64Array.from({ length: 2 * samples }, (_, i) => Math.cos((i * Math.PI) / samples));
+/** The samples are a power of 2. */
+const round = 2 * samples - 1;
 /** Cosine and sine of `k` times the middle of sample `m`. */
-const cosineAt = (k: number, m: number): number => cosine[(k * (2 * m + 1)) % (2 * samples)]!;
-const sineAt = (k: number, m: number): number => cosine[(k * (2 * m + 1) + (3 * samples) / 2) % (2 * samples)]!;
+const cosineAt = (k: number, m: number): number => cosine[(k * (2 * m + 1)) & round]!;
+const sineAt = (k: number, m: number): number => cosine[(k * (2 * m + 1) + (3 * samples) / 2) & round]!;
+/** Waves below this share of the mean are lost in rounding. */
+const nothing = 1e-17;
 
+/** Shares at the nodes of a whole turn; of a mirror-symmetric outline those of its first half. */
 export function spacedNodes({ even, odd }: NodeSpacing, count: number): SpacedNodes {
-  const speed = Float64Array.from({ length: samples }, (_, m) => {
+  const mirror = odd.length === 0;
+  const seen = mirror ? samples / 2 : samples;
+  const speed = new Float64Array(seen);
+  let mean = 0;
+  for (let m = 0; m < seen; m++) {
     let exponent = 0;
     for (let k = 1; k <= even.length; k++)
-      exponent += even[k - 1]! * cosineAt(k, m) + (odd.length === 0 ? 0 : odd[k - 1]! * sineAt(k, m));
-    return Math.exp(exponent);
-  });
-  const mean = speed.reduce((a, b) => a + b) / samples;
+      exponent += even[k - 1]! * cosineAt(k, m) + (mirror ? 0 : odd[k - 1]! * sineAt(k, m));
+    speed[m] = Math.exp(exponent);
+    mean += speed[m]! / seen;
+  }
   const a = new Float64Array(waves + 1);
   const b = new Float64Array(waves + 1);
+  let highest = 0;
   for (let k = 1; k <= waves; k++) {
-    for (let m = 0; m < samples; m++) {
-      a[k]! += (2 * speed[m]! * cosineAt(k, m)) / (samples * mean);
-      if (odd.length > 0) b[k]! += (2 * speed[m]! * sineAt(k, m)) / (samples * mean);
-    }
+    let [cosines, sines] = [0, 0];
+    for (let m = 0; m < seen; m++) cosines += speed[m]! * cosineAt(k, m);
+    if (!mirror) for (let m = 0; m < seen; m++) sines += speed[m]! * sineAt(k, m);
+    a[k] = (2 * cosines) / (seen * mean);
+    b[k] = (2 * sines) / (seen * mean);
+    if (Math.abs(a[k]!) + Math.abs(b[k]!) > nothing) highest = k;
   }
+  const rows = mirror ? count / 2 : count;
   const out: SpacedNodes = {
-    share: new Float64Array(count),
-    slope: new Float64Array(count),
-    bend: new Float64Array(count),
+    share: new Float64Array(rows),
+    slope: new Float64Array(rows),
+    bend: new Float64Array(rows),
   };
-  for (let j = 0; j < count; j++) {
+  for (let j = 0; j < rows; j++) {
     const u = nodeParameter(j, count) + Math.PI / 2;
     let share = u;
     let slope = 1;
@@ -55,8 +68,10 @@ export function spacedNodes({ even, odd }: NodeSpacing, count: number): SpacedNo
     // cos k u and sin k u by their recurrence.
     const [c1, s1] = [Math.cos(u), Math.sin(u)];
     let [c, s] = [1, 0];
-    for (let k = 1; k <= waves; k++) {
-      [c, s] = [c * c1 - s * s1, s * c1 + c * s1];
+    for (let k = 1; k <= highest; k++) {
+      const before = c;
+      c = c * c1 - s * s1;
+      s = s * c1 + before * s1;
       share += (a[k]! * s + b[k]! * (1 - c)) / k;
       slope += a[k]! * c + b[k]! * s;
       bend += k * (b[k]! * c - a[k]! * s);

@@ -1,7 +1,7 @@
 import { slopesCost } from '@lumenfront/core';
 import { margin } from './outline-limits.js';
 import { finerCost } from './refine.js';
-import { type Refined, type RefinePlan, refinedOf } from './refine-front.js';
+import { type Refined, type RefinePlan, refinedOf } from './refined.js';
 import type { PickedChannel } from './result.js';
 
 /** Steps towards the allowed peak, each a secant along the multiplier of the area; slopes for each. */

@@ -1,6 +1,6 @@
 import { costOf, sizeOf } from './family-space.js';
 import type { FamilyStart } from './refine.js';
-import type { KnownOutline } from './refine-front.js';
+import type { KnownOutline } from './refined.js';
 import type { FamilySearches } from './search-families.js';
 
 /** Share of the budget of a search that refines its front, which goes to the families; the rest refines what they found. */

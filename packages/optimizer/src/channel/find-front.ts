@@ -10,7 +10,8 @@ import { firstAdmissible } from './first-admissible.js';
 import { followFront } from './follow-front.js';
 import { mirroredFront } from './mirrored-front.js';
 import { mayMirror } from './mirrored-task.js';
-import { leastForRefinement, type Refined, type RefinePlan, refineFront } from './refine-front.js';
+import { leastForRefinement, refineFront } from './refine-front.js';
+import type { Refined, RefinePlan } from './refined.js';
 import {
   type ChannelFront,
   type FoundChannel,

@@ -3,7 +3,7 @@ import type { Random } from '../random.js';
 import type { ChannelEvaluator } from './evaluator.js';
 import { sizeOf } from './family-space.js';
 import type { RefinedOutline, RefineStart } from './refine.js';
-import { type Refined, type RefinePlan, refinedOf } from './refine-front.js';
+import { type Refined, type RefinePlan, refinedOf } from './refined.js';
 import type { FamilySearches } from './search-families.js';
 import { firstOutlines } from './start.js';
 

@@ -1,8 +1,9 @@
 import { power, slopesCost } from '@lumenfront/core';
-import { bestBySize, hypervolume } from '../front/index.js';
-import { apartInCost, type Gap, gapsOf, group, reach, wayThrough } from './front-gaps.js';
+import { hypervolume } from '../front/index.js';
+import { type Gap, gapsOf, groupsOf, reach, wayThrough } from './front-gaps.js';
 import { besideCost, finerCost, type RefineRequest } from './refine.js';
-import { finish, finishedOf, perSlopes, type Refined, type RefinePlan, refinedOf } from './refine-front.js';
+import { costOf, finish, finishedOf, frontOf, perSlopes, type Refined, type RefinePlan } from './refined.js';
+import { Refinements } from './refinements.js';
 import { areApart } from './shape-distance.js';
 
 /** A later round begins where an earlier one has found something better. */
@@ -10,6 +11,8 @@ const rounds = 4;
 /** Around a cost means within this factor. */
 const around = 1.05;
 const radius = 0.03;
+/** Slopes where designs lie too far apart to be foretold. */
+const slopesFar = 4;
 /** Steps of half a gap that is descended into where following it came to nothing, with so many slopes and such a first radius of trust. */
 const wide = 3;
 const into = { slopes: 12, radius: 0.05 };
@@ -21,8 +24,11 @@ const mostExtension = 0.02;
 const worthExtension = 0.001;
 /** What is left of the budget for the gaps that a better design opens, where the rest was spent on finding it. */
 const keptForGaps = 0.08;
-/** At the end designs are fitted anew, and descend once more, as long as the last round added such a share to the hypervolume: twice what a told front misses between its designs. */
-const worthRenewal = 1e-3;
+/** At the end designs are fitted anew, and descend once more, as long as the last round added such a share to the hypervolume for every evaluation. */
+const worthRenewal = 5e-7;
+/** The same of shapes that go on, and what they are to have added for another renewal. */
+const worthExtending = 2e-7;
+const worthAnother = 5e-4;
 const renewal = { pieces: finish.pieces, slopes: 2, enough: finish.enough };
 
 /** Why a front was not brought down further. */
@@ -37,28 +43,12 @@ export interface FollowedFront {
  * Fills a refined front between its designs, then polishes what is not yet the best nearby, as far as the budget lasts. With `allow`, only around that cost.
  */
 export async function followFront(found: readonly Refined[], plan: RefinePlan, allow?: number): Promise<FollowedFront> {
-  const all = [...finishedOf(found)];
+  const refining = new Refinements(plan, finishedOf(found));
   const begun = new Set<string>();
-  const front = () => bestBySize(all, sizeOf, costOf);
+  const front = () => frontOf(refining.found);
   const kept = keptForGaps * plan.left();
-  /** What each request came to, as far as the budget goes: what is left out of `spare`. */
-  const answersTo = async (requests: readonly RefineRequest[], spare: number): Promise<readonly Refined[][]> => {
-    let left = plan.left() - spare;
-    const end = requests.findIndex(({ most }) => {
-      left -= most;
-      return left < 0;
-    });
-    const affordable = end < 0 ? requests : requests.slice(0, end);
-    if (!plan.goOn() || affordable.length === 0) return [];
-    return (await plan.refine(affordable)).map((result) => {
-      plan.note(result);
-      const reached = refinedOf(result);
-      all.push(...reached);
-      return reached;
-    });
-  };
   const refine = async (requests: readonly RefineRequest[], spare: number): Promise<boolean> =>
-    (await answersTo(requests, spare)).length === requests.length;
+    (await refining.ask(requests, spare)).length === requests.length;
   const isNear = ({ cost }: Refined) => allow === undefined || (cost > allow / around && cost < allow * around);
   const gaps = () =>
     gapsOf(front()).filter(
@@ -88,6 +78,19 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
     );
   };
 
+  // What a hypervolume is measured from.
+  const dearest = Math.max(0, ...front().map(costOf));
+  const worth = () =>
+    hypervolume(
+      front().map(({ size, cost }) => [-size, cost]),
+      [0, dearest],
+    );
+  /** Begins to count what the hypervolume grows by, as a share, for every evaluation. */
+  const countGains = (): (() => number) => {
+    const [before, left] = [worth(), plan.left()];
+    return () => (worth() / before - 1) / Math.max(1, left - plan.left());
+  };
+
   /** Where a front goes from one shape to another, either may be the better one beyond: it goes on as long as it is. */
   const extend = async (): Promise<boolean> => {
     let whole = true;
@@ -96,36 +99,42 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
       .flatMap(extensions);
     for (let round = 0; round < mostExtensions && whole && ways.length > 0; round++) {
       const before = front();
-      const answers = await answersTo(ways.map(extending), kept);
+      const gained = countGains();
+      const answers = await refining.ask(ways.map(extending), kept);
       whole = answers.length === ways.length;
       ways = answers.flatMap(([reached], k) =>
         reached !== undefined && reached.cost < (1 - worthExtension) * costAt(before, reached.size)
           ? [{ ...ways[k]!, from: reached }]
           : [],
       );
+      if (gained() < worthExtending) break;
     }
     return whole;
   };
 
   // Knots go to where the curvature has gone, and what is not yet the best nearby comes down; that may open gaps, which are filled with what was kept for them.
-  const dearest = Math.max(0, ...all.map(costOf));
-  const worth = () =>
-    hypervolume(
-      front().map(({ size, cost }) => [-size, cost]),
-      [0, dearest],
-    );
-  let whole = (await fillGaps()) && (await extend());
-  for (let before = 0, now = worth(); whole && now > (1 + worthRenewal) * before; now = worth()) {
-    before = now;
-    whole = await refine(renewing(front().filter(isNear)), kept);
-    whole = (await fillGaps()) && whole;
+  let renewals = 0;
+  const renew = async (): Promise<boolean> => {
+    let whole = await fillGaps();
+    for (let worthIt = true; whole && worthIt; ) {
+      const gained = countGains();
+      whole = await refine(renewing(front().filter(isNear), renewals++ % 2 === 1), kept);
+      whole = (await fillGaps()) && whole;
+      worthIt = gained() > worthRenewal;
+    }
+    return whole;
+  };
+
+  let whole = await renew();
+  if (whole) {
+    const before = worth();
+    whole = await extend();
+    if (whole && worth() > (1 + worthAnother) * before) whole = await renew();
+    else whole = (await fillGaps()) && whole;
   }
   const stop = plan.goOn() ? (whole ? 'nothing more gained' : 'budget spent') : 'aborted';
-  return { found: [...found, ...all], stop };
+  return { found: [...found, ...refining.found], stop };
 }
-
-const sizeOf = ({ size }: Refined): number => size;
-const costOf = ({ cost }: Refined): number => cost;
 
 /** Of the first design of a front that is no smaller. */
 const costAt = (front: readonly Refined[], area: number): number =>
@@ -183,26 +192,22 @@ function following(gaps: readonly Gap[], way: 1 | -1): NamedRequest[] {
   return [...begins].flatMap((begin) => {
     const ahead = gaps.find(({ below, above }) => (way > 0 ? below : above) === begin);
     const behind = gaps.find(({ below, above }) => (way > 0 ? above : below) === begin);
-    const { areas, beside } = wayThrough(begin, way, ahead, behind);
+    const { areas, beside, farApart } = wayThrough(begin, way, ahead, behind);
     if (areas.length === 1 && beside[0]!.length === 0) return [];
     const { design, size, cost } = begin;
     const foretold = beside.reduce((sum, { length }) => sum + length, 0);
-    const most = areas.length * (slopesCost(design.values.length) + 4 + finerCost) + foretold * besideCost;
-    const how = { pieces: undefined, radius, slopes: 0, slopesBeyond: 1 };
+    const slopesBeyond = farApart ? slopesFar : 1;
+    const each = slopesBeyond * (slopesCost(design.values.length) + 4) + finerCost;
+    const most = areas.length * each + foretold * besideCost;
+    const how = { pieces: undefined, radius, slopes: 0, slopesBeyond };
     const name = `${size} ${cost} ${areas.at(-1)} ${beside[0]}`;
     return [{ name, request: { start: design, areas, beside, ...how, most } }];
   });
 }
 
 /** Descents of every few designs from new fits of them, from which those on both sides are foretold anew. */
-function renewing(front: readonly Refined[]): RefineRequest[] {
-  const spread = apartInCost(front);
-  const count = Math.ceil(spread.length / group);
-  return Array.from({ length: count }, (_, g): RefineRequest => {
-    const members = spread.slice(
-      Math.round((g * spread.length) / count),
-      Math.round(((g + 1) * spread.length) / count),
-    );
+function renewing(front: readonly Refined[], shifted: boolean): RefineRequest[] {
+  return groupsOf(front, shifted).map((members): RefineRequest => {
     const { design, size } = members[members.length >> 1]!;
     const beside = members.map((member) => member.size / size - 1).filter((share) => share !== 0);
     const { pieces, slopes } = renewal;

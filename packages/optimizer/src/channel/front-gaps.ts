@@ -1,5 +1,5 @@
 import { power } from '@lumenfront/core';
-import type { Refined } from './refine-front.js';
+import type { Refined, Sized } from './refined.js';
 
 /** Neighbours of a front differ in cost by about this share, more where that makes too many… */
 const leastStep = 0.006;
@@ -22,10 +22,8 @@ export interface Gap {
   readonly step: number;
 }
 
-type Sized = Pick<Refined, 'size' | 'cost'>;
-
 /** How far apart two designs of a front are, as a share of the cost. */
-const lengthOf = (front: readonly Sized[]) => {
+export const lengthOf = (front: readonly Sized[]) => {
   const whole = front.at(-1)!.size;
   return (below: Sized, above: Sized): number =>
     Math.min(Math.log(above.cost / below.cost), (steepest * (above.size - below.size)) / whole);
@@ -42,7 +40,7 @@ export function lengthsAlong(front: readonly Sized[]): number[] {
 }
 
 /** Share of the cost by which neighbours are to differ. */
-function stepOf(front: readonly Refined[]): number {
+export function stepOf(front: readonly Sized[]): number {
   return Math.max(leastStep, lengthsAlong(front).at(-1)! / mostSteps);
 }
 
@@ -74,7 +72,15 @@ export function apartInCost(front: readonly Refined[]): Refined[] {
 export interface Way {
   readonly areas: readonly number[];
   readonly beside: readonly (readonly number[])[];
+  /** Whether its areas are too far from each other for slopes to foretell what lies between. */
+  readonly farApart: boolean;
 }
+
+/** Change of the area, as a logarithm, that slopes foretell, the less the better: beyond, an outline has to be descended to. */
+const foreseen = 0.06;
+const foreseenWell = 0.04;
+/** How many neighbours on either side are foretold. */
+const reachOf = ({ share }: Gap): number => Math.min(reach, Math.floor(foreseen / Math.log(1 + share)));
 
 /**
  * From a design through the gap `ahead`: its neighbours on both sides are foretold from the slopes there, then it is followed into the gap, one set of slopes to every
@@ -82,13 +88,17 @@ export interface Way {
  */
 export function wayThrough({ size }: Refined, way: 1 | -1, ahead: Gap | undefined, behind: Gap | undefined): Way {
   const own: number[] = [];
+  const [reachAhead, reachBehind] = [ahead, behind].map((gap) => (gap === undefined ? 0 : reachOf(gap))) as [
+    number,
+    number,
+  ];
   for (let k = 1; k <= reach; k++) {
     // Neighbours of the other side reach into the gap as well.
-    if (behind !== undefined && k < behind.parts / 2) own.push(power(1 + behind.share, -way * k) - 1);
-    if (ahead !== undefined && k < ahead.parts && k <= ahead.parts / 2) own.push(power(1 + ahead.share, way * k) - 1);
+    if (k <= reachBehind && k < behind!.parts / 2) own.push(power(1 + behind!.share, -way * k) - 1);
+    if (k <= reachAhead && k < ahead!.parts && k <= ahead!.parts / 2) own.push(power(1 + ahead!.share, way * k) - 1);
   }
-  const between = Math.max(0, (ahead?.parts ?? 1) - 1 - 2 * reach);
-  const groups = Math.ceil(between / group);
+  const between = Math.max(0, (ahead?.parts ?? 1) - 1 - 2 * reachAhead);
+  const groups = Math.ceil(between / (2 * reachAhead + 1));
   const share = ahead?.share ?? 0;
   const areas = [size];
   const beside = [own];
@@ -97,12 +107,25 @@ export function wayThrough({ size }: Refined, way: 1 | -1, ahead: Gap | undefine
     const [first, end] = [Math.round((g * between) / groups), Math.round(((g + 1) * between) / groups)];
     const middle = first + (end - 1 - first) / 2;
     const from = Math.floor(middle);
-    areas.push(size * power(1 + share, way * (reach + 1 + from)));
+    areas.push(size * power(1 + share, way * (reachAhead + 1 + from)));
     beside.push(
       Array.from({ length: end - first }, (_, k) => way * (first + k - from))
         .filter((steps) => steps !== 0)
         .map((steps) => power(1 + share, steps) - 1),
     );
   }
-  return { areas, beside };
+  return { areas, beside, farApart: groups > 0 && reachAhead === 0 };
+}
+
+/** Designs of a front in groups of which the middle one foretells the others; with `shifted`, the middle ones lie where groups end without it. */
+export function groupsOf(front: readonly Refined[], shifted: boolean): (readonly Refined[])[] {
+  const groups: Refined[][] = [];
+  for (const one of apartInCost(front)) {
+    const last = groups.at(-1);
+    const most = shifted && groups.length === 1 ? reach : group;
+    if (last !== undefined && last.length < most && Math.log(one.size / last[0]!.size) < 2 * foreseenWell)
+      last.push(one);
+    else groups.push([one]);
+  }
+  return groups;
 }

@@ -2,7 +2,8 @@ import type { ChannelTask } from '@lumenfront/core';
 import { createChannelEvaluator } from './evaluator.js';
 import { knownTo, wideBudget } from './families-known.js';
 import { mirrored } from './mirrored-task.js';
-import { type Refined, type RefinePlan, refineFront } from './refine-front.js';
+import { refineFront } from './refine-front.js';
+import type { Refined, RefinePlan } from './refined.js';
 import type { SearchOptions } from './result.js';
 import { searchFamilies } from './search-families.js';
 

@@ -18,7 +18,7 @@ import type { DescentStart, FamilySearch, Owned } from './family-search.js';
 import { costOf, foundChannel, sizeOf } from './family-space.js';
 import { isRefined, nearestOf, refinedFrom, refinePlan } from './find-front.js';
 import { followFront } from './follow-front.js';
-import { mostValues } from './refine-front.js';
+import { mostValues } from './refined.js';
 import { type ChannelPick, type PickedChannel, type SearchOptions, type SearchStop, searchStop } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
 
