@@ -25,7 +25,7 @@ const worthExtension = 0.001;
 /** What is left of the budget for the gaps that a better design opens, where the rest was spent on finding it. */
 const keptForGaps = 0.08;
 /** At the end designs are fitted anew, and descend once more, as long as the last round added such a share to the hypervolume for every evaluation. */
-const worthRenewal = 5e-7;
+const worthRenewal = 1e-6;
 /** The same of shapes that go on, and what they are to have added for another renewal. */
 const worthExtending = 2e-7;
 const worthAnother = 5e-4;
