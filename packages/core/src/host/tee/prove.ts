@@ -9,6 +9,7 @@ import {
   type TeeOnContour,
   usualFineness,
 } from './reduce.js';
+import { keepsBound } from './size.js';
 import type { TeeJoint } from './tee.js';
 
 /** Degrees that are tried on one host. An outline takes 1.3 times as long at 36, 1.6 times at 44. */
@@ -35,7 +36,7 @@ export interface TeeWish {
 /**
  * Condenses a tee as finely as its fields ask for: with the first degree of which the finest one, which tells the stresses at places too, changes peaks around outlines at the
  * limits of wall and edge radius (mm) by no more than the wanted accuracy. It is a higher one where the filler is much stiffer or softer than
- * the plies, or the wall is thin against the bend radius. Where none is enough, the best; `accuracy` of the model says how good it is.
+ * the plies, or the wall is thin against the bend radius. Where none is enough, or a finer host would pass the bound of accepted joints, the best; `accuracy` of the model says how good it is.
  *
  * @throws InputError for a joint or walls that leave no room
  */
@@ -49,6 +50,7 @@ export function proveTee(joint: TeeJoint, { wall, edgeRadius, onProgress }: TeeW
   const probes = limitProbes(joint.bendRadius, wall, edgeRadius);
   let best: Proof | undefined;
   for (const { host, degrees } of attempts) {
+    if (best !== undefined && !keepsBound(joint, host.refinement / usualFineness.refinement)) break;
     const condensed = told(condenseOnContour(joint, wall, edgeRadius, host));
     const finer = told(solveOnContour(condensed));
     for (const degree of degrees) {

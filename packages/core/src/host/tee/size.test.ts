@@ -3,7 +3,7 @@ import { readBrief, starterBrief } from '../../brief/index.js';
 import type { TeeJoint } from '../index.js';
 import { teeTriangles } from './check/triangles.js';
 import { controlContour } from './contour.js';
-import { estimateSize } from './size.js';
+import { estimateSize, keepsBound } from './size.js';
 import { meshTee } from './tee-mesh.js';
 
 const plies = (joint: TeeJoint, count: number, thickness: number) =>
@@ -26,6 +26,16 @@ describe('the size of a joint', () => {
       expect(Math.abs(elements / host - 1)).toBeLessThan(0.3);
       expect(triangles / check).toBeGreaterThan(0.7);
     }
+  });
+
+  it('bounds how finely a joint is solved where its model is in doubt', async () => {
+    const starter = (await readBrief(starterBrief)).joint as TeeJoint;
+    const large: TeeJoint = { ...starter, overlaminate: plies(starter, 240, 0.015) };
+    expect(estimateSize(large).elements).toBeLessThan(30_000);
+    expect([1, 4 / 3].map((finer) => [starter, large].map((joint) => keepsBound(joint, finer)))).toEqual([
+      [true, true],
+      [true, false],
+    ]);
   });
 
   it('is refused before anything is spent on it where it would not fit 1 GB', async () => {

@@ -27,6 +27,10 @@ export function estimateSize(joint: TeeJoint): { readonly elements: number; read
 
 const trianglesOfPlies = ({ overlaminate, skin }: TeeJoint) => 3000 + 380 * overlaminate.length + 300 * skin.length;
 
+/** Whether a host whose elements are `finer` times shorter than usual keeps the same bound. */
+export const keepsBound = (joint: TeeJoint, finer: number): boolean =>
+  estimateSize(joint).elements * finer ** 2 <= mostElements;
+
 /** Refuses what could not be computed, before anything is spent on it. */
 export function checkSize(joint: TeeJoint, problems: ProblemList): void {
   const { elements, triangles } = estimateSize(joint);
