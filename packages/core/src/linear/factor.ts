@@ -43,6 +43,11 @@ export interface Factor {
   reduceLoads(loads: Float64Array, columns: number): Float64Array;
 }
 
+/** Equations that have no unique solution. */
+export class IndefiniteError extends Error {
+  override readonly name = 'IndefiniteError';
+}
+
 /**
  * Factors a mesh of elements. Positive definite on the interior dofs: a free body needs pins among `fixed` or
  * `retained`. Throws `Error` naming the dof where a pivot is not positive, or where a dof belongs to no element.
@@ -183,7 +188,7 @@ function eliminateAll(elements: ElementMatrices, fronts: readonly Front[], kept:
     }
     const failed = eliminate(panel, pivotCount, border, borderCount);
     if (failed >= 0)
-      throw new Error(
+      throw new IndefiniteError(
         `stiffness is not positive definite at dof ${front.pivots[failed]}: the body is not held, or an element is inverted`,
       );
     for (const dof of front.pivots) place[dof] = -1;

@@ -4,7 +4,7 @@ export { type DefiniteFactor, factorDefinite } from './definite.js';
 export { multiply } from './dense.js';
 export type { ElementTopology } from './dissection.js';
 export { eliminate } from './eliminate.js';
-export { type ElementMatrices, type Factor, type FactorOptions, factorize } from './factor.js';
+export { type ElementMatrices, type Factor, type FactorOptions, factorize, IndefiniteError } from './factor.js';
 export { createGmres, type GmresResult } from './gmres.js';
 export { type LowRank, largestEntry, lowRank } from './low-rank.js';
 export { factorLu, solveLu } from './lu.js';

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ellipseNodes, referenceJoint } from '../../../../../test/fixtures/tee-reference.js';
+import { readBrief, starterBrief } from '../../brief/index.js';
+import { IndefiniteError } from '../../linear/index.js';
 import type { Ply } from '../../material/index.js';
 import { createStressModel, meshedStress } from '../../stress/index.js';
 import { edgeOnly } from '../condensed/index.js';
@@ -50,5 +52,14 @@ describe('proveTee', () => {
     const usual = solveOnContour(condenseOnContour(joint, 0.12, 0.12, usualFineness), usualFineness.degree);
     expect(Math.abs(peakOf(edgeOnly('tee', usual)) / meshed - 1)).toBeGreaterThan(0.01);
     expect(Math.abs(peakOf(proved) / meshed - 1)).toBeLessThan(0.005);
+  });
+
+  it('goes on where a wall is so thin that the usual contour does not tell the highest fields', async () => {
+    const starter = (await readBrief(starterBrief)).joint as TeeJoint;
+    const [wall, edgeRadius] = [0.02, 0.03];
+    expect(() => solveOnContour(condenseOnContour(starter, wall, edgeRadius, usualFineness))).toThrow(IndefiniteError);
+    const { accuracy, basis, finer } = proveTee(starter, { wall, edgeRadius });
+    expect(accuracy).toBeLessThan(0.02);
+    expect(finer!.basis.degree).toBeGreaterThan(basis.degree);
   });
 });

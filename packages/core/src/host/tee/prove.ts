@@ -1,3 +1,5 @@
+import { InputError } from '../../errors.js';
+import { IndefiniteError } from '../../linear/index.js';
 import { differenceAround, finerFields, type SolvedHost, wantedAccuracy } from '../condensed/index.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { limitProbes } from './probes.js';
@@ -5,6 +7,7 @@ import {
   condenseOnContour,
   type HostFineness,
   modelOf,
+  placesDegree,
   solveOnContour,
   type TeeOnContour,
   usualFineness,
@@ -23,6 +26,9 @@ const attempts: readonly Attempt[] = [
   { host: { edges: 190, refinement: 2 }, degrees: [44] },
 ];
 
+/** Of the finest fields, which the others are held against; the lower ones where walls are so thin that the contour's elements do not tell the highest on any host. */
+const topDegrees = [placesDegree, 44, 36] as const;
+
 /** Of what is left, each step's: three steps, the usual number, come to four fifths; recovering the stresses at the places is the rest. */
 const stepShare = 0.4;
 
@@ -38,7 +44,7 @@ export interface TeeWish {
  * limits of wall and edge radius (mm) by no more than the wanted accuracy. It is a higher one where the filler is much stiffer or softer than
  * the plies, or the wall is thin against the bend radius. Where none is enough, or a finer host would pass the bound of accepted joints, the best; `accuracy` of the model says how good it is.
  *
- * @throws InputError for a joint or walls that leave no room
+ * @throws InputError for a joint or walls that leave no room, or walls too thin for any fields
  */
 export function proveTee(joint: TeeJoint, { wall, edgeRadius, onProgress }: TeeWish): ReducedModel {
   let done = 0;
@@ -48,20 +54,45 @@ export function proveTee(joint: TeeJoint, { wall, edgeRadius, onProgress }: TeeW
     return step;
   };
   const probes = limitProbes(joint.bendRadius, wall, edgeRadius);
-  let best: Proof | undefined;
-  for (const { host, degrees } of attempts) {
-    if (best !== undefined && !keepsBound(joint, host.refinement / usualFineness.refinement)) break;
-    const condensed = told(condenseOnContour(joint, wall, edgeRadius, host));
-    const finer = told(solveOnContour(condensed));
-    for (const degree of degrees) {
-      const solved = told(solveOnContour(condensed, degree));
-      const accuracy = differenceAround(probes, solved, finer);
-      // Written so that what was not solved, NaN, is worse than any.
-      if (best === undefined || accuracy <= best.accuracy) best = { condensed, solved, finer, accuracy };
-      if (accuracy <= wantedAccuracy) return provedModel(best);
+  const proveUpTo = (top: number): Proof | undefined => {
+    let best: Proof | undefined;
+    for (const { host, degrees } of attempts) {
+      if (best !== undefined && !keepsBound(joint, host.refinement / usualFineness.refinement)) break;
+      const condensed = told(condenseOnContour(joint, wall, edgeRadius, host));
+      const solve = (degree: number) => told(ifDefinite(() => solveOnContour(condensed, degree)));
+      const finer = solve(top);
+      if (finer === undefined) continue;
+      for (const degree of degrees) {
+        const solved = degree < top ? solve(degree) : undefined;
+        if (solved === undefined) continue;
+        const accuracy = differenceAround(probes, solved, finer);
+        // Written so that what was not solved, NaN, is worse than any.
+        if (best === undefined || accuracy <= best.accuracy) best = { condensed, solved, finer, accuracy };
+        if (accuracy <= wantedAccuracy) return best;
+      }
     }
+    return best;
+  };
+  for (const top of topDegrees) {
+    const proof = proveUpTo(top);
+    if (proof !== undefined) return provedModel(proof);
   }
-  return provedModel(best!);
+  throw new InputError({
+    path: 'channel.wall',
+    expected: `walls that fields along a control contour can tell, beside a bend radius of ${joint.bendRadius} mm`,
+    received: `a wall of ${wall} mm and an edge radius of ${edgeRadius} mm`,
+    remedy: 'ask for more channel.wall and channel.edgeRadius',
+  });
+}
+
+/** Undefined where the elements along the contour are too few for the fields that are laid on them, so that the equations have no unique solution. */
+function ifDefinite<T>(solve: () => T): T | undefined {
+  try {
+    return solve();
+  } catch (error) {
+    if (error instanceof IndefiniteError) return undefined;
+    throw error;
+  }
 }
 
 /** A solution, and the finer one that it is held against. */
