@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { hostOf } from '../packages/core/src/host/index.js';
-import { createCurveRates } from '../packages/core/src/outline/index.js';
 import { createStrengthModel, meshedStrength } from '../packages/core/src/strength/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
 import { slottedLaminate } from './fixtures/laminates.js';
 import { largestDifference } from './fixtures/numbers.js';
 import { reducedTee } from './fixtures/reduced.js';
+import { slopesAndDifferences } from './fixtures/slopes-and-differences.js';
 import { ellipseNodes, referenceJoint } from './fixtures/tee-reference.js';
 
 // `node benchmarks/agreement-side-by-side.js` does the first to random outlines.
@@ -74,28 +74,16 @@ describe('channels side by side', () => {
     const count = 64;
     const stress = createStressModel(inSlot, slotLoads, slotCases, { channels: { number, pitch }, tolerance: 1e-13 });
     const outline = (width: number, lift: number) => ellipseNodes(0.13 + width, 0.1, [x, 0.75 + lift], turn, count);
-    const rates = createCurveRates(2, count);
-    const by = 1e-6;
-    const [wide, narrow] = [outline(by, 0), outline(-by, 0)];
-    for (const of of ['x', 'y', 'dx', 'dy'] as const)
-      for (let j = 0; j < count; j++) rates[of][j] = (wide[of][j]! - narrow[of][j]!) / (2 * by);
-    rates.y.fill(1, count);
-    const found = stress.slopes(stress.evaluate(outline(0, 0), false), rates, 2).hoop[0]!;
-    const hoopAt = (width: number, lift: number) => stress.evaluate(outline(width, lift), false).caseHoop[0]!.slice();
-    const step = 1e-5;
-    for (const [p, forth, back] of [
-      [0, hoopAt(step, 0), hoopAt(-step, 0)],
-      [1, hoopAt(0, step), hoopAt(0, -step)],
-    ] as const) {
-      const differences = forth.map((value, i) => (value - back[i]!) / (2 * step));
+    const { found, differences } = slopesAndDifferences(stress, outline);
+    for (const [p, ofAll] of differences.entries()) {
       const expected =
         number === 4
-          ? differences
+          ? ofAll
           : // The middle one is solved by halves: its right one, then the left one from its image on.
             Float64Array.of(
-              ...differences.subarray(0, count / 2),
-              ...differences.subarray(count / 2, count).reverse(),
-              ...differences.subarray(count),
+              ...ofAll.subarray(0, count / 2),
+              ...ofAll.subarray(count / 2, count).reverse(),
+              ...ofAll.subarray(count),
             );
       const size = expected.length;
       const scale = Math.max(...expected.map(Math.abs));

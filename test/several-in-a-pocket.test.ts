@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { LaminateJoint, TeeJoint } from '../packages/core/src/host/index.js';
-import { createCurveRates, type SideBySide } from '../packages/core/src/outline/index.js';
+import type { SideBySide } from '../packages/core/src/outline/index.js';
 import { createStrengthModel, meshedStrength } from '../packages/core/src/strength/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
 import { slottedLaminate } from './fixtures/laminates.js';
 import { largestDifference } from './fixtures/numbers.js';
 import { pocketInBend, slotInSkin } from './fixtures/pocket-tees.js';
 import { reducedOnce } from './fixtures/reduced.js';
+import { slopesAndDifferences } from './fixtures/slopes-and-differences.js';
 import { ellipseNodes } from './fixtures/tee-reference.js';
 
 const room = { wall: 0.05, edgeRadius: 0.06, largest: { width: 1.4, height: 0.4 } };
@@ -101,20 +102,8 @@ describe('channels in one pocket', { timeout: 180_000 }, () => {
     const stress = createStressModel(reducedOnce(joint, room), onTee, cases, { channels, tolerance: 1e-13 });
     const outline = (width: number, lift: number) =>
       ellipseNodes(0.12 + width, 0.1, [x, y + lift], x === 0 ? 0 : 0.3, count);
-    const rates = createCurveRates(2, count);
-    const by = 1e-6;
-    const [wide, narrow] = [outline(by, 0), outline(-by, 0)];
-    for (const of of ['x', 'y', 'dx', 'dy'] as const)
-      for (let j = 0; j < count; j++) rates[of][j] = (wide[of][j]! - narrow[of][j]!) / (2 * by);
-    rates.y.fill(1, count);
-    const found = stress.slopes(stress.evaluate(outline(0, 0), false), rates, 2).hoop[0]!;
-    const hoopAt = (width: number, lift: number) => stress.evaluate(outline(width, lift), false).caseHoop[0]!.slice();
-    const step = 1e-5;
-    for (const [p, forth, back] of [
-      [0, hoopAt(step, 0), hoopAt(-step, 0)],
-      [1, hoopAt(0, step), hoopAt(0, -step)],
-    ] as const) {
-      const expected = forth.map((value, i) => (value - back[i]!) / (2 * step));
+    const { found, differences } = slopesAndDifferences(stress, outline);
+    for (const [p, expected] of differences.entries()) {
       expect(expected).toHaveLength(channels.number * count);
       const own = found.subarray(p * expected.length, (p + 1) * expected.length);
       expect(largestDifference(own, expected) / Math.max(...expected.map(Math.abs))).toBeLessThan(1e-6);

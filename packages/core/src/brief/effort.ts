@@ -52,7 +52,7 @@ function effortOf(size: HostSize): Effort {
   return {
     reduction: [least, finest * least],
     check: check.triangle * check.meshes * triangles,
-    memory: (1 + memory.finest * (size.finest - 1)) * usualMemory(size),
+    memory: (1 + memory.finest * (finest - 1)) * usualMemory(size),
   };
 }
 

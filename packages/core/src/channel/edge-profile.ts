@@ -55,9 +55,9 @@ export interface EdgeProfiler extends OutlineProfiler {
   readonly bySize: OutlineProfiler;
 }
 
-/** Slopes of the cost tell the area, mm2, as well. */
+/** Slopes of the cost tell the area, mm2, as well, to who asks for it. */
 interface CostProfiler extends OutlineProfiler {
-  slopes(...of: Parameters<OutlineProfiler['slopes']>): ProfileSlopes & { readonly measured: number };
+  slopes(...of: Parameters<OutlineProfiler['slopes']>): ProfileSlopes & { measured(): number };
 }
 
 /** Relative residual of a profile: far below what a descent counts as nothing. */
@@ -181,10 +181,17 @@ function createSizeProfiler(form: FormProfiler, judged: CostProfiler | undefined
     slopes(outline, values, count) {
       if (judged !== undefined) {
         const { measured, ...slopes } = judged.slopes(outline, values, count);
-        return { ...slopes, functions: functionRates(measured, slopes.area) };
+        return { ...slopes, functions: functionRates(measured(), slopes.area) };
       }
       const { area, areaRates, normal, room } = form.slopes(outline, values, count);
-      return { area: areaRates, functions: functionRates(area, areaRates), limits: none, room, normal, evaluations: 1 };
+      return {
+        area: areaRates,
+        functions: functionRates(area(), areaRates),
+        limits: none,
+        room,
+        normal,
+        evaluations: 1,
+      };
     },
   };
 }

@@ -25,8 +25,8 @@ export interface FormProfile {
 export interface FormSlopes {
   readonly nodes: CurveNodes;
   readonly rates: ReturnType<typeof createCurveRates>;
-  /** mm2, of all channels. */
-  readonly area: number;
+  /** mm2, of all channels; measured when it is asked for. */
+  area(): number;
   readonly areaRates: Float64Array;
   /** Velocities along the outward normal at the nodes that are seen, one row to a node. */
   readonly normal: Float64Array;
@@ -72,7 +72,6 @@ export function createFormProfiler(task: ChannelTask) {
       const { nodes, rates, fine, fineRates, roomByValue } = buffers;
       outline.place(values, nodes);
       outline.rates(values, nodes, rates);
-      measureOutline(nodes, nowhere, measure);
       const byValue = new Float64Array(size);
       areaRates(nodes, rates, size, byValue);
       for (let k = 0; k < size; k++) byValue[k]! *= number;
@@ -85,7 +84,11 @@ export function createFormProfiler(task: ChannelTask) {
       room.set(transposed(roomByValue, size, places));
       together?.writeRates(fine, fineRates, size, room.subarray(size * places));
       const normal = normalRates(nodes, rates, size, seen);
-      return { nodes, rates, area: number * measure.area, areaRates: byValue, normal, room };
+      const area = (): number => {
+        measureOutline(nodes, nowhere, measure);
+        return number * measure.area;
+      };
+      return { nodes, rates, area, areaRates: byValue, normal, room };
     },
   };
 }
