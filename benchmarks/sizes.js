@@ -1,5 +1,5 @@
-// Sizes of bundles that need a part of the engine only, by two bundlers: `node benchmarks/sizes.js`. Whatever is loaded later counts as well,
-// but for hosts on demand: there it is what a page has fetched when it has found the front of such a joint.
+// Sizes of bundles that need a part of the engine only, by two bundlers: `node benchmarks/sizes.js`. First of all that a bundle holds, whatever is loaded later
+// included; then the files that a page has fetched when it has found the front of such a joint, where the bundler sets what those of whole pages set.
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { build } from 'esbuild';
@@ -10,7 +10,6 @@ const front = (read) => `
     export { createTask, reduceJoint${read} } from '@lumenfront/core';
     export { createChannelEvaluator, findFront } from '@lumenfront/optimizer';`;
 const named = 'lumenfront-named-hosts';
-const onDemand = 'lumenfront-hosts-on-demand';
 const parts = [
   ['stress of an outline of one family', `export { ${stress}, ellipseFamily } from '@lumenfront/core';`],
   ['stress of an outline of any family', `export { ${stress}, outlineOf } from '@lumenfront/core';`],
@@ -27,7 +26,13 @@ const parts = [
   ['data, fillers of tees only', front(', resolveBrief, registerHost, fillerTeeHost, fillerTeeBrief'), named],
   ['text, fillers of tees only', front(', readBrief, registerHost, fillerTeeHost, fillerTeeBrief'), named],
 ];
-const kinds = ['tee', 'plate', 'laminate', 'section'];
+const kinds = {
+  tee: 'filler-tee',
+  'tee with a pocket': 'tee',
+  plate: 'plate',
+  laminate: 'laminate',
+  section: 'section',
+};
 
 const entry = fileURLToPath(new URL('entry-that-is-no-file.js', import.meta.url));
 const zipped = (bytes) => gzipSync(bytes, { level: 9 }).length;
@@ -74,16 +79,18 @@ for (const [name, contents, ...conditions] of parts) {
   const other = fetched(await byRolldown(contents, conditions), () => true);
   console.log(`${name.padEnd(36)}  ${kB(zipped(await byEsbuild(contents, conditions)))}  ${kB(total(other))}`);
 }
-for (const [from, read] of [
-  ['data', ', resolveBrief'],
-  ['text', ', readBrief'],
+console.log('\nfetched before the front, gzipped                   rolldown');
+const parsers = ['brief/compose-yaml.js', 'input/schema-library.js'];
+for (const [from, read, unread] of [
+  ['read before', '', parsers],
+  ['data', ', resolveBrief', parsers.slice(0, 1)],
+  ['text', ', readBrief', []],
 ]) {
-  const files = await byRolldown(front(read), [onDemand]);
-  for (const kind of kinds) {
-    const others = kinds.filter((other) => other !== kind).map((other) => `on-demand/${other}.js`);
-    const isNeeded = (module) => ![...others, 'input/json-schema.js'].some((left) => module.endsWith(left));
-    console.log(
-      `${`${from} to front, on demand: ${kind}`.padEnd(36)}             ${kB(total(fetched(files, isNeeded)))}`,
-    );
+  const files = await byRolldown(front(read), ['production']);
+  for (const [name, kind] of Object.entries(kinds)) {
+    const others = Object.values(kinds).filter((other) => other !== kind);
+    const left = [...others.map((other) => `on-demand/${other}.js`), 'input/json-schema.js', ...unread];
+    const codes = fetched(files, (module) => !left.some((one) => module.endsWith(one)));
+    console.log(`${`${from} to front: ${name}`.padEnd(48)}  ${kB(total(codes))}  in ${codes.length} files`);
   }
 }

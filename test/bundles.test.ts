@@ -1,11 +1,13 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { fillerTeeHost, type TeeJoint } from '@lumenfront/core';
+import { fillerTeeHost, readBrief, readBriefText, starterBrief, type TeeJoint } from '@lumenfront/core';
 import { type BuildOptions, build } from 'esbuild';
-import { expect, it } from 'vitest';
+import { rolldown } from 'rolldown';
+import { describe, expect, it } from 'vitest';
+import { browserPath, noteMissingBrowser, openBrowser, servePage } from './fixtures/browser.js';
 
 const settings = (contents: string, conditions: string[]): BuildOptions => ({
   stdin: { contents, resolveDir: fileURLToPath(new URL('.', import.meta.url)) },
@@ -27,7 +29,7 @@ it.each<[string, number, string, string, ...string[]]>([
   ['with the reduction of a tee', 50, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
   ['from what was read before to a front', 155, 'createTask, reduceJoint', front],
   ['from the data of a brief to a front', 145, `createTask, reduceJoint, resolveBrief, ${fillers}`, front, named],
-  ['from the text of a brief to a front', 178, `createTask, reduceJoint, readBrief, ${fillers}`, front, named],
+  ['from the text of a brief to a front', 162, `createTask, reduceJoint, readBrief, ${fillers}`, front, named],
 ])('%s stays below %i kB', async (_, most, core, optimizer, ...conditions) => {
   const searched = optimizer === '' ? '' : `export { ${optimizer} } from '@lumenfront/optimizer';`;
   const bytes = await bundle(`export { ${core} } from '@lumenfront/core'; ${searched}`, conditions);
@@ -66,10 +68,13 @@ it('holds the kinds of host alone that it registers, where it says so', async ()
   expect(checked).not.toContain('registerHost');
 });
 
+/** What a page of its own bundler gets: hosts come when a brief names them. */
+const onDemand = 'production';
+
 it('loads the kind of host that a brief names, and others when asked to, where they come on demand', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'lumenfront-'));
   const contents = `
-    import { briefSchema, hostKind, InputError, loadHost, readBrief, reduceJoint } from '@lumenfront/core';
+    import { briefSchema, hostKind, hostOf, InputError, loadHost, readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
     const known = (kind) => {
       try {
         return hostKind(kind).kind;
@@ -77,6 +82,7 @@ it('loads the kind of host that a brief names, and others when asked to, where t
         return error instanceof InputError ? error.message : 'not an InputError';
       }
     };
+    const said = (act) => Promise.resolve().then(act).then(() => 'nothing', ({ message }) => message);
     export const before = known('plate');
     const { joint, channel } = await readBrief('{ host: { kind: plate }, loads: { farField: { sx: 10 } } }');
     export const { kind } = reduceJoint(joint, channel);
@@ -84,10 +90,20 @@ it('loads the kind of host that a brief names, and others when asked to, where t
     await loadHost('laminate');
     await loadHost('laminate');
     export const asked = known('laminate');
-    export const misnamed = await readBrief('{ host: { kind: sheet } }').catch(({ message }) => message);
+    const tee = (await readBrief(starterBrief)).joint;
+    export const part = hostKind('tee').part;
+    const pocketed = { ...tee, pocket: { in: 'bend' } };
+    export const refused = await said(() => hostOf(pocketed));
+    await loadHost(tee);
+    export const stillPart = hostKind('tee').part;
+    await loadHost(pocketed);
+    export const whole = hostKind('tee').part;
+    await loadHost(tee);
+    export const stillWhole = hostKind('tee').part;
+    export const misnamed = await said(() => readBrief('{ host: { kind: sheet } }'));
     export const schema = JSON.stringify(await briefSchema());`;
   await build({
-    ...settings(contents, ['lumenfront-hosts-on-demand']),
+    ...settings(contents, [onDemand]),
     splitting: true,
     outdir: folder,
     outExtension: { '.js': '.mjs' },
@@ -98,10 +114,93 @@ it('loads the kind of host that a brief names, and others when asked to, where t
   expect(seen.kind).toBe('plate');
   expect(seen.after).toEqual(['plate', expect.stringContaining("await loadHost('laminate') first")]);
   expect(seen.asked).toBe('laminate');
+  expect(seen.refused).toContain('await loadHost(joint)');
+  expect([seen.part, seen.stillPart, seen.whole, seen.stillWhole]).toEqual([true, true, false, false]);
   for (const kind of ['tee', 'plate', 'laminate', 'section']) {
     expect(seen.misnamed).toContain(`kind: ${kind}`);
     expect(seen.schema).toContain(`"const":"${kind}"`);
   }
+});
+
+it.each([
+  ['a misspelled pocket', starterBrief.replace('  web: {', '  pockett: { in: foot }\n  web: {')],
+  ['a load of another kind', 'host: { kind: plate }\nloads: { pull: { force: 2 } }'],
+  [
+    'a family of another kind',
+    'host: { kind: plate }\nloads: { farField: { sx: 10 } }\nchannel: { families: [inset] }',
+  ],
+  ['a kind that is none', 'host: { kind: sheet }'],
+])('says of %s on demand what is said with all hosts', async (_, text) => {
+  const folder = mkdtempSync(join(tmpdir(), 'lumenfront-'));
+  const contents = `
+    import { readBrief } from '@lumenfront/core';
+    export const said = await readBrief(${JSON.stringify(text)}).catch(({ message }) => message);`;
+  writeFileSync(join(folder, 'said.mjs'), await bundle(contents, [onDemand]));
+  const { said } = await import(pathToFileURL(join(folder, 'said.mjs')).href).finally(() =>
+    rmSync(folder, { recursive: true }),
+  );
+  expect(said).toContain('expected');
+  expect(said).toBe(await readBrief(text).catch(({ message }) => message));
+});
+
+noteMissingBrowser();
+describe.runIf(browserPath !== undefined)('before its front a page has fetched less than 170 kB gzipped', () => {
+  const example = (name: string) =>
+    readFileSync(fileURLToPath(new URL(`examples/${name}.yaml`, import.meta.url)), 'utf8');
+  const program = (read: string) => `
+    import { createTask, reduceJoint, ${read} } from '@lumenfront/core';
+    import { createChannelEvaluator, findFront } from '@lumenfront/optimizer';
+    globalThis.run = async (given) => {
+      const brief = await ${read}(given);
+      const model = reduceJoint(brief.joint, brief.channel);
+      const { designs } = await findFront(createChannelEvaluator(createTask(brief, model)), { seed: 1, evaluations: 150 });
+      return designs.length;
+    };`;
+  const plate = 'host: { kind: plate }\nloads: { farField: { sx: 10 } }\nchannel: { families: [ellipse] }';
+
+  it.each<[string, 'resolveBrief' | 'readBrief', string]>([
+    ['the text of a tee', 'readBrief', starterBrief],
+    ['the data of a tee', 'resolveBrief', starterBrief],
+    ['the data of a tee with a pocket', 'resolveBrief', example('pocket-in-bend')],
+    ['the text of a laminate', 'readBrief', example('pocket')],
+    ['the text of a plate', 'readBrief', plate],
+  ])(
+    'of %s',
+    async (_, read, text) => {
+      const entry = 'entry.js';
+      const given = {
+        name: 'entry',
+        resolveId: (id: string) =>
+          id === entry ? join(fileURLToPath(new URL('.', import.meta.url)), entry) : undefined,
+        load: (id: string) => (id.endsWith(entry) ? program(read) : undefined),
+      };
+      const resolve = { conditionNames: ['import', 'browser', 'default', onDemand] };
+      const made = await rolldown({ input: entry, platform: 'browser', plugins: [given], resolve });
+      const { output } = await made.generate({ format: 'esm', minify: true });
+      const scripts = new Map(output.flatMap((one) => (one.type === 'chunk' ? [[`/${one.fileName}`, one.code]] : [])));
+      const { server, address } = servePage(scripts, `<script type="module" src="/${output[0].fileName}"></script>`);
+      const browser = await openBrowser();
+      try {
+        const page = await browser.newPage();
+        const fetched: string[] = [];
+        page.on('response', (answer) => fetched.push(new URL(answer.url()).pathname));
+        await page.goto(address);
+        const value = read === 'readBrief' ? text : (await readBriefText(text)).data;
+        // biome-ignore lint/suspicious/noExplicitAny: the page's own function
+        const count = await page.evaluate((brief) => (globalThis as any).run(brief), value);
+        expect(count).toBeGreaterThan(0);
+        const sizes = fetched
+          .flatMap((path) => scripts.get(path) ?? [])
+          .map((code) => gzipSync(code, { level: 9 }).length);
+        expect(sizes.length).toBeGreaterThan(5);
+        expect(sizes.reduce((sum, size) => sum + size)).toBeLessThan(170_000);
+      } finally {
+        await browser.close();
+        server.close();
+      }
+    },
+    120_000,
+  );
 });
 
 it('refuses a pocket where only the fillers of tees are known', () => {

@@ -54,8 +54,10 @@ describe.runIf(browserPath !== undefined)('a page that finds a front in a worker
       .toBeGreaterThan(0);
     await expect.poll(status, { timeout: 30_000 }).toContain('finished');
     expect(await page.locator('#front circle').count()).toBeGreaterThan(5);
+    for (const title of ['channel area, mm²', 'peak stress, MPa'])
+      expect(await page.locator('#front text', { hasText: title }).count()).toBe(1);
     const figures = await page.locator('#figures').textContent();
-    expect(figures).toMatch(/area [\d.]+ mm², flow .* peak [\d.]+ MPa/);
+    expect(figures).toMatch(/area [\d.]+ mm², conductance .* peak [\d.]+ MPa/);
     await page.locator('#front circle').first().focus();
     await page.keyboard.press('ArrowRight');
     await expect.poll(() => page.locator('#figures').textContent()).not.toBe(figures);

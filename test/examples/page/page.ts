@@ -8,6 +8,7 @@ import {
   createTask,
   decodeModel,
   type EvaluatedChannel,
+  loadHost,
   type OutlineRoom,
   outlineOf,
   starterBrief,
@@ -27,6 +28,8 @@ const worker = new Worker('worker.js');
 const order = (what: Order) => worker.postMessage(what);
 let solve: ((outline: Curve) => EvaluatedChannel) | undefined;
 let room: OutlineRoom;
+/** What the front trades, with units; the cost of a strength is its inverse. */
+let traded: { readonly size: string; readonly cost: string };
 
 byId<HTMLTextAreaElement>('brief').value = starterBrief;
 byId('start').onclick = () => {
@@ -37,13 +40,25 @@ byId('start').onclick = () => {
 };
 byId('stop').onclick = () => order('stop');
 
-worker.onmessage = ({ data: news }: MessageEvent<News>) => {
+// One after the other: what comes while a kind of host is fetched waits for it.
+let heard = Promise.resolve();
+worker.onmessage = ({ data }: MessageEvent<News>) => {
+  heard = heard.then(() => hear(data));
+};
+
+async function hear(news: News): Promise<void> {
   if ('reducing' in news) byId<HTMLProgressElement>('progress').value = news.reducing;
   else if ('reduced' in news) {
     const { model, brief, milliseconds } = news.reduced;
+    await loadHost(brief.joint); // the worker has read the brief, this thread has not
     const task = createTask(brief, decodeModel('page', model));
     solve = createChannelReporter(task);
     room = channelRoom(task);
+    const { size, cost } = brief.search.objective;
+    traded = {
+      size: size === 'area' ? 'channel area, mm²' : 'conductance, mm⁴',
+      cost: cost === 'peak' ? 'peak stress, MPa' : cost === 'loadFactor' ? '1 / load factor' : '1 / strength retained',
+    };
     byId('status').textContent = `Joint solved in ${(milliseconds / 1000).toFixed(1)} s; searching …`;
   } else if ('progress' in news) byId<HTMLProgressElement>('progress').value = news.progress;
   else {
@@ -54,7 +69,7 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
         : `${news.stop}: ${news.found.length} designs. Choose one by click or by the arrow keys.`;
     if ('found' in news) showFront(news.found);
   }
-};
+}
 
 function busy(is: boolean): void {
   byId<HTMLButtonElement>('start').disabled = is;
@@ -63,11 +78,16 @@ function busy(is: boolean): void {
 
 function showFront(designs: readonly FoundChannel[]): void {
   const most = (of: (design: FoundChannel) => number) => 1.05 * Math.max(...designs.map(of));
-  const [width, height] = [most(({ size }) => size), most(({ cost }) => cost)];
+  const [width, cost] = [most((design) => design.size), most((design) => design.cost)];
   const points = designs.map((design, i) => {
-    const place = { cx: 50 + (530 * design.size) / width, cy: 280 - (260 * design.cost) / height, r: 6 };
+    const place = { cx: 50 + (530 * design.size) / width, cy: 280 - (260 * design.cost) / cost, r: 6 };
     const point = draw('circle', { ...place, role: 'radio', tabindex: i === 0 ? 0 : -1, 'aria-checked': 'false' });
-    point.setAttribute('aria-label', `${design.family}, ${design.size.toFixed(2)} mm², ${design.cost.toFixed(1)} MPa`);
+    const said = (what: string, value: number) =>
+      `${what.split(', ')[0]} ${value.toPrecision(3)} ${what.split(', ')[1] ?? ''}`;
+    point.setAttribute(
+      'aria-label',
+      `${design.family}, ${said(traded.size, design.size)}, ${said(traded.cost, design.cost)}`,
+    );
     const choose = (k: number) => {
       points.forEach((other, j) => {
         other.setAttribute('aria-checked', String(j === k));
@@ -86,11 +106,24 @@ function showFront(designs: readonly FoundChannel[]): void {
   });
   byId('front').replaceChildren(
     draw('path', { class: 'axis', d: 'M50 20V280H580' }),
-    draw('text', { x: 315, y: 308, 'text-anchor': 'middle' }, `size, up to ${width.toFixed(1)}`),
-    draw('text', { x: 46, y: 16, 'text-anchor': 'middle' }, `cost, up to ${height.toFixed(0)}`),
+    ...ticks(width).map((value) => {
+      return draw('text', { x: 50 + (530 * value) / width, y: 294, 'text-anchor': 'middle' }, String(value));
+    }),
+    ...ticks(cost).map((value) => {
+      return draw('text', { x: 46, y: 284 - (260 * value) / cost, 'text-anchor': 'end' }, String(value));
+    }),
+    draw('text', { x: 315, y: 312, 'text-anchor': 'middle' }, traded.size),
+    draw('text', { x: 14, y: 150, 'text-anchor': 'middle', transform: 'rotate(-90 14 150)' }, traded.cost),
     ...points,
   );
   points[0]?.dispatchEvent(new MouseEvent('click'));
+}
+
+/** Round values from 0, three to seven of them. */
+function ticks(most: number): readonly number[] {
+  const decade = Number(`1e${Math.floor(Math.log10(most / 3))}`);
+  const step = decade * ([5, 2].find((times) => times * decade <= most / 3) ?? 1);
+  return Array.from({ length: Math.floor(most / step) + 1 }, (_, i) => Number((i * step).toPrecision(6)));
 }
 
 /** Sliders for families of few parameters; a free outline is shown as it is. */
@@ -143,7 +176,7 @@ function showOutline(outline: Curve): void {
       }),
     );
     byId('figures').textContent =
-      `area ${design.area.toFixed(3)} mm², flow ${design.conductance.toPrecision(3)} mm⁴, peak ${design.peak.toFixed(1)} MPa in ${design.worstCase}`;
+      `area ${design.area.toFixed(3)} mm², conductance ${design.conductance.toPrecision(3)} mm⁴, peak ${design.peak.toFixed(1)} MPa in ${design.worstCase}`;
   } catch (error) {
     byId('figures').textContent = (error as Error).message;
   }

@@ -1,6 +1,6 @@
-import type { Document, LineCounter, Node, Pair, YAMLParseError, YAMLWarning } from 'yaml';
 import { InputError, type InputProblem } from '../errors.js';
-import type { BriefOrigin, BriefPath } from '../input/index.js';
+import type { BriefOrigin } from '../input/index.js';
+import type { YamlFault } from './compose-yaml.js';
 import { quoteLayups } from './quote-layups.js';
 
 /** Longest brief that is read, in bytes of the file and in characters of the text. */
@@ -57,84 +57,38 @@ export async function readBriefText(text: string, options: { readonly file?: str
       ),
     );
 
-  const yaml = await import('./yaml-library.js');
-  const lineCounter = new yaml.LineCounter();
-  const document = yaml.parseDocument(quoteLayups(text), { lineCounter, prettyErrors: false, logLevel: 'error' });
-  const complaints = [...document.errors, ...document.warnings];
-  if (complaints.length > 0) {
-    const lineOfComplaint = (complaint: (typeof complaints)[number]) => lineCounter.linePos(complaint.pos[0]).line;
-    const textOf = (line: number) => (text.split(/\r?\n/, line)[line - 1] ?? '').trim().slice(0, 60);
-    const [first] = complaints.filter(({ code }) => code !== 'DUPLICATE_KEY').sort(byPlace);
-    const twice = complaints.filter(
-      (one) => one.code === 'DUPLICATE_KEY' && (first === undefined || byPlace(one, first) < 0),
-    );
-    // A parser that has lost its way complains of everything that follows: only the first complaint is worth telling.
-    throw new InputError([
-      ...twice.slice(0, 10).map((complaint) => {
-        const line = lineOfComplaint(complaint);
-        return refuse('each key once', JSON.stringify(textOf(line)), 'remove one of the two, or rename it', line);
-      }),
-      ...(first === undefined ? [] : [syntaxProblem(first, lineOfComplaint(first))]),
-    ]);
-
-    function syntaxProblem({ code, message }: YAMLParseError | YAMLWarning, line: number): InputProblem {
-      if (code === 'TAB_AS_INDENT')
-        return refuse('indentation by blanks', 'a tab', 'replace every tab at the beginning of a line by blanks', line);
-      if (code === 'MULTIPLE_DOCS')
-        return refuse('one brief in a file', 'a further document (---)', 'put each brief into a file of its own', line);
-      const received = `${JSON.stringify(textOf(line))} (${message.split('\n')[0]})`;
-      return refuse('well-formed YAML or JSON', received, 'correct the syntax here or in the line before', line);
-    }
-  }
-
-  let data: unknown;
-  try {
-    data = document.toJS({ maxAliasCount: 100 });
-  } catch (error) {
-    // The library's word for an alias without anchor, and for aliases that multiply without bound.
-    if (!(error instanceof ReferenceError)) throw error;
-    throw new InputError(
-      refuse(
-        'at most 100 aliases, each after its anchor',
-        error.message,
-        'write the values out instead of using aliases',
-      ),
-    );
-  }
+  const { composeYaml, lineAt } = await import('./compose-yaml.js');
+  const quoted = quoteLayups(text);
+  const read = composeYaml(quoted);
+  if ('faults' in read) throw new InputError(read.faults.slice(0, 10).map(problemOf));
+  const { data, lineOf } = read;
   if (data === null || data === undefined)
     throw new InputError(
       refuse('a brief', 'an empty file', "start from the starter brief that 'lumenfront brief' writes"),
     );
-  return {
-    data,
-    origin: { ...(file === undefined ? {} : { file }), lineOf: (path) => lineOf(document, lineCounter, path, yaml) },
-  };
-}
+  return { data, origin: { ...(file === undefined ? {} : { file }), lineOf } };
 
-const byPlace = (a: { readonly pos: [number, number] }, b: { readonly pos: [number, number] }) => a.pos[0] - b.pos[0];
-
-type Yaml = typeof import('./yaml-library.js');
-
-/** Line of the key of the last step of a path, or of the innermost step that exists. */
-function lineOf(document: Document, lineCounter: LineCounter, path: BriefPath, yaml: Yaml): number | undefined {
-  let node: unknown = document.contents;
-  let offset = document.contents?.range?.[0];
-  for (const step of path) {
-    if (yaml.isAlias(node)) node = node.resolve(document);
-    if (yaml.isMap(node)) {
-      const pair = node.items.find((item: Pair) => keyText(item.key, yaml) === String(step));
-      if (pair === undefined) break;
-      offset = (pair.key as Node | null)?.range?.[0] ?? offset;
-      node = pair.value;
-    } else if (yaml.isSeq(node) && typeof step === 'number' && node.items[step] !== undefined) {
-      node = node.items[step];
-      offset = (node as Node).range?.[0] ?? offset;
-    } else break;
+  function problemOf({ kind, said, at }: YamlFault): InputProblem {
+    const line = at === undefined ? undefined : lineAt(quoted, at);
+    const shown = line === undefined ? '' : JSON.stringify(text.split('\n')[line - 1]!.trim().slice(0, 60));
+    switch (kind) {
+      case 'key twice':
+        return refuse('each key once', shown, 'remove one of the two, or rename it', line);
+      case 'tab':
+        return refuse('indentation by blanks', 'a tab', 'replace every tab at the beginning of a line by blanks', line);
+      case 'documents':
+        return refuse('one brief in a file', 'a further document (---)', 'put each brief into a file of its own', line);
+      case 'aliases': {
+        const expected = 'at most 100 aliases, each after its anchor';
+        return refuse(expected, said, 'write the values out instead of using aliases');
+      }
+      default: {
+        const remedy = 'correct the syntax here or in the line before';
+        return refuse('well-formed YAML or JSON', `${shown} (${said})`, remedy, line);
+      }
+    }
   }
-  return offset === undefined ? undefined : lineCounter.linePos(offset).line;
 }
-
-const keyText = (key: unknown, yaml: Yaml) => (yaml.isScalar(key) ? String(key.value) : undefined);
 
 /** First character that no text file holds: a control character, or what stands for broken UTF-8. */
 function findControlCharacter(text: string): { readonly what: string; readonly line: number } | undefined {

@@ -1,5 +1,5 @@
 import { InputError } from '../errors.js';
-import { briefKinds, type Host, hostOf, loadsOf } from '../host/index.js';
+import { briefKinds, type Host, hostOf, loadAllHosts, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
 import { briefOfChoices, openChoices, originOf, problemsOfChoices } from './choices.js';
 import { checkEffort } from './effort.js';
@@ -48,7 +48,14 @@ export async function readBrief(
  */
 export async function resolveBrief(data: unknown, origin: BriefOrigin = {}): Promise<ResolvedBrief> {
   const isOpen = typeof data === 'object' && data !== null && (data as { choices?: unknown }).choices !== undefined;
-  return isOpen ? resolveChoices(data, origin) : resolveOne(data, origin);
+  const resolve = () => (isOpen ? resolveChoices(data, origin) : resolveOne(data, origin));
+  try {
+    return await resolve();
+  } catch (error) {
+    // Messages say which other kinds of host take what is written; kinds that come on demand are fetched for that.
+    if (!(error instanceof InputError) || !(await loadAllHosts())) throw error;
+    return resolve();
+  }
 }
 
 /** Every combination of what a brief leaves open. */

@@ -1,5 +1,6 @@
 import type { z } from 'zod/mini';
 import {
+  type BriefKind,
   briefKinds,
   hostKinds,
   hostLoads,
@@ -57,7 +58,7 @@ export type BriefSchema = ReturnType<typeof buildSchema>;
 /** A brief after the schema: checked types and ranges, defaults filled in. */
 export type BriefData = z.output<BriefSchema>;
 
-let loaded: { readonly kinds: number; readonly ready: Promise<BriefSchema> } | undefined;
+let loaded: { readonly kinds: readonly BriefKind[]; readonly ready: Promise<BriefSchema> } | undefined;
 
 /**
  * Made on first use, and anew once a further kind of host is known; for a brief whose host names loads itself, with those.
@@ -65,16 +66,18 @@ let loaded: { readonly kinds: number; readonly ready: Promise<BriefSchema> } | u
  * @param data of the brief, as it is written
  */
 export async function loadSchema(data?: unknown): Promise<BriefSchema> {
-  await loadHostOfBrief(hostIn(data)?.kind);
+  await loadHostOfBrief(hostIn(data));
   const own = ownLoads(data);
   if (own.length > 0) return buildSchema(await loadSchemaLibrary(), own);
-  const kinds = briefKinds().length;
-  if (loaded?.kinds !== kinds)
+  const kinds = briefKinds();
+  const isSame =
+    kinds.length === loaded?.kinds.length && kinds.every(({ section }, i) => section === loaded!.kinds[i]!.section);
+  if (!isSame)
     loaded = {
       kinds,
       ready: loadSchemaLibrary().then((z) => buildSchema(z)),
     };
-  return loaded.ready;
+  return loaded!.ready;
 }
 
 /** Loads that the host of a brief names itself, whatever else is wrong with it. */

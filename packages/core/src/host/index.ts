@@ -83,6 +83,7 @@ export {
   hostLoads,
   hostOf,
   isInterface,
+  loadAllHosts,
   loadHost,
   loadHostOfBrief,
   loadsOf,

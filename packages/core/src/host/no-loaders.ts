@@ -1,4 +1,4 @@
-import type { KnownKind } from './contract.js';
+import type { Joint, KnownKind } from './contract.js';
 
-/** Kinds that are built in, but come on demand: none, but under the condition `lumenfront-hosts-on-demand`. */
-export const loaders: Readonly<Record<string, () => Promise<KnownKind>>> = {};
+/** Kinds that are built in, but come on demand: none, but where `on-demand/loaders.ts` stands instead. */
+export const loaders: Readonly<Record<string, (joint?: Joint) => Promise<KnownKind>>> = {};

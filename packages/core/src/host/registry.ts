@@ -17,14 +17,16 @@ const known = new Map<string, KnownKind>(Object.entries<HostKind>(kinds));
  *
  * A bundle under the condition `lumenfront-named-hosts` (`conditions` of esbuild, `resolve.conditions` of others) holds no kind of its own:
  * register those it is to hold before anything else, each with what is asked of it: `registerHost({ ...teeHost, ...teeBrief, ...teeCheck })`. A tee
- * that knows no pockets is `{ ...fillerTeeHost, ...fillerTeeBrief }`.
+ * that knows no pockets is `{ ...fillerTeeHost, ...fillerTeeBrief }`; `teeHost` may take its place later.
  *
  * Throws an Error where another of that kind is known already, or it defines a load or a place otherwise than another kind of that name.
  */
 export function registerHost(host: KnownKind): void {
   const before = known.get(host.kind);
-  if (before !== undefined) {
-    if (before.open !== host.open) throw new Error(`host kind ${host.kind} is known already`);
+  if (before !== undefined && before.open !== host.open) {
+    if (host.part) return;
+    if (!before.part) throw new Error(`host kind ${host.kind} is known already`);
+  } else if (before !== undefined) {
     known.set(host.kind, { ...before, ...host });
     return;
   }
@@ -40,18 +42,31 @@ export function registerHost(host: KnownKind): void {
 }
 
 /**
- * Makes a built-in kind known in a bundle under the condition `lumenfront-hosts-on-demand`, where each is a part by itself. Whoever reads a
- * brief need not: reading loads the kind that it names. A worker that is handed a joint does, before anything else. Does nothing elsewhere, for a
- * kind that is known, or one that is not built in.
+ * Makes a built-in kind known where each is a part of a bundle by itself: under the conditions `browser` and `production` (or `development`), which bundlers of whole
+ * pages set, or under `lumenfront-hosts-on-demand`; not under `lumenfront-all-hosts`. Whoever reads a brief need not: reading loads what it names. A page or worker that is handed a joint, a task or a model does, before anything
+ * else: `await loadHost(task.joint)`. Does nothing elsewhere, for what is known, or for a kind that is not built in.
+ *
+ * @param host a joint gets what it needs; the name of a kind, all of it
  */
-export async function loadHost(kind: string): Promise<void> {
-  if (Object.hasOwn(loaders, kind) && !known.has(kind)) registerHost(await loaders[kind]!());
+export async function loadHost(host: string | Joint): Promise<void> {
+  const joint = typeof host === 'string' ? undefined : host;
+  const kind = joint?.kind ?? (host as string);
+  const before = known.get(kind);
+  if (Object.hasOwn(loaders, kind) && (before === undefined || before.part)) registerHost(await loaders[kind]!(joint));
 }
 
-/** Loads the kind that a brief names; all there are where it names none of them, so that schema and messages tell of all. */
-export async function loadHostOfBrief(kind: unknown): Promise<void> {
-  if (typeof kind === 'string' && (known.has(kind) || Object.hasOwn(loaders, kind))) return loadHost(kind);
+/** Loads what the host of a brief needs; all there is where it names no kind, so that schema and messages tell of all. */
+export async function loadHostOfBrief(host: { readonly kind?: unknown } | undefined): Promise<void> {
+  const kind = host?.kind;
+  if (typeof kind === 'string' && (known.has(kind) || Object.hasOwn(loaders, kind))) return loadHost(host as Joint);
+  await loadAllHosts();
+}
+
+/** Whether there was anything left to load. */
+export async function loadAllHosts(): Promise<boolean> {
+  const before = [...known.values()];
   for (const each of Object.keys(loaders)) await loadHost(each);
+  return [...known.values()].some((one) => !before.includes(one));
 }
 
 /** All kinds of host, the built-in ones first. */
@@ -68,7 +83,7 @@ export function hostKind(kind: string): KnownKind {
       expected: `one of ${[...new Set([...known.keys(), ...Object.keys(loaders)])].join(', ')}`,
       received: kind,
       remedy: Object.hasOwn(loaders, kind)
-        ? `it is loaded on demand here: await loadHost('${kind}') first, in every thread`
+        ? `it is loaded on demand here: await loadHost('${kind}') first, or loadHost(joint), in every thread`
         : 'register that kind in worker threads as well: put registerHost into a module and start with node --import MODULE, or take one worker',
     });
   return found;

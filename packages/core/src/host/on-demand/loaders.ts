@@ -1,9 +1,15 @@
-import type { KnownKind } from '../contract.js';
+import type { Joint, KnownKind } from '../contract.js';
 import type { BuiltIn } from '../kinds.js';
 
-/** Stands for `no-loaders.ts` under the condition `lumenfront-hosts-on-demand`: each kind a part of a bundle by itself, with how briefs tell of it. */
-export const loaders: { readonly [Kind in keyof BuiltIn]: () => Promise<KnownKind<BuiltIn[Kind]>> } = {
-  tee: async () => (await import('./tee.js')).tee,
+/**
+ * Stands for `no-loaders.ts` where hosts come on demand (see `loadHost`): each kind a part of a bundle by itself, with how briefs tell of it. A
+ * joint, or the host of a brief as it is written, gets what it needs; without one, all of the kind is loaded.
+ */
+export const loaders: { readonly [Kind in keyof BuiltIn]: (joint?: Joint) => Promise<KnownKind<BuiltIn[Kind]>> } = {
+  tee: async (joint) =>
+    joint === undefined || 'pocket' in joint
+      ? (await import('./tee.js')).tee
+      : (await import('./filler-tee.js')).fillerTee,
   plate: async () => (await import('./plate.js')).plate,
   laminate: async () => (await import('./laminate.js')).laminate,
   section: async () => (await import('./section.js')).section,

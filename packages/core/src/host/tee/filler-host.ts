@@ -15,6 +15,7 @@ import type { TeeJoint } from './tee.js';
 /** A web pulled off a skin: the channel lies in the filler between the bends. Knows no pockets: a third of a tee's code. */
 export const fillerTeeHost: HostKind<TeeJoint> = {
   kind: 'tee',
+  part: true,
   name: 'a T-joint',
   loads: teeLoads,
   places: teePlaces,
@@ -32,7 +33,8 @@ function openFillerTee(joint: TeeJoint): Host {
       path: 'host.pocket',
       expected: 'a tee whose channel lies in its filler',
       received: `a pocket in the ${joint.pocket.in}`,
-      remedy: 'register teeHost and teeBrief, which know pockets, instead of fillerTeeHost and fillerTeeBrief',
+      remedy:
+        'register teeHost and teeBrief, which know pockets, instead of fillerTeeHost and fillerTeeBrief; where hosts come on demand, await loadHost(joint)',
     });
   const { bendRadius: R } = joint;
   const families = teeFamilies(R);

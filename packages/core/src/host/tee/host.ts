@@ -8,6 +8,7 @@ import type { TeeJoint } from './tee.js';
 /** A web pulled off a skin: the channel lies in the filler between the bends, or in a pocket of one of the laminates. */
 export const teeHost: HostKind<TeeJoint> = {
   ...fillerTeeHost,
+  part: false,
   places: { ...fillerTeeHost.places, ...pocketPlaces },
   contour: (data) => (data.bendRadius === undefined ? pocketContourBorder(data) : fillerTeeHost.contour(data)),
   open: openTee,

@@ -1,0 +1,3 @@
+import { fillerTeeBrief, fillerTeeHost } from '../tee/index.js';
+
+export const fillerTee = { ...fillerTeeHost, ...fillerTeeBrief };
