@@ -107,8 +107,8 @@ function iteration(size) {
   const gmres = createGmres(size, 40, 1e-10);
   const result = { iterations: 0, residual: 0 };
   const [matrix, side] = [square(entries, size), column(right)];
-  const map = (from, to) => multiply(entries, size, size, from, to);
-  return [() => gmres.solve(map, right, x, result), () => new LuDecomposition(matrix).solve(side)];
+  const map = ([from], [to]) => multiply(entries, size, size, from, to);
+  return [() => gmres.solve(map, [right], [x], [result]), () => new LuDecomposition(matrix).solve(side)];
 }
 
 function ring(size) {

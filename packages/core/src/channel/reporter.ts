@@ -18,6 +18,7 @@ import {
 import type { ChannelDesign, EdgeExtremes, RepairReport, StrengthReport, StrengthSummary } from '../result/index.js';
 import { copyEdge, createEdgeMemory, createStressModel, type SolvedEdge, type StressModel } from '../stress/index.js';
 import { followOutline, pocketHeight } from './follow.js';
+import { onTwiceTheNodes } from './foretell.js';
 import { createRepair, type JudgeRepair } from './repair.js';
 import { createStrengthReporter, type StrengthReporter, type StrengthStarts } from './strength-report.js';
 import { borderOfAll, type ChannelTask, channelBorder, contourSlack, distanceToNeighbour, sideBySide } from './task.js';
@@ -92,23 +93,25 @@ function createWholeSolution({ model, loads, cases }: ReportedTask, stress: Stre
   const degrees = (finer?.basis.degree ?? 0) - model.basis.degree;
   return (outline, coarse, fine, mirror) => {
     let nodes = fine;
-    let half = extremesOf(stress.evaluate(coarse, mirror));
-    // Fields of a higher degree change the solution little.
+    // Twice the nodes and fields of another degree change the solution little.
     const memory = createEdgeMemory();
+    const withTwice = () => memory.phi.map((one) => onTwiceTheNodes(one, nodes.count / 2));
+    let half = extremesOf(stress.evaluate(coarse, mirror, 'loads', memory));
+    memory.phi = withTwice();
     let solved = stress.evaluate(nodes, mirror, 'loads', memory);
     let change = largestDifference(half, extremesOf(solved));
     while (!(change <= enoughNodes) && 2 * nodes.count <= mostNodes) {
       half = extremesOf(solved);
       nodes = createCurveNodes(2 * nodes.count);
       outline.place(nodes);
-      memory.phi = [];
+      memory.phi = withTwice();
       solved = stress.evaluate(nodes, mirror, 'loads', memory);
       change = largestDifference(half, extremesOf(solved));
     }
     // Where nodes are too few, fields of a higher degree tell of the nodes, not of the model.
     const finest = judge?.evaluate(nodes, mirror, 'loads', memory);
     const byDegree = finest && modelDifference(solved, finest);
-    const before = below && modelDifference(below.evaluate(nodes, mirror), solved);
+    const before = below && modelDifference(below.evaluate(nodes, mirror, 'loads', memory), solved);
     const accuracy = byDegree && byDegree * leftBeyond(byDegree, before, degrees);
     const edge = copyEdge(finest && Number.isFinite(finest.worst) ? withLowerMoments(finest, model) : solved);
     return { edge, nodes, change, ...(accuracy === undefined ? {} : { accuracy }) };

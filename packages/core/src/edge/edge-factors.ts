@@ -143,8 +143,7 @@ export function createEdgeFactors(equation: EdgeEquation): EdgeFactors {
 
   return {
     factor(responses) {
-      for (let i = 0; i < order; i++)
-        for (let f = 0; f < fieldCount; f++) transposedQ.values[i * fieldCount + f] = fields.Q[f * order + i]!;
+      writeTransposed(fields.Q, transposedQ);
       for (const response of responses) if (!known.has(response)) known.set(response, begin(response));
       for (const one of known.values()) {
         if ('base' in one) correct(one);
@@ -171,6 +170,11 @@ export function createEdgeFactors(equation: EdgeEquation): EdgeFactors {
       }
     },
   };
+}
+
+/** Writes a matrix whose transposed one stands in `from`. */
+function writeTransposed(from: Float64Array, { values, rows, columns }: DenseMatrix): void {
+  for (let i = 0; i < rows; i++) for (let f = 0; f < columns; f++) values[i * columns + f] = from[f * rows + i]!;
 }
 
 /** How one response differs from another of its form, all blocks in one; undefined where that takes many products. */

@@ -1,6 +1,6 @@
-import { createGmres, type GmresResult, multiply } from '../linear/index.js';
+import { createGmres, type DenseMatrix, type GmresResult, type LinearMap, multiplyEach } from '../linear/index.js';
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
-import { type AxialAnswer, type AxialGain, addField, axialOf, productWith, writeAxialGain } from './axial.js';
+import { type AxialGain, addField, axialOf, productWith, writeAxialGain } from './axial.js';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
 import { createSlopeSolver, type EdgePart, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
 import { type EdgeFold, holdsClass, isHalf, solvedNodes } from './fold.js';
@@ -81,13 +81,11 @@ export function createEdgesSolver(
   const functional = new Float64Array(order);
   const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
   const gmres = createGmres(order, mostIterations, tolerance);
-  const result: GmresResult = { iterations: 0, residual: 0 };
-  const right = new Float64Array(order);
-  const unknown = new Float64Array(order);
-  const coefficients = new Float64Array(fieldCount);
-  const answer = new Float64Array(order);
-  const moments = Array.from({ length: loadCount }, () => new Float64Array(fieldCount));
-  const phi = Array.from({ length: loadCount }, () => new Float64Array(2 * count * folds.length));
+  const perLoad = (length: number) => Array.from({ length: loadCount }, () => new Float64Array(length));
+  const results = Array.from({ length: loadCount }, (): GmresResult => ({ iterations: 0, residual: 0 }));
+  const [rights, unknowns, coefficients] = [perLoad(order), perLoad(order), perLoad(fieldCount)];
+  const moments = perLoad(fieldCount);
+  const phi = perLoad(2 * count * folds.length);
 
   const parts = partsOf(basis, count, folds, { matrix, fields, phi, order, fieldCount });
   const edges = parts.map(({ edge }) => edge);
@@ -95,22 +93,14 @@ export function createEdgesSolver(
   const inners = parts.map(({ inner }) => inner);
   const solution: EdgesSolution = { phi, moments, strains, inners, iterations: 0, residual: 0 };
   const system: EdgeSystem = { parts, matrix, fields, phi, moments, strains };
-  let solved: readonly EdgeLoad[] = [];
   let slopeSolver: SlopeSolver | undefined;
   let most = 0;
-  let response: HostResponse | undefined;
-  let axial: AxialAnswer | undefined;
-  const gain: AxialGain = { perStress: 0, perProduct: 0, perArea: 0 };
-  const moment = new Float64Array(fieldCount);
-  const map = (x: Float64Array, out: Float64Array): void => {
-    multiply(matrix, order, order, x, out);
-    if (response === undefined) return;
-    multiply(fields.Q, fieldCount, order, x, moment);
-    writeAnswer(response, half, fold, moment, coefficients);
-    if (axial !== undefined) addField(axial, gain.perProduct * productWith(axial, moment), coefficients);
-    multiply(fields.H, order, fieldCount, coefficients, answer);
-    for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
-  };
+  const gains = Array.from({ length: loadCount }, (): AxialGain => ({ perStress: 0, perProduct: 0, perArea: 0 }));
+  const toMoments: DenseMatrix = { values: fields.Q, rows: fieldCount, columns: order };
+  const fromFields: DenseMatrix = { values: fields.H, rows: order, columns: fieldCount };
+  const acting: { loads: readonly EdgeLoad[]; readonly gains: readonly AxialGain[] } = { loads: [], gains };
+  const every = gains.map((_, l) => l);
+  const map = createEdgeMap({ matrix, toMoments, fromFields, coefficients }, fold, acting);
 
   /** Writes matrix and fields of the edges at `nodes`. */
   const write = (nodes: readonly CurveNodes[]): void => {
@@ -125,28 +115,34 @@ export function createEdgesSolver(
   return {
     solve(nodes, loads, near) {
       write(nodes);
-      solved = loads;
+      acting.loads = loads;
       solution.iterations = 0;
       solution.residual = 0;
-      for (let l = 0; l < loads.length; l++) {
-        const { undisturbed, response: answering, axialStress = 0 } = loads[l]!;
-        response = answering;
-        axial = axialOf(response?.axial, fold);
-        for (let f = 0; f < fieldCount; f++) coefficients[f] = undisturbed[firstField + f]!;
+      const all = loads.length === loadCount ? every : every.slice(0, loads.length);
+      for (const l of all) {
+        const { undisturbed, response, axialStress = 0 } = loads[l]!;
+        const axial = axialOf(response?.axial, fold);
+        for (let f = 0; f < fieldCount; f++) coefficients[l]![f] = undisturbed[firstField + f]!;
         if (axial !== undefined) {
-          writeAxialGain(axial, edges, basis.length, gain);
-          addField(axial, gain.perStress * axialStress, coefficients);
+          writeAxialGain(axial, edges, basis.length, gains[l]!);
+          addField(axial, gains[l]!.perStress * axialStress, coefficients[l]!);
         }
-        multiply(fields.H, order, fieldCount, coefficients, right);
-        if (near !== undefined) gather(near[l]!, parts, unknown);
-        gmres.solve(map, right, unknown, result, near !== undefined);
-        solution.iterations += result.iterations;
+        if (near !== undefined) gather(near[l]!, parts, unknowns[l]!);
+      }
+      multiplyEach(fromFields, coefficients, rights, all);
+      gmres.solve(map, all === every ? rights : rights.slice(0, loads.length), unknowns, results, near !== undefined);
+      multiplyEach(toMoments, unknowns, moments, all);
+      for (const l of all) {
+        const { response, axialStress = 0 } = loads[l]!;
+        const axial = axialOf(response?.axial, fold);
+        solution.iterations += results[l]!.iterations;
         // Written so that a NaN stays.
-        if (!(result.residual <= solution.residual)) solution.residual = result.residual;
-        multiply(fields.Q, fieldCount, order, unknown, moments[l]!);
+        if (!(results[l]!.residual <= solution.residual)) solution.residual = results[l]!.residual;
         strains[l] =
-          axial === undefined ? 0 : gain.perStress * axialStress + gain.perProduct * productWith(axial, moments[l]!);
-        for (const part of parts) spread(unknown, part, part.phi[l]!);
+          axial === undefined
+            ? 0
+            : gains[l]!.perStress * axialStress + gains[l]!.perProduct * productWith(axial, moments[l]!);
+        for (const part of parts) spread(unknowns[l]!, part, part.phi[l]!);
       }
       return solution;
     },
@@ -155,8 +151,50 @@ export function createEdgesSolver(
         most = Math.max(most, howMany);
         slopeSolver = createSlopeSolver(system, loadCount, most);
       }
-      return slopeSolver.slopes(solved, motions, howMany);
+      return slopeSolver.slopes(acting.loads, motions, howMany);
     },
+  };
+}
+
+/** The matrices of the equation, of all edges. */
+interface EdgeMatrices {
+  readonly matrix: Float64Array;
+  readonly toMoments: DenseMatrix;
+  readonly fromFields: DenseMatrix;
+  /** Room for the regular field of each load; overwritten. */
+  readonly coefficients: readonly Float64Array[];
+}
+
+/** `I + K - H R Q` of the loads that act, each with the response of its host. */
+function createEdgeMap(
+  { matrix, toMoments, fromFields, coefficients }: EdgeMatrices,
+  fold: EdgeFold,
+  acting: { readonly loads: readonly EdgeLoad[]; readonly gains: readonly AxialGain[] },
+): LinearMap {
+  const { rows: order, columns: fieldCount } = fromFields;
+  const half = fold === 'whole' ? fieldCount / 2 : fieldCount;
+  const whole: DenseMatrix = { values: matrix, rows: order, columns: order };
+  const moments = coefficients.map(() => new Float64Array(fieldCount));
+  const answers = coefficients.map(() => new Float64Array(order));
+  const answering: number[] = [];
+  return (from, to, which) => {
+    const { loads, gains } = acting;
+    multiplyEach(whole, from, to, which);
+    answering.length = 0;
+    for (const l of which) if (loads[l]!.response !== undefined) answering.push(l);
+    multiplyEach(toMoments, from, moments, answering);
+    for (const l of answering) {
+      const response = loads[l]!.response!;
+      writeAnswer(response, half, fold, moments[l]!, coefficients[l]!);
+      const axial = axialOf(response.axial, fold);
+      if (axial !== undefined)
+        addField(axial, gains[l]!.perProduct * productWith(axial, moments[l]!), coefficients[l]!);
+    }
+    multiplyEach(fromFields, coefficients, answers, answering);
+    for (const l of answering) {
+      const [out, answer] = [to[l]!, answers[l]!];
+      for (let i = 0; i < order; i++) out[i]! -= answer[i]!;
+    }
   };
 }
 

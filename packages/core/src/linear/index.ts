@@ -1,11 +1,11 @@
 export { type DenseMatrix, multiplyBatch, type Rows, rowsIn } from './batch.js';
 export { addEntry, createCyclicBand, solveCyclicBand } from './cyclic-band.js';
 export { type DefiniteFactor, factorDefinite } from './definite.js';
-export { multiply } from './dense.js';
+export { multiply, multiplyEach } from './dense.js';
 export type { ElementTopology } from './dissection.js';
 export { eliminate } from './eliminate.js';
 export { type ElementMatrices, type Factor, type FactorOptions, factorize, IndefiniteError } from './factor.js';
-export { createGmres, type GmresResult } from './gmres.js';
+export { createGmres, type GmresResult, type LinearMap } from './gmres.js';
 export { type LowRank, largestEntry, lowRank } from './low-rank.js';
 export { factorLu, solveLu } from './lu.js';
 export { leftDivide, orthonormalise, rightDivide } from './orthonormal.js';

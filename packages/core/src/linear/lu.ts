@@ -74,8 +74,17 @@ function solveOne(factors: Float64Array, size: number, rights: Float64Array, at:
   }
 }
 
-/** Four right sides at once, two rows at a time: eight sums in registers. */
+/**
+ * Four right sides at once, two rows at a time: eight sums in registers. Each way is a function of its own: engines that compile a running loop (V8 does) leave compiled code behind it,
+ * every time, where a second loop follows.
+ */
 function solveFour(factors: Float64Array, size: number, rights: Float64Array, at: number): void {
+  goDown(factors, size, rights, at);
+  goUp(factors, size, rights, at);
+}
+
+/** By the lower triangle. */
+function goDown(factors: Float64Array, size: number, rights: Float64Array, at: number): void {
   const r0 = at;
   const r1 = r0 + size;
   const r2 = r1 + size;
@@ -124,7 +133,15 @@ function solveFour(factors: Float64Array, size: number, rights: Float64Array, at
       for (let j = 0, row = q * size; j < q; j++) sum -= factors[row + j]! * rights[r + j]!;
       rights[r + q] = sum;
     }
-  i = size - 1;
+}
+
+/** By the upper triangle. */
+function goUp(factors: Float64Array, size: number, rights: Float64Array, at: number): void {
+  const r0 = at;
+  const r1 = r0 + size;
+  const r2 = r1 + size;
+  const r3 = r2 + size;
+  let i = size - 1;
   for (; i >= 1; i -= 2) {
     const b = i * size;
     const a = b - size;
