@@ -1,6 +1,7 @@
 import { type DesignDocument, type LoadByItself, type ResolvedBrief, UnmetError } from '@lumenfront/core';
 import { costOf, meets, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
+import { runInTurn } from './run-in-turn.js';
 import type { RunOptions } from './session.js';
 
 /**
@@ -8,30 +9,19 @@ import type { RunOptions } from './session.js';
  * those that have begun.
  */
 export async function runEachLoad(brief: ResolvedBrief, options: RunOptions): Promise<LoadByItself[]> {
-  const { onProgress } = options;
-  const found: LoadByItself[] = [];
-  let before = 0;
-  for (const load of Object.keys(brief.loads)) {
-    options.workplace.note(`load ${found.length + 1} of ${Object.keys(brief.loads).length}: ${load} by itself`);
-    let evaluations = 0;
-    const alone = { ...brief, cases: [{ name: load, factors: { [load]: 1 } }] };
-    try {
-      const { designs, allow, search } = await runFront(alone, {
-        ...options,
-        onProgress(progress) {
-          evaluations = progress.evaluations;
-          onProgress?.({ ...progress, evaluations: before + evaluations });
-        },
-      });
-      found.push({ load, ...endsOf(designs, allow, brief), evaluations: search.evaluations });
-    } catch (error) {
-      if (!(error instanceof UnmetError)) throw error;
-      found.push({ load, evaluations, unmet: error.message });
-    }
-    before += evaluations;
-    if (options.signal?.aborted) break;
-  }
-  return found;
+  const loads = Object.keys(brief.loads);
+  const alone = loads.map((load) => ({ ...brief, cases: [{ name: load, factors: { [load]: 1 } }] }));
+  let begun = 0;
+  const announced: typeof runFront = (one, ofOne) => {
+    options.workplace.note(`load ${begun + 1} of ${loads.length}: ${loads[begun++]} by itself`);
+    return runFront(one, ofOne);
+  };
+  const outcomes = await runInTurn(announced, alone, options);
+  return outcomes.map(({ evaluations, found }, k) => {
+    const load = loads[k]!;
+    if (found instanceof UnmetError) return { load, evaluations, unmet: found.message };
+    return { load, ...endsOf(found.designs, found.allow, brief), evaluations };
+  });
 }
 
 function endsOf(

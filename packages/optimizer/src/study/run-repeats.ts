@@ -8,6 +8,7 @@ import {
 import { hypervolume } from '../front/index.js';
 import { costOf, sizeOf } from './objective.js';
 import { runFront } from './run-front.js';
+import { runInTurn } from './run-in-turn.js';
 import { runPick } from './run-pick.js';
 import type { RunOptions } from './session.js';
 
@@ -39,39 +40,23 @@ export async function runPickRepeats(
   return { ...largest, search: { ...largest.search, repeats: { seeds, ...middleOf(seeds.map(({ area }) => area)) } } };
 }
 
-/** Runs one search after the other, each with a seed of its own, their progress as that of one. */
+/** Searches with one seed after the other. */
 async function repeated<Result extends FrontDocument | PickDocument>(
   run: (brief: ResolvedBrief, options: RunOptions) => Promise<Result>,
   brief: ResolvedBrief,
   repeats: number,
   options: RunOptions,
 ): Promise<Result[]> {
+  const { search } = brief;
+  const briefs = Array.from({ length: repeats }, (_, k) => ({
+    ...brief,
+    search: { ...search, seed: search.seed + k },
+  }));
   const results: Result[] = [];
   const unmet: { readonly seed: number; readonly error: UnmetError }[] = [];
-  let before = 0;
-  for (let k = 0; k < repeats; k++) {
-    const seed = brief.search.seed + k;
-    let spent = 0;
-    try {
-      results.push(
-        await run(
-          { ...brief, search: { ...brief.search, seed } },
-          {
-            ...options,
-            onProgress: ({ evaluations, designs }) => {
-              spent = evaluations;
-              options.onProgress?.({ evaluations: before + evaluations, designs });
-            },
-          },
-        ),
-      );
-    } catch (error) {
-      if (!(error instanceof UnmetError)) throw error;
-      unmet.push({ seed, error });
-    }
-    before += results.at(-1)?.search.seed === seed ? results.at(-1)!.search.evaluations : spent;
-    if (options.signal?.aborted) break;
-  }
+  for (const { found, brief: one } of await runInTurn(run, briefs, options))
+    if (found instanceof UnmetError) unmet.push({ seed: one.search.seed, error: found });
+    else results.push(found);
   const missed = ({ error }: (typeof unmet)[number]) => error.leastPeak ?? Number.POSITIVE_INFINITY;
   if (results.length === 0) throw unmet.reduce((a, b) => (missed(b) < missed(a) ? b : a)).error;
   const told = unmet.map(({ seed, error }) => `the search with seed ${seed} found none: ${error.message}`);
