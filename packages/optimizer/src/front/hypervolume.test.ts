@@ -49,6 +49,21 @@ describe('hypervolume', () => {
     });
   }
 
+  it('leaves to a point what others beyond the reference do not take, and nothing to one beyond it', () => {
+    expect(exclusiveVolume([11, 1], [], [10, 10])).toBe(0);
+    expect(
+      exclusiveVolume(
+        [2, 2],
+        [
+          [1, 12],
+          [6, 4],
+        ],
+        [10, 10],
+      ),
+    ).toBe(64 - 24);
+    expect(exclusiveVolume([2, 2], [[1, 2]], [10, 10])).toBe(0);
+  });
+
   it('is the known value of a sphere octant in the limit', () => {
     // Below the octant of the unit sphere lies pi/6 of the unit cube.
     const volume = hypervolume(sphere(3000, 3, 1), [1, 1, 1]);

@@ -189,6 +189,7 @@ describe('Nelder-Mead', () => {
     const parts: Solution[] = [];
     let resumed = new NelderMead(problem, [-1.2, 1]);
     for (let round = 0; round < 700; round++) {
+      resumed = NelderMead.restore(problem, JSON.parse(JSON.stringify(resumed.save())));
       for (const x of method.ask(1)) {
         whole.push(solution(problem, x, problem.evaluate(x)));
         method.tell(whole.slice(-1));
@@ -197,7 +198,6 @@ describe('Nelder-Mead', () => {
         parts.push(solution(problem, x, problem.evaluate(x)));
         resumed.tell(parts.slice(-1));
       }
-      resumed = NelderMead.restore(problem, JSON.parse(JSON.stringify(resumed.save())));
     }
     expect(parts).toEqual(whole);
     expect(resumed.save()).toEqual(method.save());
@@ -211,6 +211,25 @@ describe('Nelder-Mead', () => {
     const rest = minimise(method, problem, 250);
     expect(rest.front[0]!.objectives[0]).toBeLessThan(1e-10);
     expect(rest.evaluations).toBe(250);
+  });
+
+  it('keeps what it is told without having asked, and goes its own way', () => {
+    const problem = free(2, rosenbrock);
+    const told = new NelderMead(problem, [-1.2, 1]);
+    const asked = told.ask();
+    told.tell([solution(problem, Float64Array.of(1, 1), { objectives: [0] })]);
+    expect(told.ask()).toEqual(asked);
+    expect(told.evaluations).toBe(1);
+    expect(told.front()[0]!.objectives[0]).toBe(0);
+  });
+
+  it('passes on what a problem throws, in a whole run too', async () => {
+    let evaluations = 0;
+    const problem = free(2, (x) => {
+      if (++evaluations > 20) throw new TypeError('of the problem');
+      return rosenbrock(x);
+    });
+    await expect(nelderMead(problem, [-1.2, 1], { evaluations: 100 })).rejects.toThrow('of the problem');
   });
 
   it('refuses what it cannot start from', () => {

@@ -92,6 +92,26 @@ describe('polish', () => {
     expect(parts.front()).toEqual(whole.front());
   });
 
+  it('counts failures, and tells the least infeasible point where nothing is feasible', () => {
+    const far: Problem = { ...problem, evaluate: () => ({ objectives: [1, 1], constraints: [0.5] }) };
+    const from = solution(far, new Float64Array(6), { objectives: [1, 1], constraints: [0.75] });
+    const method = new Polish(far, [{ from, goal: { objective: 0, limits: [1, 1] } }], { ...options, penalty: 3 });
+    expect(method.leastInfeasible).toBe(from);
+    const [first, second] = method
+      .ask()
+      .map((x, i) => solution(far, x, i === 0 ? far.evaluate(x) : { objectives: [Number.NaN, 1], constraints: [0] }));
+    method.tell([first!, second!]);
+    expect([method.evaluations, method.failures]).toEqual([2, 1]);
+    expect(method.leastInfeasible).toBe(first);
+    expect(method.front()).toEqual([]);
+  });
+
+  it('may be kept before anything was told', () => {
+    const none = new Polish(problem, [], options);
+    expect(none.leastInfeasible).toBeUndefined();
+    expect(Polish.restore(problem, JSON.parse(JSON.stringify(none.save()))).save()).toEqual(none.save());
+  });
+
   it('refuses a budget that lets no search take a step', () => {
     expect(() => new Polish(problem, [], { ...options, evaluations: 0 })).toThrow('received 0');
     expect(new Polish(problem, [], options).stop).toBe('polished');
