@@ -102,7 +102,7 @@ async function runBoth<Result>(page: Page, script: string): Promise<{ inPage: Re
   return { inPage, inNode };
 }
 
-describe('in a browser', () => {
+describe('in a browser', { tags: 'long' }, () => {
   const scripts = { front: '', documents: '' };
   beforeAll(async () => {
     [scripts.front, scripts.documents] = await Promise.all([bundle(front), bundle(documents)]);

@@ -46,7 +46,7 @@ describe('a front of what a brief leaves open, on the command line', () => {
     expect(told).toMatch(/Largest pair of channels found .* with channels\.number 2/);
   });
 
-  it('writes the same file with any number of workers', async () => {
+  it('writes the same file with any number of workers', { tags: 'long' }, async () => {
     const { exitCode } = await lumenfront(
       ...['front', at('sheet.yaml'), '--verify', '0', '--workers', '2', '--quiet', '--out', at('again.json')],
     );

@@ -49,7 +49,7 @@ describe('from a brief to a front', () => {
     expect(check.stderr).toMatch(/reduced model taken from /);
   });
 
-  it('trades what options ask for, as a brief does', async () => {
+  it('trades what options ask for, as a brief does', { tags: 'long' }, async () => {
     const traded = ['--enlarge', 'conductance', '--against', 'strength-retained'];
     const { status, stdout } = await lumenfront('front', 'brief.yaml', ...traded, ...quick, '--json');
     expect(status).toBe(0);

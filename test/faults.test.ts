@@ -52,7 +52,7 @@ describe.runIf(mounted)('a disk that is full', () => {
     expect(readdirSync(disk)).toEqual(['fill']);
   });
 
-  it('stops a sweep, which goes on when there is room', () => {
+  it('stops a sweep, which goes on when there is room', { tags: 'long' }, () => {
     const argv = ['sweep', at('plate.yaml'), '--vary', 'allow=18..28 step 2', '--out', join(disk, 's'), '--json'];
     const full = lumenfront(...argv);
     expect({ status: full.status, stderr: full.stderr }).toMatchObject({
@@ -80,7 +80,7 @@ describe.runIf(mounted)('a disk that is full', () => {
   });
 });
 
-describe('a run that is killed', () => {
+describe('a run that is killed', { tags: 'long' }, () => {
   it('while it writes leaves the file that was there, whole', async () => {
     const out = at('front.json');
     const argv = ['front', at('plate.yaml'), '--verify', '0', '--quiet', '--json', '--out', out, '--force'];

@@ -23,7 +23,7 @@ afterAll(() => {
   rmSync(folder, { recursive: true });
 });
 
-describe('the guide through one joint', () => {
+describe('the guide through one joint', { tags: 'long' }, () => {
   it('has the commands of the whole way', () => {
     expect(new Set(commands.map((line) => line.split(' ')[0]))).toEqual(
       new Set(['brief', 'check', 'front', 'pick', 'deliver', 'scatter', 'draw', 'report']),

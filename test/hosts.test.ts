@@ -84,35 +84,41 @@ const draped: HostSample<LaminateJoint> = {
   // Across the laminate, beside the pocket.
   cut: () => ({ from: [3, 0], to: [3, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
 };
-checkHost(draped);
+checkHost(draped, ['long']);
 /** One cell of an endless row; shear is refused of briefs, and the cell's own all the same. */
-checkHost<LaminateJoint>({
-  ...draped,
-  joint: (scale) => ({ ...drapedLaminate(scale), width: 4.4 * scale, row: true }),
-  // Its size changes what the laminate's above does.
-  scales: [],
-  cut: () => ({ from: [2, 0], to: [2, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
-});
-
-checkHost<SectionJoint>({
-  host: hostKind('section') as HostKind<SectionJoint>,
-  joint: discJoint,
-  wall: 0.15,
-  edgeRadius: 0.1,
-  channels: [
-    { at: [0.5, -0.3], halfAxes: [0.7, 0.35], turn: 0.4 },
-    { at: [-0.4, 0.9], halfAxes: [0.5, 0.4], turn: 0.2 },
-  ],
-  scales: [1e-3],
-  loads: {
-    cure: { deltaT: -100 },
-    pressure: { pressure: 5 },
-    lift: { force: 100 },
-    spread: { force: 50 },
+checkHost<LaminateJoint>(
+  {
+    ...draped,
+    joint: (scale) => ({ ...drapedLaminate(scale), width: 4.4 * scale, row: true }),
+    // Its size changes what the laminate's above does.
+    scales: [],
+    cut: () => ({ from: [2, 0], to: [2, 1.5], carries: { stretch: [50, 0], shear: [0, 20] } }),
   },
-  // Across the block, above the filler: what pulls on its top, and the upper quarter of what spreads its sides.
-  cut: () => ({ from: [8, 4], to: [-8, 4], carries: { lift: [0, 100], spread: [0, 2.5] } }),
-});
+  ['long'],
+);
+
+checkHost<SectionJoint>(
+  {
+    host: hostKind('section') as HostKind<SectionJoint>,
+    joint: discJoint,
+    wall: 0.15,
+    edgeRadius: 0.1,
+    channels: [
+      { at: [0.5, -0.3], halfAxes: [0.7, 0.35], turn: 0.4 },
+      { at: [-0.4, 0.9], halfAxes: [0.5, 0.4], turn: 0.2 },
+    ],
+    scales: [1e-3],
+    loads: {
+      cure: { deltaT: -100 },
+      pressure: { pressure: 5 },
+      lift: { force: 100 },
+      spread: { force: 50 },
+    },
+    // Across the block, above the filler: what pulls on its top, and the upper quarter of what spreads its sides.
+    cut: () => ({ from: [8, 4], to: [-8, 4], carries: { lift: [0, 100], spread: [0, 2.5] } }),
+  },
+  ['long'],
+);
 
 /** A lens in the middle of the bend: in its frame, turned by 45 degrees against the joint and touching its face to the filler. */
 const inBend: HostSample<TeeJoint> = {
@@ -142,4 +148,4 @@ const inBend: HostSample<TeeJoint> = {
     return { from, to, carries: { pull: inFrame(0, 100), side: inFrame(10, 0) } };
   },
 };
-checkHost<TeeJoint>(inBend);
+checkHost<TeeJoint>(inBend, ['long']);

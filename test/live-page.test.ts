@@ -15,7 +15,7 @@ import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser
 import { preparedTask } from './fixtures/reduced.js';
 
 noteMissingBrowser();
-describe.runIf(browserPath !== undefined)('a report that computes', () => {
+describe.runIf(browserPath !== undefined)('a report that computes', { tags: 'long' }, () => {
   let browser: Browser;
   let page: Page;
   let html: string;

@@ -7,11 +7,12 @@ import { createStrengthModel } from '../packages/core/src/strength/index.js';
 import { createStressModel } from '../packages/core/src/stress/index.js';
 import { deviateNodes } from '../packages/optimizer/src/scatter/index.js';
 import { slottedLaminate } from './fixtures/laminates.js';
+import { reducedOnce } from './fixtures/reduced.js';
 import { ellipseNodes } from './fixtures/tee-reference.js';
 
 const slot = slottedLaminate(1);
 const host = hostOf(slot);
-const model = host.reduce({ wall: 0.06, edgeRadius: 0.08 });
+const model = reducedOnce(slot, { wall: 0.06, edgeRadius: 0.08 });
 const loads = {
   stretch: { strain: 0.001, force: 0 },
   bend: { moment: 30 },

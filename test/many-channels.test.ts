@@ -1,17 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { hostOf } from '../packages/core/src/host/index.js';
 import { createStrengthModel, meshedStrength } from '../packages/core/src/strength/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
 import { slottedLaminate } from './fixtures/laminates.js';
 import { largestDifference } from './fixtures/numbers.js';
-import { reducedTee } from './fixtures/reduced.js';
+import { reducedOnce, reducedTee } from './fixtures/reduced.js';
 import { slopesAndDifferences } from './fixtures/slopes-and-differences.js';
 import { ellipseNodes, referenceJoint } from './fixtures/tee-reference.js';
 
 // `node benchmarks/agreement-side-by-side.js` does the first to random outlines.
 
 const slot = slottedLaminate(1);
-const inSlot = hostOf(slot).reduce({ wall: 0.06, edgeRadius: 0.08 });
+const inSlot = () => reducedOnce(slot, { wall: 0.06, edgeRadius: 0.08 });
 const slotLoads = {
   stretch: { strain: 0.001, force: 0 },
   bend: { moment: 30 },
@@ -22,7 +21,7 @@ const slotLoads = {
 };
 const slotCases = [{ name: 'all', factors: { stretch: 1, bend: 1, shear: 1, flatwise: 1, cure: 1, pressure: 1 } }];
 
-describe('channels side by side', () => {
+describe('channels side by side', { tags: 'long' }, () => {
   it.each([
     ['three, nearly touching', 3, 0.3, 0.13, 0.13, 0, 0],
     ['four, turned and off the middle of their cells', 4, 0.4, 0.14, 0.1, 0.21, 0.3],
@@ -31,7 +30,7 @@ describe('channels side by side', () => {
     (_, number, pitch, a, b, x, turn) => {
       const channels = { number, pitch };
       const outline = (count: number) => ellipseNodes(a, b, [x, 0.75], turn, count);
-      const fast = createStressModel(inSlot, slotLoads, slotCases, { channels }).evaluate(outline(160), false);
+      const fast = createStressModel(inSlot(), slotLoads, slotCases, { channels }).evaluate(outline(160), false);
       const meshed = meshedStress(slot, slotLoads, slotCases, outline(256), { channels, coarseness: 1.5 });
       [...fast.loads, ...fast.cases].forEach((one, i) => {
         const [name, other] = [...Object.entries(meshed.loads), ...Object.entries(meshed.cases)][i]!;
@@ -72,7 +71,7 @@ describe('channels side by side', () => {
     ['of an even number', 4, 0.4, 0.21, 0.3],
   ] as const)('have exact slopes: %s', (_, number, pitch, x, turn) => {
     const count = 64;
-    const stress = createStressModel(inSlot, slotLoads, slotCases, { channels: { number, pitch }, tolerance: 1e-13 });
+    const stress = createStressModel(inSlot(), slotLoads, slotCases, { channels: { number, pitch }, tolerance: 1e-13 });
     const outline = (width: number, lift: number) => ellipseNodes(0.13 + width, 0.1, [x, 0.75 + lift], turn, count);
     const { found, differences } = slopesAndDifferences(stress, outline);
     for (const [p, ofAll] of differences.entries()) {

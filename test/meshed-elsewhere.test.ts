@@ -27,7 +27,7 @@ const outlines = [
   ellipseNodes(1.5, 0.4, [0, 0.6], 0, 128),
 ];
 
-describe.runIf(hasMesher)('a tee that is meshed elsewhere', { timeout: 180_000 }, () => {
+describe.runIf(hasMesher)('a tee that is meshed elsewhere', { tags: 'long', timeout: 180_000 }, () => {
   let folder: string;
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'lumenfront-section-'));

@@ -4,7 +4,7 @@ import { meshedSection, type SectionStresses } from './fixtures/tee-section.js';
 
 const R = referenceJoint.bendRadius;
 
-describe('stresses of the whole joint against an independent finite-element solution', () => {
+describe('stresses of the whole joint against an independent finite-element solution', { tags: 'long' }, () => {
   const sections = [
     { name: 'without channel', nodes: undefined, stresses: reference.withoutChannel },
     ...reference.outlines.map((outline) => ({

@@ -24,7 +24,7 @@ const names = ['@lumenfront/core', '@lumenfront/optimizer', 'lumenfront'];
 const manifestOf = (name: string) =>
   JSON.parse(readFileSync(join(project.folder, 'node_modules', name, 'package.json'), 'utf8'));
 
-describe.each(names)('%s as it is packed', (name) => {
+describe.each(names)('%s as it is packed', { tags: 'long' }, (name) => {
   it('is what package managers and bundlers expect', async () => {
     const { buffer, byteOffset, length } = project.tarballs[name]!;
     const tarball = buffer.slice(byteOffset, byteOffset + length) as ArrayBuffer;
@@ -47,13 +47,13 @@ describe.each(names)('%s as it is packed', (name) => {
   });
 });
 
-it('installs the queue only for who asks for it', () => {
+it('installs the queue only for who asks for it', { tags: 'long' }, () => {
   const { dependencies, optionalDependencies, peerDependenciesMeta } = manifestOf('lumenfront');
   expect(dependencies.bullmq ?? optionalDependencies?.bullmq).toBeUndefined();
   expect(peerDependenciesMeta.bullmq).toEqual({ optional: true });
 });
 
-describe('types', () => {
+describe('types', { tags: 'long' }, () => {
   const strict = { noEmit: true, strict: true, skipLibCheck: false, target: ts.ScriptTarget.ES2022 };
   /** What the compiler says of what the packages are typed by, and of `files`; not of the language's own libraries. */
   const complaints = (options: ts.CompilerOptions, imports: readonly string[], files: readonly string[] = []) => {
@@ -115,7 +115,7 @@ for (const name of process.argv.slice(2)) {
 process.stdout.write(JSON.stringify(printed));
 `;
 
-describe('programs on the packed packages print what they say', () => {
+describe('programs on the packed packages print what they say', { tags: 'long' }, () => {
   const saidBy = (name: string) =>
     [...readFileSync(join(programFolder, `${name}.ts`), 'utf8').matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(
       ([, text]) => text,

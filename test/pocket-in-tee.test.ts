@@ -1,8 +1,8 @@
-import { describe, expect, it } from 'vitest';
-import { hostOf, meshJoint, type TeeJoint } from '../packages/core/src/host/index.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { hostOf, meshJoint, type ReducedModel, type TeeJoint } from '../packages/core/src/host/index.js';
 import { createLocator, edgeCurve, stressOf } from '../packages/core/src/mesh/triangle/index.js';
 import { createStrengthModel, meshedStrength, regularStress } from '../packages/core/src/strength/index.js';
-import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
+import { createStressModel, meshedStress, type StressModel } from '../packages/core/src/stress/index.js';
 import { laminatePly } from './fixtures/laminates.js';
 import { pocketInBend, slotInSkin } from './fixtures/pocket-tees.js';
 import { reducedOnce } from './fixtures/reduced.js';
@@ -15,7 +15,7 @@ const loads = {
   cure: { deltaT: -60 },
 };
 
-describe('a pocket in a bend of a tee', () => {
+describe('a pocket in a bend of a tee', { tags: 'long' }, () => {
   const joint = pocketInBend(1);
   const cases = [
     { name: 'pulled', factors: { pull: 1, cure: 1 } },
@@ -23,7 +23,10 @@ describe('a pocket in a bend of a tee', () => {
     { name: 'bent', factors: { moment: 1 } },
   ];
   const nodes = ellipseNodes(0.35, 0.15, [0.05, 0.5], 0.05, 256);
-  const model = reducedOnce(joint, { wall: 0.05, edgeRadius: 0.1 });
+  let model: ReducedModel;
+  beforeAll(() => {
+    model = reducedOnce(joint, { wall: 0.05, edgeRadius: 0.1 });
+  });
 
   it('tells its own error, and is exact enough at the limits of wall and edge radius', () => {
     expect(model.accuracy).toBeLessThan(0.005);
@@ -75,11 +78,12 @@ describe('a pocket in a bend of a tee', () => {
   });
 });
 
-describe('a slot in the skin of a tee, in its middle', () => {
+describe('a slot in the skin of a tee, in its middle', { tags: 'long' }, () => {
   const joint = slotInSkin(1);
-  const host = hostOf(joint);
-  const model = host.reduce({ wall: 0.05, edgeRadius: 0.1 });
-  const stress = createStressModel(model, loads, []);
+  let stress: StressModel;
+  beforeAll(() => {
+    stress = createStressModel(hostOf(joint).reduce({ wall: 0.05, edgeRadius: 0.1 }), loads, []);
+  });
 
   it('has mirror images of stresses at mirror images of places, though it is solved as a whole', () => {
     const nodes = ellipseNodes(0.3, 0.15, [0, 0.9], 0, 128);

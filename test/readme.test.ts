@@ -18,7 +18,7 @@ function helpOf(command: string): string {
 }
 
 describe('README', () => {
-  it('opens with the two commands that package.json has', () => {
+  it('opens with the commands that package.json has', () => {
     const { scripts } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
     for (const [, name] of readme.matchAll(/^npm run (\w+)/gm)) expect(scripts).toHaveProperty(name!);
     expect(scripts).toHaveProperty('test');
@@ -54,6 +54,7 @@ describe('README', () => {
 
   it.each(['README.md', 'packages/core/README.md'])(
     'shows examples of the library that print what they say: %s',
+    { tags: 'long' },
     (file) => {
       const examples = blocks(readFileSync(new URL(`../${file}`, import.meta.url), 'utf8'), 'js');
       expect(examples.length).toBeGreaterThan(0);

@@ -38,7 +38,7 @@ const lens: LaminateJoint = {
   pocket: levelled({ made: 'drape' as const, below: 3, height: 0.5, halfLength: 2, faces: 'both-flat' as const }, 0.4),
 };
 
-describe('channels in one pocket', { timeout: 180_000 }, () => {
+describe('channels in one pocket', { tags: 'long', timeout: 180_000 }, () => {
   it.each([
     ['two in the bend of a tee', bendOf(0.3), onTee, { number: 2 }, ellipseNodes(0.15, 0.13, [0.3, 0.51], 0.3, 256)],
     [

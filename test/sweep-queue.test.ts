@@ -56,7 +56,7 @@ describe('a queue', () => {
 
 noteMissingRedis();
 
-describe.runIf(redisPath)('through a queue', () => {
+describe.runIf(redisPath)('through a queue', { tags: 'long' }, () => {
   let redis: RedisServer & { readonly port: number };
   let folder: string;
   let servers: ChildProcess[];

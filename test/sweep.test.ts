@@ -63,7 +63,7 @@ beforeAll(async () => {
 });
 
 describe('a sweep of the built command', () => {
-  it('killed at two random moments ends with the same results, byte for byte', async () => {
+  it('killed at two random moments ends with the same results, byte for byte', { tags: 'long' }, async () => {
     const random = randomFrom(1);
     const out = 'killed';
     for (let kill = 0; kill < 2; kill++) {
@@ -106,7 +106,7 @@ describe('a sweep of the built command', () => {
     await first.end;
   });
 
-  it('in shards, at the same time, is the whole once merged', async () => {
+  it('in shards, at the same time, is the whole once merged', { tags: 'long' }, async () => {
     const shards = await Promise.all(
       [1, 2].map((number) => sweep('shards', ...vary, '--workers', '1', '--shard', `${number}/2`).end),
     );
@@ -116,7 +116,7 @@ describe('a sweep of the built command', () => {
     expect(linesOf('shards').sort()).toEqual(undisturbed);
   });
 
-  it('of fronts from a plan file plots the fronts', async () => {
+  it('of fronts from a plan file plots the fronts', { tags: 'long' }, async () => {
     writeFileSync(join(folder, 'plan.yaml'), 'run: front\ncombine: zip\nvary: { search.seed: 1..2, allow: [5, 22] }\n');
     const { code, stdout } = await sweep('fronts', '--plan', join(folder, 'plan.yaml'), '--json', '--workers', '1').end;
     expect(code).toBe(0);

@@ -20,7 +20,7 @@ function expectPeaks(nodes: CurveNodes, mirror: boolean, expected: readonly numb
   });
 }
 
-describe('inner point beside the axis of a bent mirror-symmetric outline', () => {
+describe('inner point beside the axis of a bent mirror-symmetric outline', { tags: 'long' }, () => {
   // Solved with it alone as if it lay on the axis: 280 and 187 MPa for 298 and 151 at 512 nodes, 269 and 213 at 384.
   const arch = (count: number) => bentNodes({ middle: 0.8, sag: 0.4, halfWidth: 1.6, thickness: 0.25 }, count);
 
@@ -35,7 +35,7 @@ describe('inner point beside the axis of a bent mirror-symmetric outline', () =>
   });
 });
 
-describe('points of a slot with straight flanks, where nodes followed the curvature only', () => {
+describe('points of a slot with straight flanks, where nodes followed the curvature only', { tags: 'long' }, () => {
   // 256 nodes lay 0.1 mm apart in a slot 0.2 mm thick: 69 and 423 MPa for 115 and 131; 512 were asked for.
   const [halfLength, radius, middle] = [1.8, 0.1, 0.3];
   const flank = Array.from({ length: 161 }, (_, i) => (i / 80 - 1) * halfLength);

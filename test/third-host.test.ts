@@ -44,7 +44,7 @@ describe('a host that the project does not know', () => {
   });
 });
 
-describe('the command line with such a host', () => {
+describe('the command line with such a host', { tags: 'long' }, () => {
   let folder: string;
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'lumenfront-third-host-'));

@@ -8,7 +8,7 @@ describe('published values', () => {
   for (const { title, checks } of publications)
     describe(title, () => {
       for (const check of checks)
-        it(`${check.quantity}: within ${percent(check.tolerance)}`, () => {
+        it(`${check.quantity}: within ${percent(check.tolerance)}`, { tags: tagsOf(check) }, () => {
           const value = check.compute();
           computed.set(check, value);
           expect(check.tolerance).toBeLessThanOrEqual(0.01);
@@ -16,15 +16,18 @@ describe('published values', () => {
         });
     });
 
-  describe('the meshed joint against an independent finite-element solution', checkMeshedJoint);
+  describe('the meshed joint against an independent finite-element solution', { tags: 'long' }, checkMeshedJoint);
 
   // Rewritten by `npx vitest run test/validation.test.ts --update`.
-  it('are what test/validation.md says', async (context) => {
+  it('are what test/validation.md says', { tags: 'long' }, async (context) => {
     const all = publications.flatMap(({ checks }) => checks);
     if (all.some((check) => !computed.has(check))) return context.skip('needs every check above');
     await expect(page()).toMatchFileSnapshot('validation.md');
   });
 });
+
+/** What is meshed takes most of the time. */
+const tagsOf = ({ quantity }: Check) => (/^(mesh|tee)/.test(quantity) ? ['long'] : []);
 
 function percent(fraction: number): string {
   return fraction < 1e-5 ? fraction.toExponential(0) : `${Number((100 * fraction).toPrecision(2))} %`;

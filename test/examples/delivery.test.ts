@@ -35,19 +35,19 @@ function pointsOf(data: OutlineData, count: number): [number, number][] {
   return Array.from({ length: count }, (_, i) => [nodes.x[i]!, nodes.y[i]!]);
 }
 
-let folder: string;
-let delivery: DeliveryDocument;
-let check: CheckDocument;
-beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'lumenfront-delivery-'));
-  delivery = await document('deliver', example('delivery-channel.json'));
-  check = await document('check', example('delivery-channel.json'));
-});
-afterAll(() => {
-  rmSync(folder, { recursive: true });
-});
+describe('the example of a channel with seven times the area', { tags: 'long' }, () => {
+  let folder: string;
+  let delivery: DeliveryDocument;
+  let check: CheckDocument;
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'lumenfront-delivery-'));
+    delivery = await document('deliver', example('delivery-channel.json'));
+    check = await document('check', example('delivery-channel.json'));
+  });
+  afterAll(() => {
+    rmSync(folder, { recursive: true });
+  });
 
-describe('the example of a channel with seven times the area', () => {
   it('says the figures that it has', () => {
     const said = /([\d.]+) times the area of the circle, ([\d.]+) times its flow, and a peak of ([\d.]+) MPa/;
     const [, area, flow, peak] = said.exec(reading('delivery.yaml'))!;

@@ -6,7 +6,7 @@ import { openWorkplace } from '../../packages/cli/src/workplace.js';
 
 const read = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8');
 
-describe.each(['hull-stiffener', 'thin-rib'])('the example %s', (name) => {
+describe.each(['hull-stiffener', 'thin-rib'])('the example %s', { tags: 'long' }, (name) => {
   it('has the peaks and the strength that its text says', async () => {
     const text = read(`${name}.yaml`);
     const brief = await readBrief(text);

@@ -45,7 +45,7 @@ async function strengthOf(layup: string) {
   return strength!.cases;
 }
 
-describe('the example of four stackings', () => {
+describe('the example of four stackings', { tags: 'long' }, () => {
   it('says at an interface and in a bend which way a crack goes', async () => {
     const [brief, at] = ['layups.yaml', 'layups-channel.json'].map((name) =>
       fileURLToPath(new URL(name, import.meta.url)),

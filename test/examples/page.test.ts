@@ -9,7 +9,7 @@ import { browserPath, noteMissingBrowser, openBrowser, servePage } from '../fixt
 const file = (name: string) => fileURLToPath(new URL(`page/${name}`, import.meta.url));
 
 noteMissingBrowser();
-describe.runIf(browserPath !== undefined)('a page that finds a front in a worker', () => {
+describe.runIf(browserPath !== undefined)('a page that finds a front in a worker', { tags: 'long' }, () => {
   let server: Server;
   let browser: Browser;
   let page: Page;

@@ -37,7 +37,7 @@ const problemsOf = async (change: (text: string) => string) => {
   return 'none';
 };
 
-describe('the example of a pocket that follows its channel', () => {
+describe('the example of a pocket that follows its channel', { tags: 'long' }, () => {
   beforeAll(async () => {
     workplace.prepare(await brief());
   }, 300_000);

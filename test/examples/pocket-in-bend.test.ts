@@ -17,7 +17,7 @@ const rows = [
 
 const models = new Map<string, ReducedModel>();
 
-describe('the example of a pocket in a bend', () => {
+describe('the example of a pocket in a bend', { tags: 'long' }, () => {
   it('has six rows in its table', () => {
     expect(rows).toHaveLength(6);
   });

@@ -22,7 +22,7 @@ beforeAll(async () => {
   found = new Map((await runEachLoad(brief, { workplace })).map((one) => [one.load, one]));
 }, 120_000);
 
-describe('the example of a pocket in a skin', () => {
+describe('the example of a pocket in a skin', { tags: 'long' }, () => {
   it.each(rows)('has the outline of its table for $load alone', ({ load, size }) => {
     const { width, height, peak, parameters, cases } = found.get(load)!.leastCost!;
     expect(cases).toEqual({ [load]: expect.objectContaining({ peak }) });

@@ -10,7 +10,7 @@ const rows = [...text.matchAll(/^# {3}([\d.]+) +([\d.]+) +([\d.]+) +([\d.]+) +([
   row.slice(1).map(Number),
 );
 
-describe('the example of an endless row', () => {
+describe('the example of an endless row', { tags: 'long' }, () => {
   it.each(rows)(
     'has at a pitch of %s mm %s mm2 in a metre of width, and the peaks of its table',
     async (pitch, area, ...peaks) => {

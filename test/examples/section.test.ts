@@ -7,7 +7,10 @@ import { createCurveNodes } from '../../packages/core/src/outline/index.js';
 
 const read = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8');
 
-describe('the example of a section from a mesh, the foot of a hat stiffener', { timeout: 120_000 }, () => {
+describe('the example of a section from a mesh, the foot of a hat stiffener', {
+  tags: 'long',
+  timeout: 120_000,
+}, () => {
   it('has the peaks that its text says, by the fast model and by the mesh', async () => {
     const text = read('hat-foot.yaml');
     const brief = await readBrief(text, { textOf: read });

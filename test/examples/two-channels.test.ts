@@ -26,7 +26,7 @@ beforeAll(async () => {
   model = reduceJoint(joint, channel);
 }, 120_000);
 
-describe('the example of two channels in a slot', () => {
+describe('the example of two channels in a slot', { tags: 'long' }, () => {
   it.each(rows)('has the peaks of its table at a pitch of $pitch', async ({ pitch, peaks }) => {
     const brief = await readBrief(pitch === undefined ? text.replace('number: 2', 'number: 1') : text);
     const size = { y: 1, width: 0.24, height: 0.24 };

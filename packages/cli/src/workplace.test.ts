@@ -10,7 +10,7 @@ beforeAll(async () => {
   front = await runFront(brief, { workplace: openWorkplace(1, () => {}) });
 });
 
-describe('verifying a front', () => {
+describe('verifying a front', { tags: 'long' }, () => {
   it('sets the mesh beside the fast model for the designs asked for and the reference, the same in workers', async () => {
     const done: number[] = [];
     const places = [front.designs.length - 1];

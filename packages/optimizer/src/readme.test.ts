@@ -24,7 +24,7 @@ describe('examples of the README', () => {
   });
 
   for (const { title, code } of examples) {
-    it(`${title}: prints what it says`, async () => {
+    it(`${title}: prints what it says`, { tags: 'long' }, async () => {
       const said = [...code.matchAll(/console\.log\(.*\); \/\/ (.*)/g)].map(([, output]) => output);
       const printed: string[] = [];
       const print = { log: (...values: unknown[]) => void printed.push(values.join(' ')) };

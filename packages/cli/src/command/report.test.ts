@@ -67,7 +67,9 @@ describe('report', () => {
     expect(html).toContain('flow / reference');
   });
 
-  it('solves the stress around the design shown first, those asked for, the reference and without channel', async () => {
+  it('solves the stress around the design shown first, those asked for, the reference and without channel', {
+    tags: 'long',
+  }, async () => {
     const designs = result(sampleFront([design(1, 25), design(1.2, 26), design(1.5, 27)]));
     await reportWith('--channel', designs, '--design', '1', '--around', '3', '--out', at('report.html'));
     const data = await pageOf(readFileSync(at('report.html'), 'utf8'));
@@ -171,7 +173,7 @@ describe('report', () => {
     expect(readFileSync(at('report.html'), 'utf8')).toContain('The result was not found for this brief');
   });
 
-  it('sets the mesh beside the fast model where the front carries it', async () => {
+  it('sets the mesh beside the fast model where the front carries it', { tags: 'long' }, async () => {
     const cases = { limit: { peak: 25.1, at: [0, 2.5], least: -3, error: 0.002 } };
     const worst = { under: 'case limit', fast: 25, meshed: 25.1, difference: -0.004, error: 0.002 };
     const difference = { loads: {}, cases: { limit: -0.004 }, worst, holds: true };

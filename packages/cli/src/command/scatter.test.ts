@@ -86,7 +86,9 @@ describe('scatter of one channel', () => {
     expect((await scatter(brief, '--channel', circle(), '--out', out)).exitCode).toBe(2);
   });
 
-  it('judges the whole joint of a tee, in a channel whose wall is less than the brief asks for', async () => {
+  it('judges the whole joint of a tee, in a channel whose wall is less than the brief asks for', {
+    tags: 'long',
+  }, async () => {
     const brief = file(
       'tee.yaml',
       `host: { kind: tee, bendRadius: 5 }
@@ -137,7 +139,7 @@ describe('scatter of a front', () => {
     expect(drawn.map(({ design }: { design: number }) => design)).toEqual([1, 2, 3]);
   });
 
-  it('shows what becomes of the front as drawn, from a file and searched', async () => {
+  it('shows what becomes of the front as drawn, from a file and searched', { tags: 'long' }, async () => {
     const brief = sheet('{ outline: 0.01, position: 0, turn: 3, samples: 20 }');
     const argv = ['--evaluations', '600', '--quiet'];
     const { stdout } = await scatter(brief, '--channel', front([1.5, 0.5], [2, 0.8], [2.5, 1.2]), ...argv);

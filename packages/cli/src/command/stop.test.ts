@@ -40,7 +40,7 @@ function interrupted(...argv: readonly string[]) {
   });
 }
 
-describe('Ctrl-C during a search', () => {
+describe('Ctrl-C during a search', { tags: 'long' }, () => {
   it.each([
     ['front', '1'],
     ['pick', '1'],

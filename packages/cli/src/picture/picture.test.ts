@@ -245,7 +245,7 @@ describe('shades', () => {
 
 noteMissingBrowser();
 
-describe.runIf(browserPath)('in a browser', () => {
+describe.runIf(browserPath)('in a browser', { tags: 'long' }, () => {
   let browser: Browser;
   let page: Page;
   beforeAll(async () => {

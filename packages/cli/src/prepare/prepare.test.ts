@@ -175,7 +175,10 @@ describe('preparing a task', () => {
 });
 
 describe('a table of heights', () => {
-  it('is the same to the last bit, half of it reduced in another thread', { timeout: 120_000 }, async () => {
+  it('is the same to the last bit, half of it reduced in another thread', {
+    tags: 'long',
+    timeout: 120_000,
+  }, async () => {
     const brief = await readBrief(`
 host:
   kind: laminate

@@ -163,7 +163,7 @@ describe('a report', () => {
 
 noteMissingBrowser();
 
-describe.runIf(browserPath)('a report in a browser', () => {
+describe.runIf(browserPath)('a report in a browser', { tags: 'long' }, () => {
   let browser: Browser;
   const folder = mkdtempSync(join(tmpdir(), 'lumenfront-report-'));
   beforeAll(async () => {

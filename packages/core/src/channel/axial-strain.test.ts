@@ -23,7 +23,9 @@ materials:
 loads: { moment: { moment: 50 } }
 `;
 
-it('lets a joint strain otherwise along a large channel than without: edge and places agree with the mesh', async () => {
+it('lets a joint strain otherwise along a large channel than without: edge and places agree with the mesh', {
+  tags: 'long',
+}, async () => {
   const { joint, channel, loads } = await readBrief(stiffFiller);
   const cases = [{ name: 'bent', factors: { moment: 1 } }];
   const model = reduceJoint(joint, channel);

@@ -4,7 +4,9 @@ import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { readBrief } from '../brief/index.js';
 import { createChannelReporter, createChannelScorer, scoreAt, scoreSize } from './index.js';
 
-it('keeps off what the model does not hold: beyond a contour that is cut down to the largest channel', async () => {
+it('keeps off what the model does not hold: beyond a contour that is cut down to the largest channel', {
+  tags: 'long',
+}, async () => {
   const text = readFileSync(new URL('../../../../test/examples/two-channels.yaml', import.meta.url), 'utf8');
   const task = preparedTask(await readBrief(text));
   const scorer = createChannelScorer(task);

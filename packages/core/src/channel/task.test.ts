@@ -16,7 +16,7 @@ beforeAll(async () => {
 });
 
 describe('reduceTeeJoint', () => {
-  it('gives the model of reduceJoint, to the bit', () => {
+  it('gives the model of reduceJoint, to the bit', { tags: 'long' }, () => {
     const alone = reduceTeeJoint(brief.joint as TeeJoint, brief.channel);
     expect(Buffer.compare(encodeModel('', alone), encodeModel('', model))).toBe(0);
   });

@@ -84,7 +84,7 @@ describe('a crack that starts at an interface', () => {
   });
 });
 
-it('takes the stress of the case where failure starts, on both sides, as the mesh has it', () => {
+it('takes the stress of the case where failure starts, on both sides, as the mesh has it', { tags: 'long' }, () => {
   const outline = outlineOf({ family: 'ellipse', parameters: { y: 1, width: 0.6, height: 0.4 } }, channelRoom(task));
   const nodes = createCurveNodes(128);
   outline.place(nodes);

@@ -223,7 +223,7 @@ describe('a tee', () => {
     expect(found.retained).toBe(Number.POSITIVE_INFINITY);
   });
 
-  it('depends on neither the unit of length nor that of stress', () => {
+  it('depends on neither the unit of length nor that of stress', { tags: 'long' }, () => {
     const scaledPly = (ply: Ply, stress: number): Ply => ({
       ...ply,
       E1: ply.E1 * stress,

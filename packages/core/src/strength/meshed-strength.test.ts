@@ -4,7 +4,9 @@ import { ellipseNodes, referenceJoint, referenceLoads } from '../../../../test/f
 import { createStressModel } from '../stress/index.js';
 import { createStrengthModel, meshedStrength } from './index.js';
 
-it('agrees with the whole section meshed, for a tilted channel under pull, side load and cure', () => {
+it('agrees with the whole section meshed, for a tilted channel under pull, side load and cure', {
+  tags: 'long',
+}, () => {
   const loads = { ...referenceLoads, side: { force: 5 } };
   const cases = [
     { name: 'cured', factors: { cure: 1 } },

@@ -128,6 +128,7 @@ describe('interfaces near a channel', () => {
 
 it.each([1, 2.5])(
   'without channel every place fails at the same factor whatever the mesh of the host: %d',
+  { tags: 'long' },
   (refinement) => {
     const surveyOf = (one: ReducedModel) =>
       createStrengthModel(one, referenceJoint, referenceLoads, cases, { edge: 'peak' }).surveyWithoutChannel();

@@ -41,7 +41,7 @@ function ellipse(a: number, b: number, x0: number, y0: number, turn = 0, count =
 const coarse = { coarseness: 2 };
 
 describe('meshedStress', () => {
-  it('gives the same stress at absurd scales', () => {
+  it('gives the same stress at absurd scales', { tags: 'long' }, () => {
     const peak = (scale: number) => {
       const loads = { farField: { sx: 1, sy: 0.3, txy: 0.2 } };
       return meshedStress(plate, loads, [], ellipse(0.5 * scale, 0.3 * scale, 0, 0, 0.2), coarse).loads.farField!.peak;
@@ -50,7 +50,7 @@ describe('meshedStress', () => {
     for (const scale of [2 ** -10, 2 ** 10]) expect(Math.abs(peak(scale) / peak(1) - 1)).toBeLessThan(1e-9);
   });
 
-  it('bounds its own error', () => {
+  it('bounds its own error', { tags: 'long' }, () => {
     const loads = { farField: { sx: 1, sy: 0, txy: 0 } };
     for (const coarseness of [1, 2, 3]) {
       const { peak, error } = meshedStress(plate, loads, [], ellipse(0.5, 0.5, 0, 0), { coarseness }).loads.farField!;
@@ -84,7 +84,7 @@ describe('meshedStress', () => {
     expect(Math.max(...sum)).toBeGreaterThan(right.cases['one way']!.peak * 0.99);
   });
 
-  it('is softer on simple supports than on clamped ones', () => {
+  it('is softer on simple supports than on clamped ones', { tags: 'long' }, () => {
     // Known of the reference joint: a circle of 1 mm peaks at 212.8 MPa clamped and 314.6 simple under the same pull.
     const peak = (support: TeeJoint['support']) =>
       meshedStress({ ...tee, support } as TeeJoint, { pull: { force: 100 } }, [], ellipse(0.5, 0.5, 0, 1.25), coarse)

@@ -8,7 +8,9 @@ import { createChannelEvaluator, findFront } from './index.js';
 const dearest = 134;
 const whole = 2124;
 
-it('gives nearly the whole front of the starter brief with 4,000 evaluations, out to the largest channel', async () => {
+it('gives nearly the whole front of the starter brief with 4,000 evaluations, out to the largest channel', {
+  tags: 'long',
+}, async () => {
   const task = preparedTask(await readBrief(starterBrief));
   const { designs, evaluations } = await findFront(createChannelEvaluator(task), { seed: 1, evaluations: 4000 });
   expect(evaluations).toBeLessThanOrEqual(4000);

@@ -15,7 +15,9 @@ import { firstAdmissible } from './first-admissible.js';
 import { searchFamilies } from './search-families.js';
 
 describe('firstAdmissible', () => {
-  it('finds a channel of the starter brief at which failure does not start, where the families find none', async () => {
+  it('finds a channel of the starter brief at which failure does not start, where the families find none', {
+    tags: 'long',
+  }, async () => {
     const brief = await readBrief(starterBrief);
     const prepared = preparedTask(brief);
     const channel = { ...prepared.channel, families: ['ellipse' as const] };

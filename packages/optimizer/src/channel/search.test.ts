@@ -62,7 +62,9 @@ describe('findFront', () => {
     expect((await findFront(createChannelEvaluator(task), { ...options, seed: 6 })).designs).not.toEqual(front.designs);
   });
 
-  it('brings its front down by outlines of free curvature, with certificates, where the budget is worth it', async () => {
+  it('brings its front down by outlines of free curvature, with certificates, where the budget is worth it', {
+    tags: 'long',
+  }, async () => {
     const evaluator = createChannelEvaluator(sheet(['ellipse', 'spline']));
     const { designs, families, runs, evaluations } = await findFront(evaluator, { seed: 2, evaluations: 3500 });
     expect(evaluations).toBeLessThanOrEqual(3500);
@@ -106,17 +108,21 @@ describe('findFront', () => {
 // Cherepanov, J. Appl. Math. Mech. 38 (1974) 913-931: under biaxial tension the least possible peak is sx + sy, around the whole edge of an
 // ellipse with axes sx : sy.
 describe('pickLargest under biaxial tension 2 : 1', () => {
-  it.each(['ellipse', 'spline'] as const)('comes to uniform hoop stress with the %s', async (family) => {
-    const task = sheet([family]);
-    const { best } = await pickLargest(createChannelEvaluator(task), {
-      seed: 3,
-      evaluations: 4000,
-      allow: 3.015,
-    });
-    expect(best!.peak).toBeLessThanOrEqual(3.015);
-    // The largest ellipse of that kind in the box: 4 mm by 2 mm.
-    expect(best!.area).toBeGreaterThan(0.97 * 2 * Math.PI);
-  });
+  it.each(['ellipse', 'spline'] as const)(
+    'comes to uniform hoop stress with the %s',
+    { tags: 'long' },
+    async (family) => {
+      const task = sheet([family]);
+      const { best } = await pickLargest(createChannelEvaluator(task), {
+        seed: 3,
+        evaluations: 4000,
+        allow: 3.015,
+      });
+      expect(best!.peak).toBeLessThanOrEqual(3.015);
+      // The largest ellipse of that kind in the box: 4 mm by 2 mm.
+      expect(best!.area).toBeGreaterThan(0.97 * 2 * Math.PI);
+    },
+  );
 
   it('is never smaller than what the front holds, and says how near it came', async () => {
     const task = sheet(['ellipse']);

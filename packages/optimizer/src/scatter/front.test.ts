@@ -101,7 +101,7 @@ channel: { families: [ellipse], largest: { width: 4, height: 2 }, edgeRadius: 0.
   });
 });
 
-describe('a front in a tee', () => {
+describe('a front in a tee', { tags: 'long' }, () => {
   it('leaves out a channel that lies where too many of the made ones leave the joint', async () => {
     const brief = await readBrief(`host: { kind: tee, bendRadius: 5 }
 loads: { pull: {}, cure: {} }

@@ -63,7 +63,9 @@ describe('a pick as it is made', () => {
     channel: { ...brief.channel, families: ['ellipse'] },
   });
 
-  it('is kept by fewer made channels than one that was picked for them, which is smaller', async () => {
+  it('is kept by fewer made channels than one that was picked for them, which is smaller', {
+    tags: 'long',
+  }, async () => {
     const usual = await runPick(quickly(), { workplace });
     expect(judgeMade(quickly(), usual, workplace).withinAllowed).toBeLessThan(0.5);
     const { design, made, allow, ...rest } = await runMadePick(quickly(), { workplace });
@@ -84,7 +86,7 @@ describe('a pick as it is made', () => {
     expect(median).toBeCloseTo((least + most) / 2, 12);
   });
 
-  it('goes on where one of the seeds finds none, and says so', async () => {
+  it('goes on where one of the seeds finds none, and says so', { tags: 'long' }, async () => {
     const few = { ...quickly(), search: { ...quickly().search, evaluations: 200 } };
     const leastOf = async (seed: number) => {
       const found = runPick({ ...few, search: { ...few.search, seed }, allow: 1 }, { workplace });
@@ -171,7 +173,7 @@ describe('a front', () => {
     );
   });
 
-  it('trades strength retained for area where that is asked, and flow for area', async () => {
+  it('trades strength retained for area where that is asked, and flow for area', { tags: 'long' }, async () => {
     const asking = (objective: ResolvedBrief['search']['objective'], evaluations: number) =>
       runFront({ ...brief, search: { ...brief.search, evaluations, objective } }, { workplace });
     const strong = await asking({ size: 'area', cost: 'strengthRetained' }, 2000);
@@ -284,6 +286,25 @@ describe('where no channel is found', () => {
     expect(describeNearest(brief, undefined)).toMatch(/raise search\.evaluations/);
   });
 
+  it('the message says what is missed of strength: what is asked of it, or the cure alone', () => {
+    const near = { ...circle(2, 1), constraint: 'strength', violation: 0.25 } as const;
+    expect(describeNearest(brief, near)).toMatch(/whole in the cure alone: .* misses it by 25 %; lower loads\.cure/);
+    const asking = { ...brief, strength: { ...brief.strength, leastRetained: 0.9 } };
+    expect(describeNearest(asking, near)).toMatch(/what is asked of strength .* misses it by 25 %; ask for less/);
+  });
+
+  it('the message of several channels names their pitch where it is missed, and counts the area of each', async () => {
+    const sheet = await plate(4);
+    const pair = {
+      ...sheet,
+      channel: { ...sheet.channel, wall: 0.1, group: { number: 2, pitch: 3, connected: 'parallel' as const } },
+    };
+    const parameters = { x: 1, y: 0, width: 1, height: 1, turn: 0 };
+    expect(describeNearest(pair, { family: 'ellipse', parameters, constraint: 'room', violation: 0.1 })).toMatch(
+      /no channels keep channels\.pitch: .* an ellipse of 0\.7854 mm² each, would have a pitch of 2 mm, 3 mm is asked for/,
+    );
+  });
+
   it('the message of a plate names its largest extent', async () => {
     const sheet = await plate(1);
     expect(describeNearest(sheet, { ...circle(0, 1), constraint: 'room', violation: 0.1 })).toMatch(
@@ -300,7 +321,9 @@ describe('the reference', () => {
     expect(referenceCurve({ ...reference, at: [0, 2] }).mirror).toBe(true);
   });
 
-  it('is evaluated though sharper than the brief allows, by a model of its own, and this is said', async () => {
+  it('is evaluated though sharper than the brief allows, by a model of its own, and this is said', {
+    tags: 'long',
+  }, async () => {
     const { notes, workplace } = listener();
     const flat = { ...brief.channel, reference: { family: 'ellipse', at: [0, 2], width: 1.2, height: 0.3 } } as const;
     const front = await runFront({ ...brief, channel: flat }, { workplace });
@@ -355,7 +378,9 @@ describe('a check', () => {
     expect(check.difference).toBeUndefined();
   });
 
-  it('takes a model of its own for an outline nearer to the laminate than the brief allows', async () => {
+  it('takes a model of its own for an outline nearer to the laminate than the brief allows', {
+    tags: 'long',
+  }, async () => {
     const { notes, workplace } = listener();
     const check = await runCheck(brief, ellipse(0.7, 1.6, 1.2), { mesh: true, workplace });
     expect(check.wall).toBeCloseTo(0.1, 6);
@@ -365,7 +390,7 @@ describe('a check', () => {
 });
 
 describe('what studies write', () => {
-  it('is read again as it was, every key known to the schema of its kind', async () => {
+  it('is read again as it was, every key known to the schema of its kind', { tags: 'long' }, async () => {
     const room = { mirror: true, xMin: -8, xMax: 8, yMin: 0, yMax: 8, edgeRadius: 0, bendRadius: 8 };
     const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.5, width: 3, height: 1.4 } }, room);
     const few = { ...brief, scatter: { ...brief.scatter, samples: 20 } };

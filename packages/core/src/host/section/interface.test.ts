@@ -42,7 +42,7 @@ describe('the border of a filler that is meshed elsewhere', () => {
     }
   });
 
-  it('fails where the mesh says, at the same load', { timeout: 120_000 }, () => {
+  it('fails where the mesh says, at the same load', { tags: 'long', timeout: 120_000 }, () => {
     const joint = discJoint();
     const loads = { cure: { deltaT: -60 }, lift: { force: 100 }, spread: { force: 50 } };
     const cases = [

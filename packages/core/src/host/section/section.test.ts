@@ -16,6 +16,7 @@ const wish = { wall: 0.19, edgeRadius: 0.1 };
 describe('a section that is meshed elsewhere', () => {
   // Peaks in closed form: `test/published/goodier.ts`.
   it('is the same with plies round a point, along the curve about it, and with quadrilaterals of eight nodes', {
+    tags: 'long',
     timeout: 120_000,
   }, () => {
     const joint = discJoint();
@@ -37,7 +38,7 @@ describe('a section that is meshed elsewhere', () => {
   });
 
   // Free to shrink, nothing is stressed: what the solution has of it is rounding, of which degrees may differ by as much as it is.
-  it('is not in doubt where all is of one material, which no cure stresses', { timeout: 60_000 }, () => {
+  it('is not in doubt where all is of one material, which no cure stresses', { tags: 'long', timeout: 60_000 }, () => {
     const joint = discJoint();
     const { filler } = joint.surfaces;
     const uniform: SectionJoint = { ...joint, surfaces: { filler: filler!, wrap: filler!, sheet: filler! } };

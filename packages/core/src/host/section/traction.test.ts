@@ -4,7 +4,7 @@ import { meshedPlaces } from '../../stress/index.js';
 import { hostOf, meshJoint, type SectionJoint } from '../index.js';
 
 // Navier: moments at both ends of a block of height h bend it by sx = 12 M y / h^3, and by no other stress.
-it('bends a block by moments on its ends', { timeout: 120_000 }, () => {
+it('bends a block by moments on its ends', { tags: 'long', timeout: 120_000 }, () => {
   const given = discJoint();
   const filler = given.surfaces.filler!;
   // As stiff, but warmed otherwise, so that there is a cure to model.

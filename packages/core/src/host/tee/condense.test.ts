@@ -193,7 +193,7 @@ describe('condenseTee', () => {
     }
   });
 
-  it('meshes joints of other proportions', () => {
+  it('meshes joints of other proportions', { tags: 'long' }, () => {
     const joints: readonly [Partial<TeeJoint>, number, number][] = [
       [{ bendRadius: 2.5 }, 0.05, 0.1],
       [{ bendRadius: 12, footLength: 28 }, 0.5, 0.3],

@@ -41,7 +41,9 @@ describe('proveTee', () => {
     expect(finer!.basis.degree).toBeGreaterThan(basis.degree);
   });
 
-  it('condenses a joint with a stiff filler more finely, so that a channel at its wall agrees with the mesh', () => {
+  it('condenses a joint with a stiff filler more finely, so that a channel at its wall agrees with the mesh', {
+    tags: 'long',
+  }, () => {
     const channel = ellipseNodes(0.625, 0.625, [0, 0.745], 0, 256);
     const peakOf = (model: ReducedModel) =>
       createStressModel(model, loads, []).evaluate(channel, true, 'loads').loads[0]!.peak;
@@ -54,7 +56,9 @@ describe('proveTee', () => {
     expect(Math.abs(peakOf(proved) / meshed - 1)).toBeLessThan(0.005);
   });
 
-  it('goes on where a wall is so thin that the usual contour does not tell the highest fields', async () => {
+  it('goes on where a wall is so thin that the usual contour does not tell the highest fields', {
+    tags: 'long',
+  }, async () => {
     const starter = (await readBrief(starterBrief)).joint as TeeJoint;
     const [wall, edgeRadius] = [0.02, 0.03];
     expect(() => solveOnContour(condenseOnContour(starter, wall, edgeRadius, usualFineness))).toThrow(IndefiniteError);

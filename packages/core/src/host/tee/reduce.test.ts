@@ -86,7 +86,7 @@ describe('reduceTee against an independent solution of a whole joint', () => {
 });
 
 describe('reduceTee', () => {
-  it('agrees with a direct mesh for loads that the reference does not have', () => {
+  it('agrees with a direct mesh for loads that the reference does not have', { tags: 'long' }, () => {
     for (const [support, outline] of [
       ['clamped', nearArc],
       ['simple', tilted],
