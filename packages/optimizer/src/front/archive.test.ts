@@ -104,6 +104,8 @@ describe('distances', () => {
     expect(largestGap(points)).toEqual({ before: 2, after: 3, share: 0.6 });
     expect(largestGap(points, 1)).toEqual({ before: 2, after: 0, share: 0.5 });
     expect(largestGap([[0], [5], [6], [8]].map(([x]) => [x!, -x!]))).toEqual({ before: 0, after: 1, share: 5 / 8 });
+    // Of equal steps the first.
+    expect(largestGap([[0], [2], [4]].map(([x]) => [x!, -x!]))).toEqual({ before: 0, after: 1, share: 0.5 });
     expect(largestGap([[1, 2]])).toBeUndefined();
     expect(
       largestGap([

@@ -129,6 +129,31 @@ describe('thinOut', () => {
     expect(thinOut(points, 5, [2, 2])).toEqual([0, 1, 2, 3, 4]);
   });
 
+  it('lets of points that add nothing the later ones go, whether dominated, beyond the reference or behind one that is as good in one objective', () => {
+    expect(
+      thinOut(
+        [
+          [5, 5],
+          [1, 3],
+          [1, 2],
+        ],
+        2,
+        [4, 4],
+      ),
+    ).toEqual([0, 2]);
+    expect(
+      thinOut(
+        [
+          [1, 2],
+          [1, 3],
+          [5, 5],
+        ],
+        2,
+        [4, 4],
+      ),
+    ).toEqual([0, 1]);
+  });
+
   it('does not depend on the units of the objectives', () => {
     const points = sphere(40, 2, 3);
     const scaled = points.map(([first, second]) => [first! * 1e6, second! * 1e-6 - 3]);
