@@ -6,7 +6,7 @@ import { type OutlineFamily, type OutlineRoom, outlineOf } from '../outline/inde
 import { createChannelReporter } from './reporter.js';
 import { scoreAt, scoreSize } from './score.js';
 import { createChannelScorer } from './scorer.js';
-import { channelRoom, createTask, reduceJoint, reduceTeeJoint, taskFamilies, wholeRoom } from './task.js';
+import { channelRoom, createTask, hasSlopes, reduceJoint, reduceTeeJoint, taskFamilies, wholeRoom } from './task.js';
 
 let brief: ResolvedBrief;
 let model: ReducedModel;
@@ -31,6 +31,20 @@ describe('a task', () => {
   it('keeps what the brief trades', () => {
     const objective = { size: 'conductance', cost: 'strengthRetained' } as const;
     expect(createTask({ ...brief, search: { objective } }, model).objective).toEqual(objective);
+  });
+
+  it('has exact slopes but of conductance, of a cost of its own, and of strength whose edge is judged at a distance', () => {
+    const task = createTask(brief, model);
+    const distant = { ...task.strength, edge: { distance: 0.1, average: true } } as const;
+    expect(hasSlopes(task)).toBe(true);
+    expect(hasSlopes({ ...task, objective: { size: 'conductance', cost: 'peak' } })).toBe(false);
+    expect(hasSlopes({ ...task, objective: { size: 'area', cost: { name: 'own', unit: '1', of: () => 1 } } })).toBe(
+      false,
+    );
+    expect(hasSlopes({ ...task, strength: distant })).toBe(true);
+    expect(hasSlopes({ ...task, strength: { ...distant, leastRetained: 0.5 } })).toBe(false);
+    expect(hasSlopes({ ...task, strength: distant, objective: { size: 'area', cost: 'loadFactor' } })).toBe(false);
+    expect(hasSlopes({ ...task, objective: { size: 'area', cost: 'loadFactor' } })).toBe(true);
   });
 
   it('takes a model of its joint only, for its wall or less', () => {

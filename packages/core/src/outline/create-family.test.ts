@@ -4,7 +4,7 @@ import { InputError } from '../errors.js';
 import { teeFamilies } from '../host/index.js';
 import { createFamily, familyNames } from './create-family.js';
 import type { OutlineRoom } from './family.js';
-import { createOutlineMeasure, measureOutline } from './measure.js';
+import { createOutlineMeasure, highestOf, lowestOf, measureOutline } from './measure.js';
 
 const room: OutlineRoom = {
   mirror: true,
@@ -21,6 +21,30 @@ describe('createFamily', () => {
     expect(familyNames).toEqual(['ellipse', 'teardrop', 'spline']);
     expect(() => createFamily('inset', { ...room, families: {} })).toThrow(InputError);
     expect(createFamily('inset', room).name).toBe('inset');
+  });
+
+  it.each(['ellipse', 'spline'] as const)('gives a %s that stands on a level, or about one, without y', (name) => {
+    const free = createFamily(name, { ...room, mirror: false });
+    for (const [stands, level] of [
+      [{ on: 0.3 }, (low: number, _high: number) => low - 0.3],
+      [{ about: 1.1 }, (low: number, high: number) => (low + high) / 2 - 1.1],
+    ] as const) {
+      const family = createFamily(name, { ...room, mirror: false, stands });
+      expect(family.parameters).toEqual(free.parameters.filter((parameter) => parameter.name !== 'y'));
+      // Slopes are of the free outline.
+      expect(family.rates).toBeUndefined();
+      const values = valuesAt(
+        family,
+        family.parameters.map((_, i) => [0.5, 0.4, 0.6, 0.45, 0.55][i % 5]!),
+      );
+      const nodes = placed(family, values, 64);
+      expect(level(lowestOf(nodes), highestOf(nodes))).toBeCloseTo(0, 12);
+      const again = family.imitate?.(nodes);
+      if (again !== undefined) expect(again).toHaveLength(family.parameters.length);
+    }
+    expect(createFamily(name, { ...room, mirror: false, stands: { on: 0.3 } }).imitate === undefined).toBe(
+      free.imitate === undefined,
+    );
   });
 
   it.each([...familyNames, 'inset'].flatMap((name) => [true, false].map((mirror) => ({ name, mirror }))))(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../errors.js';
-import { curvatureParameters } from './curvature-data.js';
+import { curvatureParameters, curvatureUnit } from './curvature-data.js';
 import type { OutlineRoom } from './family.js';
 import { fitCurvature } from './fit-curvature.js';
 import { createCurveNodes } from './nodes.js';
@@ -32,6 +32,20 @@ describe('an outline by curvature as named numbers', () => {
     for (let j = 0; j < 96; j++)
       expect(Math.hypot(nodes!.x[j]! - again!.x[j]!, nodes!.y[j]! - again!.y[j]!)).toBeLessThan(1e-9);
     expect(Math.max(...nodes!.x)).toBeCloseTo(Math.max(...given!.x), 2);
+  });
+
+  it('has a unit for each of its numbers', () => {
+    const units = Object.keys(numbersOf(turned)).map((name) => [name.replace(/\d+$/, ''), curvatureUnit(name)]);
+    expect(Object.fromEntries(units)).toEqual({
+      x: 'mm',
+      y: 'mm',
+      turn: 'deg',
+      length: 'mm',
+      curvature: '1/mm',
+      knot: '1',
+      even: '1',
+      odd: '1',
+    });
   });
 
   it('leaves splines of earlier files what they are', () => {

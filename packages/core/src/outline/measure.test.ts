@@ -4,7 +4,7 @@ import { placed, valuesAt } from '../../../../test/fixtures/outline-checks.js';
 import { teeFamilies, teeFillerBorder } from '../host/index.js';
 import { createFamily, familyNames } from './create-family.js';
 import type { Border, OutlineRoom } from './family.js';
-import { createOutlineMeasure, measureOutline, type OutlineMeasure } from './measure.js';
+import { createOutlineMeasure, highestOf, lowestOf, measureOutline, type OutlineMeasure } from './measure.js';
 import { nodesNeeded } from './node-rule.js';
 import { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';
 
@@ -187,6 +187,19 @@ function bentBand(reach: number): CurveNodes {
     return [radius * Math.cos(angle), radius * Math.sin(angle)];
   });
 }
+
+it('tells how low and high an outline reaches between its nodes, wherever they begin', () => {
+  for (const from of [0, 1, 2.5, 4]) {
+    const nodes = outline(32, (s) => [2 * Math.cos(s + from), 3 + Math.sin(s + from)]);
+    // A parabola through the nearest node: s^4 / 8 off, s half a spacing; the node itself s^2 / 2, that is 5e-3.
+    expect(Math.abs(lowestOf(nodes) - 2)).toBeLessThan(1.2e-5);
+    expect(Math.abs(highestOf(nodes) - 4)).toBeLessThan(1.2e-5);
+  }
+});
+
+it.each([7, 6, 33, Number.NaN])('no outline has %d nodes', (count) => {
+  expect(() => createCurveNodes(count)).toThrow(`an even number >= 8, received ${count}`);
+});
 
 it('measures right beside a border whose distance measures outlines itself', () => {
   const nodes = placed(ellipse, [0.5, 4, 2], 96);

@@ -194,6 +194,11 @@ describe('fitPoints', () => {
     ['too few points', ellipse(31), /points: expected at least 32 points, received 31/],
     ['too few once the closing point is left out', [...ellipse(31), ellipse(31)[0]!], /received 31/],
     ['none', [], /received 0/],
+    [
+      'too few once those in one place are left out',
+      [...ellipse(30), ...Array(9).fill(ellipse(30)[29]!)].map(([x, y], i): [number, number] => [x! + 1e-13 * i, y!]),
+      /points/,
+    ],
     ['too many points', ellipse(10_001), /at most 10000 points, received 10001/],
     ['NaN', ellipse(40).with(3, [Number.NaN, 0]), /points\[3\]: expected two finite numbers/],
     ['a triple', ellipse(40).with(3, [1, 2, 3] as unknown as [number, number]), /points\[3\]/],

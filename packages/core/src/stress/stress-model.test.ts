@@ -197,6 +197,25 @@ describe('createStressModel', () => {
     expect(() => sheared.evaluate(ellipseNodes(1, 1, [0, 0], 0, 32), true)).toThrow(/mirror-symmetric/);
   });
 
+  it('refuses to solve several channels as one that is symmetric, others than it was made for, and slopes of unlike ones', () => {
+    const pair = createStressModel(plate, far(1, 2, 0), [], { channels: { number: 2 } });
+    const right = ellipseNodes(0.5, 0.4, [1, 0], 0, 32);
+    expect(() => pair.evaluate(right, true)).toThrow('several channels are solved together');
+    expect(() => pair.evaluateEach([right])).toThrow('1 outlines for 2 channels');
+    const left = ellipseNodes(0.5, 0.4, [-1.1, 0], 0, 32);
+    const apart = pair.evaluateEach([right, left]);
+    expect(() => pair.slopes(apart, createCurveRates(1, 32), 1)).toThrow('slopes are of the copies of one outline');
+  });
+
+  it('takes the one outline of one channel either way, and tells no strain along it where the host has no answer', () => {
+    const one = createStressModel(plate, far(1, 2, 0), []);
+    const nodes = ellipseNodes(0.5, 0.4, [1, 0], 0.2, 32);
+    const hoop = one.evaluate(nodes, false).hoop[0]!.slice();
+    const each = one.evaluateEach([nodes]);
+    expect(each.hoop[0]).toEqual(hoop);
+    expect([...each.strains]).toEqual([0]);
+  });
+
   it('gives NaN for everything where an outline cannot be solved: a NaN node, or all nodes in one place', () => {
     const spoilt = ellipseNodes(1, 0.5, [0, 0], 0, 32);
     spoilt.y[3] = Number.NaN;
