@@ -105,11 +105,22 @@ export function strengthText(strength: CheckedStrength, width: number): string[]
       ),
       { width, keys: 2 },
     ),
+    ...besideText(strength),
     clearnessNote,
     ...cases.flatMap(([name, { reason }]) => (reason === undefined ? [] : [`note: case ${name}: ${reason}`])),
     `note: ${strengthLimits(strength)}`,
     `note: ${fatigueLimits}`,
   ];
+}
+
+/** The edge of a channel of known outline beside the one that is checked. */
+function besideText({ cases }: CheckedStrength): string[] {
+  const told = Object.entries(cases).flatMap(([name, { beside }]) =>
+    beside === undefined ? [] : [`${name} ${beside.stress.toFixed(2)} MPa at ${placeText(beside.at)} mm`],
+  );
+  return told.length === 0
+    ? []
+    : [`largest tension at the edge of the channel of known outline: ${told.join('; ')}`, ''];
 }
 
 /** Over all cases; where the cure alone retains less than the cases that a search looks at, both. */

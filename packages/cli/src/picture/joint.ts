@@ -146,6 +146,8 @@ function view(
     path(shapePath(projection, shape.room), { fill: FILLER, ...border }),
     ...shape.layers.map((layer) => path(shapePath(projection, layer.path), { fill: shade(layer), ...border })),
   ];
+  for (const one of shape.openings ?? [])
+    marks.push(path(shapePath(projection, one), { fill: PAPER, stroke: INK, strokeWidth: 1 }));
   const outlines = [outline, ...others];
   for (const one of outlines)
     marks.push(path(polygonPath(projection, one), { fill: PAPER, stroke: INK, strokeWidth: 1 }));

@@ -163,7 +163,7 @@ export type PageChannel = Omit<ReportChannel, 'field' | 'shape'> &
     readonly name: string;
     readonly caption: string;
     /** Its own section, in place of the page's. */
-    readonly section?: Pick<PageSection, 'room' | 'layers'>;
+    readonly section?: Pick<PageSection, 'room' | 'layers' | 'openings'>;
     readonly field?: PageField;
   };
 
@@ -175,6 +175,8 @@ export interface PageSection {
   readonly name: string;
   readonly room: string;
   readonly layers: ReadonlyArray<{ readonly path: string; readonly shade: number }>;
+  /** Channels of known outline beside the one that is told of. */
+  readonly openings?: readonly string[];
   readonly whole: PageBox;
   readonly closeUp: PageBox;
   /** What brings all but `whole` into the axes of the section, as SVG's transform; left out where it is in them. */

@@ -91,11 +91,12 @@ function stepsOf(
   return { largest: of(largest), least: of(least), shear: of(shear) };
 }
 
-function pathsOf({ room, layers }: HostShape): NonNullable<PageChannel['section']> {
+function pathsOf({ room, layers, openings }: HostShape): NonNullable<PageChannel['section']> {
   const shades = layerShades(layers);
   return {
     room: pathOf(room),
     layers: layers.map(({ path }, i) => ({ path: pathOf(path), shade: shades[i]! })),
+    ...(openings === undefined ? {} : { openings: openings.map(pathOf) }),
   };
 }
 

@@ -54,6 +54,7 @@ ${[0, 1, 2, 3, 4].map((i) => `.tone${i} { fill: var(--tone${i}); stroke: var(--t
 .frame { fill: none; stroke: var(--quiet); stroke-dasharray: 4 3; }
 .filler { fill: var(--warm); stroke: var(--quiet); }
 .layer { fill: var(--ply); stroke: var(--ply); stroke-opacity: 0.6; stroke-width: 0.6; }
+.opening { fill: var(--hole); stroke: var(--quiet); stroke-width: 1; }
 .channel { fill: var(--hole); stroke: var(--ink); stroke-width: 1.2; }
 .edge-back { fill: none; stroke: var(--ink); stroke-width: 7; stroke-linejoin: round; }
 .edge { stroke-width: 5; stroke-linecap: round; }

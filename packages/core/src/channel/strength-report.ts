@@ -1,4 +1,4 @@
-import type { Joint } from '../host/index.js';
+import { isEdge, type Joint } from '../host/index.js';
 import type { CaseReport, FailureStart, PlaceFactor, StrengthReport, StrengthSummary } from '../result/index.js';
 import {
   type CaseStrength,
@@ -40,6 +40,7 @@ export function createStrengthReporter({
   const still = strength.surveyWithoutChannel();
   const cycled = strength.scaledWhole();
   const stillCycled = cycled.surveyWithoutChannel();
+  const edgePlace = strength.places.find((place) => place !== 'edge' && isEdge(joint.kind, place));
 
   return {
     summarise: (edge) => summaryOf(joint, strength, strength.evaluate(edge, 'places'), edge),
@@ -68,6 +69,7 @@ export function createStrengthReporter({
             loadFactor: one.factor,
             ...retainedOf(one, without),
             places: weakestFirst(survey[c]!),
+            ...besideOf(strength, edgePlace, c),
             withoutChannel: {
               ...start(without),
               ...clearnessOf(still[c]!),
@@ -114,6 +116,12 @@ function retainedOf(
     return `${whole} breaks the joint${without < (scales === 'cure' ? 1 : Number.MIN_VALUE) ? ', without channel too' : ' with this channel'}`;
   };
   return share > 0 ? { retained: share } : { retained: share, reason: reason() };
+}
+
+/** Of the channel of known outline beside the one that was evaluated last. */
+function besideOf(strength: StrengthModel, place: string | undefined, loadCase: number): Pick<CaseReport, 'beside'> {
+  const found = place === undefined ? undefined : strength.tensionAlong(loadCase, place);
+  return found === undefined ? {} : { beside: { stress: found.stress, at: [found.x, found.y] } };
 }
 
 function crackOf(course: CrackCourse | undefined): Pick<FailureStart, 'crackPath' | 'crackMeets'> {

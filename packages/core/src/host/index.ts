@@ -82,6 +82,7 @@ export {
   hostKinds,
   hostLoads,
   hostOf,
+  isEdge,
   isInterface,
   loadAllHosts,
   loadHost,

@@ -29,6 +29,8 @@ export interface PlaceDefinition {
   readonly between?: readonly [inner: ZoneName, outer: ZoneName];
   /** The place of the zone that its points lie in, if not its own. */
   readonly zone?: string;
+  /** The edge of a channel of known outline, whose largest tension is told beside that of the channel that is asked for. */
+  readonly isEdge?: true;
 }
 
 /** A zone of the independent mesh. */

@@ -120,6 +120,11 @@ export function splitsAt(kind: string, place: string): string {
   return hostKind(kind).places[place]?.between?.[0].place ?? place;
 }
 
+/** Whether a place is the edge of a channel of known outline. */
+export function isEdge(kind: string, place: string): boolean {
+  return hostKind(kind).places[place]?.isEdge === true;
+}
+
 /** Whether a place lies between two materials. */
 export function isInterface(kind: string, place: string): boolean {
   return hostKind(kind).places[place]?.between !== undefined;

@@ -54,6 +54,8 @@ export interface HostShape {
   /** What a drawing must say beside what it shows, one line. */
   readonly note?: string;
   readonly layers: readonly ShapeLayer[];
+  /** Channels of known outline beside the one that is told of. */
+  readonly openings?: readonly ShapePath[];
   /** What stands around the room, for drawings. */
   readonly parts?: readonly ShapePart[];
   /** Lines of a drawing for the workshop, under the name of their layer in its file. */
@@ -98,13 +100,14 @@ export function shapeInSection(shape: HostShape): HostShape {
   });
   const room = moved(told.room);
   const roomBox = boxAround([room.from, ...room.steps.map(({ to }) => to)]);
-  const { closeUp, lines, parts } = told;
+  const { closeUp, lines, openings, parts } = told;
   const { xMin, xMax, yMin, yMax } = closeUp;
   return {
     ...told,
     room,
     roomBox,
     layers: told.layers.map((layer) => ({ ...layer, path: moved(layer.path) })),
+    ...(openings === undefined ? {} : { openings: openings.map(moved) }),
     ...(parts === undefined
       ? {}
       : { parts: parts.map((part) => ({ ...part, path: moved(part.path), nameAt: at(part.nameAt) })) }),

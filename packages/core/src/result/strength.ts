@@ -123,6 +123,19 @@ function caseReport(z: Zod) {
       retained: undefinable(z, '1', 'Share of the strength without channel.'),
       ...reason(z),
       places,
+      beside: z.meta(
+        z.exactOptional(
+          group(
+            z,
+            {
+              stress: figure(z, 'MPa', 'Largest tension along it with the loads as given.'),
+              at: placeOrNone(z, 'Where.'),
+            },
+            'The edge of a channel of known outline.',
+          ),
+        ),
+        { description: 'The edge of a channel of known outline beside it; left out where there is none.' },
+      ),
       withoutChannel: group(
         z,
         { ...start(z), ...clearness(z), loadFactor: factor, places },

@@ -5,7 +5,7 @@ import { type SplitCase, splitCase, wholeCase, withCure } from './case-split.js'
 import { clearFailure, createFailure, type FailureCriterion, type FirstFailure } from './first-failure.js';
 import { createJointJudge, type JointJudge, type StrengthDetail, type StrengthOptions } from './joint-judge.js';
 import type { FailurePlace } from './place-strengths.js';
-import type { FailureStress } from './section-strength.js';
+import type { EdgeTension, FailureStress } from './section-strength.js';
 import { createStrengthRows, type StrengthRows } from './strength-rows.js';
 
 /** One case: load factor to first failure, where it starts, and the share of the strength without channel. */
@@ -57,6 +57,8 @@ export interface StrengthModel extends StrengthSurvey {
   awayFromEdge(loadCase: number): number;
   /** Of the channel that was evaluated last: stress where a failure of one case away from the edge starts, at its load factor. */
   stressAt(loadCase: number, first: Readonly<FirstFailure>): FailureStress | undefined;
+  /** Of the channel that was evaluated last: the largest tension along an edge that is a place of the section, in one case with its loads as given. */
+  tensionAlong(loadCase: number, place: FailurePlace): EdgeTension | undefined;
   /** Values that `writeAlongEdge` gives for a node that is seen. */
   readonly perNode: number;
   /**
@@ -183,6 +185,7 @@ function modelOfCases(
       return elsewhere.factor;
     },
     stressAt: (loadCase, first) => section.stressAt(splits[loadCase]!, first),
+    tensionAlong: (loadCase, place) => section.tensionAlong(splits[loadCase]!, place),
     rows: createStrengthRows(judge, splits),
     perNode: edges[0]!.perNode,
     writeAlongEdge(loadCase, weight, out, at) {

@@ -15,6 +15,13 @@ export interface FailureStress extends Readonly<PointStress> {
   readonly normalAngle: number;
 }
 
+/** The largest tension along an edge, MPa, and where it is, mm. */
+export interface EdgeTension {
+  readonly stress: number;
+  readonly x: number;
+  readonly y: number;
+}
+
 /** First failure over the section points outside the control contour, from the moments of a channel's edge. */
 export interface SectionStrength {
   /** The places that are judged. */
@@ -28,6 +35,8 @@ export interface SectionStrength {
   judge(factors: CaseFactors, first: FirstFailure, only?: FailurePlace): void;
   /** Stress where a failure that was judged so starts, at its load factor; `undefined` where it starts at none of the points. */
   stressAt(factors: CaseFactors, first: Readonly<FirstFailure>): FailureStress | undefined;
+  /** Largest tension along a free edge in one case with its loads as given, and where; `undefined` where that is no place of the section. */
+  tensionAlong(factors: CaseFactors, place: FailurePlace): EdgeTension | undefined;
   /** All that is judged, row by row. */
   readonly rows: readonly (readonly JudgedPoint[])[];
   /** Lowers `out`, a number to each point of `rows`, to the load factors at which the points fail; none is passed over. */
@@ -94,6 +103,23 @@ export function createSectionStrength(
         }
       }
       return undefined;
+    },
+    tensionAlong(given, place) {
+      const held: PointStress = { n: 0, t: 0, s: 0 };
+      const grown: PointStress = { n: 0, t: 0, s: 0 };
+      let largest: EdgeTension | undefined;
+      for (const side of stresses.sides())
+        for (const check of checks) {
+          if (check.place !== place) continue;
+          for (const i of [...check.always, ...othersOf(check)]) {
+            stresses.combine(i, side, given, held, grown);
+            const stress = held.t + grown.t;
+            if (largest !== undefined && stress <= largest.stress) continue;
+            const { x, y } = order.points[i]!.at;
+            largest = { stress, x: side.sign * x, y };
+          }
+        }
+      return largest;
     },
     rows,
     lowerEach(split, out) {

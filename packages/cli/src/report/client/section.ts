@@ -90,6 +90,7 @@ export function sectionDrawing(
           ...(channel.section ?? section).layers.map(({ path, shade }) =>
             make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
           ),
+          ...((channel.section ?? section).openings ?? []).map((d) => make('path', { class: 'opening', d })),
         ]),
       );
     }
@@ -155,7 +156,7 @@ export function overviewDrawing(
   return ({ name, outline, others = [], section: own }) => {
     if (section === undefined) return undefined;
     const { whole, closeUp, turn } = section;
-    const { room, layers } = own ?? section;
+    const { room, layers, openings = [] } = own ?? section;
     return make(
       'svg',
       {
@@ -169,6 +170,7 @@ export function overviewDrawing(
           ...layers.map(({ path, shade }) =>
             make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
           ),
+          ...openings.map((d) => make('path', { class: 'opening', d })),
           ...[outline, ...others.map((other) => other.outline)].map((edge) =>
             make('path', { class: 'channel', d: `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
           ),

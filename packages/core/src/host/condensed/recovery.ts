@@ -97,6 +97,8 @@ export function faceTellers(
 /** Collects section points of a meshed body. */
 export interface RecoveryBuilder {
   add(point: SectionPoint, tellers: readonly Teller[]): void;
+  /** A point of which other elements than quadrilaterals tell. */
+  addTold(point: SectionPoint, shares: readonly PointShare[]): void;
   /** The one of a and -a that lies at (x, y): elements on both sides of an interface may run against each other. */
   nearer(element: number, a: number, b: number, x: number, y: number): number;
   readonly recovery: Recovery;
@@ -123,6 +125,10 @@ export function createRecovery(body: SectionBody): RecoveryBuilder {
           rows,
         })),
       );
+    },
+    addTold(point, told) {
+      points.push(point);
+      shares.push([...told]);
     },
     nearer(e, a, b, x, y) {
       const [ahead, behind] = [a, -a].map((at) => {

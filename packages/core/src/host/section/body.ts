@@ -1,14 +1,14 @@
 import { InputError } from '../../errors.js';
 import { gauss3 } from '../../linear/index.js';
 import { type SectionStiffness, sectionStiffness } from '../../material/index.js';
-import type { MaterialAxes } from '../../mesh/quad/index.js';
+import { type MaterialAxes, sideKey } from '../../mesh/quad/index.js';
 import type { Border } from '../../outline/index.js';
 import type { SectionJoint, SurfaceMaterial } from './joint.js';
 import { type MeshFile, MeshFileError } from './mesh-file.js';
 import { areaOf, type Box, boxOf, largestCircleIn, polygonBorder } from './outline-border.js';
 import { readMesh } from './read-mesh.js';
 import { refuseLoose } from './supports.js';
-import { sideKey, type Topology, topologyOf } from './topology.js';
+import { type Topology, topologyOf } from './topology.js';
 
 /** A section with its mesh read: what every part of the host looks at. */
 export interface SectionBody {

@@ -1,7 +1,7 @@
+import { sideKey } from '../../mesh/quad/index.js';
 import { encroachedSegments, triangulate } from '../../mesh/triangle/index.js';
 import type { Division, Face } from './division.js';
 import { areaOf, type Polygon } from './outline-border.js';
-import { sideKey } from './topology.js';
 
 /** A hole in the filler's elements, ready for others. */
 export interface Cavity {

@@ -11,6 +11,7 @@ import {
   turnedTriangle,
 } from '../../mesh/quad/index.js';
 import {
+  interfacePoints,
   outsideBody,
   type PointShare,
   type Recoverable,
@@ -22,7 +23,6 @@ import { bentSide } from './bent-side.js';
 import type { SectionBody } from './body.js';
 import type { ControlContour } from './contour.js';
 import { type HostMesh, meshHost } from './host-mesh.js';
-import { interfacePoints } from './interface.js';
 import { forcesOn, frameOf, type Held, type Hold, heldBy, looseMotions, pinsFor } from './supports.js';
 
 /** Scalars of the condensed section: the uniform strains, then the user's loads by this name. */

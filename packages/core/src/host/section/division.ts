@@ -1,5 +1,6 @@
+import { sideKey } from '../../mesh/quad/index.js';
 import type { MeshFile } from './mesh-file.js';
-import { sideKey, surfaceOf } from './topology.js';
+import { surfaceOf } from './topology.js';
 
 /** mm */
 export type Place = readonly [x: number, y: number];

@@ -1,9 +1,8 @@
-import type { SectionBody as MeshedBody } from '../../mesh/quad/index.js';
+import { type SectionBody as MeshedBody, sideKey } from '../../mesh/quad/index.js';
 import type { SectionBody } from './body.js';
 import { fillCavity } from './cavity.js';
 import type { ControlContour } from './contour.js';
 import { type Division, divide } from './division.js';
-import { sideKey } from './topology.js';
 
 /** A section meshed outside its control contour. */
 export interface HostMesh {

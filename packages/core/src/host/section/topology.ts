@@ -1,3 +1,4 @@
+import { sideKey } from '../../mesh/quad/index.js';
 import { type MeshFile, MeshFileError } from './mesh-file.js';
 
 /** Sides of an element, counter-clockwise: places of their ends and middles in its list of nodes. */
@@ -27,8 +28,6 @@ export interface Topology {
   readonly sides: ReadonlyMap<number, MeshSide>;
   surfaceOf(element: number): number;
 }
-
-export const sideKey = (a: number, b: number): number => Math.min(a, b) * 2 ** 26 + Math.max(a, b);
 
 export const elementCount = ({ quadSurface, triangleSurface }: MeshFile): number =>
   quadSurface.length + triangleSurface.length;

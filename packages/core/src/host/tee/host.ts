@@ -1,7 +1,7 @@
 import type { Host, HostKind } from '../contract.js';
 import { fillerTeeHost, fillerTeeSummary } from './filler-host.js';
 import { pocketContourBorder } from './pocket/contour.js';
-import { openPocketTee, pocketSummary } from './pocket/host.js';
+import { knownSummary, openPocketTee, pocketSummary } from './pocket/host.js';
 import { pocketPlaces } from './pocket/places.js';
 import type { TeeJoint } from './tee.js';
 
@@ -21,7 +21,7 @@ function openTee(joint: TeeJoint): Host {
   return {
     ...openPocketTee(pocketed),
     get summary() {
-      return [...fillerTeeSummary(joint), pocketSummary(pocketed)];
+      return [...fillerTeeSummary(joint), pocketSummary(pocketed), ...knownSummary(joint)];
     },
   };
 }

@@ -16,9 +16,14 @@ export interface TeeJoint {
   /** Unidirectional along z, or isotropic. */
   readonly filler: Ply;
   readonly support: 'clamped' | 'simple';
-  /** Where the channel lies, if not in the filler: then that is whole. */
+  /** Where the channel lies, if not in the filler: then that is whole, but for a channel of known outline. */
   readonly pocket?: TeePocket;
+  /** Beside a channel in a pocket: one of known outline in the filler, in the joint's coordinates. */
+  readonly fillerChannel?: KnownOutline;
 }
+
+/** A channel of known outline: an even number of points round it, counter-clockwise, closer together where it bends; 200 and more. Elements have their ends and middles there by turns. */
+export type KnownOutline = readonly (readonly [x: number, y: number])[];
 
 /** A pocket of resin between or in the plies of the right half's bend or foot, or of the skin. */
 export interface TeePocket {

@@ -16,5 +16,6 @@ export {
   type SectionBody,
   type SectionMesh,
   type SectionTriangles,
+  sideKey,
   tangentAngle,
 } from './section-mesh.js';

@@ -51,3 +51,6 @@ export function tangentAngle(axes: MaterialAxes, x: number, y: number): number {
       return axes.angle(x, y);
   }
 }
+
+/** One number for a side, whichever way round its two ends are named. */
+export const sideKey = (a: number, b: number): number => Math.min(a, b) * 2 ** 26 + Math.max(a, b);

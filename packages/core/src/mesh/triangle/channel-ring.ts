@@ -23,25 +23,35 @@ export function ringLoop(curve: EdgeCurve, { arcs, ring }: ChannelSize): Loop {
 export const ringLoops = ({ edges }: ChannelSizes): Loop[] => edges.map(({ curve, size }) => ringLoop(curve, size));
 
 /** Adds the rings of all edges; their outer corners follow each other from `first` on, in the order of `ringLoops`. */
-export function addRings(builder: CubicMeshBuilder, { edges }: ChannelSizes, first: number, zone: number): void {
+export function addRings(
+  builder: CubicMeshBuilder,
+  { edges }: ChannelSizes,
+  first: number,
+  zone: number,
+  name = 'channel',
+): void {
   let outer = first;
   for (const { curve, size } of edges) {
-    addRing(builder, curve, size, outer, zone);
+    addRing(builder, { curve, size, name }, outer, zone);
     outer += size.arcs.length;
   }
 }
 
 /**
- * Adds the ring between the edge and the corners `outer`, `outer + 1`, ... of `ringLoop`, and names the sides on the edge
- * 'channel': listed counter-clockwise round the channel, each with the body on its left, so from its far corner to its near one.
+ * Adds the ring between the edge and the corners `outer`, `outer + 1`, ... of `ringLoop`, and names the sides on the edge, 'channel'
+ * where no `name` is given: listed counter-clockwise round the channel, each with the body on its left, so from its far corner to its near one.
  */
 export function addRing(
   builder: CubicMeshBuilder,
-  curve: EdgeCurve,
-  { arcs, ring }: ChannelSize,
+  edge: { readonly curve: EdgeCurve; readonly size: ChannelSize; readonly name?: string },
   outer: number,
   zone: number,
 ): void {
+  const {
+    curve,
+    size: { arcs, ring },
+    name = 'channel',
+  } = edge;
   const point = new Float64Array(5);
   const inner = Array.from(arcs, (arc) => {
     curve.at(arc, point);
@@ -62,6 +72,6 @@ export function addRing(
     builder.curve(a, d, (f) => at(f, f));
     builder.triangle(a, d, b, zone, at(2 / 3, 1 / 3));
     builder.triangle(a, c, d, zone, at(1 / 3, 2 / 3));
-    builder.side('channel', b, a);
+    builder.side(name, b, a);
   });
 }

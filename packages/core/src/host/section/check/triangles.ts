@@ -1,5 +1,5 @@
 import { InputError } from '../../../errors.js';
-import { tangentAngle } from '../../../mesh/quad/index.js';
+import { sideKey, tangentAngle } from '../../../mesh/quad/index.js';
 import {
   addRing,
   type CubicMesh,
@@ -13,7 +13,6 @@ import { type SectionBody, usedCurves } from '../body.js';
 import { fillCavity } from '../cavity.js';
 import { divide, type Face } from '../division.js';
 import { polygonBorder } from '../outline-border.js';
-import { sideKey } from '../topology.js';
 
 /** Largest side in the filler, in radii of its largest circle, and growth of sides outside. */
 const largestInFiller = 0.25;
@@ -60,7 +59,7 @@ export function sectionTriangles(section: SectionBody, curve: EdgeCurve | undefi
     fill = () => {
       const all = cavity.loop.map(corner);
       for (let i = all.length; i < filling.x.length; i++) all.push(builder.corner(filling.x[i]!, filling.y[i]!));
-      addRing(builder, curve, size, all[cavity.loop.length]!, filler);
+      addRing(builder, { curve, size }, all[cavity.loop.length]!, filler);
       const { triangles } = filling;
       for (let t = 0; t < triangles.length; t += 3)
         builder.triangle(all[triangles[t]!]!, all[triangles[t + 1]!]!, all[triangles[t + 2]!]!, filler);

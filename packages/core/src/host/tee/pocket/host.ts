@@ -1,6 +1,10 @@
 import type { Host, HostSize } from '../../contract.js';
 import { controlContour, halfRoom, oneInLens, usualAspect } from '../../laminate/index.js';
+import { boxAround } from '../../shape.js';
+import { teeFillerBorder } from '../border.js';
 import { estimateSize } from '../size.js';
+import type { TeeJoint } from '../tee.js';
+import { wallOf } from './known-channel.js';
 import { pocketStrengthAt } from './places.js';
 import { reducePocketTee } from './reduce.js';
 import { pocketTeeShape } from './shape.js';
@@ -73,11 +77,20 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
   };
 }
 
+/** What a channel of known outline in the filler brings to both meshes, about. */
+const aroundKnown = { elements: 1500, triangles: 4000 };
+
 /** Both halves, more finely than a tee without, and what goes on from the contour through plies and filler: within a quarter of the meshes that are made. */
 function pocketSize(joint: PocketTee, { x }: { readonly x: Float64Array }): HostSize {
   const { elements, triangles } = estimateSize(joint);
   const contour = (x.length - 1) / 2;
-  return { elements: 3 * elements + 60 * contour, contour: 2 * contour, finest: 1.5, triangles };
+  const around = joint.fillerChannel === undefined ? { elements: 0, triangles: 0 } : aroundKnown;
+  return {
+    elements: 3 * elements + 60 * contour + around.elements,
+    contour: 2 * contour,
+    finest: 1.5,
+    triangles: triangles + around.triangles,
+  };
 }
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
@@ -100,5 +113,20 @@ export function pocketSummary({ pocket, bendRadius, skin, overlaminate }: Pocket
     form.made === 'cut'
       ? `${where}: cut in plies ${cut[0]} to ${cut[1]}, ${size}`
       : `${where}: draped above ply ${named(form.below - 1)}, ${size}`,
+  ];
+}
+
+/** Of the channel of known outline beside it, if there is one. */
+export function knownSummary(joint: TeeJoint): Host['summary'] {
+  if (joint.fillerChannel === undefined) return [];
+  const { fillerChannel, bendRadius } = joint;
+  const { xMin, xMax, yMin, yMax } = boxAround(fillerChannel);
+  // Points stand beside the outermost places: three digits hold of those.
+  const about = (value: number) => String(Number(value.toPrecision(3)));
+  return [
+    [
+      'channel in the filler',
+      `of known outline, ${about(xMax - xMin)} by ${about(yMax - yMin)} mm, wall ${about(wallOf(fillerChannel, teeFillerBorder(bendRadius)))} mm`,
+    ],
   ];
 }

@@ -4,6 +4,7 @@ import {
   createRecovery,
   other,
   own,
+  type PointShare,
   type Recovery,
   type RecoveryBuilder,
   spacedColumns,
@@ -11,7 +12,9 @@ import {
   whole,
 } from '../../condensed/index.js';
 import { addPocketRows } from '../../laminate/index.js';
+import type { SectionPoint } from '../../place.js';
 import { judgedExtent } from '../extent.js';
+import { addAroundChannel } from './filler-rows.js';
 import type { PatchPart } from './patch.js';
 import type { PocketSite, PocketTee } from './site.js';
 import type { Element, LayeredRun, PocketTeeMesh } from './tee-mesh.js';
@@ -42,6 +45,8 @@ export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: Pocke
   const add = rowsAt(joint, builder, tee);
   for (const run of tee.runs) addRun(run, tee, joint, add);
   addBorders(joint, tee, builder, add);
+  if (tee.fillerEdge !== undefined)
+    addAroundChannel(joint, tee, { close: close * joint.bendRadius, wide: wide * joint.bendRadius }, add);
   for (const part of [
     'square-left',
     'square-right',
@@ -50,7 +55,7 @@ export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: Pocke
     'cusp-top-left',
     'cusp-top-right',
   ] as const)
-    for (let row = 0; row < parts[part]!.rows; row++)
+    for (let row = 0; row < (parts[part]?.rows ?? 0); row++)
       for (const column of spaced([part, 0, row], tee, wide * joint.bendRadius))
         add(`${part} ${row}`, 'joint-filler', -1, undefined, [[numberOf(tee, [part, column, row]), 0, 0, whole]]);
   const rows = add.rows();
@@ -80,13 +85,18 @@ export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: Pocke
   return { recovery: builder.recovery, rows };
 }
 
-type AddPoint = ((
+/** Adds a point to a row unless it is left out. */
+export type AddPoint = ((
   row: string,
   place: string,
   layer: number,
   normalAngle: number | undefined,
   tellers: readonly Teller[],
-) => void) & { rows(): number[][] };
+) => void) & {
+  /** Of which other elements than quadrilaterals tell. */
+  told(row: string, point: SectionPoint, shares: readonly PointShare[]): void;
+  rows(): number[][];
+};
 
 function rowsAt(joint: PocketTee, builder: RecoveryBuilder, { body }: PocketTeeMesh): AddPoint {
   const { bendRadius: R } = joint;
@@ -100,6 +110,11 @@ function rowsAt(joint: PocketTee, builder: RecoveryBuilder, { body }: PocketTeeM
     ].some(([tipX, tipY]) => Math.hypot(x - tipX!, y - tipY!) < cuspExclusion * R) ||
     y > Math.max(R, extent.web) ||
     Math.abs(x) > (y < 0 ? extent.skin : extent.foot);
+  const follow = (row: string) => {
+    const list = rows.get(row) ?? [];
+    list.push(builder.recovery.points.length);
+    rows.set(row, list);
+  };
   const add = (
     row: string,
     place: string,
@@ -110,13 +125,16 @@ function rowsAt(joint: PocketTee, builder: RecoveryBuilder, { body }: PocketTeeM
     const [e, a, b] = tellers[0]!;
     const [x, y] = placeIn(body.mesh, e, a, b);
     if (isLeftOut(x, y)) return;
-    const list = rows.get(row) ?? [];
-    list.push(builder.recovery.points.length);
-    rows.set(row, list);
+    follow(row);
     const angle = normalAngle ?? tangentAngle(body.mesh.axes[tellers.at(-1)![0]]!, x, y) + Math.PI / 2;
     builder.add({ place, x, y, normalAngle: angle, layer }, tellers);
   };
-  return Object.assign(add, { rows: () => [...rows.values()] });
+  const told: AddPoint['told'] = (row, point, shares) => {
+    if (isLeftOut(point.x, point.y)) return;
+    follow(row);
+    builder.addTold(point, shares);
+  };
+  return Object.assign(add, { told, rows: () => [...rows.values()] });
 }
 
 const numberOf = ({ parts }: PocketTeeMesh, [part, column, row]: Element): number => {
@@ -163,7 +181,7 @@ function addRun({ part, place, layers }: LayeredRun, tee: PocketTeeMesh, joint: 
 function addBorders(joint: PocketTee, tee: PocketTeeMesh, builder: RecoveryBuilder, add: AddPoint): void {
   const R = joint.bendRadius;
   const { mesh } = tee.body;
-  for (const [name, pairs] of Object.entries(tee.interfaces)) {
+  for (const [name, pairs] of Object.entries(tee.interfaces ?? {})) {
     const isBase = name === 'base';
     let last: readonly [number, number] | undefined;
     for (const [inner, outer] of pairs) {

@@ -38,9 +38,11 @@ export function pocketTeeShape(joint: PocketTee, site: PocketSite): HostShape {
     const isOwn = pocket.in === 'skin' ? isSkin : !isSkin && k % 2 === 0;
     return isOwn ? own[number]! : [{ ...layer, path: moved(layer.path) }];
   });
+  const opening = joint.fillerChannel && moved(closed(joint.fillerChannel));
   return {
     room,
     roomName: 'pocket',
+    ...(opening === undefined ? {} : { openings: [opening] }),
     roomBox,
     // The filler's fibres run along the channel.
     layers: [...layers, { path: moved(plain.room), angle: 90 }],
@@ -49,6 +51,7 @@ export function pocketTeeShape(joint: PocketTee, site: PocketSite): HostShape {
         ({ name, path, nameAt }): ShapePart => ({ name, path: moved(path), nameAt: toFrame(...nameAt) }),
       ),
       { name: 'filler', path: moved(plain.room), nameAt: toFrame(0, joint.bendRadius / 4) },
+      ...(opening === undefined ? [] : [{ name: 'channel in the filler', path: opening, nameAt: opening.from }]),
     ],
     lines: { layer: 'PLIES', arcs: [], straight: plyLines(site, inside) },
     frame: { at: site.toJoint(0, 0), turn: site.turn, whole: plain.whole },

@@ -10,9 +10,18 @@ import {
 } from '../../../mesh/quad/index.js';
 import type { ControlContour } from '../../laminate/index.js';
 import { layerRows } from '../tee-blocks.js';
+import { type FilledMesh, fillAround } from './fill-around.js';
+import { type FillerOpening, fillerOpening } from './known-channel.js';
 import { meshPatch, type Patch, type PatchPart } from './patch.js';
 import type { PocketSite, PocketTee, Point } from './site.js';
-import { columnsFromArc, columnsFromBase, type FillerColumns, type FillerPart, fillerBlocks } from './whole-filler.js';
+import {
+  columnsFromArc,
+  columnsFromBase,
+  type FillerColumns,
+  type FillerPart,
+  fillerBlocks,
+  tipColumns,
+} from './whole-filler.js';
 
 /** A run of a laminate between two of its breaks: skin by where it lies, overlaminate by side. */
 export type Run = `skin ${number}` | `${'left' | 'right'} ${'web' | 'bend' | 'foot'} ${number}`;
@@ -35,10 +44,12 @@ export interface PocketTeeMesh {
   readonly parts: Readonly<Partial<Record<PocketTeePart, PlacedBlock>>>;
   readonly patch: Patch;
   readonly runs: readonly LayeredRun[];
-  /** Elements on both sides of the filler's border, column by column. */
-  readonly interfaces: Readonly<
+  /** Elements on both sides of the filler's border, column by column; none where triangles touch it. */
+  readonly interfaces?: Readonly<
     Record<'base' | 'right' | 'left', readonly (readonly [filler: Element, laminate: Element])[]>
   >;
+  /** Nodes round the edge of a channel that stands in the filler: end, middle, end, …, counter-clockwise. */
+  readonly fillerEdge?: Int32Array;
   /** Nodes of the whole contour, in its order. */
   readonly contourNodes: Int32Array;
   readonly webTop: readonly Edge[];
@@ -50,7 +61,7 @@ export interface PocketTeeMesh {
 type Edge = readonly [number, number, number];
 
 /** Among the body's materials; overlaminate layers follow, then skin layers. */
-const filler = 0;
+export const filler = 0;
 const resin = 1;
 const firstLayer = 2;
 
@@ -73,11 +84,80 @@ export function meshPocketTee(
   contour: ControlContour,
   refinement: number,
 ): PocketTeeMesh {
+  const { fillerChannel } = joint;
+  if (fillerChannel === undefined) return attempt(joint, site, contour, refinement)!;
+  const opening = fillerOpening(joint, fillerChannel);
+  // Where sides come too close to each other, those along the filler are made shorter.
+  for (let finer = 1; finer < 8; finer *= 1.4) {
+    const mesh = attempt(joint, site, contour, refinement, { ...opening, step: opening.step / finer });
+    if (mesh !== undefined) return mesh;
+  }
+  throw new Error('the filler cannot be meshed around its channel: sides stay too close to each other');
+}
+
+function attempt(
+  joint: PocketTee,
+  site: PocketSite,
+  contour: ControlContour,
+  refinement: number,
+  opening?: FillerOpening,
+): PocketTeeMesh | undefined {
   const { bendRadius: R, pocket } = joint;
-  const t = layupThickness(joint.overlaminate);
   const patch = meshPatch(site, pocket.resin, contour, refinement);
   const finer = besidePatch * refinement;
-  const columns = columnsOf(joint, site, patch, finer);
+  const columns = columnsOf(joint, site, patch, { refinement: finer, fillerStep: opening?.step });
+  const { runs, blocks } = plyRuns(joint, site, patch, { columns, finer });
+  blocks.push(
+    ...fillerBlocks(R, columns.filler, {
+      rows: Math.round(cuspRows * finer),
+      material: filler,
+      tips: opening && tipColumns(R, columns.filler, opening.tips),
+    }),
+  );
+  const joined = joinParts(blocks, 1e-9 * R);
+  const { parts, nodeOf } = joined;
+  const filled: FilledMesh | undefined = opening && fillAround(joined.mesh, { inner: opening, material: filler });
+  if (opening !== undefined && filled === undefined) return undefined;
+  const side = (part: PocketTeePart, column: number, a: number) =>
+    Array.from(
+      { length: parts[part]!.rows },
+      (_, row): Edge => [
+        nodeOf(part, column, row, a, 0),
+        nodeOf(part, column, row, a, 1),
+        nodeOf(part, column, row, a, 2),
+      ],
+    );
+  const lastSkin = `skin ${columns.skin.length - 1}` as const;
+  return {
+    body: {
+      mesh: filled?.mesh ?? joined.mesh,
+      materials: [
+        sectionStiffness({ angle: 90, ply: joint.filler }),
+        sectionStiffness({ angle: 90, ply: pocket.resin }),
+        ...joint.overlaminate.map(sectionStiffness),
+        ...joint.skin.map(sectionStiffness),
+      ],
+    },
+    parts,
+    patch,
+    runs,
+    ...(filled === undefined ? { interfaces: interfacesOf(joint, columns, parts) } : { fillerEdge: filled.inner }),
+    contourNodes: contourNodes(contour, joined),
+    webTop: [...side('right web 0', 0, 0), ...side('left web 0', parts['left web 0']!.columns - 1, 2)],
+    leftEnd: side('skin 0', 0, 0),
+    rightEnd: side(lastSkin, parts[lastSkin]!.columns - 1, 2),
+  };
+}
+
+/** Blocks of the patch and of all plies beside it, and the runs of these. */
+function plyRuns(
+  joint: PocketTee,
+  site: PocketSite,
+  patch: Patch,
+  { columns, finer }: { readonly columns: Columns; readonly finer: number },
+): { readonly runs: readonly LayeredRun[]; readonly blocks: [PocketTeePart, Block][] } {
+  const { bendRadius: R, pocket } = joint;
+  const t = layupThickness(joint.overlaminate);
   const skinLayer = (layer: number) => firstLayer + joint.overlaminate.length + layer;
   const overlaminateLayer = (layer: number) => firstLayer + layer;
   const materialOf = (material: number) => {
@@ -98,10 +178,7 @@ export function meshPocketTee(
       : { positions: skinRows.positions.map((y) => -y).reverse(), layers: skinRows.layers.toReversed() };
   const rightRows = pocket.in === 'skin' ? plain : patched;
 
-  const blocks: [PocketTeePart, Block][] = [
-    ...patch.blocks(materialOf),
-    ...fillerBlocks(R, columns.filler, Math.round(cuspRows * finer), filler),
-  ];
+  const blocks: [PocketTeePart, Block][] = [...patch.blocks(materialOf)];
   const runs: LayeredRun[] = [];
   const addRun = (run: LayeredRun, block: Omit<Block, 'rows' | 'material'>, materialAt: (layer: number) => number) => {
     runs.push(run);
@@ -130,38 +207,7 @@ export function meshPocketTee(
           overlaminateLayer,
         );
       });
-
-  const joined = joinParts(blocks, 1e-9 * R);
-  const { mesh, parts, nodeOf } = joined;
-  const side = (part: PocketTeePart, column: number, a: number) =>
-    Array.from(
-      { length: parts[part]!.rows },
-      (_, row): Edge => [
-        nodeOf(part, column, row, a, 0),
-        nodeOf(part, column, row, a, 1),
-        nodeOf(part, column, row, a, 2),
-      ],
-    );
-  const lastSkin = `skin ${columns.skin.length - 1}` as const;
-  return {
-    body: {
-      mesh,
-      materials: [
-        sectionStiffness({ angle: 90, ply: joint.filler }),
-        sectionStiffness({ angle: 90, ply: pocket.resin }),
-        ...joint.overlaminate.map(sectionStiffness),
-        ...joint.skin.map(sectionStiffness),
-      ],
-    },
-    parts,
-    patch,
-    runs,
-    interfaces: interfacesOf(joint, columns, parts),
-    contourNodes: contourNodes(contour, joined),
-    webTop: [...side('right web 0', 0, 0), ...side('left web 0', parts['left web 0']!.columns - 1, 2)],
-    leftEnd: side('skin 0', 0, 0),
-    rightEnd: side(lastSkin, parts[lastSkin]!.columns - 1, 2),
-  };
+  return { runs, blocks };
 }
 
 /** A leg's block: columns along the right side towards the foot, on the left as its mirror image; rows from the filler outward. */
@@ -205,11 +251,16 @@ interface Columns {
 type Sizes = readonly [first: number, last: number, most: number];
 
 /** Where all columns stand, so that blocks meet node to node. */
-function columnsOf(joint: PocketTee, site: PocketSite, patch: Patch, refinement: number): Columns {
+function columnsOf(
+  joint: PocketTee,
+  site: PocketSite,
+  patch: Patch,
+  { refinement, fillerStep }: { readonly refinement: number; readonly fillerStep: number | undefined },
+): Columns {
   const { bendRadius: R, footLength, skinHalfSpan, webHeight, pocket } = joint;
   const t = layupThickness(joint.overlaminate);
   const coarsest = (0.75 * t) / refinement;
-  const step = (cuspStep * R) / refinement;
+  const step = Math.min((cuspStep * R) / refinement, fillerStep ?? Number.POSITIVE_INFINITY);
   const runOut = t / 8 / refinement;
   const [end, foot] = [skinHalfSpan, R + footLength];
   const steps = (from: number, to: number, first: number, last: number, most: number) =>
@@ -295,7 +346,7 @@ function interfacesOf(
   { pocket, bendRadius: R }: PocketTee,
   columns: Columns,
   parts: PocketTeeMesh['parts'],
-): PocketTeeMesh['interfaces'] {
+): NonNullable<PocketTeeMesh['interfaces']> {
   const rowOf = (part: PocketTeePart, isTop: boolean) => (isTop ? parts[part]!.rows - 1 : 0);
   const across = (part: PocketTeePart, isTop: boolean, reversed = false): Element[] => {
     const all = Array.from(

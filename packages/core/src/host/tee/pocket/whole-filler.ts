@@ -76,15 +76,60 @@ function squaresOf(R: number, base: readonly number[]): FillerColumns['squares']
 
 const lerp = (a: Point, b: Point, f: number): Point => [a[0] + f * (b[0] - a[0]), a[1] + f * (b[1] - a[1])];
 
+/** Columns from a broken edge to the tip; `near` and `far`: its two sides at a column. */
+const cusp = (
+  edge: readonly Point[],
+  near: (column: number) => Point,
+  far: (column: number) => Point,
+  share: (column: number) => number,
+): ((column: number, row: number) => Point) => {
+  const [a, b] = [near(0), far(0)];
+  return (column, row) => {
+    const g = row / (edge.length - 1);
+    const [x, y] = lerp(near(column), far(column), g);
+    const plain = lerp(a, b, g);
+    // None in the last elements: they are as thin as the square of their length, and a cube there would turn them inside out.
+    const weight = cube(Math.max(0, 1 - 1.25 * share(column)));
+    return [x + weight * (edge[row]![0] - plain[0]), y + weight * (edge[row]![1] - plain[1])];
+  };
+};
+
+const steps = (a: Point, b: Point, count: number) =>
+  Array.from({ length: 2 * count + 1 }, (_, k) => lerp(a, b, k / (2 * count)));
+
+/** Columns of the three cusps that lie nearer to their tips than given lengths: all that stays of a filler around a channel. */
+export interface TipColumns {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+}
+
+export function tipColumns(
+  R: number,
+  { base, axis }: FillerColumns,
+  lengths: { readonly left: number; readonly right: number; readonly top: number },
+): TipColumns {
+  const nearer = (places: readonly number[], from: (place: number) => number, length: number) =>
+    Math.max(1, places.filter((place, i) => i % 2 === 0 && from(place) > 0 && from(place) <= length).length);
+  return {
+    left: nearer(base, (x) => x + R, lengths.left),
+    right: nearer(base, (x) => R - x, lengths.right),
+    top: nearer(axis, (y) => R - y, lengths.top),
+  };
+}
+
 /**
  * The whole filler of a tee: two squares on the middle of its base, four cusps meshed to their tips (the last elements collapse there).
- * `rows`: elements across half a cusp.
+ * `rows`: elements across half a cusp. `tips`: only so many columns of the cusps.
  */
 export function fillerBlocks(
   R: number,
   { base, right, left, axis, squares }: FillerColumns,
-  rows: number,
-  material: number,
+  {
+    rows,
+    material,
+    tips,
+  }: { readonly rows: number; readonly material: number; readonly tips?: TipColumns | undefined },
 ): [FillerPart, Block][] {
   const [from, middle, to] = squares;
   const bottom = (i: number): Point => [base[i]!, 0];
@@ -106,25 +151,6 @@ export function fillerBlocks(
       return lerp(lerp(a, b, u), lerp(d, c, u), row / (2 * rows));
     });
   };
-  /** Columns from a broken edge to the tip; `near` and `far`: its two sides at a column. */
-  const cusp = (
-    edge: readonly Point[],
-    near: (column: number) => Point,
-    far: (column: number) => Point,
-    share: (column: number) => number,
-  ): ((column: number, row: number) => Point) => {
-    const [a, b] = [near(0), far(0)];
-    return (column, row) => {
-      const g = row / (edge.length - 1);
-      const [x, y] = lerp(near(column), far(column), g);
-      const plain = lerp(a, b, g);
-      // None in the last elements: they are as thin as the square of their length, and a cube there would turn them inside out.
-      const weight = cube(Math.max(0, 1 - 1.25 * share(column)));
-      return [x + weight * (edge[row]![0] - plain[0]), y + weight * (edge[row]![1] - plain[1])];
-    };
-  };
-  const steps = (a: Point, b: Point, count: number) =>
-    Array.from({ length: 2 * count + 1 }, (_, k) => lerp(a, b, k / (2 * count)));
   const lowerCusp = (side: 1 | -1): Block => {
     const arc = side === 1 ? right : left;
     const start = side === 1 ? to : from;
@@ -141,7 +167,9 @@ export function fillerBlocks(
       (column) => arcAt(side, arc[2 * columns - column]!),
       (column) => 1 - (R - Math.abs(base[baseOf(column)]!)) / length,
     );
-    return block(columns, 2 * rows, (column, row) => at(side === 1 ? column : 2 * columns - column, row));
+    const kept = (side === 1 ? tips?.right : tips?.left) ?? columns;
+    const gone = 2 * (columns - kept);
+    return block(kept, 2 * rows, (column, row) => at(side === 1 ? gone + column : 2 * columns - column, row));
   };
   const upperCusp = (side: 1 | -1): Block => {
     const arc = side === 1 ? right : left;
@@ -165,11 +193,18 @@ export function fillerBlocks(
       (column) => (axis[column]! - axis[0]!) / (R - axis[0]!),
     );
     const count = (edge.length - 1) / 2;
-    return block(columns, count, (column, row) => at(column, side === 1 ? row : 2 * count - row));
+    const kept = tips?.top ?? columns;
+    return block(kept, count, (column, row) => at(2 * (columns - kept) + column, side === 1 ? row : 2 * count - row));
   };
+  const middles: [FillerPart, Block][] =
+    tips === undefined
+      ? [
+          ['square-left', square(from, middle, -1)],
+          ['square-right', square(middle, to, 1)],
+        ]
+      : [];
   return [
-    ['square-left', square(from, middle, -1)],
-    ['square-right', square(middle, to, 1)],
+    ...middles,
     ['cusp-left', lowerCusp(-1)],
     ['cusp-right', lowerCusp(1)],
     ['cusp-top-left', upperCusp(-1)],

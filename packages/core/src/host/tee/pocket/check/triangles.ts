@@ -1,18 +1,26 @@
 import { sectionStiffness } from '../../../../material/index.js';
 import {
+  addRings,
+  type ChannelSizes,
   type CubicMesh,
   type CubicMeshBuilder,
+  channelSizes,
   createCubicMeshBuilder,
   type EdgeCurve,
+  edgeCurve,
   encroachedSegments,
+  type Loop,
+  ringLoops,
   triangulate,
   type Zone,
 } from '../../../../mesh/triangle/index.js';
-import type { Border } from '../../../../outline/index.js';
+import { type Border, createCurveNodes, fitPoints } from '../../../../outline/index.js';
 import { extentOf, largestInPocket, type Pocketed, pocketedColumns, sizedChannels } from '../../../laminate/index.js';
+import { teeFillerBorder } from '../../border.js';
 import { type BorderDivision, divideBorder } from '../../check/division.js';
 import { skinColumns, straightColumns } from '../../check/laminates.js';
 import { addSlivers } from '../../check/slivers.js';
+import type { KnownOutline } from '../../tee.js';
 import { type PocketSite, type PocketTee, siteBorder } from '../site.js';
 import { addSection, type PlainColumns, type SectionCorners } from './section-blocks.js';
 
@@ -37,7 +45,27 @@ export function pocketTeeTriangles(
   throw new Error('the pocket cannot be meshed: sides stay too close to each other');
 }
 
-function plainColumns(joint: PocketTee, site: PocketSite, coarseness: number): PlainColumns {
+/** The curve through the points of a known outline. */
+function knownCurve(outline: KnownOutline): EdgeCurve {
+  const nodes = createCurveNodes(outline.length);
+  fitPoints(outline).place(nodes);
+  return edgeCurve(nodes);
+}
+
+/** Sides of the filler's triangles, and its channel of known outline where it has one. */
+function fillerSizes(joint: PocketTee, coarseness: number): ChannelSizes {
+  const { bendRadius: R, fillerChannel } = joint;
+  const border = teeFillerBorder(R);
+  const curves = fillerChannel === undefined ? [] : [knownCurve(fillerChannel)];
+  return channelSizes(curves, { coarseness, gap: border.distance, largest: (x, y) => fillerSize(R, x, y) });
+}
+
+function plainColumns(
+  joint: PocketTee,
+  site: PocketSite,
+  coarseness: number,
+  { at, edges }: ChannelSizes,
+): PlainColumns {
   const { bendRadius: R, pocket } = joint;
   // As in a tee without pocket.
   const [first, end] = [0.013 * R, 0.03 * R];
@@ -50,7 +78,13 @@ function plainColumns(joint: PocketTee, site: PocketSite, coarseness: number): P
   } else if (pocket.in === 'skin' && Math.abs(pocket.at) < R)
     longest = Math.min(longest, 0.6 * (R - Math.abs(pocket.at) - site.reach));
   return {
-    division: divideBorder(R, [], coarseness, (x, y) => coarseness * fillerSize(R, x, y), longest),
+    division: divideBorder(
+      R,
+      edges.map(({ curve }) => curve),
+      coarseness,
+      at,
+      longest,
+    ),
     foot: straightColumns(joint.footLength, first, end, coarseness),
     web: straightColumns(joint.webHeight, first, joint.webHeight / 9, coarseness),
     skirt: overhang > 1e-9 * R ? straightColumns(overhang, end, end, coarseness) : Float64Array.of(0),
@@ -79,7 +113,8 @@ function attempt(
 ): CubicMesh | undefined {
   const { bendRadius: R, pocket, footLength, skinHalfSpan } = joint;
   const { form, laminate, reach } = site;
-  const plain = plainColumns(joint, site, coarseness);
+  const inFiller = fillerSizes(joint, coarseness);
+  const plain = plainColumns(joint, site, coarseness, inFiller);
   const flat = (x: number, y: number) => site.unfold(...site.toFrame(x, y));
   const largest = largestInPocket(form);
   const size = (x: number, y: number) => largest(flat(x, y)[0]);
@@ -102,7 +137,11 @@ function attempt(
     extent: extentOf(form, border, flat, curves),
     coarseness,
   };
-  const columns = pocketedColumns(spec, coarsestOn(joint, site, coarseness), givenColumns(joint, plain, reach, scale));
+  const columns = pocketedColumns(
+    spec,
+    coarsestOn(joint, site, coarseness, inFiller),
+    givenColumns(joint, plain, reach, scale),
+  );
   const builder = createCubicMeshBuilder();
   const zones: Zone[] = [];
   const corners = addSection({ builder, zones, joint, site, plain, spec, columns });
@@ -113,7 +152,7 @@ function attempt(
     material: sectionStiffness({ angle: 90, ply: joint.filler }),
     normal: { angle: Math.PI / 2 },
   });
-  if (!addFiller(builder, R, corners, filler - 1, coarseness)) return undefined;
+  if (!addFiller(builder, R, corners, filler - 1, inFiller)) return undefined;
   const name = (part: string, list: readonly number[]) => {
     for (let i = 0; i + 1 < list.length; i++) builder.side(part, list[i]!, list[i + 1]!);
   };
@@ -124,13 +163,18 @@ function attempt(
 }
 
 /** The longest columns beyond a pocket: those of a laminate, and of the filler where it touches it. */
-function coarsestOn({ bendRadius: R, pocket }: PocketTee, site: PocketSite, coarseness: number): (s: number) => number {
+function coarsestOn(
+  { bendRadius: R, pocket }: PocketTee,
+  site: PocketSite,
+  coarseness: number,
+  inFiller: ChannelSizes,
+): (s: number) => number {
   const own = 0.45 * site.thickness * coarseness;
   if (pocket.in === 'foot') return () => own;
   const face = pocket.in === 'skin' ? site.thickness : 0;
   return (s) => {
     const [x, y] = site.toJoint(...site.fold(s, face));
-    return Math.abs(x) < R ? Math.min(own, Math.max(coarseness * fillerSize(R, x, y), 1e-4 * R)) : own;
+    return Math.abs(x) < R ? Math.min(own, Math.max(inFiller.at(x, y), 1e-4 * R)) : own;
   };
 }
 
@@ -179,13 +223,13 @@ function givenColumns(joint: PocketTee, plain: PlainColumns, reach: number, scal
   };
 }
 
-/** The filler without a channel: its cusps in slivers, the rest graded from its border. False where sides come too close to each other. */
+/** The filler, around its channel of known outline if it has one: its cusps in slivers, the rest graded from its border. False where sides come too close to each other. */
 function addFiller(
   builder: CubicMeshBuilder,
   R: number,
   { border, division }: SectionCorners,
   zone: number,
-  coarseness: number,
+  inFiller: ChannelSizes,
 ): boolean {
   addSlivers(builder, R, division, border, zone);
   const last = division.sliver.length - 1;
@@ -195,7 +239,7 @@ function addFiller(
     ...border.leftArc.slice(last, -last).reverse(),
   ];
   const places = rim.map(builder.place);
-  const loops = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }];
+  const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(inFiller)];
   if (encroachedSegments(loops).length > 0) return false;
   // A pocket close by brings columns finer than the filler asks for.
   const steps = places.map(([x, y], i) => {
@@ -203,7 +247,7 @@ function addFiller(
     return { x: (x + X) / 2, y: (y + Y) / 2, length: Math.hypot(X - x, Y - y) };
   });
   const sizeAt = (x: number, y: number) => {
-    let size = coarseness * fillerSize(R, x, y);
+    let size = inFiller.at(x, y);
     for (const step of steps) {
       if (step.length >= size) continue;
       size = Math.min(size, step.length + 0.3 * Math.hypot(x - step.x, y - step.y));
@@ -213,6 +257,7 @@ function addFiller(
   const { x, y, triangles } = triangulate(loops, sizeAt);
   const corners = [...rim];
   for (let i = rim.length; i < x.length; i++) corners.push(builder.corner(x[i]!, y[i]!));
+  if (inFiller.edges.length > 0) addRings(builder, inFiller, corners[rim.length]!, zone, 'filler-channel');
   for (let t = 0; t < triangles.length; t += 3)
     builder.triangle(corners[triangles[t]!]!, corners[triangles[t + 1]!]!, corners[triangles[t + 2]!]!, zone);
   return true;

@@ -1,7 +1,20 @@
-import { elementDofs, stressRows, tangentAngle, triangleStress } from '../../mesh/quad/index.js';
-import { other, own, type PointShare, turnedRows } from '../condensed/index.js';
-import type { HostMesh } from './host-mesh.js';
-import { sideKey } from './topology.js';
+import {
+  elementDofs,
+  type SectionBody,
+  sideKey,
+  stressRows,
+  tangentAngle,
+  triangleStress,
+} from '../../mesh/quad/index.js';
+import type { PointShare } from './body.js';
+import { other, own, turnedRows } from './recovery.js';
+
+/** A meshed body, and the surface that each of its elements belongs to, by number. */
+export interface SurfacedBody {
+  readonly body: SectionBody;
+  readonly quadSurface: Int32Array;
+  readonly triangleSurface: Int32Array;
+}
 
 /** The middle of a side that the filler shares with another surface; stress there in axes whose normal points out of the filler. */
 export interface InterfacePoint {
@@ -39,7 +52,10 @@ interface Beside {
 }
 
 /** Where the filler meets other surfaces. */
-export function interfacePoints({ body, quadSurface, triangleSurface }: HostMesh, filler: number): InterfacePoint[] {
+export function interfacePoints(
+  { body, quadSurface, triangleSurface }: SurfacedBody,
+  filler: number,
+): InterfacePoint[] {
   const { mesh } = body;
   const { x, y } = mesh;
   const beside = new Map<number, Beside[]>();

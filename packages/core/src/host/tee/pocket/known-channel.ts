@@ -1,0 +1,33 @@
+import type { Border } from '../../../outline/index.js';
+import { teeFillerBorder } from '../border.js';
+import type { KnownOutline, TeeJoint } from '../tee.js';
+
+/** How the filler's own elements make room for a channel of known outline; lengths in mm. */
+export interface FillerOpening {
+  /** Ends and middles of its sides by turns. */
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  /** Of the filler, what lies nearer to its tips stays in its usual elements. */
+  readonly tips: { readonly left: number; readonly right: number; readonly top: number };
+  /** The longest side along the filler's border between them. */
+  readonly step: number;
+}
+
+/** Share of the way from a tip to the channel that stays in usual elements, and at most, in bend radii. */
+const toChannel = 0.6;
+const mostAtTip = 0.3;
+
+export function fillerOpening({ bendRadius: R }: TeeJoint, outline: KnownOutline): FillerOpening {
+  const x = outline.map((point) => point[0]);
+  const y = outline.map((point) => point[1]);
+  const tip = (room: number) => Math.min(mostAtTip * R, toChannel * room);
+  const tips = { left: tip(R + Math.min(...x)), right: tip(R - Math.max(...x)), top: tip(R - Math.max(...y)) };
+  // How far the sides of a tip are apart there: of the two below a line and an arc, of the upper one two arcs.
+  const apart = Math.min(Math.min(tips.left, tips.right) ** 2 / (2 * R), tips.top ** 2 / R);
+  return { x, y, tips, step: Math.min(wallOf(outline, teeFillerBorder(R)), apart / 1.4) };
+}
+
+/** The least distance of an outline from a border. */
+export function wallOf(outline: KnownOutline, border: Border): number {
+  return outline.reduce((least, [x, y]) => Math.min(least, border.distance(x, y)), Number.POSITIVE_INFINITY);
+}

@@ -1,0 +1,151 @@
+import type { z } from 'zod/mini';
+import { InputError } from '../../../errors.js';
+import {
+  type BriefPath,
+  expectation,
+  list,
+  type ProblemList,
+  quantity,
+  section,
+  type Zod,
+} from '../../../input/index.js';
+import type { OutlineData } from '../../../outline/index.js';
+import type { MaterialBook } from '../../contract.js';
+
+/** A section of a brief that gives the outline of a channel: an ellipse, points, or a file of either. */
+export function knownSection(z: Zod, sentence: string) {
+  const extent = (what: string) => z.optional(quantity(z, { unit: 'mm', above: 0, atMost: 10_000, sentence: what }));
+  const coordinate = (what: string) => quantity(z, { unit: 'mm', atLeast: -10_000, atMost: 10_000, sentence: what });
+  const place = (what: string) =>
+    z.meta(
+      z.tuple([coordinate('Across.'), coordinate('Up.')], {
+        error: () => expectation('a position [x, y] in mm', 'write, for example, [0, 1.25]'),
+      }),
+      { description: `${what} Unit: mm.`, unit: 'mm' },
+    );
+  return section(
+    z,
+    {
+      at: z.optional(place('Of an ellipse: its middle [x, y].')),
+      width: extent('Of an ellipse: its width before any turn.'),
+      height: extent('Of an ellipse: its height before any turn.'),
+      turn: z.optional(
+        quantity(z, {
+          unit: 'deg',
+          atLeast: -90,
+          atMost: 90,
+          sentence: 'Of an ellipse: its turn about its middle, counter-clockwise. Default: 0.',
+        }),
+      ),
+      points: z.optional(
+        list(z, place('A point of the outline [x, y].'), {
+          of: 'points round the outline',
+          atLeast: 32,
+          atMost: 10_000,
+          sentence: 'Instead of an ellipse: points of a smooth outline in order.',
+        }),
+      ),
+      file: z.optional(
+        z.meta(z.string({ error: () => expectation('the name of a file', 'write, for example, channel.json') }), {
+          description:
+            'Instead of both: a file of JSON beside the brief that holds a channel, as commands take with --channel, or the result of a pick or a front.',
+        }),
+      ),
+      design: z.optional(
+        quantity(z, {
+          unit: '1',
+          integer: true,
+          atLeast: 1,
+          atMost: 100_000,
+          sentence: 'Which design of a front the file holds, from 1.',
+        }),
+      ),
+    },
+    sentence,
+  );
+}
+
+export type KnownSection = z.output<ReturnType<typeof knownSection>>;
+
+/** The outline as plain data; undefined, with a problem added, where none is given. */
+export function resolveKnown(
+  given: KnownSection,
+  path: BriefPath,
+  book: MaterialBook,
+  problems: ProblemList,
+): OutlineData | undefined {
+  const { at, width, height, turn = 0, points, file, design } = given;
+  const ellipse = [at, width, height].filter((one) => one !== undefined).length;
+  const ways = [ellipse > 0 || given.turn !== undefined, points !== undefined, file !== undefined].filter(
+    Boolean,
+  ).length;
+  if (ways !== 1 || (ellipse > 0 && ellipse < 3) || (file === undefined && design !== undefined)) {
+    problems.add(
+      path,
+      'at, width and height of an ellipse, or points, or file (of a front with design)',
+      ways > 1 ? 'keep one of them' : 'give all that one of them needs',
+    );
+    return undefined;
+  }
+  if (points !== undefined) return { points };
+  if (file === undefined)
+    return { family: 'ellipse', parameters: { x: at![0], y: at![1], width: width!, height: height!, turn } };
+  return outlineIn(file, design, [...path, 'file'], book, problems);
+}
+
+function outlineIn(
+  file: string,
+  design: number | undefined,
+  path: BriefPath,
+  book: MaterialBook,
+  problems: ProblemList,
+): OutlineData | undefined {
+  const read = book.text(file, path);
+  if (read === undefined) return undefined;
+  const found = outlineOfResult(parsed(read.text), design);
+  if (found === undefined)
+    problems.add(
+      path,
+      design === undefined
+        ? '{ "family": …, "parameters": { … } }, { "points": [[x, y], …] } or the result of a pick'
+        : `the result of a front with a design ${design}`,
+      'name a channel file, a pick, or a front with design',
+    );
+  return found;
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    // What it is instead the caller says.
+    return undefined;
+  }
+}
+
+type Fields = Readonly<Record<string, unknown>>;
+const isFields = (value: unknown): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+function outlineOfResult(content: unknown, design: number | undefined): OutlineData | undefined {
+  if (!isFields(content)) return undefined;
+  const chosen =
+    design === undefined ? (content.design ?? content) : (content.designs as unknown[] | undefined)?.[design - 1];
+  if (!isFields(chosen)) return undefined;
+  const { family, parameters, points } = chosen;
+  if (typeof family === 'string' && isFields(parameters))
+    return { family, parameters: parameters as Readonly<Record<string, number>> };
+  return Array.isArray(points) ? { points: points as (readonly [number, number])[] } : undefined;
+}
+
+/** What `make` returns of a given outline; undefined, with problems added at its path, where it cannot be. */
+export function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemList): T | undefined {
+  try {
+    return make();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    for (const { path: within, expected, received, remedy } of error.problems)
+      problems.add(path, `${within}: ${expected}`, remedy, received);
+    return undefined;
+  }
+}
