@@ -98,6 +98,9 @@ it('loads the kind of host that a brief names, and others when asked to, where t
     await loadHost(tee);
     export const stillPart = hostKind('tee').part;
     await loadHost(pocketed);
+    await loadHost(tee);
+    export const larger = Object.hasOwn(hostKind('tee').places, 'next-ply') && hostKind('tee').part;
+    await loadHost({ ...pocketed, fillerChannel: [] });
     export const whole = hostKind('tee').part;
     await loadHost(tee);
     export const stillWhole = hostKind('tee').part;
@@ -116,7 +119,13 @@ it('loads the kind of host that a brief names, and others when asked to, where t
   expect(seen.after).toEqual(['plate', expect.stringContaining("await loadHost('laminate') first")]);
   expect(seen.asked).toBe('laminate');
   expect(seen.refused).toContain('await loadHost(joint)');
-  expect([seen.part, seen.stillPart, seen.whole, seen.stillWhole]).toEqual([true, true, false, false]);
+  expect([seen.part, seen.stillPart, seen.larger, seen.whole, seen.stillWhole]).toEqual([
+    true,
+    true,
+    true,
+    false,
+    false,
+  ]);
   for (const kind of ['tee', 'plate', 'laminate', 'section']) {
     expect(seen.misnamed).toContain(`kind: ${kind}`);
     expect(seen.schema).toContain(`"const":"${kind}"`);

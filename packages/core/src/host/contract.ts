@@ -144,7 +144,7 @@ export interface HostKind<Of extends Joint = Joint> {
   /** The border of a control contour, as signed distance, positive inside. */
   contour(data: ContourData): Border;
   open(joint: Of): Host;
-  /** Of some joints of its kind only: one that knows all of them may take its place. */
+  /** Of some joints of its kind only: one that knows more of them, by more places, or all, may take its place. */
   readonly part?: boolean;
 }
 

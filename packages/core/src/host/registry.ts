@@ -24,7 +24,7 @@ const known = new Map<string, KnownKind>(Object.entries<HostKind>(kinds));
 export function registerHost(host: KnownKind): void {
   const before = known.get(host.kind);
   if (before !== undefined && before.open !== host.open) {
-    if (host.part) return;
+    if (host.part && !knowsMore(host, before)) return;
     if (!before.part) throw new Error(`host kind ${host.kind} is known already`);
   } else if (before !== undefined) {
     known.set(host.kind, { ...before, ...host });
@@ -40,6 +40,10 @@ export function registerHost(host: KnownKind): void {
       throw new Error(`host kind ${host.kind}: another kind calls the place ${name} otherwise`);
   known.set(host.kind, host);
 }
+
+/** Of two parts of one kind, the larger one knows all places of the smaller. */
+const knowsMore = (one: KnownKind, other: KnownKind) =>
+  Object.keys(one.places).length > Object.keys(other.places).length;
 
 /**
  * Makes a built-in kind known where each is a part of a bundle by itself: under the conditions `browser` and `production` (or `development`), which bundlers of whole

@@ -6,11 +6,19 @@ import type { BuiltIn } from '../kinds.js';
  * joint, or the host of a brief as it is written, gets what it needs; without one, all of the kind is loaded.
  */
 export const loaders: { readonly [Kind in keyof BuiltIn]: (joint?: Joint) => Promise<KnownKind<BuiltIn[Kind]>> } = {
-  tee: async (joint) =>
-    joint === undefined || 'pocket' in joint
-      ? (await import('./tee.js')).tee
-      : (await import('./filler-tee.js')).fillerTee,
+  tee: async (joint) => {
+    if (joint === undefined || hasKnownChannel(joint)) return (await import('./tee.js')).tee;
+    return 'pocket' in joint
+      ? (await import('./pocket-tee.js')).pocketTee
+      : (await import('./filler-tee.js')).fillerTee;
+  },
   plate: async () => (await import('./plate.js')).plate,
   laminate: async () => (await import('./laminate.js')).laminate,
   section: async () => (await import('./section.js')).section,
 };
+
+/** Beside the pocket of a tee: told by a joint, or by a brief as it is written. */
+function hasKnownChannel(host: object): boolean {
+  const { filler } = host as { readonly filler?: unknown };
+  return 'fillerChannel' in host || (typeof filler === 'object' && filler !== null && 'channel' in filler);
+}

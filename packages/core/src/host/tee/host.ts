@@ -1,27 +1,17 @@
-import type { Host, HostKind } from '../contract.js';
-import { fillerTeeHost, fillerTeeSummary } from './filler-host.js';
-import { pocketContourBorder } from './pocket/contour.js';
-import { knownSummary, openPocketTee, pocketSummary } from './pocket/host.js';
-import { pocketPlaces } from './pocket/places.js';
+import type { HostKind } from '../contract.js';
+import { beside, besidePlaces } from './pocket/beside.js';
+import { knownSummary } from './pocket/known-channel.js';
+import { openTee, pocketTeeHost } from './pocket-host.js';
 import type { TeeJoint } from './tee.js';
 
-/** A web pulled off a skin: the channel lies in the filler between the bends, or in a pocket of one of the laminates. */
+/** A web pulled off a skin: the channel lies in the filler between the bends, or in a pocket of one of the laminates, there also beside one of known outline in the filler. */
 export const teeHost: HostKind<TeeJoint> = {
-  ...fillerTeeHost,
+  ...pocketTeeHost,
   part: false,
-  places: { ...fillerTeeHost.places, ...pocketPlaces },
-  contour: (data) => (data.bendRadius === undefined ? pocketContourBorder(data) : fillerTeeHost.contour(data)),
-  open: openTee,
+  places: { ...pocketTeeHost.places, ...besidePlaces },
+  open(joint) {
+    const host = openTee(joint, beside);
+    if (joint.fillerChannel === undefined) return host;
+    return { ...host, summary: [...host.summary, ...knownSummary(joint)] };
+  },
 };
-
-function openTee(joint: TeeJoint): Host {
-  const { pocket } = joint;
-  if (pocket === undefined) return fillerTeeHost.open(joint);
-  const pocketed = { ...joint, pocket };
-  return {
-    ...openPocketTee(pocketed),
-    get summary() {
-      return [...fillerTeeSummary(joint), pocketSummary(pocketed), ...knownSummary(joint)];
-    },
-  };
-}

@@ -1,12 +1,9 @@
 import type { z } from 'zod/mini';
 import { type ProblemList, section, type Zod } from '../../input/index.js';
 import type { HostBrief, MaterialBook } from '../contract.js';
-import { pocketDoubts } from '../laminate/index.js';
 import { materialName } from '../material-name.js';
-import { fillerTeeDoubts } from './doubts.js';
-import { fillerTeeFields, resolveFillerTee } from './filler-section.js';
-import { knownSection } from './pocket/known-section.js';
-import { resolveFillerChannel, resolveTeePocket, teePocketSection } from './pocket/section.js';
+import { knownSection, resolveFillerChannel } from './pocket/known-section.js';
+import { pocketTeeBrief, pocketTeeFields, resolvePocketTee } from './pocket-brief.js';
 import type { TeeJoint } from './tee.js';
 
 /** Section `host` of a tee. */
@@ -14,7 +11,7 @@ const teeSection = (z: Zod) =>
   section(
     z,
     {
-      ...fillerTeeFields(z),
+      ...pocketTeeFields(z),
       filler: z.prefault(
         section(
           z,
@@ -31,37 +28,30 @@ const teeSection = (z: Zod) =>
         ),
         {},
       ),
-      pocket: z.meta(z.optional(teePocketSection(z)), {
-        description:
-          'A pocket of resin in a laminate of the joint, in which the channel lies instead of the filler. Lengths of a channel are then from its middle along the plies, and from the face of the overlaminate to the filler, or the lower face of the skin, through them.',
-      }),
     },
     'A T-joint.',
   );
 
 type TeeSection = z.output<ReturnType<typeof teeSection>>;
 
-/** Adds problems where such a joint cannot be. */
 function resolveTee(host: TeeSection, book: MaterialBook, problems: ProblemList): TeeJoint {
-  const joint = resolveFillerTee(host, book, problems);
-  const pocket = host.pocket && resolveTeePocket(host.pocket, joint, book, problems);
-  const fillerChannel = host.filler.channel && resolveFillerChannel(host.filler.channel, joint, book, problems);
-  if (pocket === undefined) {
-    if (fillerChannel !== undefined && host.pocket === undefined)
-      problems.add(
-        ['host', 'filler', 'channel'],
-        'a pocket as well (host.pocket), in which a channel is looked for',
-        'take it out: without a pocket the channel that is looked for lies in the filler',
-        'no host.pocket',
-      );
-    return joint;
-  }
-  return { ...joint, pocket, ...(fillerChannel === undefined ? {} : { fillerChannel }) };
+  const joint = resolvePocketTee(host, book, problems);
+  const { channel } = host.filler;
+  if (channel === undefined) return joint;
+  if (host.pocket === undefined)
+    problems.add(
+      ['host', 'filler', 'channel'],
+      'a pocket as well (host.pocket), in which a channel is looked for',
+      'take it out: without a pocket the channel that is looked for lies in the filler',
+      'no host.pocket',
+    );
+  const fillerChannel = resolveFillerChannel(channel, joint, book, problems);
+  return fillerChannel === undefined || joint.pocket === undefined ? joint : { ...joint, fillerChannel };
 }
 
 /** How briefs tell of a T-joint. */
 export const teeBrief: HostBrief<TeeJoint> = {
+  ...pocketTeeBrief,
   section: teeSection,
   resolve: resolveTee,
-  doubts: (host) => [...fillerTeeDoubts(host), ...(host.pocket === undefined ? [] : pocketDoubts(host.pocket))],
 } satisfies HostBrief<TeeJoint, TeeSection>;

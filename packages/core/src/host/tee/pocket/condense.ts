@@ -4,6 +4,7 @@ import { assembleBody, edgeLoad, numberUnknowns } from '../../../mesh/quad/index
 import { cube } from '../../../power.js';
 import { outsideBody, type Recoverable, type RecoverableHost } from '../../condensed/index.js';
 import { type Combination, type ControlContour, combined, eliminateBeyond } from '../../laminate/index.js';
+import type { Beside } from './beside.js';
 import { type PocketRows, pocketTeeRecovery } from './recovery.js';
 import type { PocketSite, PocketTee } from './site.js';
 import { meshPocketTee, type PocketTeeMesh } from './tee-mesh.js';
@@ -30,10 +31,11 @@ export function condensePocketTee(
   site: PocketSite,
   contour: ControlContour,
   refinement: number,
+  beside?: Beside,
 ): { readonly host: RecoverableHost; readonly rows: PocketRows['rows'] } {
-  const tee = meshPocketTee(joint, site, contour, refinement);
+  const tee = meshPocketTee(joint, site, contour, refinement, beside);
   const whole = factorWhole(joint, tee);
-  const { recovery, rows } = pocketTeeRecovery(joint, site, tee);
+  const { recovery, rows } = pocketTeeRecovery(joint, site, tee, beside);
   const { x, y } = wholeContour(site, contour);
   const points = recovery.points.map((point) => {
     const [atX, atY] = site.toFrame(point.x, point.y);

@@ -1,17 +1,14 @@
 import type { Host, HostSize } from '../../contract.js';
 import { controlContour, halfRoom, oneInLens, usualAspect } from '../../laminate/index.js';
-import { boxAround } from '../../shape.js';
-import { teeFillerBorder } from '../border.js';
 import { estimateSize } from '../size.js';
-import type { TeeJoint } from '../tee.js';
-import { wallOf } from './known-channel.js';
+import type { Beside } from './beside.js';
 import { pocketStrengthAt } from './places.js';
 import { reducePocketTee } from './reduce.js';
 import { pocketTeeShape } from './shape.js';
 import { type PocketTee, pocketSite, siteBorder } from './site.js';
 
 /** A tee with its channel in a pocket of bend, foot or skin: all in the pocket's frame. */
-export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
+export function openPocketTee(joint: PocketTee, beside?: Beside): Omit<Host, 'summary'> {
   const site = pocketSite(joint);
   const { form } = site;
   const border = siteBorder(site);
@@ -56,7 +53,7 @@ export function openPocketTee(joint: PocketTee): Omit<Host, 'summary'> {
       return { mirror, xMin: -half, xMax: half, yMin: low, yMax: high, edgeRadius: 0 };
     },
     condensed: true,
-    reduce: (wish, onProgress) => reducePocketTee(joint, wish, onProgress),
+    reduce: (wish, onProgress) => reducePocketTee(joint, wish, onProgress, beside),
     ...oneInLens(joint.pocket.form),
     size: (wish) => pocketSize(joint, controlContour(site.laminate, wish)),
     judgesSection: true,
@@ -113,20 +110,5 @@ export function pocketSummary({ pocket, bendRadius, skin, overlaminate }: Pocket
     form.made === 'cut'
       ? `${where}: cut in plies ${cut[0]} to ${cut[1]}, ${size}`
       : `${where}: draped above ply ${named(form.below - 1)}, ${size}`,
-  ];
-}
-
-/** Of the channel of known outline beside it, if there is one. */
-export function knownSummary(joint: TeeJoint): Host['summary'] {
-  if (joint.fillerChannel === undefined) return [];
-  const { fillerChannel, bendRadius } = joint;
-  const { xMin, xMax, yMin, yMax } = boxAround(fillerChannel);
-  // Points stand beside the outermost places: three digits hold of those.
-  const about = (value: number) => String(Number(value.toPrecision(3)));
-  return [
-    [
-      'channel in the filler',
-      `of known outline, ${about(xMax - xMin)} by ${about(yMax - yMin)} mm, wall ${about(wallOf(fillerChannel, teeFillerBorder(bendRadius)))} mm`,
-    ],
   ];
 }

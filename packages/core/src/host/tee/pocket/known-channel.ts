@@ -1,4 +1,6 @@
 import type { Border } from '../../../outline/index.js';
+import type { Host } from '../../contract.js';
+import { boxAround } from '../../shape.js';
 import { teeFillerBorder } from '../border.js';
 import type { KnownOutline, TeeJoint } from '../tee.js';
 
@@ -30,4 +32,20 @@ export function fillerOpening({ bendRadius: R }: TeeJoint, outline: KnownOutline
 /** The least distance of an outline from a border. */
 export function wallOf(outline: KnownOutline, border: Border): number {
   return outline.reduce((least, [x, y]) => Math.min(least, border.distance(x, y)), Number.POSITIVE_INFINITY);
+}
+
+/** Points stand beside the outermost places: three digits hold of those. */
+const about = (value: number) => String(Number(value.toPrecision(3)));
+
+/** Of the channel of known outline beside it, if there is one. */
+export function knownSummary(joint: TeeJoint): Host['summary'] {
+  if (joint.fillerChannel === undefined) return [];
+  const { fillerChannel, bendRadius } = joint;
+  const { xMin, xMax, yMin, yMax } = boxAround(fillerChannel);
+  return [
+    [
+      'channel in the filler',
+      `of known outline, ${about(xMax - xMin)} by ${about(yMax - yMin)} mm, wall ${about(wallOf(fillerChannel, teeFillerBorder(bendRadius)))} mm`,
+    ],
+  ];
 }

@@ -9,8 +9,20 @@ import {
   section,
   type Zod,
 } from '../../../input/index.js';
-import type { OutlineData } from '../../../outline/index.js';
+import {
+  type Curve,
+  type CurveNodes,
+  createCurveNodes,
+  createOutlineMeasure,
+  curveNodesNeeded,
+  measureOutline,
+  type OutlineData,
+  outlineOf,
+} from '../../../outline/index.js';
 import type { MaterialBook } from '../../contract.js';
+import { teeFillerBorder } from '../border.js';
+import { fillerTeeHost } from '../filler-host.js';
+import type { KnownOutline, TeeJoint } from '../tee.js';
 
 /** A section of a brief that gives the outline of a channel: an ellipse, points, or a file of either. */
 export function knownSection(z: Zod, sentence: string) {
@@ -65,10 +77,10 @@ export function knownSection(z: Zod, sentence: string) {
   );
 }
 
-export type KnownSection = z.output<ReturnType<typeof knownSection>>;
+type KnownSection = z.output<ReturnType<typeof knownSection>>;
 
 /** The outline as plain data; undefined, with a problem added, where none is given. */
-export function resolveKnown(
+function resolveKnown(
   given: KnownSection,
   path: BriefPath,
   book: MaterialBook,
@@ -139,7 +151,7 @@ function outlineOfResult(content: unknown, design: number | undefined): OutlineD
 }
 
 /** What `make` returns of a given outline; undefined, with problems added at its path, where it cannot be. */
-export function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemList): T | undefined {
+function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemList): T | undefined {
   try {
     return make();
   } catch (error) {
@@ -148,4 +160,48 @@ export function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemL
       problems.add(path, `${within}: ${expected}`, remedy, received);
     return undefined;
   }
+}
+
+const number = (value: number) => String(Number(value.toPrecision(4)));
+
+/** Least wall of a channel of known outline in the filler, in bend radii: elements go round it. */
+const leastWall = 0.02;
+
+/** Least sides round a channel of known outline. */
+const leastSides = 96;
+
+/** A channel of known outline in the filler; adds problems where there can be none. */
+export function resolveFillerChannel(
+  given: KnownSection,
+  joint: TeeJoint,
+  book: MaterialBook,
+  problems: ProblemList,
+): KnownOutline | undefined {
+  const path = ['host', 'filler', 'channel'];
+  const outline = resolveKnown(given, path, book, problems);
+  const { pocket: _, ...plain } = joint;
+  const room = fillerTeeHost.open(plain).wholeRoom({ mirror: false });
+  const nodes = outline && ifPossible(() => nodesOf(outlineOf(outline, room)), path, problems);
+  if (nodes === undefined) return undefined;
+  const { bendRadius: R } = joint;
+  const measure = createOutlineMeasure();
+  measureOutline(nodes, teeFillerBorder(R), measure);
+  const { simple, wall } = measure;
+  if (!simple)
+    problems.add(path, 'an outline that does not cross itself', 'give its points in order around it', 'one that does');
+  else if (!(wall >= leastWall * R))
+    problems.add(
+      path,
+      `at least ${number(leastWall * R)} mm between the channel and the border of the filler (${leastWall} bend radii)`,
+      'move it, or make it smaller',
+      wall > 0 ? `${number(wall)} mm` : 'an outline that touches or crosses the border',
+    );
+  else return Array.from(nodes.x, (x, j) => [x, nodes.y[j]!] as const);
+  return undefined;
+}
+
+function nodesOf(curve: Curve): CurveNodes {
+  const nodes = createCurveNodes(2 * Math.max(leastSides, curveNodesNeeded(curve)));
+  curve.place(nodes);
+  return nodes;
 }

@@ -9,7 +9,6 @@ export type PocketPlace =
   | 'next-ply'
   | 'pocket-plies'
   | 'joint-filler'
-  | 'joint-channel'
   | 'joint-arc'
   | 'joint-pocket'
   | 'joint-base';
@@ -25,7 +24,6 @@ export const pocketPlaces: Readonly<Record<PocketPlace, PlaceDefinition>> = {
   'next-ply': { label: 'ply at the pocket', stride: 4, zone: 'pocket-plies' },
   'pocket-plies': { label: 'plies around the pocket', stride: 6 },
   'joint-filler': { label: 'filler of the joint', stride: 1 },
-  'joint-channel': { label: 'edge of the channel in the filler', stride: 3, zone: 'joint-filler', isEdge: true },
   'joint-arc': { label: 'filler/overlaminate', stride: 4, between: [jointFiller, { place: 'bend', layer: 0 }] },
   'joint-pocket': {
     label: 'filler/plies around the pocket',

@@ -14,7 +14,7 @@ import {
 import { addPocketRows } from '../../laminate/index.js';
 import type { SectionPoint } from '../../place.js';
 import { judgedExtent } from '../extent.js';
-import { addAroundChannel } from './filler-rows.js';
+import type { Beside } from './beside.js';
 import type { PatchPart } from './patch.js';
 import type { PocketSite, PocketTee } from './site.js';
 import type { Element, LayeredRun, PocketTeeMesh } from './tee-mesh.js';
@@ -39,14 +39,14 @@ const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
  * The section points of a whole tee with a pocket: of its laminates between plies (in the bend in their middles as well), of the filler at its
  * borders and in the middles of its elements, and those of the pocket. What lies beyond `judgedExtent` is left out.
  */
-export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: PocketTeeMesh): PocketRows {
+export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: PocketTeeMesh, beside?: Beside): PocketRows {
   const { body, parts, patch } = tee;
   const builder = createRecovery(body);
   const add = rowsAt(joint, builder, tee);
   for (const run of tee.runs) addRun(run, tee, joint, add);
   addBorders(joint, tee, builder, add);
   if (tee.fillerEdge !== undefined)
-    addAroundChannel(joint, tee, { close: close * joint.bendRadius, wide: wide * joint.bendRadius }, add);
+    beside?.addAroundChannel(joint, tee, { close: close * joint.bendRadius, wide: wide * joint.bendRadius }, add);
   for (const part of [
     'square-left',
     'square-right',

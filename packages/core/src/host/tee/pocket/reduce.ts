@@ -17,6 +17,7 @@ import type { RoomWish } from '../../contract.js';
 import { type ControlContour, controlContour, degreeFor, higherAtPlaces, innerGrid } from '../../laminate/index.js';
 import type { ReducedModel } from '../../reduced-model.js';
 import { held, scalarLoads } from '../unit-loads.js';
+import type { Beside } from './beside.js';
 import { condensePocketTee } from './condense.js';
 import { contourData } from './contour.js';
 import { limitProbes } from './probes.js';
@@ -42,10 +43,11 @@ export function reducePocketTee(
   joint: PocketTee,
   wish: Omit<RoomWish, 'mirror'>,
   onProgress?: (share: number) => void,
+  beside?: Beside,
 ): ReducedModel {
   const site = pocketSite(joint);
   const contour = controlContour(site.laminate, wish);
-  const condensed = { joint, site, contour, ...condensePocketTee(joint, site, contour, 1) };
+  const condensed = { joint, site, contour, ...condensePocketTee(joint, site, contour, 1, beside) };
   onProgress?.(0.6);
   const probes = limitProbes(site, wish);
   const degree = degreeFor(contour.aspect);

@@ -1,21 +1,9 @@
 import type { z } from 'zod/mini';
 import { choice, type ProblemList, quantity, type Zod } from '../../../input/index.js';
 import { layupThickness } from '../../../material/index.js';
-import {
-  type Curve,
-  type CurveNodes,
-  createCurveNodes,
-  createOutlineMeasure,
-  curveNodesNeeded,
-  measureOutline,
-  outlineOf,
-} from '../../../outline/index.js';
 import type { MaterialBook } from '../../contract.js';
 import { type LaminateJoint, pocketUnion, resolvePocket } from '../../laminate/index.js';
-import { teeFillerBorder } from '../border.js';
-import { fillerTeeHost } from '../filler-host.js';
-import type { KnownOutline, TeeJoint, TeePocket } from '../tee.js';
-import { ifPossible, type KnownSection, resolveKnown } from './known-section.js';
+import type { TeeJoint, TeePocket } from '../tee.js';
 import { levelOf, pocketedLayup, roomAround } from './site.js';
 
 /** Section `pocket` of a tee. */
@@ -155,45 +143,4 @@ function checkRoom(
     places.length === 0 ? 'take a shorter pocket' : 'move it, or make it shorter',
     `${number(at)} mm`,
   );
-}
-
-/** Least wall of a channel of known outline in the filler, in bend radii: elements go round it. */
-const leastWall = 0.02;
-
-/** Least sides round a channel of known outline. */
-const leastSides = 96;
-
-/** A channel of known outline in the filler; adds problems where there can be none. */
-export function resolveFillerChannel(
-  given: KnownSection,
-  joint: TeeJoint,
-  book: MaterialBook,
-  problems: ProblemList,
-): KnownOutline | undefined {
-  const path = ['host', 'filler', 'channel'];
-  const outline = resolveKnown(given, path, book, problems);
-  const room = fillerTeeHost.open(joint).wholeRoom({ mirror: false });
-  const nodes = outline && ifPossible(() => nodesOf(outlineOf(outline, room)), path, problems);
-  if (nodes === undefined) return undefined;
-  const { bendRadius: R } = joint;
-  const measure = createOutlineMeasure();
-  measureOutline(nodes, teeFillerBorder(R), measure);
-  const { simple, wall } = measure;
-  if (!simple)
-    problems.add(path, 'an outline that does not cross itself', 'give its points in order around it', 'one that does');
-  else if (!(wall >= leastWall * R))
-    problems.add(
-      path,
-      `at least ${number(leastWall * R)} mm between the channel and the border of the filler (${leastWall} bend radii)`,
-      'move it, or make it smaller',
-      wall > 0 ? `${number(wall)} mm` : 'an outline that touches or crosses the border',
-    );
-  else return Array.from(nodes.x, (x, j) => [x, nodes.y[j]!] as const);
-  return undefined;
-}
-
-function nodesOf(curve: Curve): CurveNodes {
-  const nodes = createCurveNodes(2 * Math.max(leastSides, curveNodesNeeded(curve)));
-  curve.place(nodes);
-  return nodes;
 }

@@ -10,8 +10,8 @@ import {
 } from '../../../mesh/quad/index.js';
 import type { ControlContour } from '../../laminate/index.js';
 import { layerRows } from '../tee-blocks.js';
-import { type FilledMesh, fillAround } from './fill-around.js';
-import { type FillerOpening, fillerOpening } from './known-channel.js';
+import type { Beside } from './beside.js';
+import type { FillerOpening } from './known-channel.js';
 import { meshPatch, type Patch, type PatchPart } from './patch.js';
 import type { PocketSite, PocketTee, Point } from './site.js';
 import {
@@ -83,13 +83,18 @@ export function meshPocketTee(
   site: PocketSite,
   contour: ControlContour,
   refinement: number,
+  beside?: Beside,
 ): PocketTeeMesh {
   const { fillerChannel } = joint;
-  if (fillerChannel === undefined) return attempt(joint, site, contour, refinement)!;
-  const opening = fillerOpening(joint, fillerChannel);
+  if (fillerChannel === undefined || beside === undefined) return attempt(joint, site, contour, refinement)!;
+  const { fillAround } = beside;
+  const opening = beside.fillerOpening(joint, fillerChannel);
   // Where sides come too close to each other, those along the filler are made shorter.
   for (let finer = 1; finer < 8; finer *= 1.4) {
-    const mesh = attempt(joint, site, contour, refinement, { ...opening, step: opening.step / finer });
+    const mesh = attempt(joint, site, contour, refinement, {
+      ...{ ...opening, step: opening.step / finer },
+      fillAround,
+    });
     if (mesh !== undefined) return mesh;
   }
   throw new Error('the filler cannot be meshed around its channel: sides stay too close to each other');
@@ -100,7 +105,7 @@ function attempt(
   site: PocketSite,
   contour: ControlContour,
   refinement: number,
-  opening?: FillerOpening,
+  opening?: FillerOpening & Pick<Beside, 'fillAround'>,
 ): PocketTeeMesh | undefined {
   const { bendRadius: R, pocket } = joint;
   const patch = meshPatch(site, pocket.resin, contour, refinement);
@@ -116,7 +121,7 @@ function attempt(
   );
   const joined = joinParts(blocks, 1e-9 * R);
   const { parts, nodeOf } = joined;
-  const filled: FilledMesh | undefined = opening && fillAround(joined.mesh, { inner: opening, material: filler });
+  const filled = opening?.fillAround(joined.mesh, { inner: opening, material: filler });
   if (opening !== undefined && filled === undefined) return undefined;
   const side = (part: PocketTeePart, column: number, a: number) =>
     Array.from(

@@ -1,0 +1,3 @@
+import { pocketTeeBrief, pocketTeeHost } from '../tee/index.js';
+
+export const pocketTee = { ...pocketTeeHost, ...pocketTeeBrief };
