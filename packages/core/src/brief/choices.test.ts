@@ -26,6 +26,18 @@ async function refused(data: object): Promise<string[]> {
 }
 
 describe('what a brief leaves open', () => {
+  it('is named by its values, long ones in short', () => {
+    expect(choiceText({ 'channels.number': 2, 'host.skin.layup': Array(20).fill(45) })).toBe(
+      'channels.number 2, host.skin.layup a list of 20',
+    );
+  });
+
+  it('is something', async () => {
+    expect(await refused({ ...slot, choices: {} })).toEqual([
+      expect.stringMatching(/^choices: at least one path with its values; an empty mapping; leave choices out/),
+    ]);
+  });
+
   it('is every combination, each the brief that one would write for it', async () => {
     const brief = await resolveBrief(open);
     expect(brief.choices?.map(({ values }) => choiceText(values))).toEqual([

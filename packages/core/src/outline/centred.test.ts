@@ -5,6 +5,11 @@ import { createFamily, familyNames } from './create-family.js';
 import type { Border } from './family.js';
 import { createOutlineMeasure, measureOutline } from './measure.js';
 
+it('leaves a family without x as it is', () => {
+  const symmetric = createFamily('ellipse', { ...room, xMin: -3, mirror: true });
+  expect(centredFamily(symmetric, [1, 2])).toBe(symmetric);
+});
+
 const room = { mirror: false, xMin: 0.1, xMax: 3, yMin: -1, yMax: 1, edgeRadius: 0.05 };
 const nowhere: Border = { distance: () => Number.POSITIVE_INFINITY };
 const measure = createOutlineMeasure();

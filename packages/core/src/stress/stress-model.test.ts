@@ -198,6 +198,9 @@ describe('createStressModel', () => {
   });
 
   it('refuses to solve several channels as one that is symmetric, others than it was made for, and slopes of unlike ones', () => {
+    expect(() => createStressModel(plate, far(1, 2, 0), [], { channels: { number: 3 } })).toThrow(
+      /channels.pitch: expected of more than two channels, the distance of neighbours, mm, received undefined/,
+    );
     const pair = createStressModel(plate, far(1, 2, 0), [], { channels: { number: 2 } });
     const right = ellipseNodes(0.5, 0.4, [1, 0], 0, 32);
     expect(() => pair.evaluate(right, true)).toThrow('several channels are solved together');

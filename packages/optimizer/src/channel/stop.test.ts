@@ -18,6 +18,32 @@ describe('a search in one thread', () => {
     }
   });
 
+  it('ends whenever it is called off, with what it has by then', async () => {
+    const free = createChannelEvaluator(
+      preparedTask(
+        await readBrief(
+          'host: { kind: plate }\nloads: { farField: { sx: 10 } }\nchannel: { mirror: false, families: [ellipse, spline] }\n',
+        ),
+      ),
+    );
+    for (const search of [findFront, pickLargest]) {
+      let evaluations = 0;
+      for (let asked = 0; asked < 400; asked = 1 + Math.ceil(1.4 * asked)) {
+        let left = asked;
+        const signal = {
+          get aborted() {
+            return left-- <= 0;
+          },
+        };
+        const found = await search(free, { seed: 1, evaluations: 1500, allow: 1e3, signal });
+        if (left < 0) expect(found.stop).toBe('aborted');
+        expect(found.evaluations).toBeGreaterThanOrEqual(evaluations);
+        evaluations = found.evaluations;
+      }
+      expect(evaluations).toBeGreaterThan(0);
+    }
+  });
+
   it('says that it ended by itself', async () => {
     expect((await findFront(evaluator, { seed: 1, evaluations: 200 })).stop).toBe('finished');
   });

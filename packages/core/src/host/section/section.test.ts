@@ -51,6 +51,12 @@ describe('a section that is meshed elsewhere', () => {
     expect(Math.max(Math.abs(loads[0]!.peak), Math.abs(loads[0]!.least))).toBeLessThan(1e-9);
   });
 
+  it('refuses a filler that is no surface of the mesh', () => {
+    expect(() => readSection({ ...discJoint(), filler: 'core' })).toThrow(
+      /surface core with one border all round, .*received no such surface among filler, wrap, sheet/,
+    );
+  });
+
   it('keeps the contour between the border and every admissible channel', () => {
     const { border, box } = readSection(discJoint());
     const contour = controlContour(border, box, wish);

@@ -39,9 +39,8 @@ function thinSkin({ overlaminate: { layup, plyThickness }, skin: { thickness } }
   const plies = typeof plyThickness === 'number' ? layup.map(() => plyThickness) : plyThickness;
   const feet = plies.reduce((sum, one) => sum + one, 0);
   if (!(thickness < feet / 3) || thickness < leastSkin) return [];
-  const meant = thickness * 10 < 10 * feet ? `given in cm? Then write ${rounded(thickness * 10)}` : 'check it';
   return [
-    `host.skin.thickness: ${rounded(thickness)} mm is less than a third of the overlaminate upon it, ${rounded(feet)} mm; ${meant}`,
+    `host.skin.thickness: ${rounded(thickness)} mm is less than a third of the overlaminate upon it, ${rounded(feet)} mm; given in cm? Then write ${rounded(thickness * 10)}`,
   ];
 }
 
