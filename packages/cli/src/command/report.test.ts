@@ -81,7 +81,7 @@ describe('report', () => {
     expect(data.designs[1]!.field).toBeUndefined();
   });
 
-  it('sets the flow of each design against the reference', async () => {
+  it('sets the flow of each design against the reference', { tags: 'long' }, async () => {
     const reference = sampleDesign(1, 1, 41);
     await report('--channel', result({ ...front, reference }), '--out', at('report.html'));
     const html = readFileSync(at('report.html'), 'utf8');
@@ -100,7 +100,7 @@ describe('report', () => {
     ).rejects.toThrow(/reference\.conductance: expected a number in mm⁴, received "much"/);
   });
 
-  it('draws a front on the axes of what it trades', async () => {
+  it('draws a front on the axes of what it trades', { tags: 'long' }, async () => {
     const search = { ...front.search, objective: { size: 'flow', cost: 'strengthRetained' } };
     const strength = { retained: 0.25, loadFactor: 1, worstCase: 'limit', place: 'edge', at: [0, 2.4] };
     const reference = { ...front.reference, conductance: 0.02, strength };
@@ -126,20 +126,20 @@ describe('report', () => {
     );
   });
 
-  it('shows the design that is named, and the one of a pick', async () => {
+  it('shows the design that is named, and the one of a pick', { tags: 'long' }, async () => {
     await report('--channel', result(front), '--out', at('report.html'), '--design', '3');
     expect((await pageOf(readFileSync(at('report.html'), 'utf8'))).picked).toBe(2);
     await report('--channel', result(pick), '--out', at('pick.html'));
     expect(readFileSync(at('pick.html'), 'utf8')).toContain('The largest channel within');
   });
 
-  it('writes the pictures beside it', async () => {
+  it('writes the pictures beside it', { tags: 'long' }, async () => {
     await report('--channel', result(front), '--out', at('report.html'), '--pictures', folder, '--json');
     for (const name of ['front.svg', 'outlines.svg', 'joint.svg'])
       expect(readFileSync(at(name), 'utf8')).toMatch(/^<svg .*<\/svg>$/s);
   });
 
-  it('makes the folder of the pictures where there is none', async () => {
+  it('makes the folder of the pictures where there is none', { tags: 'long' }, async () => {
     await report('--channel', result(front), '--out', at('report.html'), '--pictures', at('new/pictures'));
     expect(existsSync(at('new/pictures/joint.svg'))).toBe(true);
   });

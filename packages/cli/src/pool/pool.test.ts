@@ -55,7 +55,7 @@ describe('scoring', () => {
     for (const { evaluations } of here!) expect(evaluations).toBeLessThanOrEqual(60);
   });
 
-  it('reports, strength of the joint and all, the same in workers', async () => {
+  it('reports, strength of the joint and all, the same in workers', { tags: 'long' }, async () => {
     const scorings = await Promise.all([1, 2].map((workers) => createScoring(task, workers)));
     const outlines = [0.5, 0.6, 0.7, 0.8, 1].map((width) => ({
       family: 'ellipse',
@@ -107,7 +107,7 @@ describe('threads', () => {
     await threads.close();
   });
 
-  it('may be closed at any time, while they load as well', async () => {
+  it('may be closed at any time, while they load as well', { tags: 'long' }, async () => {
     const { status, stderr } = spawnSync(
       process.execPath,
       [

@@ -71,6 +71,15 @@ describe('fitPoints', () => {
     );
   });
 
+  it.each([1e-3, 1, 1e3])('runs counter-clockwise whichever way its points do, at %f times the size', (size) => {
+    const points = ellipse(96).map(([x, y]): [number, number] => [size * x, size * y]);
+    for (const given of [points, points.toReversed()]) {
+      const m = measured(given);
+      expect(m.simple).toBe(true);
+      expect(m.area / (2 * Math.PI * size * size)).toBeCloseTo(1, 5);
+    }
+  });
+
   it('gives first and second derivatives that fit together', () => {
     const nodes = createCurveNodes(4096);
     fitPoints(ellipse(64)).place(nodes);

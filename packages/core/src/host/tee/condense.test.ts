@@ -110,7 +110,9 @@ describe('condenseTee', () => {
     expect((rotation(60) - rotation(40)) / (20 / ((along(skin) * skin.thickness ** 3) / 12))).toBeCloseTo(1, 3);
   });
 
-  it('condenses to the same answer on a finer mesh, once the pins of a free half carry nothing', () => {
+  it('condenses to the same answer on a finer mesh, once the pins of a free half carry nothing', {
+    tags: 'long',
+  }, () => {
     // Energy of a smooth displacement of the contour, least over rigid motions where the half is free.
     const energies = (refinement: number) =>
       condenseTee(referenceJoint, contour, { refinement }).halves.map((half) => {

@@ -113,6 +113,7 @@ describe('reduceTee', () => {
   // Sources nearer to the contour than its edges resolve gave 2 to 7 % at a wall of 0.08 mm, whatever the degree.
   it.each([0.08, 0.16])(
     'does not depend on where its contour lies: wall and edge radius %f instead of 0.12 mm',
+    { tags: 'long' },
     (wall) => {
       const other = createStressModel(edgeModel(referenceJoint, wall), everyLoad, []);
       for (const outline of hard)
