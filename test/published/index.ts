@@ -1,6 +1,7 @@
 import { bendingField } from './bending-field.js';
 import { bimaterialCylinder } from './bimaterial-cylinder.js';
 import type { Publication } from './check.js';
+import { crack } from './crack.js';
 import { curvedBar } from './curved-bar.js';
 import { ductFlow } from './duct-flow.js';
 import { facts } from './facts.js';
@@ -42,6 +43,7 @@ export const publications: readonly Publication[] = [
   bimaterialCylinder,
   laminate,
   pagano,
+  crack,
   independentJoint,
   notchedStrength,
   laminarFlow,

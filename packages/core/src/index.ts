@@ -251,6 +251,7 @@ export {
   type JointStrength,
   type JudgedJoint,
   type MeshedStrengthOptions,
+  meshedCracks,
   meshedStrength,
   type StrengthDetail,
   type StrengthModel,

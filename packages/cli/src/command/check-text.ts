@@ -1,6 +1,7 @@
 import type { CheckDocument } from '@lumenfront/core';
 import { formatTable, type TableColumn } from '../show/index.js';
 import { caution } from '../words/index.js';
+import { crackText } from './crack-text.js';
 import { materialsLine } from './materials-text.js';
 import { strengthText } from './strength-text.js';
 import type { Terminal } from './terminal.js';
@@ -78,6 +79,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
         ]),
     '',
     ...(check.strength === undefined ? [] : [...strengthText(check.strength, width), '']),
+    ...(check.crackGrowth === undefined ? [] : [...crackText(check.crackGrowth, width), '']),
     ...check.cautions.map((text) => `note: ${text}`),
     caution,
   ].join('\n');

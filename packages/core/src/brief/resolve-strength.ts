@@ -9,7 +9,7 @@ export function resolveStrength(
   host: Host | undefined,
   problems: ProblemList,
 ): StrengthWish {
-  const { edge, cuspDistance, leastRetained, startsAwayFromEdge, fatigue } = strength;
+  const { edge, cuspDistance, leastRetained, crackGrowth, startsAwayFromEdge, fatigue } = strength;
   const circle = host?.largestCircle;
   if (circle !== undefined && edge !== 'peak' && !(edge.distance < circle.radius))
     problems.add(
@@ -28,6 +28,7 @@ export function resolveStrength(
     edge,
     ...(cuspDistance === undefined ? {} : { cuspDistance }),
     ...(leastRetained === undefined ? {} : { leastRetained }),
+    ...(crackGrowth === undefined ? {} : { crackGrowth }),
     startsAwayFromEdge,
     fatigue,
   };

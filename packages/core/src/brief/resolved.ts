@@ -78,6 +78,8 @@ export interface StrengthWish {
   readonly cuspDistance?: number;
   /** Share of the strength without channel. */
   readonly leastRetained?: number;
+  /** How far cracks run out of a pocket (mm), and what the interface withstands (N/mm). Left out: none are looked at. */
+  readonly crackGrowth?: { readonly length: number; readonly modeI: number; readonly modeII: number };
   readonly startsAwayFromEdge: boolean;
   /** Slopes of the stress-life lines. */
   readonly fatigue: { readonly tension: number; readonly delamination: number };

@@ -101,6 +101,9 @@ describe('the JSON Schema of a brief', () => {
       '.strength.edge|1.distance',
       '.strength.cuspDistance',
       '.strength.leastRetained',
+      '.strength.crackGrowth.length',
+      '.strength.crackGrowth.modeI',
+      '.strength.crackGrowth.modeII',
     ]);
   });
 

@@ -1,7 +1,7 @@
 import { checks } from '#checks';
 import { InputError } from '../errors.js';
 import type { EdgeCurve } from '../mesh/triangle/index.js';
-import type { HostCheck, Joint, MeshedLoads } from './contract.js';
+import type { CrackCheck, HostCheck, Joint, MeshedLoads } from './contract.js';
 import type { Loads } from './load.js';
 import { hostKind } from './registry.js';
 
@@ -21,4 +21,9 @@ export function meshJoint(joint: Joint, loads: Loads, curves: readonly EdgeCurve
       remedy: 'register it with its check as well: registerHost({ ...teeHost, ...teeCheck })',
     });
   return mesh(joint, loads, curves, coarseness);
+}
+
+/** Cracks that run out of a joint's pocket; `undefined` for a kind of host whose cracks are not meshed. */
+export function cracksOf({ kind }: Joint): CrackCheck | undefined {
+  return hostKind(kind).cracks ?? builtIn[kind]?.cracks;
 }

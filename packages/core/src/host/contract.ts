@@ -1,7 +1,7 @@
 import type { z } from 'zod/mini';
 import type { BriefPath, ProblemList, Zod } from '../input/index.js';
 import type { Ply } from '../material/index.js';
-import type { CubicMesh, EdgeCurve, Solution } from '../mesh/triangle/index.js';
+import type { CubicMesh, EdgeCurve, EnergyRelease, Solution } from '../mesh/triangle/index.js';
 import type { Border, OutlineRoom } from '../outline/index.js';
 import type { HeightPlan } from './height-table.js';
 import type { LoadDefinition, LoadName, Loads } from './load.js';
@@ -165,8 +165,39 @@ export interface HostBrief<Of extends Joint = Joint, Section extends Joint = Joi
   doubts(section: Section): readonly string[];
 }
 
+/** Where a crack may run out of a pocket: to which side, and between which plies. */
+export interface CrackSite {
+  readonly end: 'left' | 'right';
+  /** Plies below the interface. */
+  readonly below: number;
+}
+
+/** What a crack sets free as it grows, under every two of the loads at their given sizes. */
+export interface CrackRelease extends EnergyRelease {
+  readonly loads: readonly LoadName[];
+}
+
+/** Cracks that run out of a pocket between two plies. */
+export interface CrackCheck<Of extends Joint = Joint> {
+  sites(joint: Of): readonly CrackSite[];
+  /** Angles of the plies below and above a site, degrees, for people: `90/0`. */
+  between(joint: Of, site: CrackSite): string;
+  /**
+   * By the mesh of the section with its channels and with the crack, `length` long from the pocket (mm); its mouth is the end of the pocket, where the resin holds. Throws
+   * InputError where it is too long for the section.
+   */
+  release(
+    joint: Of,
+    loads: Loads,
+    curves: readonly EdgeCurve[],
+    crack: CrackSite & { readonly length: number; readonly coarseness: number },
+  ): CrackRelease;
+}
+
 /** The independent check of a kind of section. */
 export interface HostCheck<Of extends Joint = Joint> {
   /** A section with its channels (or without) in triangles, every load solved at its given size. */
   mesh(joint: Of, loads: Loads, curves: readonly EdgeCurve[], coarseness: number): MeshedLoads;
+  /** Left out where a section has no pocket, or its cracks are not meshed. */
+  readonly cracks?: CrackCheck<Of>;
 }

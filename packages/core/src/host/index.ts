@@ -1,5 +1,5 @@
 export { type BriefKind, briefKinds } from './brief-of.js';
-export { meshJoint } from './check-of.js';
+export { cracksOf, meshJoint } from './check-of.js';
 export {
   type ByClass,
   type Condensed,
@@ -12,6 +12,9 @@ export {
   type StillLoad,
 } from './condensed/index.js';
 export type {
+  CrackCheck,
+  CrackRelease,
+  CrackSite,
   FollowingPocket,
   Host,
   HostBrief,

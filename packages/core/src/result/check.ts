@@ -1,4 +1,5 @@
 import type { Zod } from '../input/index.js';
+import { crackGrowth } from './crack.js';
 import { edgeFigures, outlineFigures } from './design.js';
 import { agreement, meshedEdge } from './edge.js';
 import { group, type Of } from './figure.js';
@@ -16,6 +17,10 @@ export function check(z: Zod) {
       difference: z.exactOptional(agreement(z)),
       strength: z.meta(z.exactOptional(checkedStrength(z)), {
         description: 'Of the whole joint; left out on a plate.',
+      }),
+      crackGrowth: z.meta(z.exactOptional(crackGrowth(z)), {
+        description:
+          'Of cracks between plies; where the brief asks for it (strength.crackGrowth) and the mesh is not left out.',
       }),
       allow: allow(z),
     },

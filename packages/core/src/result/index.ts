@@ -1,4 +1,5 @@
 export type { CheckDocument } from './check.js';
+export type { CrackGrowth } from './crack.js';
 export type { AgentRepair, DeliveredChannel, DeliveryDocument, RepairReport } from './delivery.js';
 export { type ChannelDesign, type DesignDocument, isVerified, type VerifiedDesign } from './design.js';
 export type { Agreement, EdgeExtremes, MeshedEdge, PeakDifference } from './edge.js';

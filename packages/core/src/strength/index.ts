@@ -1,4 +1,5 @@
 export { type CrackCourse, type CrackPath, crackCourse } from './crack-course.js';
+export { growthFactor, type ReleasedEnergy, releasedEnergy, type Toughness } from './crack-growth.js';
 export { delaminationFactor, principalFactor, tensionFactor } from './criteria.js';
 export type { CharacteristicDistance } from './distance-strength.js';
 export { type FatigueLife, type FatigueSlopes, fatigueLives, slopeOf, usualFatigueSlopes } from './fatigue.js';
@@ -14,6 +15,7 @@ export {
   type StrengthModel,
   type StrengthSurvey,
 } from './joint-strength.js';
+export { type CrackInCase, type CrackWish, type MeshedCrackReport, meshedCracks } from './meshed-cracks.js';
 export { type MeshedStrengthOptions, meshedStrength } from './meshed-strength.js';
 export { createPlaceMoments, type PlaceMoments } from './place-moments.js';
 export type { FailurePlace } from './place-strengths.js';

@@ -1,5 +1,6 @@
 import { type CheckDocument, type Curve, cuspDistanceOf, followOutline, type ResolvedBrief } from '@lumenfront/core';
 import { compareModels } from './agreement.js';
+import { crackGrowthOf } from './crack-growth.js';
 import { prepareEvaluator } from './evaluator.js';
 import { headerOf } from './header.js';
 import { meshNodes } from './mesh-nodes.js';
@@ -9,7 +10,7 @@ import type { Workplace } from './workplace.js';
 /**
  * Stress of one outline in the joint of a brief, by the fast model and, unless `mesh` is false, by the independent mesh.
  *
- * @throws InputError for an outline that crosses itself or leaves the filler
+ * @throws InputError for an outline that crosses itself or leaves the filler, and for cracks (strength.crackGrowth) too long for the section
  */
 export async function runCheck(
   brief: ResolvedBrief,
@@ -40,8 +41,16 @@ export async function runCheck(
   if (!mesh) return { ...common, ...rest };
   const meshing = await workplace.mesh(brief, 1);
   try {
-    const meshed = await meshing.mesh({ nodes: meshNodes(outline, fast.nodes), coarseness: 1 });
-    return { ...common, meshed, difference: compareModels(fast, meshed), ...rest };
+    const nodes = meshNodes(outline, fast.nodes);
+    const meshed = await meshing.mesh({ nodes, coarseness: 1 });
+    const { growth, caution } = crackGrowthOf(brief, nodes);
+    return {
+      ...common,
+      cautions: [...common.cautions, ...(caution === undefined ? [] : [caution])],
+      ...{ meshed, difference: compareModels(fast, meshed) },
+      ...rest,
+      ...(growth === undefined ? {} : { crackGrowth: growth }),
+    };
   } finally {
     await meshing.close();
   }

@@ -7,6 +7,8 @@ export function strengthSection(z: Zod) {
       description: sentence,
     });
   const slope = (sentence: string) => quantity(z, { unit: '1', above: 1, atMost: 100, sentence });
+  const toughness = (mode: string) =>
+    quantity(z, { unit: 'N/mm', above: 0, atMost: 20, sentence: `Critical energy release rate in ${mode}.` });
   const atDistance = section(
     z,
     {
@@ -50,6 +52,20 @@ export function strengthSection(z: Zod) {
             sentence:
               'Least strength that a channel must retain, as a share of that without channel. Default: no limit.',
           }),
+        ),
+        crackGrowth: z.exactOptional(
+          section(
+            z,
+            {
+              length: quantity(z, {
+                ...{ unit: 'mm', above: 0, atMost: 100 },
+                sentence: 'How far a crack is taken to run from the end of the pocket between two plies.',
+              }),
+              modeI: toughness('mode I (opening)'),
+              modeII: toughness('mode II (sliding)'),
+            },
+            'Whether cracks between plies grow out of a pocket (check; flat laminates). The values are those of the interface, from tests (1 N/mm = 1 kJ/m2).',
+          ),
         ),
         startsAwayFromEdge: z.default(flag('Failure must not start at the edge of the channel.'), false),
         fatigue: z.prefault(

@@ -1,5 +1,6 @@
 export { addRing, addRings, ringLoop, ringLoops } from './channel-ring.js';
 export { type ChannelSizes, channelSize, channelSizes, divide, type SizeOptions } from './channel-size.js';
+export { type EnergyRelease, energyRelease, type GrowingCut, growingCut } from './crack-closure.js';
 export { addTraction, assembleCubic, type PointStress, stressOf, turnedPlace } from './cubic-assemble.js';
 export { addBlock, between, type PlaceOf, turn } from './cubic-block.js';
 export {

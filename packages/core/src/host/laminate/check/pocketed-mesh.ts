@@ -11,7 +11,7 @@ import {
   triangulate,
 } from '../../../mesh/triangle/index.js';
 import { plyBorders } from '../laminate.js';
-import { divided, type Pocketed, type PocketedColumns } from './pocketed.js';
+import { divided, growingSteps, type Pocketed, type PocketedColumns } from './pocketed.js';
 
 /** Corners of a meshed laminate with a pocket. */
 export interface PocketedCorners {
@@ -20,6 +20,13 @@ export interface PocketedCorners {
   readonly top: readonly number[];
   readonly left: PocketedEnd;
   readonly right: PocketedEnd;
+  /** From the pocket outwards along the plies that come together beyond it: a lens has one such interface, a slot that of the plies below it and that of those above. */
+  readonly interfaces: { readonly left: Interfaces; readonly right: Interfaces };
+}
+
+interface Interfaces {
+  readonly lower: readonly number[];
+  readonly upper: readonly number[];
 }
 
 /** Bottom up: corners of an end and their heights, and the ply of each row between them. */
@@ -80,6 +87,8 @@ export function addPocketed(
     : addTips(making, under, over);
   if (!addResin(making, rim)) return undefined;
 
+  const alongside = (grid: Grid) => grid.map((column) => column[0]!);
+  const [lowerLine, upperLine] = [alongside(lower), alongside(upper)];
   const skipped = isSlot ? 0 : 1;
   const endOf = (column: number, cut: PocketedEnd): PocketedEnd => ({
     corners: [...lower.at(column)!.toReversed(), ...cut.corners, ...upper.at(column)!.slice(skipped)],
@@ -91,6 +100,10 @@ export function addPocketed(
     top: upper.map((column) => column.at(-1)!),
     left: endOf(0, sides.left),
     right: endOf(-1, sides.right),
+    interfaces: {
+      left: { lower: lowerLine.slice(0, first + 1).reverse(), upper: upperLine.slice(0, first + 1).reverse() },
+      right: { lower: lowerLine.slice(-columns.rightFar.length), upper: upperLine.slice(-columns.rightFar.length) },
+    },
   };
 }
 
@@ -98,15 +111,17 @@ export function addPocketed(
 type PlyRows = Pick<PocketedEnd, 'levels' | 'plies'>;
 
 /** Rows below and above a pocket. */
-function rowsBeside({ laminate, form, extent, coarseness }: Pocketed): [below: PlyRows, above: PlyRows] {
+function rowsBeside({ laminate, form, extent, coarseness, crack }: Pocketed): [below: PlyRows, above: PlyRows] {
   const { pocket, layup } = laminate;
   const borders = plyBorders(layup);
   const height = form.upper.at(0) - form.lower.at(0);
-  const depth = coarseness * Math.max(0.5 * extent.wall, 0.02 * height);
+  const usual = coarseness * Math.max(0.5 * extent.wall, 0.02 * height);
+  const crackOn = (side: 'lower' | 'upper') =>
+    crack !== undefined && (pocket.made === 'drape' || crack.side === side) ? crack.mouth : undefined;
   const below = pocket.made === 'cut' ? pocket.first : pocket.below;
   const above = pocket.made === 'cut' ? pocket.first + pocket.count : pocket.below;
-  const lower = rowsAway(borders.slice(0, below + 1).reverse(), depth, coarseness);
-  const upper = rowsAway(borders.slice(above), depth, coarseness);
+  const lower = rowsAway(borders.slice(0, below + 1).reverse(), { finest: usual, coarseness, first: crackOn('lower') });
+  const upper = rowsAway(borders.slice(above), { finest: usual, coarseness, first: crackOn('upper') });
   return [
     { levels: lower.levels, plies: lower.plies.map((k) => below - 1 - k) },
     { levels: upper.levels, plies: upper.plies.map((k) => above + k) },
@@ -173,15 +188,21 @@ const noEnd: CutEnd = { near: [], corners: [], levels: [], plies: [] };
 /** The plies that a slot cuts, to both sides of it. */
 function addCutPlies(making: Making, lower: Grid, upper: Grid): { readonly left: CutEnd; readonly right: CutEnd } {
   const { builder, spec, columns } = making;
-  const { laminate, form, place, sizeAt } = spec;
+  const { laminate, form, place, sizeAt, crack } = spec;
   const { pocket, layup } = laminate;
   if (pocket.made !== 'cut') throw new Error('only a slot cuts plies');
   const cut = plyBorders(layup).slice(pocket.first, pocket.first + pocket.count + 1);
+  const cracked = crack && (crack.side === 'lower' ? cut[0]! : cut.at(-1)!);
+  const rowsOfCutPly = (from: number, to: number, size: (y: number) => number) => {
+    if (from === cracked) return growingSteps(from, to, crack!.mouth, size);
+    return to === cracked ? growingSteps(to, from, crack!.mouth, size).reverse() : divided(from, to, size);
+  };
   const side = (far: readonly number[], sign: 1 | -1): CutEnd => {
     const levels = [cut[0]!];
     const plies: number[] = [];
+    const sizeBeside = (y: number) => sizeAt(...place(sign * form.halfWidth, y));
     for (let k = 0; k < pocket.count; k++) {
-      const rows = divided(cut[k]!, cut[k + 1]!, (y) => sizeAt(...place(sign * form.halfWidth, y))).slice(1);
+      const rows = rowsOfCutPly(cut[k]!, cut[k + 1]!, sizeBeside).slice(1);
       levels.push(...rows);
       for (const _ of rows) plies.push(pocket.first + k);
     }
@@ -257,17 +278,26 @@ export function nearestIndex(list: readonly number[], value: number): number {
   return best;
 }
 
+interface RowSizes {
+  readonly finest: number;
+  readonly coarseness: number;
+  /** Of the row beside a crack. */
+  readonly first: number | undefined;
+}
+
 /** Rows of plies, `borders` of which lead away from the pocket: levels, and how many plies away each row is. */
-function rowsAway(borders: readonly number[], finest: number, coarseness: number) {
+function rowsAway(borders: readonly number[], { finest, coarseness, first }: RowSizes) {
   const levels = [borders[0]!];
   const plies: number[] = [];
   const sign = Math.sign(borders.at(-1)! - borders[0]!);
   for (let ply = 0; ply + 1 < borders.length; ply++) {
     const thickness = Math.abs(borders[ply + 1]! - borders[ply]!);
     const depth = Math.abs(borders[ply]! - borders[0]!);
-    const parts = Array.from(
-      divide(thickness, 50, (k) => finest + coarseness * 0.325 * (depth + ((k + 0.5) * thickness) / 50)),
-    );
+    const usual = (s: number) => finest + coarseness * 0.325 * (depth + s);
+    const parts =
+      ply === 0 && first !== undefined
+        ? growingSteps(0, thickness, first, usual)
+        : Array.from(divide(thickness, 50, (k) => usual(((k + 0.5) * thickness) / 50)));
     // At least two rows next to the resin: one element through that ply biases the stress near it.
     const rows = ply === 0 && parts.length < 3 ? [0, thickness / 2, thickness] : parts;
     for (const s of rows.slice(1)) {

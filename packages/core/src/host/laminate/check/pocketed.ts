@@ -26,6 +26,53 @@ export interface Pocketed {
   sizeAt(x: number, y: number): number;
   readonly extent: Extent;
   readonly coarseness: number;
+  readonly crack?: MeshedCrack | undefined;
+}
+
+/** A crack between two plies that begins at a pocket, made ready for its mesh; mm. */
+export interface MeshedCrack {
+  readonly end: 'left' | 'right';
+  /** Of a slot: along the plies above it, or below; of a lens both are one. */
+  readonly side: 'lower' | 'upper';
+  /** From the pocket to its tip before it grows, by how many sides it does, and their length. */
+  readonly length: number;
+  readonly sides: number;
+  readonly step: number;
+  /** Sides where it begins: stresses are singular there, too. */
+  readonly mouth: number;
+}
+
+/** Columns that run to both sides of a tip before they grow, beyond those that a crack grows by. */
+const evenBeside = 2;
+
+/** Steps from one end of a stretch to the other that start small and grow, but not beyond what is usual there. */
+export function growingSteps(from: number, to: number, first: number, usual: (at: number) => number): number[] {
+  const sign = Math.sign(to - from);
+  const list = [from];
+  for (let step = first; ; step *= 1.6) {
+    const at = list.at(-1)!;
+    const length = Math.min(step, usual(at));
+    if (Math.abs(to - at) < 1.6 * length) return [...list, to];
+    list.push(at + sign * length);
+  }
+}
+
+/** Distances from a pocket to columns on that side of it where a crack runs, as far as `all`. */
+function crackColumns(
+  { length, sides, step, mouth }: MeshedCrack,
+  all: number,
+  usual: (distance: number) => number,
+): number[] {
+  const count = sides + 2 * evenBeside;
+  const even = Array.from({ length: count + 1 }, (_, k) => length + (k - evenBeside) * step);
+  // Where the crack begins it is held together like at its tip.
+  const middle = even[0]! / 2;
+  return [
+    ...growingSteps(0, middle, mouth, usual),
+    ...growingSteps(even[0]!, middle, step, usual).slice(1, -1).reverse(),
+    ...even,
+    ...growingSteps(even.at(-1)!, all, step, usual).slice(1),
+  ];
 }
 
 /**
@@ -92,7 +139,7 @@ export interface PocketedColumns {
 
 /** `coarsest`: a column, by where it is; `given`: columns that must be there. */
 export function pocketedColumns(
-  { laminate, form, place, from, to, sizeAt, extent, coarseness }: Pocketed,
+  { laminate, form, place, from, to, sizeAt, extent, coarseness, crack }: Pocketed,
   coarsest: (s: number) => number,
   given: { readonly left: readonly number[]; readonly right: readonly number[] } = { left: [], right: [] },
 ): PocketedColumns {
@@ -117,13 +164,12 @@ export function pocketedColumns(
       .reverse()
       .map((s) => a - s),
   ];
-  const outwards = (first: number, length: number, sign: 1 | -1) =>
-    Array.from(
-      divide(length, 800, (k) => {
-        const distance = ((k + 0.5) * length) / 800;
-        return Math.min(first + 0.26 * coarseness * distance, coarsest(sign * (a + distance)));
-      }),
-    );
+  const outwards = (first: number, length: number, sign: 1 | -1) => {
+    const usual = (distance: number) => Math.min(first + 0.26 * coarseness * distance, coarsest(sign * (a + distance)));
+    return crack?.end === (sign === 1 ? 'right' : 'left')
+      ? crackColumns(crack, length, usual)
+      : Array.from(divide(length, 800, (k) => usual(((k + 0.5) * length) / 800)));
+  };
   const sideSize = (s: number) => Math.min(sizeOn(s, form.lower), sizeOn(s, form.upper));
   const far = (first: number, all: number, beyond: readonly number[], sign: 1 | -1) => [
     ...outwards(first, (beyond[0] ?? all) - a, sign).map((s) => a + s),
