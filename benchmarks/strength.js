@@ -5,6 +5,7 @@
 // Prints as it goes. `file` keeps what was meshed, a line an outline: a run that was broken off goes on, a later engine is held against it at once.
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import {
+  createChannelReporter,
   createCurveNodes,
   createStrengthModel,
   createStressModel,
@@ -26,7 +27,7 @@ const file = process.argv[4];
 
 const outlinesEach = 1;
 /** Of the two meshes, finer first. */
-const meshes = [0.9, 1.3];
+const meshes = [0.65, 0.9];
 /** Cure that is held in a case beside the pull, as a share of the cure that breaks the joint. */
 const held = 0.4;
 
@@ -54,6 +55,7 @@ function meshedOf(key, task, nodes) {
 const rows = [];
 const retained = [];
 const timings = [];
+const finerMoves = [];
 let failed = 0;
 
 function compare(title, fast, [fine, coarse], apart) {
@@ -114,7 +116,11 @@ for (const j of joints) {
   const curedFactor = leastOf(
     createStrengthModel(model, joint, loads, plain, { edge: 'peak' }).surveyWithoutChannel()[0],
   );
-  const places = (whole) => ({ ...model.places, ...densePlaces(joint, whole) });
+  // Its own points as well: they may be worse than all dense ones.
+  const places = (whole) => {
+    const dense = densePlaces(joint, whole);
+    return { points: [...dense.points, ...model.places.points], rows: [...dense.rows, ...model.places.rows] };
+  };
   const task = {
     ...{ joint, loads },
     cases: [...plain, { name: 'served', factors: { cure: Number((held * curedFactor).toPrecision(2)), pull: 1 } }],
@@ -133,7 +139,12 @@ for (const j of joints) {
     const own = createCurveNodes(2 * nodesNeeded(nodes, family.fewestNodes));
     family.place(values, own);
     const stress = createStressModel(model, loads, cases);
-    const fast = strength.survey(stress.evaluate(own, false));
+    const searched = strength.survey(stress.evaluate(own, false));
+    // As it is told: with the model's finer fields.
+    const outlineItself = { mirror: false, fewestNodes: family.fewestNodes, place: (at) => family.place(values, at) };
+    const told = createChannelReporter({ joint, channel, model, loads, cases })(outlineItself);
+    const fast = strength.survey(told.edge);
+    finerMoves.push(...fast.map((one, c) => Math.abs(leastOf(searched[c]) / leastOf(one) - 1)));
     const few = createCurveNodes(64);
     family.place(values, few);
     const rounds = Array.from({ length: 12 }, () => {
@@ -166,7 +177,7 @@ for (const j of joints) {
   const worst = rows
     .filter((row) => row.title.startsWith(`${title},`) && row.error < 0.01)
     .sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference))
-    .slice(0, 4);
+    .filter(({ what }, k) => what === 'first' || k < 4);
   for (const { what, title: of, name, place, factor, other, difference, error, x, y } of worst)
     if (Math.abs(difference) > 0.01)
       console.log(
