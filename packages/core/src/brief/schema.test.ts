@@ -49,6 +49,13 @@ describe('the JSON Schema of a brief', () => {
       .map(([path]) => path);
     expect(without).toEqual([
       '.host',
+      '.host|0.filler.channel.at',
+      '.host|0.filler.channel.width',
+      '.host|0.filler.channel.height',
+      '.host|0.filler.channel.turn',
+      '.host|0.filler.channel.points',
+      '.host|0.filler.channel.file',
+      '.host|0.filler.channel.design',
       '.host|0.pocket',
       '.host|0.pocket|0.at',
       '.host|0.pocket|0.heights',
