@@ -1,7 +1,8 @@
 // Quality of the channel search on the joint of the independent solution (wall and edge radius 0.12 mm, mirror-symmetric), under pull alone, cure alone, and the
-// worst of 'cured' and 'pulled': peaks against a table of the best that was ever found at five sizes, sizes between them, widest gap, certificates, hypervolume
-// and spread over seeds; what is picked within 1.01 times the table's peaks; seconds, and how much two workers gain; then plates with a box of equal width and
-// height. Cost of slopes: benchmarks/slopes.js. Run: npm run build && node benchmarks/search.js [parts] [seeds] [evaluations] [file]
+// worst of 'cured' and 'pulled': peaks against a table of the best that was ever found at five sizes, of the next design that is as large and on the line between
+// designs (what the search reached: neighbours of a steep front differ by a percent or two), sizes between them, widest gap, certificates, hypervolume and spread
+// over seeds; what is picked within 1.01 times the table's peaks; seconds, and how much two workers gain; then plates with a box of equal width and height. Cost of
+// slopes: benchmarks/slopes.js. Run: npm run build && node benchmarks/search.js [parts] [seeds] [evaluations] [file]
 //   parts: some of pull, cure, both, picks, workers, plates, with commas; all where left out. seeds: 3, or 2-5; 1-7 where left out. evaluations: 20000.
 //   file: keeps every front and pick that is done, one JSON line each, and goes on from there when the command is given again.
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
@@ -107,10 +108,22 @@ for (const [name, study] of Object.entries(studies)) {
   );
   const peaksAt = (area) =>
     fronts.map(({ designs }) => Math.min(...designs.filter(([size]) => size >= area).map(([, cost]) => cost)));
+  /** On the line between the designs on both sides. */
+  const alongAt = (area) =>
+    fronts.map(({ designs }) => {
+      const k = Math.max(
+        1,
+        designs.findIndex(([size]) => size >= area),
+      );
+      const [[small, low], [large, high]] = designs.slice(k - 1, k + 1);
+      return area < small ? low : low + ((high - low) * (area - small)) / (large - small);
+    });
   for (const [area, best] of [...sizes.map((area, k) => [area, study.table[k]]), ...between.map((area) => [area])]) {
     const peaks = peaksAt(area);
     const over =
-      best === undefined ? 'held back' : `${spread(percents(peaks.map((peak) => peak / best - 1)), 2)} % over`;
+      best === undefined
+        ? 'held back'
+        : `${spreadOver(peaks, best)} % over, ${spreadOver(alongAt(area), best)} % between designs`;
     const apart = 100 * (Math.max(...peaks) / Math.min(...peaks) - 1);
     console.log(
       `  at ${area.toFixed(3)} mm2: peak ${spread(peaks, 2)} MPa, ${over}; seeds ${apart.toFixed(2)} % apart`,
@@ -208,6 +221,11 @@ async function timed(run) {
   const found = await run();
   const { user, system } = process.cpuUsage(start);
   return { found, seconds: (user + system) / 1e6 };
+}
+
+/** By how much peaks are above the best that is known, in percent. */
+function spreadOver(peaks, best) {
+  return spread(percents(peaks.map((peak) => peak / best - 1)), 2);
 }
 
 function percents(shares) {

@@ -21,6 +21,7 @@ import {
   searchStop,
 } from './result.js';
 import { type FamilySearches, searchFamilies } from './search-families.js';
+import { smallOutlines } from './small-outlines.js';
 
 /**
  * Searches the front of the evaluator's task, by its objective, over all its families (see `searchFamilies`); then outlines of free curvature
@@ -95,10 +96,13 @@ export async function refinedFrom(
   const { task } = evaluator;
   const symmetric = mayMirror(task) ? await mirroredFront(task, options, plan) : [];
   const known = knownTo(all);
-  if (known.length > 0) return [...symmetric, ...(await refineFront(known, plan))];
+  if (known.length > 0) {
+    const small = await smallOutlines(evaluator, all, randomFrom(options.seed).split('small outlines'), plan);
+    return [...symmetric, ...(await refineFront(known, small, plan))];
+  }
   const first = await firstAdmissible(all, evaluator, randomFrom(options.seed).split('first admissible'), plan);
   const begun = first.map(({ design, size, cost }) => ({ start: design, size, cost }));
-  return [...symmetric, ...first, ...(await refineFront(begun, plan))];
+  return [...symmetric, ...first, ...(await refineFront(begun, [], plan))];
 }
 
 function frontOf(

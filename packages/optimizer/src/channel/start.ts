@@ -9,7 +9,8 @@ export function firstOutlines({ parameters }: OutlineFamily, count: number, rand
 /** Share of a range about 0 that counts as calm. */
 const calm = 0.2;
 
-function firstValue({ start, lower, upper }: OutlineParameter, share: number): number {
+/** Where a search begins with a parameter, at a share of that range. */
+export function firstValue({ start, lower, upper }: OutlineParameter, share: number): number {
   if (start === 'calm') return calm * (lower + share * (upper - lower));
   return lower + (start === 'small' ? share * share : share) * (upper - lower);
 }
