@@ -72,7 +72,8 @@ export function principalFactor(held: PointStress, grown: PointStress, strength:
   const et = 1 - held.t / strength;
   const e0 = held.s / strength;
   const C = en * et - e0 * e0;
-  if (en <= 0 || et <= 0 || C <= 0) return 0;
+  // Below its strength in every direction (Sylvester): et > 0 follows.
+  if (en <= 0 || C <= 0) return 0;
   const a = grown.n / strength;
   const b = grown.t / strength;
   const e1 = grown.s / strength;
