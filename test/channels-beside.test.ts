@@ -1,10 +1,15 @@
 import { readBrief } from '@lumenfront/core';
-import { describe, expect, it } from 'vitest';
-import { hostOf, meshJoint, type TeeJoint } from '../packages/core/src/host/index.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { hostOf, meshJoint, type ReducedModel, type TeeJoint } from '../packages/core/src/host/index.js';
 import { sectionStiffness } from '../packages/core/src/material/index.js';
 import { edgeCurve, edgeHoops, edgePeak } from '../packages/core/src/mesh/triangle/index.js';
 import { createStrengthModel } from '../packages/core/src/strength/index.js';
-import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
+import {
+  createStressModel,
+  meshedStress,
+  type SolvedEdge,
+  type StressModel,
+} from '../packages/core/src/stress/index.js';
 import { pocketInBend, slotInSkin } from './fixtures/pocket-tees.js';
 import { reducedOnce } from './fixtures/reduced.js';
 import { ellipseNodes } from './fixtures/tee-reference.js';
@@ -28,13 +33,18 @@ const samples = [
   },
 ];
 
-describe.each(samples)('$title', ({ joint: plain, known, nodes }) => {
+describe.each(samples)('$title', { tags: 'long' }, ({ joint: plain, known, nodes }) => {
   const { x, y, width, height, turn } = known;
   const around = ellipseNodes(width / 2, height / 2, [x, y], turn, 192);
   const joint: TeeJoint = { ...plain, fillerChannel: Array.from(around.x, (px, j) => [px, around.y[j]!] as const) };
-  const model = reducedOnce(joint, { wall: 0.05, edgeRadius: 0.1 });
-  const stress = createStressModel(model, loads, cases);
-  const edge = stress.evaluate(nodes(), false);
+  let model: ReducedModel;
+  let stress: StressModel;
+  let edge: SolvedEdge;
+  beforeAll(() => {
+    model = reducedOnce(joint, { wall: 0.05, edgeRadius: 0.1 });
+    stress = createStressModel(model, loads, cases);
+    edge = stress.evaluate(nodes(), false);
+  });
 
   it('has the peaks of a mesh of both within 0.5 %', () => {
     const meshed = meshedStress(joint, loads, [], nodes(), { coarseness: 1.5 });

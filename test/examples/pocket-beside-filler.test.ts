@@ -16,7 +16,7 @@ const rows = [
 
 const models = new Map<boolean, ReducedModel>();
 
-describe('the example of a pocket beside a channel in the filler', () => {
+describe('the example of a pocket beside a channel in the filler', { tags: 'long' }, () => {
   it('has six rows in its table', () => {
     expect(rows).toHaveLength(6);
   });
