@@ -1,6 +1,6 @@
 // In Chromium (on the PATH): updates of the report's live page, and the reduction of the starter joint in a worker.
 // `node benchmarks/browser.js [REPORT.html]` after `npm run build`; without a report, one of eight ellipses is made.
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
@@ -57,6 +57,31 @@ async function eightEllipses() {
   });
 }
 
+/** Milliseconds that each worker of the browser that this process has started was on a processor, by its thread (Linux; none elsewhere). */
+function workerTimes() {
+  const times = new Map();
+  if (!existsSync('/proc/self/schedstat')) return times;
+  const statOf = (path) => {
+    const stat = readFileSync(`${path}/stat`, 'utf8');
+    const end = stat.lastIndexOf(')');
+    return { name: stat.slice(stat.indexOf('(') + 1, end), parent: Number(stat.slice(end + 2).split(' ')[1]) };
+  };
+  const isOurs = (id) => id === process.pid || (id > 1 && isOurs(statOf(`/proc/${id}`).parent));
+  for (const id of readdirSync('/proc').filter((name) => /^\d+$/.test(name)))
+    try {
+      if (Number(id) === process.pid || !isOurs(Number(id))) continue;
+      for (const thread of readdirSync(`/proc/${id}/task`)) {
+        const path = `/proc/${id}/task/${thread}`;
+        if (statOf(path).name.startsWith('DedicatedWorker'))
+          times.set(thread, Number(readFileSync(`${path}/schedstat`, 'utf8').split(' ')[0]) / 1e6);
+      }
+    } catch (error) {
+      // Processes end while they are looked at.
+      if (!['ENOENT', 'ESRCH'].includes(error.code)) throw error;
+    }
+  return times;
+}
+
 const text = ({ minimum, median }) => `minimum ${minimum.toFixed(1)} ms, median ${median.toFixed(1)} ms`;
 
 const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
@@ -87,14 +112,13 @@ try {
     stdin: {
       contents: `
         import { readBrief, reduceJoint, starterBrief } from '@lumenfront/core';
+        const reading = readBrief(starterBrief);
         self.onmessage = async () => {
-          const brief = await readBrief(starterBrief);
-          for (let run = 0; run < ${runs}; run++) {
-            const begun = performance.now();
-            let told = 0;
-            reduceJoint(brief.joint, brief.channel, (share) => { told++; self.postMessage({ share }); });
-            self.postMessage({ told, took: performance.now() - begun });
-          }
+          const brief = await reading;
+          const begun = performance.now();
+          let told = 0;
+          reduceJoint(brief.joint, brief.channel, (share) => { told++; self.postMessage({ share }); });
+          self.postMessage({ told, took: performance.now() - begun });
         };`,
       resolveDir: fileURLToPath(new URL('.', import.meta.url)),
     },
@@ -102,22 +126,35 @@ try {
   });
   // The report's page lets no worker in.
   const blank = await browser.newPage();
-  const found = await blank.evaluate(
-    ({ script, runs }) =>
-      new Promise((resolve, reject) => {
-        const worker = new Worker(URL.createObjectURL(new Blob([script], { type: 'text/javascript' })));
-        const all = [];
-        worker.onerror = ({ message }) => reject(new Error(message));
-        worker.onmessage = ({ data }) => {
-          if (data.took === undefined) return;
-          if (all.push(data) === runs) resolve(all);
-        };
-        worker.postMessage('go');
-      }),
-    { script: outputFiles[0].text, runs },
-  );
+  /** Reductions one after the other in a worker that has done none: milliseconds, and those of them that its thread was on a processor. */
+  const inWorker = async () => {
+    await blank.evaluate((script) => {
+      window.worker = new Worker(URL.createObjectURL(new Blob([script], { type: 'text/javascript' })));
+    }, outputFiles[0].text);
+    const all = [];
+    for (let run = 0; run < 3; run++) {
+      const used = workerTimes();
+      const answer = await blank.evaluate(
+        () =>
+          new Promise((resolve, reject) => {
+            window.worker.onerror = ({ message }) => reject(new Error(message));
+            window.worker.onmessage = ({ data }) => data.took !== undefined && resolve(data);
+            window.worker.postMessage('go');
+          }),
+      );
+      const spent = [...workerTimes()].map(([thread, time]) => time - (used.get(thread) ?? 0));
+      all.push({ ...answer, processor: spent.length === 0 ? Number.NaN : Math.max(...spent) });
+    }
+    await blank.evaluate(() => window.worker.terminate());
+    return all;
+  };
+  const found = [];
+  for (let run = 0; run < runs; run++) found.push(await inWorker());
+  const said = (all) =>
+    `${text(summary(all.map(({ took }) => took)))}; its thread on the processor ${text(summary(all.map(({ processor }) => processor)))}`;
+  console.log(`reduction of the starter joint in a new worker: ${said(found.map(([first]) => first))}`);
   console.log(
-    `reduction of the starter joint in a worker: first ${found[0].took.toFixed(0)} ms, ${text(summary(found.map(({ took }) => took)))}; progress told ${found[0].told} times`,
+    `the next ones in it: ${said(found.flatMap(([, ...later]) => later))}; progress told ${found[0][0].told} times`,
   );
   // Of a machine that others use, the ratio of the two and the time on the processor say more.
   const brief = await readBrief(starterBrief);
