@@ -132,6 +132,13 @@ describe('the functions of a regular basis', () => {
     expect(complexCondition(general, bent)).toBeLessThan(100);
     const mirrored = basisOf(28, contourRecurrence(bent.x, bent.y, bent.weights, 28));
     expect(complexCondition(mirrored, bent)).toBeGreaterThan(1e4);
+    const poles: RegularBasis = { ...general, degree: 30, poles: Float64Array.of(0.4, 0.1, 0.2, -0.2, 0.5, 0.3) };
+    for (const k of [1, 17, 28]) expect(valueAt(poles, k, 2, 0.05, 0.02)).toEqual(valueAt(general, k, 2, 0.05, 0.02));
+    // 0.3 / (pole - z) and its derivatives: 0.3 d! / (pole - z)^(d + 1), here with pole - z = 0.5 i.
+    [0, -0.6, -1.2, 0, 0, 4.8, 28.8, 0].forEach((value, i) => {
+      const derivative = i >> 1;
+      expect(valueAt(poles, 30, derivative, -0.2, 0)[i % 2]).toBeCloseTo(value, 12);
+    });
     const step = 1e-5;
     for (const derivative of [0, 1, 2])
       for (const part of [0, 1] as const) {

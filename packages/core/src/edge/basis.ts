@@ -24,7 +24,18 @@ export interface RegularBasis {
   readonly recurrence: Float64Array;
   /** Whether the rows hold imaginary parts. */
   readonly complex?: true;
+  /**
+   * Of a basis whose rows are complex: the last functions are `size / (pole - zeta)`, poles outside the contour, `(re, im, size)` each; the recurrence
+   * gives the others. For fields that come out of a corner which is cut into the contour: polynomials of any usable degree tell those badly.
+   */
+  readonly poles?: Float64Array;
 }
+
+const poleLength = 3;
+
+/** Functions of a basis that are polynomials. */
+export const polynomialsOf = ({ degree, poles }: Pick<RegularBasis, 'degree' | 'poles'>): number =>
+  degree - (poles === undefined ? 0 : poles.length / poleLength);
 
 /** Polynomials before the next one that it is made orthogonal to. With four, a contour with three horns has what all of them give, to 1e-8 of a stress. */
 const depth = 4;
@@ -114,7 +125,7 @@ export const createFunctions = (degree: number): Float64Array => new Float64Arra
 /** Where function `k` stands in what `writeFunctions` writes. */
 export const functionAt = (k: number): number => functionSize * (k + depth - 1);
 
-type Functions = Pick<RegularBasis, 'degree' | 'recurrence' | 'complex'>;
+type Functions = Pick<RegularBasis, 'degree' | 'recurrence' | 'complex' | 'poles'>;
 
 /** Writes `f_1 .. f_degree` with derivatives up to `derivatives` at the local point `x + i y`, at `functionAt(k)` each. */
 export function writeFunctions(
@@ -159,14 +170,11 @@ function writeReal({ degree, recurrence: h }: Functions, x: number, y: number, d
 }
 
 /** The `h` are complex. */
-function writeComplex(
-  { degree, recurrence: h }: Functions,
-  x: number,
-  y: number,
-  derivatives: number,
-  out: Float64Array,
-) {
-  for (let k = 0, at = functionAt(0); k < degree; k++, at += functionSize) {
+function writeComplex(basis: Functions, x: number, y: number, derivatives: number, out: Float64Array) {
+  const h = basis.recurrence;
+  const polynomials = polynomialsOf(basis);
+  if (basis.poles !== undefined) writePoles(basis.poles, x, y, derivatives, out.subarray(functionAt(polynomials + 1)));
+  for (let k = 0, at = functionAt(0); k < polynomials; k++, at += functionSize) {
     const row = k * complexRowLength;
     const scale = 1 / h[row + depth]!;
     let belowRe = 0;
@@ -188,6 +196,26 @@ function writeComplex(
       out[n + functionSize + 1] = scale * nextIm;
       belowRe = re;
       belowIm = im;
+    }
+  }
+}
+
+/** Each derivative is the one before it times its order over `pole - zeta`. */
+function writePoles(poles: Float64Array, x: number, y: number, derivatives: number, out: Float64Array): void {
+  for (let q = 0, at = 0; q < poles.length; q += poleLength, at += functionSize) {
+    const awayX = poles[q]! - x;
+    const awayY = poles[q + 1]! - y;
+    const square = awayX * awayX + awayY * awayY;
+    const inverseRe = awayX / square;
+    const inverseIm = -awayY / square;
+    let re = poles[q + 2]! * inverseRe;
+    let im = poles[q + 2]! * inverseIm;
+    for (let d = 0; d <= derivatives; d++) {
+      out[at + 2 * d] = re;
+      out[at + 2 * d + 1] = im;
+      const next = (d + 1) * (re * inverseRe - im * inverseIm);
+      im = (d + 1) * (re * inverseIm + im * inverseRe);
+      re = next;
     }
   }
 }

@@ -7,7 +7,7 @@ const slowestRate = 0.95;
 
 /**
  * What is left beyond fields of a higher degree, as a share of how much they changed against those of `degrees` less: the rest of a geometric series. Its rate is that at which changes fall
- * where there was one before; around a channel at a re-entrant corner of a filler eight degrees leave 0.85.
+ * where there was one before; around a channel at a re-entrant corner of a filler eight degrees of polynomials leave 0.85.
  *
  * @param before change of the step below, of as many degrees
  */

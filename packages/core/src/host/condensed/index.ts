@@ -10,7 +10,7 @@ export {
   type Recoverable,
   type RecoverableHost,
 } from './condensed.js';
-export { contourBasis, type Inside, insideContour, upToDegree } from './inside.js';
+export { contourBasis, type Inside, insideContour, upToDegree, withPoles } from './inside.js';
 export { type InterfacePoint, interfacePoints, type SurfacedBody } from './interface.js';
 export { finerFields, placedModel, type SolvedTwice } from './placed-model.js';
 export { differenceAround, type Probe, wantedAccuracy } from './prove.js';

@@ -176,6 +176,25 @@ export function contourBasis(
   return { degree, centreX, centreY, length, recurrence, ...(mirrored ? {} : { complex: true }) };
 }
 
+/**
+ * A basis that is not mirrored, and poles (mm) outside its contour: for what fields come out of corners that are cut into it. Each counts as a degree more, and
+ * is as large as 1 where the contour is nearest.
+ */
+export function withPoles(
+  basis: RegularBasis,
+  { x, y }: Pick<ContourNodes, 'x' | 'y'>,
+  poles: readonly (readonly [x: number, y: number])[],
+): RegularBasis {
+  if (poles.length === 0) return basis;
+  const { degree, centreX, centreY, length } = basis;
+  const sized = poles.flatMap(([poleX, poleY]) => {
+    let least = Number.POSITIVE_INFINITY;
+    for (let j = 0; j < x.length; j++) least = Math.min(least, Math.hypot(x[j]! - poleX, y[j]! - poleY));
+    return [(poleX - centreX) / length, (poleY - centreY) / length, least / length];
+  });
+  return { ...basis, degree: degree + poles.length, poles: Float64Array.from(sized) };
+}
+
 /** By the boundary integral of x dy, to which the mirror line adds nothing. */
 function areaInside(contour: ContourNodes): number {
   let area = 0;

@@ -12,6 +12,7 @@ import {
   type SolvedTwice,
   solveHost,
   wantedAccuracy,
+  withPoles,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
 import { leftBeyond } from '../left-beyond.js';
@@ -19,6 +20,7 @@ import type { ReducedModel } from '../reduced-model.js';
 import type { SectionBody } from './body.js';
 import { type CondensedSection, condenseSection, scalarOf } from './condense.js';
 import { type ControlContour, controlContour } from './contour.js';
+import { polesOf } from './poles.js';
 import { limitProbes } from './probes.js';
 
 const held = 0;
@@ -112,13 +114,16 @@ function proveOn(
   return best!;
 }
 
+/** With polynomials up to a degree, and the poles that corners of the filler ask for. */
 function solveOnContour(
-  { joint }: SectionBody,
+  section: SectionBody,
   contour: ControlContour,
   { host }: CondensedSection,
   degree: number,
 ): SolvedHost {
-  const basis = contourBasis(contour, ...contour.middle, degree, false);
+  const { joint } = section;
+  const polynomials = contourBasis(contour, ...contour.middle, degree, false);
+  const basis = withPoles(polynomials, contour, polesOf(section, contour.inset));
   return solveHost(host, insideContour(contour, joint.surfaces[joint.filler]!.ply, basis), [
     { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: false },
     innerPressure(basis, held),
