@@ -23,6 +23,7 @@ export { type LaminateJoint, type Lens, type Pocket, plyBorders, type Slot } fro
 export { type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-mesh.js';
 export { kinkStrength } from './places.js';
 export { type PocketForm, pocketForm, type Side } from './pocket.js';
+export { limitProbes, type PlacedPocket } from './probes.js';
 export { addPocketRows } from './recovery.js';
 export { higherAtPlaces, innerGrid } from './reduce.js';
 export { laminateBrief, type PocketFields, pocketUnion, resolvePocket } from './section.js';

@@ -3,6 +3,8 @@ import { InputError } from '../../errors.js';
 import { createChoices } from '../choices.js';
 import {
   contourBasis,
+  differenceAround,
+  finerFields,
   type Inside,
   innerPressure,
   insideContour,
@@ -13,6 +15,7 @@ import {
   type SolvedTwice,
   solveHost,
   upToDegree,
+  wantedAccuracy,
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
 import { type HeightPlan, joinHeights, tableHeights } from '../height-table.js';
@@ -22,7 +25,8 @@ import { condenseLaminate } from './condense.js';
 import { type ControlContour, controlContour, degreeFor, scaledContour } from './contour.js';
 import { type Hold, holdsOf, type LaminateJoint, type Lens, lensAt, membraneStiffness } from './laminate.js';
 import { meshLaminate } from './laminate-mesh.js';
-import { lensSize } from './pocket.js';
+import { lensSize, pocketForm } from './pocket.js';
+import { limitProbes } from './probes.js';
 import { sectionRecovery } from './recovery.js';
 
 /** A laminate with its control contour, and what lies outside it condensed onto it. */
@@ -122,9 +126,39 @@ export function reduceLaminate(
     });
     return joinHeights(plan, models);
   }
-  const condensed = condenseOnContour(joint, wish);
-  const degree = degreeFor(condensed.contour.aspect);
-  return modelOf(condensed, solveTwice(condensed, basisOf(condensed.contour, degree + higherAtPlaces), degree));
+  const { accuracy, ...proof } = prove(condenseOnContour(joint, wish), wish);
+  return { ...modelOf(proof.condensed, proof), accuracy, finer: finerFields(proof.finer) };
+}
+
+interface Proof extends SolvedTwice {
+  readonly condensed: LaminateOnContour;
+  readonly accuracy: number;
+}
+
+/** Edges of half a contour over the highest degree that they tell. */
+const edgesOfDegree = 1.4;
+
+/**
+ * The room's degree for searches, more where finer fields, which tell reports and the stresses at places, change peaks around outlines at the limits of wall and edge radius by more than the wanted
+ * accuracy. Beside thin films fields converge more slowly than the room alone asks for, and the contour has the edges for more: finer ones are finer by twice as much there.
+ */
+function prove(condensed: LaminateOnContour, wish: Omit<RoomWish, 'mirror'>): Proof {
+  const { joint, contour, host } = condensed;
+  const form = pocketForm(joint);
+  const probes = limitProbes({ form, fold: (s, y) => [s, y], border: form }, wish);
+  const degree = degreeFor(contour.aspect);
+  const tells = (top: number) => (contour.x.length - 1) / 2 >= edgesOfDegree * top;
+  const steps = tells(degree + 2 * higherAtPlaces) ? 2 : 1;
+  const inside = insideContour(host.contour, joint.resin, basisOf(contour, degree + steps * higherAtPlaces));
+  const finer = solveOnContour(condensed, inside);
+  const upTo = (one: number): Proof => {
+    const solved = solveOnContour(condensed, upToDegree(inside, one));
+    return { condensed, solved, finer, accuracy: differenceAround(probes, solved, finer) };
+  };
+  const usual = upTo(degree);
+  if (usual.accuracy <= wantedAccuracy) return usual;
+  const next = upTo(degree + higherAtPlaces / 2);
+  return next.accuracy < usual.accuracy ? next : usual;
 }
 
 /** With all fields of a basis, and with those up to a lower degree. */

@@ -1,5 +1,5 @@
 import { type CurveNodes, createCurveNodes } from '../../outline/index.js';
-import type { Probe } from '../condensed/index.js';
+import { drawEllipse, type Probe } from '../condensed/index.js';
 import { teeFillerBorder } from './border.js';
 import { teeFamilies } from './inset.js';
 import { roundedFiller } from './rounded-filler.js';
@@ -50,27 +50,4 @@ export function limitProbes(bendRadius: number, wall: number, edgeRadius: number
   const values = largest.parameters.map(({ lower }) => lower);
   add('largest inset', true, (nodes) => largest.place(values, nodes));
   return probes;
-}
-
-export function drawEllipse(
-  [x, y]: readonly [number, number],
-  a: number,
-  b: number,
-  turn: number,
-  nodes: CurveNodes,
-): void {
-  const c = Math.cos(turn);
-  const s = Math.sin(turn);
-  const write = (j: number, to: { x: Float64Array; y: Float64Array }, u: number, v: number, [px, py] = [0, 0]) => {
-    to.x[j] = px + c * u - s * v;
-    to.y[j] = py + s * u + c * v;
-  };
-  for (let j = 0; j < nodes.count; j++) {
-    const at = -Math.PI / 2 + ((j + 0.5) * 2 * Math.PI) / nodes.count;
-    const u = a * Math.cos(at);
-    const v = b * Math.sin(at);
-    write(j, nodes, u, v, [x, y]);
-    write(j, { x: nodes.dx, y: nodes.dy }, -a * Math.sin(at), b * Math.cos(at));
-    write(j, { x: nodes.ddx, y: nodes.ddy }, -u, -v);
-  }
 }

@@ -14,14 +14,20 @@ import {
   wantedAccuracy,
 } from '../../condensed/index.js';
 import type { RoomWish } from '../../contract.js';
-import { type ControlContour, controlContour, degreeFor, higherAtPlaces, innerGrid } from '../../laminate/index.js';
+import {
+  type ControlContour,
+  controlContour,
+  degreeFor,
+  higherAtPlaces,
+  innerGrid,
+  limitProbes,
+} from '../../laminate/index.js';
 import type { ReducedModel } from '../../reduced-model.js';
 import { held, scalarLoads } from '../unit-loads.js';
 import type { Beside } from './beside.js';
 import { condensePocketTee } from './condense.js';
 import { contourData } from './contour.js';
-import { limitProbes } from './probes.js';
-import { type PocketSite, type PocketTee, pocketSite } from './site.js';
+import { type PocketSite, type PocketTee, pocketSite, siteBorder } from './site.js';
 
 /** A tee with a pocket, condensed onto the control contour in it. */
 interface PocketTeeOnContour {
@@ -49,7 +55,7 @@ export function reducePocketTee(
   const contour = controlContour(site.laminate, wish);
   const condensed = { joint, site, contour, ...condensePocketTee(joint, site, contour, 1, beside) };
   onProgress?.(0.6);
-  const probes = limitProbes(site, wish);
+  const probes = limitProbes({ ...site, border: siteBorder(site) }, wish);
   const degree = degreeFor(contour.aspect);
   const inside = insidePocket(condensed, degree + higherAtPlaces);
   const finer = solveOnContour(condensed, inside);

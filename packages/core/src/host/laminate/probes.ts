@@ -1,17 +1,24 @@
-import { type Border, createCurveNodes } from '../../../outline/index.js';
-import type { Probe } from '../../condensed/index.js';
-import type { RoomWish } from '../../contract.js';
-import { halfRoom } from '../../laminate/index.js';
-import { drawEllipse } from '../probes.js';
-import { type PocketSite, siteBorder } from './site.js';
+import { type Border, createCurveNodes } from '../../outline/index.js';
+import { drawEllipse, type Probe } from '../condensed/index.js';
+import type { RoomWish } from '../contract.js';
+import { halfRoom } from './contour.js';
+import type { PocketForm } from './pocket.js';
+
+/** A pocket where it lies. */
+export interface PlacedPocket {
+  /** Flat. */
+  readonly form: PocketForm;
+  /** From the flat laminate to where it lies. */
+  fold(s: number, y: number): readonly [number, number];
+  /** There. */
+  readonly border: Border;
+}
 
 const count = 128;
 
 /** Outlines at the limits of wall and edge radius: round over the height of the pocket, flat along it, small at the end of its room. */
-export function limitProbes(site: PocketSite, wish: Omit<RoomWish, 'mirror'>): readonly Probe[] {
-  const { form, fold } = site;
+export function limitProbes({ form, fold, border }: PlacedPocket, wish: Omit<RoomWish, 'mirror'>): readonly Probe[] {
   const { wall, edgeRadius } = wish;
-  const border = siteBorder(site);
   const level = (s: number) => (form.lower.at(s) + form.upper.at(s)) / 2;
   const round = (form.upper.at(0) - form.lower.at(0)) / 2 - wall;
   const half = halfRoom(form, wish);
