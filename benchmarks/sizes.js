@@ -28,7 +28,8 @@ const parts = [
 ];
 const kinds = {
   tee: 'filler-tee',
-  'tee with a pocket': 'tee',
+  'tee with a pocket': 'pocket-tee',
+  'pocket and channel': 'tee',
   plate: 'plate',
   laminate: 'laminate',
   section: 'section',

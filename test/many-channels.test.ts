@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { exactSlopes } from '../packages/core/src/edge/index.js';
 import { createStrengthModel, meshedStrength } from '../packages/core/src/strength/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
 import { slottedLaminate } from './fixtures/laminates.js';
@@ -71,7 +72,11 @@ describe('channels side by side', { tags: 'long' }, () => {
     ['of an even number', 4, 0.4, 0.21, 0.3],
   ] as const)('have exact slopes: %s', (_, number, pitch, x, turn) => {
     const count = 64;
-    const stress = createStressModel(inSlot(), slotLoads, slotCases, { channels: { number, pitch }, tolerance: 1e-13 });
+    const stress = createStressModel(inSlot(), slotLoads, slotCases, {
+      channels: { number, pitch },
+      tolerance: 1e-13,
+      slopes: exactSlopes,
+    });
     const outline = (width: number, lift: number) => ellipseNodes(0.13 + width, 0.1, [x, 0.75 + lift], turn, count);
     const { found, differences } = slopesAndDifferences(stress, outline);
     for (const [p, ofAll] of differences.entries()) {

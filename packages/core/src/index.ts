@@ -46,6 +46,7 @@ export * from './channel/index.js';
 export type {
   AxialAnswer,
   EdgeSlopes,
+  ExactSlopes,
   HoopExtremes,
   HostResponse,
   InnerPoint,
@@ -53,6 +54,7 @@ export type {
   SplitResponse,
   WholeResponse,
 } from './edge/index.js';
+export { exactSlopes } from './edge/index.js';
 export { describeProblem, InputError, type InputProblem, UnmetError } from './errors.js';
 export {
   type AgentReport,

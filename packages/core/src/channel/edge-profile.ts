@@ -1,3 +1,4 @@
+import { exactSlopes } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import { type CurvatureOutline, type CurveNodes, hasMiddle } from '../outline/index.js';
 import { type CaseSlopes, createEdgeMemory, createStressModel, type SolvedEdge } from '../stress/index.js';
@@ -84,7 +85,11 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       remedy: 'search it by createChannelScorer',
     });
   const group = sideBySide(task.channel);
-  const stress = createStressModel(task.model, task.loads, task.cases, { tolerance, channels: group });
+  const stress = createStressModel(task.model, task.loads, task.cases, {
+    tolerance,
+    channels: group,
+    slopes: exactSlopes,
+  });
   const trades = tradesStrength(task);
   const strength = createStrengthProfile(task);
   const several = group.number > 1;

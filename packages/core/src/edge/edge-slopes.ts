@@ -56,6 +56,15 @@ export interface SlopeSolver {
   slopes(loads: readonly EdgeLoad[], motions: readonly NodeRates[], howMany: number): EdgeSlopes;
 }
 
+/** How exact slopes are found. They are handed to who asks for them (`exactSlopes`): half of the code that solves edges is theirs. */
+export interface ExactSlopes {
+  /** @hidden */
+  readonly create: typeof createSlopeSolver;
+}
+
+/** Exact slopes, for `StressOptions.slopes`. */
+export const exactSlopes: ExactSlopes = { create: createSlopeSolver };
+
 /** Rows of batches come in fours, the last ones empty: so they go fastest. */
 export const wholeFours = (howMany: number): number => 4 * Math.ceil(howMany / 4);
 
@@ -63,7 +72,7 @@ export const wholeFours = (howMany: number): number => 4 * Math.ceil(howMany / 4
  * Slopes of the discrete equation, derived here: differentiated it reads `M phi' = -A' phi + H' c + H R (Q' phi)`, `M = A - H R Q`, with the whole regular field
  * `c = c0 + R Q phi`; the strain along the channel adds to R and c0, and by its change with the area to the right side. Buffers for up to `most` motions and `loadCount` loads.
  */
-export function createSlopeSolver(system: EdgeSystem, loadCount: number, most: number): SlopeSolver {
+function createSlopeSolver(system: EdgeSystem, loadCount: number, most: number): SlopeSolver {
   const { parts, matrix, fields, phi, moments, strains } = system;
   const [{ edge, classes }] = parts as readonly [EdgePart];
   const { count } = edge.nodes;

@@ -1,6 +1,6 @@
 import type { CurveNodes, NodeRates } from '../outline/index.js';
 import type { RegularBasis } from './basis.js';
-import type { EdgeSlopes } from './edge-slopes.js';
+import { type EdgeSlopes, exactSlopes } from './edge-slopes.js';
 import { createEdgesSolver, type EdgeLoad, type EdgesSolution } from './edges-solver.js';
 import type { EdgeFold } from './fold.js';
 
@@ -10,7 +10,7 @@ export interface EdgeSolver {
   slopes(motions: NodeRates, howMany: number): EdgeSlopes;
 }
 
-/** Arguments as of `createEdgesSolver`. */
+/** Arguments as of `createEdgesSolver`; with exact slopes. */
 export function createEdgeSolver(
   basis: RegularBasis,
   count: number,
@@ -18,7 +18,7 @@ export function createEdgeSolver(
   loadCount: number,
   tolerance: number,
 ): EdgeSolver {
-  const { solve, slopes } = createEdgesSolver(basis, count, [fold], loadCount, tolerance);
+  const { solve, slopes } = createEdgesSolver(basis, count, [fold], loadCount, { tolerance, slopes: exactSlopes });
   return {
     solve: (nodes, loads, near) => solve([nodes], loads, near),
     slopes: (motions, howMany) => slopes([motions], howMany),

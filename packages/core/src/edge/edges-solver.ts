@@ -2,7 +2,7 @@ import { createGmres, type DenseMatrix, type GmresResult, type LinearMap, multip
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { type AxialGain, addField, axialOf, productWith, writeAxialGain } from './axial.js';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
-import { createSlopeSolver, type EdgePart, type EdgeSlopes, type EdgeSystem, type SlopeSolver } from './edge-slopes.js';
+import type { EdgePart, EdgeSlopes, EdgeSystem, ExactSlopes, SlopeSolver } from './edge-slopes.js';
 import { type EdgeFold, holdsClass, isHalf, solvedNodes } from './fold.js';
 import { type HostResponse, writeAnswer } from './host-response.js';
 import { chooseInnerPoint, type InnerPoint } from './inner-point.js';
@@ -49,6 +49,14 @@ export interface EdgesSolver {
   slopes(motions: readonly NodeRates[], howMany: number): EdgeSlopes;
 }
 
+/** How edges are solved. */
+export interface EdgeSolving {
+  /** Relative residual to reach. */
+  readonly tolerance: number;
+  /** What `slopes` asks; left out where nobody does. */
+  readonly slopes?: ExactSlopes | undefined;
+}
+
 const mostIterations = 100;
 
 /** An edge among others, with the views of what is written of it. */
@@ -61,7 +69,7 @@ interface SolvedPart extends EdgePart {
 
 /**
  * Solver of `(I + K - H R Q) phi = H c0` for outlines of `count` nodes each and up to `loadCount` loads, buffers included; `folds`: what is solved for of each edge.
- * `tolerance` is the relative residual to reach. Folded, all edges together and the host must be mirror-symmetric, and loads have fields of the class that the folds hold only; of a
+ * Folded, all edges together and the host must be mirror-symmetric, and loads have fields of the class that the folds hold only; of a
  * `half` the outlines are mirror-symmetric too, and the first half of the nodes is solved for. Of a pair, outlines are given and solved on the right.
  */
 export function createEdgesSolver(
@@ -69,7 +77,7 @@ export function createEdgesSolver(
   count: number,
   folds: readonly EdgeFold[],
   loadCount: number,
-  tolerance: number,
+  { tolerance, slopes: exact }: EdgeSolving,
 ): EdgesSolver {
   const fold = folds[0]!;
   const order = folds.reduce((sum, one) => sum + 2 * solvedNodes(one, count), 0);
@@ -147,9 +155,11 @@ export function createEdgesSolver(
       return solution;
     },
     slopes(motions, howMany) {
+      if (exact === undefined)
+        throw new Error('slopes need a stress model that was made with them: { slopes: exactSlopes }');
       if (slopeSolver === undefined || howMany > most) {
         most = Math.max(most, howMany);
-        slopeSolver = createSlopeSolver(system, loadCount, most);
+        slopeSolver = exact.create(system, loadCount, most);
       }
       return slopeSolver.slopes(acting.loads, motions, howMany);
     },

@@ -1,7 +1,13 @@
 import type { CurveNodes, NodeRates } from '../outline/index.js';
 import { halfSize, type RegularBasis } from './basis.js';
 import type { EdgeSlopes } from './edge-slopes.js';
-import { createEdgesSolver, type EdgeLoad, type EdgesSolution, type EdgesSolver } from './edges-solver.js';
+import {
+  createEdgesSolver,
+  type EdgeLoad,
+  type EdgeSolving,
+  type EdgesSolution,
+  type EdgesSolver,
+} from './edges-solver.js';
 import type { EdgeFold } from './fold.js';
 
 /** Edges that are symmetric in `x = 0` together. */
@@ -21,7 +27,7 @@ export function createGroupSolver(
   count: number,
   { edges, onAxis }: EdgeGroup,
   odd: readonly boolean[],
-  tolerance: number,
+  how: EdgeSolving,
 ): EdgesSolver {
   const half = halfSize(basis.degree);
   const classes = [false, true]
@@ -34,7 +40,7 @@ export function createGroupSolver(
     .filter(({ members }, k) => members.length > 0 || (k === 0 && odd.length === 0))
     .map((one) => ({
       ...one,
-      solver: createEdgesSolver(basis, count, one.folds, one.members.length, tolerance),
+      solver: createEdgesSolver(basis, count, one.folds, one.members.length, how),
       own: [] as EdgeLoad[],
       ownNear: [] as Float64Array[],
     }));

@@ -13,9 +13,15 @@ export {
   type RegularBasis,
   writeFunctions,
 } from './basis.js';
-export type { EdgeSlopes } from './edge-slopes.js';
+export { type EdgeSlopes, type ExactSlopes, exactSlopes } from './edge-slopes.js';
 export { createEdgeSolver } from './edge-solver.js';
-export { createEdgesSolver, type EdgeLoad, type EdgesSolution, type EdgesSolver } from './edges-solver.js';
+export {
+  createEdgesSolver,
+  type EdgeLoad,
+  type EdgeSolving,
+  type EdgesSolution,
+  type EdgesSolver,
+} from './edges-solver.js';
 export { type EdgeFold, holdsClass, imageSign, isPair, solvedNodes } from './fold.js';
 export { createGroupSolver, type EdgeGroup } from './group-solver.js';
 export { createHigherMoments, type HigherMoments } from './higher-moments.js';

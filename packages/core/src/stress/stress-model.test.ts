@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { ellipseNodes, referencePly } from '../../../../test/fixtures/tee-reference.js';
+import { exactSlopes } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import { type LoadCase, type Loads, reducePlate } from '../host/index.js';
 import { type CurveNodes, createCurveNodes, createCurveRates } from '../outline/index.js';
@@ -292,8 +293,18 @@ describe('the stress model of a pair', () => {
     );
   });
 
+  it('refuses slopes where it was not made with them', () => {
+    const model = createStressModel(plate, far(1, 2, 0), []);
+    const edge = model.evaluate(ellipseNodes(1, 1, [0, 0], 0, 32), true);
+    expect(() => model.slopes(edge, createCurveRates(1, 32), 1)).toThrow('{ slopes: exactSlopes }');
+  });
+
   it('has exact slopes on both sides', () => {
-    const model = createStressModel(plate, sheared, cases, { channels: { number: 2 }, tolerance: 1e-13 });
+    const model = createStressModel(plate, sheared, cases, {
+      channels: { number: 2 },
+      tolerance: 1e-13,
+      slopes: exactSlopes,
+    });
     const rates = createCurveRates(2, 64);
     rates.x.fill(1, 0, 64);
     rates.y.fill(1, 64, 128);

@@ -2,8 +2,10 @@ import {
   createEdgesSolver,
   createGroupSolver,
   type EdgeSlopes,
+  type EdgeSolving,
   type EdgesSolution,
   type EdgesSolver,
+  type ExactSlopes,
   type HoopExtremes,
   hoopRule,
 } from '../edge/index.js';
@@ -70,7 +72,7 @@ export interface StressModel {
   evaluateEach(outlines: readonly CurveNodes[], detail?: StressDetail): SolvedEdge;
   /**
    * Exact slopes on an edge as `evaluate` has just left it, for the first `howMany` motions of its nodes (mm per unit of the motion). A load's offset has no
-   * rate: it does not depend on the outline. Buffers grow with the largest batch; else nothing is allocated.
+   * rate: it does not depend on the outline. Buffers grow with the largest batch; else nothing is allocated. Throws where the model was made without `exactSlopes`.
    */
   slopes(edge: SolvedEdge, motions: NodeRates, howMany: number): CaseSlopes;
   /**
@@ -94,6 +96,8 @@ export interface StressOptions {
   readonly tolerance?: number;
   /** Channels that an outline stands for; one where left out. */
   readonly channels?: SideBySide;
+  /** `exactSlopes`, for who asks the model for `slopes`. */
+  readonly slopes?: ExactSlopes;
 }
 
 /**
@@ -105,7 +109,7 @@ export function createStressModel(
   model: ReducedModel,
   loads: Loads,
   cases: readonly LoadCase[],
-  { tolerance = 1e-11, channels = alone }: StressOptions = {},
+  { tolerance = 1e-11, channels = alone, slopes }: StressOptions = {},
 ): StressModel {
   const acting = actingLoads(model, loads);
   const several = channels.number > 1;
@@ -121,7 +125,7 @@ export function createStressModel(
   const factors = cases.map((one) => caseFactors(one, names));
   const symmetric = acting.every((load) => load.symmetric);
   const workspaces = (solved: Solved, count: number): Workspace =>
-    createWorkspace(model, { count, solved, channels, folded }, acting, cases.length, tolerance);
+    createWorkspace(model, { count, solved, channels, folded }, acting, cases.length, { tolerance, slopes });
   const given = byCount((count) => workspaces('given', count));
   const mirrored = byCount((count) => workspaces('mirrored', count));
   /** By the nodes of all channels, which say what they take. */
@@ -245,7 +249,7 @@ function createWorkspace(
   { count, solved, channels, folded }: WorkspaceKind,
   acting: readonly ActingLoad[],
   cases: number,
-  tolerance: number,
+  how: EdgeSolving,
 ): Workspace {
   const loads = acting.length;
   const mirror = solved === 'mirrored';
@@ -254,8 +258,8 @@ function createWorkspace(
   const edges = mirror ? 1 : several ? onRight(channels) : channels.number;
   const folds = Array.from({ length: edges }, () => (mirror ? 'half' : 'whole'));
   const solver = several
-    ? createGroupSolver(model.basis, count, { edges, onAxis: hasMiddle(channels) }, odd, tolerance)
-    : createEdgesSolver(model.basis, count, folds, loads, tolerance);
+    ? createGroupSolver(model.basis, count, { edges, onAxis: hasMiddle(channels) }, odd, how)
+    : createEdgesSolver(model.basis, count, folds, loads, how);
   const twoSided = several && odd.includes(true);
   const given = Array.from({ length: edges }, () => createCurveNodes(count));
   const edge = createSolvedEdge({
