@@ -87,6 +87,9 @@ export {
   type CondensedHost,
   type ContourData,
   type ContourNodes,
+  type CrackCheck,
+  type CrackRelease,
+  type CrackSite,
   type CurveForce,
   type CurveSupport,
   contourBasis,
@@ -114,6 +117,7 @@ export {
   innerPressure,
   type Joint,
   type KnownKind,
+  type KnownOutline,
   type LaminateJoint,
   type Lens,
   type LoadCase,
@@ -191,7 +195,7 @@ export {
   type Ply,
   type SectionStiffness,
 } from './material/index.js';
-export type { CubicMesh, EdgeCurve, Solution, Zone } from './mesh/triangle/index.js';
+export type { CubicMesh, EdgeCurve, EnergyRelease, Solution, Zone } from './mesh/triangle/index.js';
 export {
   type Border,
   byCount,
@@ -241,8 +245,11 @@ export {
   type CaseStretch,
   type CaseSurvey,
   type CharacteristicDistance,
+  type CrackInCase,
+  type CrackWish,
   createStrengthModel,
   cuspDistanceOf,
+  type EdgeTension,
   type FailureCriterion,
   type FailurePlace,
   type FailureStress,
@@ -252,15 +259,18 @@ export {
   type Healed,
   type JointStrength,
   type JudgedJoint,
+  type MeshedCrackReport,
   type MeshedStrengthOptions,
   meshedCracks,
   meshedStrength,
+  type ReleasedEnergy,
   type StrengthDetail,
   type StrengthModel,
   type StrengthOptions,
   type StrengthRows,
   type StrengthSurvey,
   strengthDifference,
+  type Toughness,
   usualFatigueSlopes,
 } from './strength/index.js';
 export {

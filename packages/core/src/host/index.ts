@@ -125,6 +125,7 @@ export {
   controlContour,
   fillerTeeBrief,
   fillerTeeHost,
+  type KnownOutline,
   proveTee,
   reduceTee,
   solveTee,

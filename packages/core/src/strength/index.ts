@@ -19,5 +19,5 @@ export { type CrackInCase, type CrackWish, type MeshedCrackReport, meshedCracks 
 export { type MeshedStrengthOptions, meshedStrength } from './meshed-strength.js';
 export { createPlaceMoments, type PlaceMoments } from './place-moments.js';
 export type { FailurePlace } from './place-strengths.js';
-export type { FailureStress } from './section-strength.js';
+export type { EdgeTension, FailureStress } from './section-strength.js';
 export type { CaseStretch, StrengthRows } from './strength-rows.js';
