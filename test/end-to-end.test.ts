@@ -67,7 +67,9 @@ describe('from a brief to a front', () => {
     expect((await lumenfront('front', 'brief.yaml', '--objective', 'strength')).status).toBe(2);
   });
 
-  it('writes the documented names as one JSON document, the same to the last bit with 1 and 3 workers', async () => {
+  it('writes the documented names as one JSON document, the same to the last bit with 1 and 3 workers', {
+    tags: 'long',
+  }, async () => {
     const one = await lumenfront('front', 'brief.yaml', '--json', '--verify', '1', '--workers', '1');
     const unverified = JSON.parse(one.stdout, (key, value) =>
       key === 'meshed' || key === 'difference' ? undefined : value,

@@ -83,7 +83,7 @@ describe('a sweep of the built command', () => {
     for (const name of ['summary.csv', 'plot.svg']) expect(bytesOf(out, name)).toBe(bytesOf('undisturbed', name));
   });
 
-  it('stopped by Ctrl-C says so, ends by it, and goes on later', async () => {
+  it('stopped by Ctrl-C says so, ends by it, and goes on later', { tags: 'long' }, async () => {
     const { child, end } = sweep('stopped', ...vary, '--workers', '1');
     await linesReach('stopped', 2);
     child.kill('SIGINT');
@@ -96,7 +96,7 @@ describe('a sweep of the built command', () => {
     expect(linesOf('stopped').sort()).toEqual(undisturbed);
   });
 
-  it('refuses a folder in which another one is running', async () => {
+  it('refuses a folder in which another one is running', { tags: 'long' }, async () => {
     const first = sweep('taken', '--vary', 'search.seed=1..1000', '--workers', '1');
     await linesReach('taken', 1);
     const { code, stderr } = await sweep('taken', ...vary, '--workers', '1').end;

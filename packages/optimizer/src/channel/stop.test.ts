@@ -18,7 +18,7 @@ describe('a search in one thread', () => {
     }
   });
 
-  it('ends whenever it is called off, with what it has by then', async () => {
+  it('ends whenever it is called off, with what it has by then', { tags: 'long' }, async () => {
     const free = createChannelEvaluator(
       preparedTask(
         await readBrief(

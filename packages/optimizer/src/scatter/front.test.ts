@@ -48,7 +48,9 @@ channel: { families: [ellipse], largest: { width: 4, height: 2 }, edgeRadius: 0.
       expect(one.peak / flat(one.parameters.width!, one.parameters.height!).peak).toBeCloseTo(1, 4);
   });
 
-  it('is nowhere worse than the given designs under the same samples, better than some, and in order', () => {
+  it('is nowhere worse than the given designs under the same samples, better than some, and in order', {
+    tags: 'long',
+  }, () => {
     for (const scatter of [{ outline: 0.004 }, { turn: 8, distribution: 'uniform' as const, quantile: 0.8 }]) {
       const { designs, given: drawn } = find(scatter, 4000);
       for (const one of drawn) expect(reaches(designs, one)).toBe(true);

@@ -38,7 +38,7 @@ const laminate = {
 };
 
 describe('cracks that a brief asks about', () => {
-  it('are told one by one, with the least load factor', async () => {
+  it('are told one by one, with the least load factor', { tags: 'long' }, async () => {
     const brief = await resolveBrief(laminate);
     const { growth, caution } = crackGrowthOf(brief, ellipseNodes(0.4, 0.12, [0, 0.6], 0, 256));
     expect(caution).toBeUndefined();

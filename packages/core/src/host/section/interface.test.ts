@@ -12,7 +12,7 @@ const wish = { wall: 0.19, edgeRadius: 0.1 };
 describe('the border of a filler that is meshed elsewhere', () => {
   // A disc in a sheet under the same tension S on all sides (Lamé, radial stress and displacement continuous): the stress in the disc is
   // q = S (kappa2 + 1)/2 / (1 + (kappa1 - 1)/2 G2/G1) throughout.
-  it('bears what a disc in a sheet bears in closed form', { timeout: 120_000 }, () => {
+  it('bears what a disc in a sheet bears in closed form', { tags: 'long', timeout: 120_000 }, () => {
     const sheet = { ply: referencePly, angle: 90, tangent: 0 };
     const joint: SectionJoint = {
       ...discJoint(),

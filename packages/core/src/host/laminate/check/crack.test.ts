@@ -17,14 +17,14 @@ describe('cracks out of the pocket of a laminate', () => {
     expect(below({ ...slot, pocket: { made: 'cut', first: 0, count: 2, halfWidth: 0.8 } })).toEqual([2]);
   });
 
-  it('set free the same to both sides of a joint that is its own mirror image', () => {
+  it('set free the same to both sides of a joint that is its own mirror image', { tags: 'long' }, () => {
     const [left, right] = (['left', 'right'] as const).map((end) => released(slot, { end, below: 4 }));
     left!.opening.forEach((value, k) => {
       expect(Math.abs(value - right!.opening[k]!)).toBeLessThan(2e-3 * Math.max(...right!.opening));
     });
   });
 
-  it('hardly change with the mesh', () => {
+  it('hardly change with the mesh', { tags: 'long' }, () => {
     const site = { end: 'right', below: 4 } as const;
     const [fine, coarse] = [1, Math.SQRT2].map((coarseness) => released(slot, site, coarseness));
     for (let l = 0; l < 3; l++) {
