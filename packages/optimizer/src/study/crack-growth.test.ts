@@ -1,5 +1,6 @@
 import { createCurveNodes, readBrief, resolveBrief, starterBrief } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
+import { laminatePly, pocketResin } from '../../../../test/fixtures/laminates.js';
 import { ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { crackGrowthOf } from './crack-growth.js';
 
@@ -17,20 +18,7 @@ const laminate = {
     },
     pocket: { made: 'drape', resin: 'resin', above: 2, height: 0.4 },
   },
-  materials: {
-    carbon: {
-      E1: 126000,
-      E2: 11000,
-      nu12: 0.28,
-      nu23: 0.4,
-      G12: 6600,
-      alpha1: -1e-6,
-      alpha2: 26e-6,
-      transverseTension: 50,
-      interlaminarShear: 80,
-    },
-    resin: { E: 3400, nu: 0.36, alpha: 58e-6, transverseTension: 70, interlaminarShear: 55 },
-  },
+  materials: { carbon: laminatePly, resin: pocketResin },
   loads: { flatwise: { stress: 2 }, cure: { deltaT: -80 } },
   cases: { opened: { cure: 1, flatwise: 1 } },
   channel: { wall: 0.05, edgeRadius: 0.05, families: ['ellipse'] },
