@@ -39,11 +39,12 @@ export async function runCheck(
     allow: brief.allow,
   };
   if (!mesh) return { ...common, ...rest };
+  const nodes = meshNodes(outline, fast.nodes);
+  // First: a crack that is too long is refused at once.
+  const { growth, caution } = crackGrowthOf(brief, nodes);
   const meshing = await workplace.mesh(brief, 1);
   try {
-    const nodes = meshNodes(outline, fast.nodes);
     const meshed = await meshing.mesh({ nodes, coarseness: 1 });
-    const { growth, caution } = crackGrowthOf(brief, nodes);
     return {
       ...common,
       cautions: [...common.cautions, ...(caution === undefined ? [] : [caution])],

@@ -15,5 +15,6 @@ export { quadrature, quadratureShapes } from './cubic-triangle.js';
 export { type EdgeCurve, edgeCurve } from './edge-curve.js';
 export { type EdgeHoop, type EdgePeak, edgeHoops, edgePeak, hoopAt } from './edge-hoop.js';
 export { createLocator, type LocalStress, localStress, type MeshPlace, nodalStress } from './section-field.js';
+export { sizeBeside } from './size-beside.js';
 export type { Solution } from './solution.js';
 export { encroachedSegments, type Loop, triangulate } from './triangulate.js';

@@ -1,5 +1,5 @@
 import { type SectionMesh, sideKey } from '../../../mesh/quad/index.js';
-import { encroachedSegments, type Loop, triangulate } from '../../../mesh/triangle/index.js';
+import { encroachedSegments, type Loop, sizeBeside, triangulate } from '../../../mesh/triangle/index.js';
 
 /** A closed loop of quadratic sides by their nodes: end, middle, end, … the region that it goes round on its left. */
 export type SideLoop = readonly number[];
@@ -66,9 +66,6 @@ export interface FilledMesh {
   readonly inner: Int32Array;
 }
 
-/** Growth of the sides away from both loops. */
-const growth = 0.3;
-
 /** Fills the opening around the inner loop with six-node triangles; undefined where sides of both loops come too close to each other. */
 export function fillAround(mesh: SectionMesh, { inner, material }: Filling): FilledMesh | undefined {
   const outer = loopAround(mesh, inner.x[0]!, inner.y[0]!);
@@ -119,19 +116,4 @@ export function fillAround(mesh: SectionMesh, { inner, material }: Filling): Fil
     },
     inner: own,
   };
-}
-
-/** Sides wanted at a point: those of the nearest side of a loop, growing away from it. */
-function sizeBeside(loops: readonly Loop[]): (x: number, y: number) => number {
-  const sides = loops.flatMap(({ x, y }) =>
-    Array.from({ length: x.length }, (_, i) => {
-      const j = (i + 1) % x.length;
-      return { x: (x[i]! + x[j]!) / 2, y: (y[i]! + y[j]!) / 2, length: Math.hypot(x[j]! - x[i]!, y[j]! - y[i]!) };
-    }),
-  );
-  return (x, y) =>
-    sides.reduce(
-      (least, side) => Math.min(least, side.length + growth * Math.hypot(x - side.x, y - side.y)),
-      Number.POSITIVE_INFINITY,
-    );
 }

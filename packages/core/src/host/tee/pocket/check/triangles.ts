@@ -11,6 +11,7 @@ import {
   encroachedSegments,
   type Loop,
   ringLoops,
+  sizeBeside,
   triangulate,
   type Zone,
 } from '../../../../mesh/triangle/index.js';
@@ -242,18 +243,8 @@ function addFiller(
   const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(inFiller)];
   if (encroachedSegments(loops).length > 0) return false;
   // A pocket close by brings columns finer than the filler asks for.
-  const steps = places.map(([x, y], i) => {
-    const [X, Y] = places[(i + 1) % places.length]!;
-    return { x: (x + X) / 2, y: (y + Y) / 2, length: Math.hypot(X - x, Y - y) };
-  });
-  const sizeAt = (x: number, y: number) => {
-    let size = inFiller.at(x, y);
-    for (const step of steps) {
-      if (step.length >= size) continue;
-      size = Math.min(size, step.length + 0.3 * Math.hypot(x - step.x, y - step.y));
-    }
-    return size;
-  };
+  const besideRim = sizeBeside(loops.slice(0, 1));
+  const sizeAt = (x: number, y: number) => Math.min(inFiller.at(x, y), besideRim(x, y));
   const { x, y, triangles } = triangulate(loops, sizeAt);
   const corners = [...rim];
   for (let i = rim.length; i < x.length; i++) corners.push(builder.corner(x[i]!, y[i]!));
