@@ -64,7 +64,7 @@ async function replaced(argv, file) {
   const usual = run(argv);
   const whole = readFileSync(file, 'utf8');
   let count = 0;
-  for (let k = 0; k < kills; k++) {
+  while (count < kills) {
     // More often near the end, where files are written.
     const share = random.next() < 0.3 ? random.between(0, 0.8) : random.between(0.8, 1);
     if (await killed(argv, share * usual)) count++;
@@ -150,7 +150,7 @@ const scenarios = {
     const notes = [];
     let count = 0;
     writeModel(place, key, model);
-    for (let k = 0; k < kills; k++) {
+    while (count < kills) {
       if (await killed([own, 'write', place], 300 + random.between(0, 400))) count++;
       const read = readModel(place, key, (text) => notes.push(text));
       check(notes.length === 0 && read !== undefined, `the cache is poisoned: ${notes.join('; ')}`);

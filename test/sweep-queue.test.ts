@@ -84,10 +84,13 @@ describe.runIf(redisPath)('through a queue', { tags: 'long' }, () => {
     return server;
   }
 
-  const sweep = (cases: readonly SweepCase[], options: { signal?: AbortSignal; note?: (text: string) => void } = {}) =>
+  const sweep = (
+    cases: readonly SweepCase[],
+    options: { signal?: AbortSignal; note?: (text: string) => void; into?: string } = {},
+  ) =>
     runSweep({
       cases,
-      folder,
+      folder: options.into ?? folder,
       version,
       retry: false,
       engine: createQueueEngine(queueAddress(redis.url, version), options.note ?? (() => {})),
@@ -140,6 +143,17 @@ describe.runIf(redisPath)('through a queue', { tags: 'long' }, () => {
     expect(servers[0]!.exitCode).toBe(0);
     expect((await sweep(cases)).computed).toBe(8);
     expect(linesOf()).toHaveLength(8);
+  });
+
+  it('several who collect the same cases have each of them once', async () => {
+    const folders = ['a', 'b', 'c'].map((name) => join(folder, name));
+    const cases = await casesOf('search.seed=1..12', 'search.evaluations=1000');
+    await Promise.all([serve(), serve()]);
+    const sweeps = await Promise.all(folders.map((into) => sweep(cases, { into })));
+    for (const { computed, complete } of sweeps)
+      expect({ computed, complete }).toEqual({ computed: 12, complete: true });
+    const [first, ...others] = folders.map((into) => linesOf(into));
+    for (const other of others) expect(other).toEqual(first);
   });
 
   it('what a server has lost is put there again', async () => {

@@ -29,6 +29,18 @@ describe('archive', () => {
       expect(new Set(archive.front())).toEqual(expected);
     });
 
+    it(`holds of ${objectives} objectives with many equals what no other covers`, () => {
+      for (let seed = 0; seed < 5; seed++) {
+        const seen = stream(60, objectives, seed)
+          .filter((each) => each.violation === 0)
+          .map((each) => ({ ...each, objectives: each.objectives.map((value) => Math.round(4 * value)) }));
+        const archive = new Archive({ size: 60 });
+        for (const each of seen) archive.add(each);
+        const left = (of: readonly Solution[]) => of.map((each) => each.objectives.join()).sort();
+        expect(left(archive.front())).toEqual(left(nonDominated(seen)));
+      }
+    });
+
     it(`loses little hypervolume of ${objectives} objectives by thinning as it goes`, () => {
       const seen = stream(1500, objectives, 2);
       const reference = new Array<number>(objectives).fill(2);
@@ -92,6 +104,17 @@ describe('distances', () => {
     expect(invertedGenerationalDistance([[0, 0]], front)).toBe(1);
     expect(invertedGenerationalDistance([[3, 5]], front)).toBeCloseTo((5 + Math.sqrt(29)) / 2, 14);
     expect(invertedGenerationalDistance([[0, 0]], front, [1, 4])).toBeCloseTo((1 / 4 + 1) / 2, 14);
+  });
+
+  it('finds no hole where there is no range', () => {
+    expect(largestGap([])).toBeUndefined();
+    expect(largestGap([[1, 2]])).toBeUndefined();
+    expect(
+      largestGap([
+        [1, 2],
+        [1, 3],
+      ]),
+    ).toBeUndefined();
   });
 
   it('finds the widest hole of a front', () => {

@@ -62,6 +62,14 @@ describe('ranks', () => {
     }
   }
 
+  it('put a single feasible solution before all others', () => {
+    const all = solutions(30, 2, 2, 6, 3);
+    const one = all.find((each) => each.violation === 0)!;
+    const others = all.filter((each) => each.violation > 0);
+    expect(Array.from(ranks([...others, one]))).toEqual(ranksByDefinition([...others, one]));
+    expect(ranks([...others, one]).at(-1)).toBe(0);
+  });
+
   it('are defined for no solutions, and for none feasible', () => {
     expect(ranks([])).toHaveLength(0);
     const all = solutions(20, 2, 3, 5, 1).filter((each) => each.violation > 0);

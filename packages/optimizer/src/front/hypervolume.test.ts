@@ -116,6 +116,16 @@ describe('thinOut', () => {
     });
   }
 
+  it.each([2, 3, 4])('lets of equal contributions the later one go, in %i objectives', (objectives) => {
+    const random = randomFrom(3);
+    for (let times = 0; times < 20; times++) {
+      // Whole numbers: volumes are exact, and many are equal.
+      const points = Array.from({ length: 12 }, () => Array.from({ length: objectives }, () => random.integer(5)));
+      const reference = new Array<number>(objectives).fill(5);
+      expect(thinOut(points, 4, reference)).toEqual(byDefinition(points, 4, reference));
+    }
+  });
+
   it('lets dominated points and those beyond the reference go first, and keeps all when there is room', () => {
     const points = [
       [0, 1],

@@ -94,7 +94,8 @@ function lookIn(
     // Seen by two looks at once: the first one has it.
     if (signal.aborted || !outstanding.delete(id)) return;
     tell(request, outcome);
-    await job.remove();
+    // False where another who collects has had it made again meanwhile: then it is theirs.
+    await queue.remove(id);
   };
 }
 
