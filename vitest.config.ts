@@ -8,6 +8,8 @@ const source = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const alias = {
   '@lumenfront/core': source('packages/core/src/index.ts'),
   '#kinds': source('packages/core/src/host/kinds.ts'),
+  '#seldom': source('packages/core/src/brief/seldom.ts'),
+  '#judging': source('packages/core/src/channel/judging.ts'),
   '#briefs': source('packages/core/src/host/briefs.ts'),
   '#checks': source('packages/core/src/host/checks.ts'),
   '#loaders': source('packages/core/src/host/no-loaders.ts'),

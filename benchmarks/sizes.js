@@ -29,7 +29,7 @@ const parts = [
 const kinds = {
   tee: 'filler-tee',
   'tee with a pocket': 'pocket-tee',
-  'pocket and channel': 'tee',
+  'pocket and channel': 'beside-tee',
   plate: 'plate',
   laminate: 'laminate',
   section: 'section',
@@ -81,16 +81,23 @@ for (const [name, contents, ...conditions] of parts) {
   console.log(`${name.padEnd(36)}  ${kB(zipped(await byEsbuild(contents, conditions)))}  ${kB(total(other))}`);
 }
 console.log('\nfetched before the front, gzipped                   rolldown');
-const parsers = ['brief/compose-yaml.js', 'input/schema-library.js'];
+/** As a page runs it: what nobody imports from it need not be kept apart. */
+const page = (read) => `
+    import { createTask, reduceJoint, ${read} } from '@lumenfront/core';
+    import { createChannelEvaluator, findFront } from '@lumenfront/optimizer';
+    globalThis.run = async (given) => {
+      const brief = await ${read}(given);
+      return findFront(createChannelEvaluator(createTask(brief, reduceJoint(brief.joint, brief.channel))), { seed: 1 });
+    };`;
+const seldom = ['input/json-schema.js', 'brief/seldom.js', 'channel/judging.js', 'on-demand/tee.js'];
 for (const [from, read, unread] of [
-  ['read before', '', parsers],
-  ['data', ', resolveBrief', parsers.slice(0, 1)],
-  ['text', ', readBrief', []],
+  ['data', 'resolveBrief', ['brief/compose-yaml.js']],
+  ['text', 'readBrief', []],
 ]) {
-  const files = await byRolldown(front(read), ['production']);
+  const files = await byRolldown(page(read), ['production']);
   for (const [name, kind] of Object.entries(kinds)) {
     const others = Object.values(kinds).filter((other) => other !== kind);
-    const left = [...others.map((other) => `on-demand/${other}.js`), 'input/json-schema.js', ...unread];
+    const left = [...others.map((other) => `on-demand/${other}.js`), ...seldom, ...unread];
     const codes = fetched(files, (module) => !left.some((one) => module.endsWith(one)));
     console.log(`${`${from} to front: ${name}`.padEnd(48)}  ${kB(total(codes))}  in ${codes.length} files`);
   }

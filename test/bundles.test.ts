@@ -4,7 +4,19 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { fillerTeeHost, readBrief, readBriefText, starterBrief, type TeeJoint } from '@lumenfront/core';
+import {
+  createChannelScorer,
+  createTask,
+  encodeModel,
+  fillerTeeHost,
+  readBrief,
+  readBriefText,
+  reduceJoint,
+  resolveBrief,
+  starterBrief,
+  type TeeJoint,
+} from '@lumenfront/core';
+import { createChannelEvaluator } from '@lumenfront/optimizer';
 import { type BuildOptions, build } from 'esbuild';
 import { rolldown } from 'rolldown';
 import { describe, expect, it } from 'vitest';
@@ -27,10 +39,10 @@ const named = 'lumenfront-named-hosts';
 // What consumers may count on; benchmarks/sizes.js prints what it is.
 it.each<[string, number, string, string, ...string[]]>([
   ['the stress of an outline', 14.5, 'createCurveNodes, createStressModel, decodeModel, ellipseFamily', ''],
-  ['with the reduction of a tee', 50, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
-  ['from what was read before to a front', 160, 'createTask, reduceJoint', front],
-  ['from the data of a brief to a front', 147, `createTask, reduceJoint, resolveBrief, ${fillers}`, front, named],
-  ['from the text of a brief to a front', 164, `createTask, reduceJoint, readBrief, ${fillers}`, front, named],
+  ['with the reduction of a tee', 46, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
+  ['from what was read before to a front', 158, 'createTask, reduceJoint', front],
+  ['from the data of a brief to a front', 145, `createTask, reduceJoint, resolveBrief, ${fillers}`, front, named],
+  ['from the text of a brief to a front', 162, `createTask, reduceJoint, readBrief, ${fillers}`, front, named],
 ])('%s stays below %i kB', async (_, most, core, optimizer, ...conditions) => {
   const searched = optimizer === '' ? '' : `export { ${optimizer} } from '@lumenfront/optimizer';`;
   const bytes = await bundle(`export { ${core} } from '@lumenfront/core'; ${searched}`, conditions);
@@ -92,18 +104,16 @@ it('loads the kind of host that a brief names, and others when asked to, where t
     await loadHost('laminate');
     export const asked = known('laminate');
     const tee = (await readBrief(starterBrief)).joint;
-    export const part = hostKind('tee').part;
+    const isPart = () => hostKind('tee').part !== undefined;
+    export const part = isPart();
     const pocketed = { ...tee, pocket: { in: 'bend' } };
     export const refused = await said(() => hostOf(pocketed));
     await loadHost(tee);
-    export const stillPart = hostKind('tee').part;
+    export const stillPart = isPart();
     await loadHost(pocketed);
+    export const both = !isPart() && Object.keys(hostKind('tee').places);
     await loadHost(tee);
-    export const larger = Object.hasOwn(hostKind('tee').places, 'next-ply') && hostKind('tee').part;
-    await loadHost({ ...pocketed, fillerChannel: [] });
-    export const whole = hostKind('tee').part;
-    await loadHost(tee);
-    export const stillWhole = hostKind('tee').part;
+    export const stillBoth = !isPart();
     export const misnamed = await said(() => readBrief('{ host: { kind: sheet } }'));
     export const schema = JSON.stringify(await briefSchema());`;
   await build({
@@ -119,17 +129,52 @@ it('loads the kind of host that a brief names, and others when asked to, where t
   expect(seen.after).toEqual(['plate', expect.stringContaining("await loadHost('laminate') first")]);
   expect(seen.asked).toBe('laminate');
   expect(seen.refused).toContain('await loadHost(joint)');
-  expect([seen.part, seen.stillPart, seen.larger, seen.whole, seen.stillWhole]).toEqual([
-    true,
-    true,
-    true,
-    false,
-    false,
-  ]);
+  expect([seen.part, seen.stillPart, seen.stillBoth]).toEqual([true, true, true]);
+  expect(seen.both).toContain('next-ply');
   for (const kind of ['tee', 'plate', 'laminate', 'section']) {
     expect(seen.misnamed).toContain(`kind: ${kind}`);
     expect(seen.schema).toContain(`"const":"${kind}"`);
   }
+});
+
+it.each([
+  ['strength as a limit', { strength: { leastRetained: 0.5 } }],
+  ['strength against area', { search: { against: 'strength-retained' } }],
+  ['flow', { search: { enlarge: 'conductance' } }],
+])('loads what judges %s where a task asks for it', async (_, asked) => {
+  const folder = mkdtempSync(join(tmpdir(), 'lumenfront-'));
+  const contents = `
+    import { createChannelScorer, createTask, decodeModel, loadTask, resolveBrief } from '@lumenfront/core';
+    import { createChannelEvaluator } from '@lumenfront/optimizer';
+    export async function scores(data, bytes, x) {
+      const brief = await resolveBrief(data);
+      const task = createTask(brief, decodeModel('here', bytes));
+      let refused = 'nothing';
+      try { createChannelScorer(task); } catch ({ message }) { refused = message; }
+      const [score] = await createChannelEvaluator(task).score(0, [x]);
+      await loadTask(task);
+      createChannelScorer(task);
+      return { refused, score: [...score] };
+    }`;
+  await build({
+    ...settings(contents, [onDemand]),
+    splitting: true,
+    outdir: folder,
+    outExtension: { '.js': '.mjs' },
+  });
+  const { data } = await readBriefText(starterBrief);
+  const asking = { ...(data as object), ...asked };
+  const brief = await resolveBrief(asking);
+  const model = reduceJoint(brief.joint, brief.channel);
+  const { scores } = await import(pathToFileURL(join(folder, 'stdin.mjs')).href);
+  const here = createChannelEvaluator(createTask(brief, model));
+  const { families } = createChannelScorer(here.task);
+  const x = Float64Array.from(families[0]!.parameters, ({ lower, upper }) => (lower + upper) / 2);
+  const { refused, score } = await scores(asking, encodeModel('here', model), x).finally(() =>
+    rmSync(folder, { recursive: true }),
+  );
+  expect(refused).toContain('await loadTask(task) first');
+  expect(score).toEqual(Array.from((await here.score(0, [x]))[0]!));
 });
 
 it.each([
@@ -169,11 +214,12 @@ describe.runIf(browserPath !== undefined)('what a page has fetched before its fr
   const plate = 'host: { kind: plate }\nloads: { farField: { sx: 10 } }\nchannel: { families: [ellipse] }';
 
   it.each<[string, 'resolveBrief' | 'readBrief', number, string]>([
-    ['the text of a tee', 'readBrief', 162, starterBrief],
-    ['the data of a tee', 'resolveBrief', 147, starterBrief],
-    ['the data of a tee with a pocket', 'resolveBrief', 172, example('pocket-in-bend')],
-    ['the text of a laminate', 'readBrief', 164, example('pocket')],
-    ['the text of a plate', 'readBrief', 135, plate],
+    ['the text of a tee', 'readBrief', 144, starterBrief],
+    ['the data of a tee', 'resolveBrief', 129, starterBrief],
+    ['the text of a tee with a pocket', 'readBrief', 155, example('pocket-in-bend')],
+    ['the text of a pocket beside a known channel', 'readBrief', 170, example('pocket-beside-filler')],
+    ['the text of a laminate', 'readBrief', 146, example('pocket')],
+    ['the text of a plate', 'readBrief', 116, plate],
   ])(
     'of %s (%s): below %i kB',
     async (_, read, most, text) => {

@@ -1,5 +1,5 @@
 // A worker of front-with-workers.ts, in Node and in a browser: answers what a search asks of its evaluator.
-import { type ChannelTask, loadHost } from '@lumenfront/core';
+import type { ChannelTask } from '@lumenfront/core';
 import { createChannelEvaluator } from '@lumenfront/optimizer';
 
 interface Order {
@@ -12,7 +12,6 @@ const { self } = globalThis as { self?: Scope };
 const scope = self ?? ((await import('node:worker_threads')).parentPort as unknown as Scope);
 
 scope.onmessage = async ({ data: { task, port } }) => {
-  await loadHost(task.joint); // where the bundler makes each kind of host a file of its own; nothing elsewhere
   const { score, descend, refine } = createChannelEvaluator(task);
   const answers: Record<string, (...values: never[]) => Promise<unknown>> = { score, descend, refine };
   port.onmessage = async ({ data: { id, name, values } }) => {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { differencesOf, markOf, readBrief, sha256Hex, starterBrief } from './index.js';
 
@@ -7,6 +8,14 @@ describe('the fingerprint of a brief', () => {
   it('is a SHA-256', () => {
     // NIST FIPS 180-2, appendix B.1.
     expect(sha256Hex('abc')).toBe('ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad');
+  });
+
+  it.each([
+    ['lengths about those of a block', Array.from({ length: 150 }, (_, length) => 'x'.repeat(length))],
+    ['other scripts, and halves of characters', ['Fläche ≥ 2 µm', '継手 𝄞', '\ud834', 'x\udd1e']],
+    ['a mesh', [Array.from({ length: 30_000 }, (_, i) => `${i} ${Math.sin(i)}`).join('\n')]],
+  ])('is that of others: %s', (_, texts) => {
+    for (const text of texts) expect(sha256Hex(text)).toBe(createHash('sha256').update(text).digest('hex'));
   });
 
   it('does not depend on what is looked for, nor on comments', async () => {

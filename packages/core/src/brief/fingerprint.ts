@@ -1,7 +1,6 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { canonicalJson, textsByHash } from './canonical.js';
 import type { ChannelGroup, ResolvedBrief } from './resolved.js';
+import { sha256Hex } from './sha256.js';
 
 /** What a result says of the brief that it belongs to. */
 export interface BriefMark {
@@ -10,9 +9,6 @@ export interface BriefMark {
   /** What of the brief decides the figures of a given channel. */
   readonly decides: Readonly<Record<string, unknown>>;
 }
-
-/** SHA-256 of a text in UTF-8, as 64 lower-case hexadecimal digits. */
-export const sha256Hex = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
 
 /**
  * Marks what of a brief decides the figures of a given channel: joint, loads, cases, how strength is judged, and how many there are. What is looked for, what is

@@ -2,7 +2,7 @@ export type { BriefOrigin, BriefPath } from '../input/index.js';
 export { canonicalBrief, canonicalHost, canonicalJoint, canonicalJson, textsByHash } from './canonical.js';
 export { briefOfChoice, cautionsOfChoices, choiceText, findChoice, valueText } from './choices.js';
 export { type Effort, estimateEffort } from './effort.js';
-export { type BriefDifference, type BriefMark, differencesOf, markOf, sha256Hex } from './fingerprint.js';
+export { type BriefDifference, type BriefMark, differencesOf, markOf } from './fingerprint.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';
 export { readBrief, resolveBrief } from './resolve.js';
 export { objectiveCosts, objectiveSizes } from './resolve-search.js';
@@ -24,4 +24,5 @@ export type {
 } from './resolved.js';
 export { roomWish } from './room-wish.js';
 export { briefSchema } from './schema.js';
+export { sha256Hex } from './sha256.js';
 export { starterBrief } from './starter.js';

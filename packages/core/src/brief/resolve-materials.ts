@@ -1,10 +1,10 @@
 import type { MaterialBook } from '../host/index.js';
 import { type BriefPath, formatPath, formatReceived, nearestName, type ProblemList } from '../input/index.js';
 import { defaultMaterial, genericCaution, genericMaterials, type Ply } from '../material/index.js';
-import { sha256Hex } from './fingerprint.js';
 import { implausibleMaterials } from './plausible/index.js';
 import type { UsedMaterial } from './resolved.js';
 import type { BriefData } from './schema.js';
+import { sha256Hex } from './sha256.js';
 
 /** Looks materials up by name, the brief's own before the built-in ones, and remembers which were used, and where. */
 export interface BriefMaterials extends MaterialBook {

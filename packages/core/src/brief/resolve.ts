@@ -1,9 +1,8 @@
+import { loadSeldom } from '#seldom';
 import { InputError } from '../errors.js';
 import { briefKinds, type Host, hostOf, loadAllHosts, loadsOf } from '../host/index.js';
 import { type BriefOrigin, ProblemList } from '../input/index.js';
-import { briefOfChoices, openChoices, originOf, problemsOfChoices } from './choices.js';
 import { checkEffort } from './effort.js';
-import { withOwnLoads } from './load-issues.js';
 import {
   implausibleAllow,
   implausibleChannel,
@@ -23,7 +22,6 @@ import { resolveSearch } from './resolve-search.js';
 import { resolveStrength } from './resolve-strength.js';
 import type { BriefChoice, ChoiceValues, ResolvedBrief } from './resolved.js';
 import { type BriefData, loadSchema } from './schema.js';
-import { soundEntries, soundSections, tellBeside } from './sound-parts.js';
 
 /**
  * Reads and resolves the text of a brief, YAML or JSON.
@@ -60,6 +58,7 @@ export async function resolveBrief(data: unknown, origin: BriefOrigin = {}): Pro
 
 /** Every combination of what a brief leaves open. */
 async function resolveChoices(data: object, origin: BriefOrigin): Promise<ResolvedBrief> {
+  const { briefOfChoices, openChoices, originOf, problemsOfChoices, soundSections } = await loadSeldom();
   const { choices } = soundSections(await loadSchema(data), data);
   // Whatever else is wrong with it is told beside the faulty section.
   if (choices === undefined) return resolveOne(data, origin);
@@ -83,13 +82,13 @@ async function resolveOne(data: unknown, origin: BriefOrigin): Promise<ResolvedB
   const schema = await loadSchema(data);
   const problems = new ProblemList(data, origin);
   const whole = schema.safeParse(data);
-  if (!whole.success) problems.addIssues(withOwnLoads(whole.error.issues, data));
+  if (!whole.success) problems.addIssues((await loadSeldom()).withOwnLoads(whole.error.issues, data));
   const ofSchema = problems.problems.length;
-  const sections = whole.success ? whole.data : soundSections(schema, data);
+  const sections = whole.success ? whole.data : (await loadSeldom()).soundSections(schema, data);
   const { brief, around } = resolveSections(sections, problems);
-  if (brief === undefined || problems.problems.length > 0)
-    throw tellBeside(problems, ofSchema, { ...sections, ...soundEntries(schema, data) }, around);
-  return brief;
+  if (brief !== undefined && problems.problems.length === 0) return brief;
+  const { soundEntries, tellBeside } = await loadSeldom();
+  throw tellBeside(problems, ofSchema, { ...sections, ...soundEntries(schema, data) }, around);
 }
 
 interface Resolved {

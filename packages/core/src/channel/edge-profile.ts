@@ -1,3 +1,4 @@
+import { judging } from '#judging';
 import { exactSlopes } from '../edge/index.js';
 import { InputError } from '../errors.js';
 import { type CurvatureOutline, type CurveNodes, hasMiddle } from '../outline/index.js';
@@ -5,8 +6,7 @@ import { type CaseSlopes, createEdgeMemory, createStressModel, type SolvedEdge }
 import { foretell, onTwiceTheNodes, type Sloped } from './foretell.js';
 import { createFormProfiler, type FormProfiler } from './form-profile.js';
 import { rulingCases } from './ruling-cases.js';
-import { createStrengthProfile } from './strength-profile.js';
-import { type ChannelTask, hasSlopes, sideBySide, tradesStrength } from './task.js';
+import { asksForStrength, type ChannelTask, hasSlopes, sideBySide, tradesStrength } from './task.js';
 
 /** An outline by curvature as a descent sees it. */
 export interface EdgeProfile {
@@ -91,7 +91,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
     slopes: exactSlopes,
   });
   const trades = tradesStrength(task);
-  const strength = createStrengthProfile(task);
+  const strength = asksForStrength(task) ? judging().createStrengthProfile(task) : undefined;
   const several = group.number > 1;
   const form = createFormProfiler(task);
   const ruling = rulingCases(task.cases);

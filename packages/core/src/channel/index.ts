@@ -7,6 +7,7 @@ export {
   slopesCost,
 } from './edge-profile.js';
 export { followOutline, pocketHeight } from './follow.js';
+export { isTaskLoaded, type LoadedTask, loadTask } from './load-task.js';
 export type { ChannelProfile } from './profile.js';
 export {
   type ChannelReporter,

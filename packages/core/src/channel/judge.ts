@@ -11,7 +11,7 @@ import {
   mostInverse,
   retainedTerms,
 } from './inverse-terms.js';
-import { type ChannelTask, limitsStrength, tradesStrength } from './task.js';
+import { type ChannelTask, tradesStrength } from './task.js';
 
 /** Values of a profile that the strength of the joint gives. */
 export interface StrengthValues {
@@ -36,7 +36,7 @@ export interface StrengthJudge {
 }
 
 /**
- * What a channel scorer needs of the strength of the whole joint; `undefined` where a task neither limits nor trades it.
+ * What a channel scorer needs of the strength of the whole joint, of a task that limits or trades it.
  *
  * Limits: retained strength that lacks from `strength.leastRetained` counts as a share of what is asked (1 and more where the joint fails in
  * the cure, the further the earlier); a start at the edge, against `strength.startsAwayFromEdge`, as the share by which the edge is
@@ -48,9 +48,8 @@ export interface StrengthJudge {
  *
  * Throws InputError for a task that trades the strength retained of a joint whose model knows no failure without channel: a plate.
  */
-export function createStrengthJudge(task: ChannelTask): StrengthJudge | undefined {
+export function createStrengthJudge(task: ChannelTask): StrengthJudge {
   const trades = tradesStrength(task);
-  if (!trades && !limitsStrength(task)) return undefined;
   return task.model.heights === undefined ? createJudge(task, trades) : createFollowingJudge(task, trades);
 }
 

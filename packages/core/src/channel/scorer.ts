@@ -1,4 +1,4 @@
-import { createConductance } from '../flow/index.js';
+import { judging } from '#judging';
 import {
   byCount,
   type CurveNodes,
@@ -15,11 +15,10 @@ import {
 } from '../outline/index.js';
 import { createStressModel, type SolvedEdge, type StressModel } from '../stress/index.js';
 import { createSurroundings } from './follow.js';
-import { createStrengthJudge } from './judge.js';
 import { type ChannelProfile, createProfile } from './profile.js';
 import { createRoomLimits, leastDistance } from './room-limits.js';
 import { scoreAt } from './score.js';
-import { type ChannelTask, contourSlack, sideBySide, taskFamilies, tradesStrength } from './task.js';
+import { asksForStrength, type ChannelTask, contourSlack, sideBySide, taskFamilies, tradesStrength } from './task.js';
 
 /** As bad as a judged outline gets: an outline that cannot be judged must not look better than one that can. */
 const unjudged = 2;
@@ -50,9 +49,12 @@ function searchNodes(nodes: CurveNodes, { fewestNodes }: OutlineFamily, channels
 /** Residual of the edge equation that is enough to rank outlines. */
 const rankingTolerance = 1e-7;
 
-/** A scorer of outlines for one task; builds the models of stress, flow and strength that its objective and limits ask for. */
+/**
+ * A scorer of outlines for one task; builds the models of stress, flow and strength that its objective and limits ask for. Throws InputError where what they ask for comes
+ * on demand and is not there yet: see `loadTask`.
+ */
 export function createChannelScorer(task: ChannelTask): ChannelScorer {
-  const judge = createStrengthJudge(task);
+  const judge = asksForStrength(task) ? judging().createStrengthJudge(task) : undefined;
   const families = taskFamilies(task);
   const around = createSurroundings(task);
   const { border, contour } = around;
@@ -162,11 +164,10 @@ const nodesOfAll = ({ symmetric, channels }: StressModel, count: number): number
  */
 function channelSize(task: ChannelTask): (nodes: CurveNodes, measure: OutlineMeasure) => number {
   const channels = sideBySide(task.channel).number;
-  const flows = task.objective.size === 'conductance';
-  const conductanceOf = byCount(createConductance);
+  const conductanceOf = task.objective.size === 'conductance' ? byCount(judging().createConductance) : undefined;
   return (nodes, { area, simple }) => {
     if (!simple) return 0;
-    if (!flows) return channels * area;
+    if (conductanceOf === undefined) return channels * area;
     const { conductance } = conductanceOf(nodes.count)(nodes);
     return channels * Math.min(area ** 2 / (8 * Math.PI), Math.max(0, conductance));
   };

@@ -9,7 +9,7 @@ import {
   mostInverse,
   retainedTerms,
 } from './inverse-terms.js';
-import { type ChannelTask, limitsStrength, tradesStrength } from './task.js';
+import { type ChannelTask, tradesStrength } from './task.js';
 
 /** Values of an outline that its strength gives, smooth in the outline, or their rates: one row to a value and one column to a motion. */
 export interface StrengthPart {
@@ -31,10 +31,9 @@ export interface StrengthProfile {
 const near = 0.6;
 const farWithin = 0.4;
 
-/** Of a task that `hasSlopes` (see there); undefined where it neither limits nor trades strength. */
-export function createStrengthProfile(task: ChannelTask): StrengthProfile | undefined {
+/** Of a task that `hasSlopes` (see there), and limits or trades strength. */
+export function createStrengthProfile(task: ChannelTask): StrengthProfile {
   const trades = tradesStrength(task);
-  if (!trades && !limitsStrength(task)) return undefined;
   const { leastRetained = 0, startsAwayFromEdge } = task.strength;
   const model = createStrengthModel(task.model, task.joint, task.loads, task.cases, task.strength);
   const { rows } = model;

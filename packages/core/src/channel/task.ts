@@ -141,6 +141,10 @@ export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boo
   return strength.leastRetained !== undefined || strength.startsAwayFromEdge;
 }
 
+/** Whether a search of a task asks for the strength of the joint at all. */
+export const asksForStrength = (task: Pick<ChannelTask, 'objective' | 'strength'>): boolean =>
+  tradesStrength(task) || limitsStrength(task);
+
 /**
  * Whether exact slopes are known of all that a task keeps small and within limits (see `createEdgeProfiler`): not of the strength with several channels, a pocket that follows its channel, conductance, a cost of one's own, nor of an
  * edge that is judged at a distance.
@@ -148,9 +152,9 @@ export function limitsStrength({ strength }: Pick<ChannelTask, 'strength'>): boo
 export function hasSlopes(task: Pick<ChannelTask, 'joint' | 'objective' | 'strength' | 'channel'>): boolean {
   const { objective, strength, channel } = task;
   if (hostOf(task.joint).follows !== undefined) return false;
-  if (channel.group !== undefined && (tradesStrength(task) || limitsStrength(task))) return false;
+  if (channel.group !== undefined && asksForStrength(task)) return false;
   if (objective.size !== 'area' || typeof objective.cost === 'object') return false;
-  return strength.edge === 'peak' || !(tradesStrength(task) || limitsStrength(task));
+  return strength.edge === 'peak' || !asksForStrength(task);
 }
 
 /** How far an outline may leave the control contour: up to here the error stays small, beyond it grows without bound. mm */

@@ -144,8 +144,8 @@ export interface HostKind<Of extends Joint = Joint> {
   /** The border of a control contour, as signed distance, positive inside. */
   contour(data: ContourData): Border;
   open(joint: Of): Host;
-  /** Of some joints of its kind only: one that knows more of them, by more places, or all, may take its place. */
-  readonly part?: boolean;
+  /** Of some joints of its kind only: whether this is one of them, also as a brief tells it. One that knows all of the kind may take its place. */
+  readonly part?: (joint: object) => boolean;
 }
 
 /** How briefs tell of a kind of section. */

@@ -86,6 +86,7 @@ export {
   hostLoads,
   hostOf,
   isEdge,
+  isHostLoaded,
   isInterface,
   loadAllHosts,
   loadHost,

@@ -24,8 +24,8 @@ const known = new Map<string, KnownKind>(Object.entries<HostKind>(kinds));
 export function registerHost(host: KnownKind): void {
   const before = known.get(host.kind);
   if (before !== undefined && before.open !== host.open) {
-    if (host.part && !knowsMore(host, before)) return;
-    if (!before.part) throw new Error(`host kind ${host.kind} is known already`);
+    if (host.part !== undefined && before.part === undefined) return;
+    if (before.part === undefined) throw new Error(`host kind ${host.kind} is known already`);
   } else if (before !== undefined) {
     known.set(host.kind, { ...before, ...host });
     return;
@@ -41,10 +41,6 @@ export function registerHost(host: KnownKind): void {
   known.set(host.kind, host);
 }
 
-/** Of two parts of one kind, the larger one knows all places of the smaller. */
-const knowsMore = (one: KnownKind, other: KnownKind) =>
-  Object.keys(one.places).length > Object.keys(other.places).length;
-
 /**
  * Makes a built-in kind known where each is a part of a bundle by itself: under the conditions `browser` and `production` (or `development`), which bundlers of whole
  * pages set, or under `lumenfront-hosts-on-demand`; not under `lumenfront-all-hosts`. Whoever reads a brief need not: reading loads what it names. A page or worker that is handed a joint, a task or a model does, before anything
@@ -53,10 +49,19 @@ const knowsMore = (one: KnownKind, other: KnownKind) =>
  * @param host a joint gets what it needs; the name of a kind, all of it
  */
 export async function loadHost(host: string | Joint): Promise<void> {
+  if (isHostLoaded(host)) return;
   const joint = typeof host === 'string' ? undefined : host;
   const kind = joint?.kind ?? (host as string);
-  const before = known.get(kind);
-  if (Object.hasOwn(loaders, kind) && (before === undefined || before.part)) registerHost(await loaders[kind]!(joint));
+  // Whoever needs another part than is known gets the whole kind, which knows both.
+  registerHost(await loaders[kind]!(known.has(kind) ? undefined : joint));
+}
+
+/** Whether there is nothing to load for a joint, or for all of a kind. */
+export function isHostLoaded(host: string | Joint): boolean {
+  const kind = typeof host === 'string' ? host : host.kind;
+  const found = known.get(kind);
+  if (found === undefined) return !Object.hasOwn(loaders, kind);
+  return found.part === undefined || (typeof host !== 'string' && found.part(host));
 }
 
 /** Loads what the host of a brief needs; all there is where it names no kind, so that schema and messages tell of all. */

@@ -1,4 +1,4 @@
-import { type ChannelTask, createChannelScorer, scoreSize } from '@lumenfront/core';
+import { type ChannelTask, createChannelScorer, isTaskLoaded, loadTask, scoreSize } from '@lumenfront/core';
 import { pause } from '../pause.js';
 import { createDescender } from './descent.js';
 import { createRefiner, type RefineRequest, type RefineResult } from './refine.js';
@@ -52,22 +52,36 @@ export interface ChannelEvaluator {
 
 /** Evaluates in this thread, which it leaves to others between two descents or batches of scores. */
 export function createChannelEvaluator(task: ChannelTask): ChannelEvaluator {
-  const scorer = createChannelScorer(task);
-  const descend = createDescender(scorer);
+  const make = () => {
+    const scorer = createChannelScorer(task);
+    return { scorer, descend: createDescender(scorer) };
+  };
+  /** At once, with what is wrong with a task, but where something must be loaded for it. */
+  let made = isTaskLoaded(task) ? make() : undefined;
+  const whenMade = async () => {
+    if (made === undefined) await loadTask(task);
+    made ??= make();
+    return made;
+  };
   /** Made when it is asked for: not every task has the slopes that it needs. */
   let refine: ReturnType<typeof createRefiner> | undefined;
   return {
     task,
     async score(family, vectors) {
       await pause();
+      const { scorer } = await whenMade();
       return vectors.map((x) => {
         const score = new Float64Array(scoreSize);
         scorer.score(family, x, score);
         return score;
       });
     },
-    descend: (family, requests) => oneByOne(requests, (request) => descend(family, request)),
-    refine(requests) {
+    async descend(family, requests) {
+      const { descend } = await whenMade();
+      return oneByOne(requests, (request) => descend(family, request));
+    },
+    async refine(requests) {
+      await whenMade();
       refine ??= createRefiner(task);
       return oneByOne(requests, refine);
     },

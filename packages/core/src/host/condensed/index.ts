@@ -1,4 +1,5 @@
 export { outsideBody, type PointShare } from './body.js';
+export { type Combination, combined, eliminateBeyond } from './combination.js';
 export {
   type ByClass,
   type Condensed,

@@ -2,6 +2,7 @@ import { InputError } from '../../errors.js';
 import { graded, growing, withMiddles } from '../../mesh/quad/index.js';
 import type { Border } from '../../outline/index.js';
 import type { RoomWish } from '../contract.js';
+import type { PlaceMaps } from '../place-maps.js';
 import type { ContourData } from '../reduced-model.js';
 import type { LaminateJoint } from './laminate.js';
 import { type LensSize, lensForm, type PocketForm, pocketForm, type Side } from './pocket.js';
@@ -41,6 +42,18 @@ const mostAspect = 10;
  * circle at a wall of 0.05 mm errs by 1 % with degree 28, 0.6 with 48, 0.1 with 64.
  */
 export const degreeFor = (aspect: number): number => 2 * Math.ceil(Math.max(28, 9 * aspect) / 2);
+
+/** By how much the degree of the fields that tell the stresses at places is higher. */
+export const higherAtPlaces = 16;
+
+/** Points across the height of the contour there. */
+const across = 12;
+
+/** Where the resin is looked at without channel. */
+export function innerGrid({ y, end }: ControlContour): NonNullable<PlaceMaps['inner']> {
+  const [bottom, top] = [y[0]!, y.at(-1)!];
+  return { xMin: -end, xMax: end, yMin: bottom, yMax: top, step: (top - bottom) / across };
+}
 
 /** What a channel is limited to where nothing is asked: width over height of the pocket. */
 export const usualAspect = 6;

@@ -1,6 +1,7 @@
 import { doubtsAbout, tellDoubts } from '../../input/index.js';
 import { doubtsAboutAngles } from '../layup-field.js';
-import type { LaminateSection, PocketFields } from './section.js';
+import type { PocketFields } from './pocket-section.js';
+import type { LaminateSection } from './section.js';
 
 // Ranges: common practice, no source.
 

@@ -3,9 +3,10 @@ import type { OutlineRoom } from '../../outline/index.js';
 import type { FollowingPocket, Host, HostKind, HostSize, RoomWish } from '../contract.js';
 import { tableHeights } from '../height-table.js';
 import { type ControlContour, contourBorder, controlContour, halfRoom, usualAspect } from './contour.js';
-import { halfLengthAt, type LaminateJoint, type Lens, lensAt, type Pocket } from './laminate.js';
+import { halfLengthAt, type LaminateJoint, type Lens, lensAt } from './laminate.js';
 import { laminateElements } from './laminate-mesh.js';
 import { laminateLoads } from './loads.js';
+import { oneInLens } from './one-channel.js';
 import { laminatePlaces, laminateStrengthAt } from './places.js';
 import { lensForm, lensSize, type PocketForm, pocketForm, upwards } from './pocket.js';
 import { heightPlan, reduceLaminate } from './reduce.js';
@@ -82,17 +83,6 @@ function openLaminate(joint: LaminateJoint): Host {
     },
     get summary() {
       return summaryOf(joint, height);
-    },
-  };
-}
-
-/** Of a pocket: plies come down beside one round preform, so that there is no room for another. `others`: further remedies. */
-export function oneInLens(pocket: Pocket, others = ''): Pick<Host, 'oneChannel'> {
-  if (pocket.made === 'cut' || pocket.flat !== undefined) return {};
-  return {
-    oneChannel: {
-      why: 'one in a lens that plies drape over: they come down beside its preform',
-      remedy: `for several under the same plies give host.pocket.flat, the width over which plies run level, from the middle of the first preform to that of the last; ${others}or cut a slot for all (host.pocket.made: cut)`,
     },
   };
 }

@@ -19,10 +19,9 @@ import {
 } from '../condensed/index.js';
 import type { RoomWish } from '../contract.js';
 import { type HeightPlan, joinHeights, tableHeights } from '../height-table.js';
-import type { PlaceMaps } from '../place-maps.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { condenseLaminate } from './condense.js';
-import { type ControlContour, controlContour, degreeFor, scaledContour } from './contour.js';
+import { type ControlContour, controlContour, degreeFor, higherAtPlaces, innerGrid, scaledContour } from './contour.js';
 import { type Hold, holdsOf, type LaminateJoint, type Lens, lensAt, membraneStiffness } from './laminate.js';
 import { meshLaminate } from './laminate-mesh.js';
 import { lensSize, pocketForm } from './pocket.js';
@@ -212,19 +211,7 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
 /** A channel that its pocket follows has the film beside it to a hair, which no wall may depend on. */
 const mostWallOfFilm = 0.95;
 
-/** By how much the degree of the fields that tell the stresses at places is higher. */
-export const higherAtPlaces = 16;
-
 function modelOf({ contour, host, rows }: LaminateOnContour, twice: SolvedTwice, everyMoment = false): ReducedModel {
   const around = { inner: innerGrid(contour), contour: contour.data };
   return placedModel('laminate', twice, { points: host.body.points, rows }, around, everyMoment);
-}
-
-/** Points across the height of the contour there. */
-const across = 12;
-
-/** Where the resin is looked at without channel. */
-export function innerGrid({ y, end }: ControlContour): NonNullable<PlaceMaps['inner']> {
-  const [bottom, top] = [y[0]!, y.at(-1)!];
-  return { xMin: -end, xMax: end, yMin: bottom, yMax: top, step: (top - bottom) / across };
 }

@@ -1,5 +1,6 @@
 import type { Joint, KnownKind } from '../contract.js';
 import type { BuiltIn } from '../kinds.js';
+import { liesBesideAnother, liesInFiller, liesInPocket } from '../tee/index.js';
 
 /**
  * Stands for `no-loaders.ts` where hosts come on demand (see `loadHost`): each kind a part of a bundle by itself, with how briefs tell of it. A
@@ -7,18 +8,12 @@ import type { BuiltIn } from '../kinds.js';
  */
 export const loaders: { readonly [Kind in keyof BuiltIn]: (joint?: Joint) => Promise<KnownKind<BuiltIn[Kind]>> } = {
   tee: async (joint) => {
-    if (joint === undefined || hasKnownChannel(joint)) return (await import('./tee.js')).tee;
-    return 'pocket' in joint
-      ? (await import('./pocket-tee.js')).pocketTee
-      : (await import('./filler-tee.js')).fillerTee;
+    if (joint !== undefined && liesInFiller(joint)) return (await import('./filler-tee.js')).fillerTee;
+    if (joint !== undefined && liesInPocket(joint)) return (await import('./pocket-tee.js')).pocketTee;
+    if (joint !== undefined && liesBesideAnother(joint)) return (await import('./beside-tee.js')).besideTee;
+    return (await import('./tee.js')).tee;
   },
   plate: async () => (await import('./plate.js')).plate,
   laminate: async () => (await import('./laminate.js')).laminate,
   section: async () => (await import('./section.js')).section,
 };
-
-/** Beside the pocket of a tee: told by a joint, or by a brief as it is written. */
-function hasKnownChannel(host: object): boolean {
-  const { filler } = host as { readonly filler?: unknown };
-  return 'fillerChannel' in host || (typeof filler === 'object' && filler !== null && 'channel' in filler);
-}

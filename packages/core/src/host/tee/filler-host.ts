@@ -1,11 +1,10 @@
 import { InputError } from '../../errors.js';
-import { layupThickness } from '../../material/index.js';
 import type { Host, HostKind, RoomWish } from '../contract.js';
 import { contourBorder, teeFillerBorder } from './border.js';
 import { usualTipDistance } from './extent.js';
-import { teeFamilies } from './inset.js';
-import { teeLoads } from './loads.js';
-import { teePlaces, teeStrengthAt } from './places.js';
+import { teeFamilies, wholeFiller } from './inset.js';
+import { liesInFiller, teeKind, teeSummary } from './kind.js';
+import { teeStrengthAt } from './places.js';
 import { proveTee } from './prove.js';
 import { roundedFiller } from './rounded-filler.js';
 import { teeShape } from './shape.js';
@@ -14,12 +13,8 @@ import type { TeeJoint } from './tee.js';
 
 /** A web pulled off a skin: the channel lies in the filler between the bends. Knows no pockets: a third of a tee's code. */
 export const fillerTeeHost: HostKind<TeeJoint> = {
-  kind: 'tee',
-  part: true,
-  name: 'a T-joint',
-  loads: teeLoads,
-  places: teePlaces,
-  families: Object.keys(teeFamilies(1)),
+  ...teeKind,
+  part: liesInFiller,
   contour: (data) => {
     const { bendRadius, inset, tipRadius } = data as Readonly<Record<string, number>>;
     return contourBorder(bendRadius!, inset!, tipRadius!);
@@ -37,7 +32,6 @@ function openFillerTee(joint: TeeJoint): Host {
         'register teeHost and teeBrief, which know pockets, instead of fillerTeeHost and fillerTeeBrief; where hosts come on demand, await loadHost(joint)',
     });
   const { bendRadius: R } = joint;
-  const families = teeFamilies(R);
   return {
     kind: 'tee',
     material: joint.filler,
@@ -57,9 +51,9 @@ function openFillerTee(joint: TeeJoint): Host {
     room({ mirror, wall, edgeRadius }: RoomWish) {
       const { sideX, topY } = roundedFiller(R, wall, wall, edgeRadius, edgeRadius);
       const xMax = sideX + edgeRadius;
-      return { mirror, xMin: -xMax, xMax, yMin: wall, yMax: topY + edgeRadius, edgeRadius, families };
+      return { mirror, xMin: -xMax, xMax, yMin: wall, yMax: topY + edgeRadius, edgeRadius, families: teeFamilies(R) };
     },
-    wholeRoom: ({ mirror }) => ({ mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families }),
+    wholeRoom: ({ mirror }) => wholeFiller(joint, mirror),
     condensed: true,
     reduce: ({ wall, edgeRadius }, onProgress) => proveTee(joint, { wall, edgeRadius, onProgress }),
     size: () => ({ ...estimateSize(joint), finest: 3 }),
@@ -78,22 +72,7 @@ function openFillerTee(joint: TeeJoint): Host {
       return teeShape(joint);
     },
     get summary() {
-      return fillerTeeSummary(joint);
+      return teeSummary(joint);
     },
   };
-}
-
-const number = (value: number) => String(Number(value.toPrecision(6)));
-
-export function fillerTeeSummary(joint: TeeJoint): Host['summary'] {
-  const angles = (layup: TeeJoint['skin']) => `[${layup.map((layer) => layer.angle).join(', ')}]`;
-  return [
-    ['joint', `tee, bend radius ${number(joint.bendRadius)} mm, ${joint.support} ends`],
-    ['overlaminate', `${number(layupThickness(joint.overlaminate))} mm, ${angles(joint.overlaminate)}`],
-    [
-      'skin',
-      `${number(layupThickness(joint.skin))} mm, ${angles(joint.skin)}, half span ${number(joint.skinHalfSpan)} mm`,
-    ],
-    ['web, foot', `${number(joint.webHeight)} mm, ${number(joint.footLength)} mm`],
-  ];
 }

@@ -1,3 +1,4 @@
+export { besideTeeHost } from './beside-host.js';
 export { contourBorder, teeFillerBorder } from './border.js';
 export { teeCheck } from './check/check.js';
 export { solveTee } from './check/solve.js';
@@ -7,6 +8,7 @@ export { fillerTeeHost } from './filler-host.js';
 export { fillerTeeBrief } from './filler-section.js';
 export { teeHost } from './host.js';
 export { teeFamilies } from './inset.js';
+export { liesBesideAnother, liesInFiller, liesInPocket } from './kind.js';
 export { pocketTeeBrief } from './pocket-brief.js';
 export { pocketTeeHost } from './pocket-host.js';
 export { proveTee } from './prove.js';

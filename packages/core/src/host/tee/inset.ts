@@ -8,11 +8,20 @@ import {
   reflect,
   turnAndMove,
 } from '../../outline/index.js';
+import type { teeFamilyNames } from './kind.js';
 import { inscribedRadius } from './rounded-filler.js';
+import type { TeeJoint } from './tee.js';
 
 /** The families of outlines that only a tee's filler has. */
-export function teeFamilies(bendRadius: number): NonNullable<OutlineRoom['families']> {
+export function teeFamilies(
+  bendRadius: number,
+): Readonly<Record<(typeof teeFamilyNames)[number], (room: OutlineRoom) => OutlineFamily>> {
   return { inset: (room) => insetFamily(bendRadius, room) };
+}
+
+/** The room of outlines that need not keep what a brief asks for. */
+export function wholeFiller({ bendRadius: R }: Pick<TeeJoint, 'bendRadius'>, mirror: boolean): OutlineRoom {
+  return { mirror, xMin: -R, xMax: R, yMin: 0, yMax: R, edgeRadius: 0, families: teeFamilies(R) };
 }
 
 /** With 96 nodes the peak errs by up to 4 %, with 128 by 1.7 %, with 160 by 0.2 % (60 random insets of a filler of 5 mm bend radius). */

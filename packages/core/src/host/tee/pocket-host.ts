@@ -1,37 +1,35 @@
 import { InputError } from '../../errors.js';
 import type { Host, HostKind } from '../contract.js';
-import { fillerTeeHost, fillerTeeSummary } from './filler-host.js';
+import { liesInPocket, teeKind, teeSummary } from './kind.js';
 import type { Beside } from './pocket/beside.js';
 import { pocketContourBorder } from './pocket/contour.js';
 import { openPocketTee, pocketSummary } from './pocket/host.js';
 import { pocketPlaces } from './pocket/places.js';
 import type { TeeJoint } from './tee.js';
 
-/** A web pulled off a skin: the channel lies in the filler between the bends, or in a pocket of one of the laminates. Knows no channel of known outline beside that. */
+/** A web pulled off a skin: the channel lies in a pocket of one of the laminates. Knows neither channels in the filler nor those of known outline there. */
 export const pocketTeeHost: HostKind<TeeJoint> = {
-  ...fillerTeeHost,
-  places: { ...fillerTeeHost.places, ...pocketPlaces },
-  contour: (data) => (data.bendRadius === undefined ? pocketContourBorder(data) : fillerTeeHost.contour(data)),
-  open(joint) {
-    if (joint.fillerChannel !== undefined)
-      throw new InputError({
-        path: 'host.filler.channel',
-        expected: 'a tee whose filler has no channel of its own beside the pocket',
-        received: 'a channel of known outline',
-        remedy: 'take teeHost; where hosts come on demand, await loadHost(joint) first',
-      });
-    return openTee(joint);
-  },
+  ...teeKind,
+  part: liesInPocket,
+  places: { ...teeKind.places, ...pocketPlaces },
+  contour: pocketContourBorder,
+  open: (joint) => openPocketed(joint),
 };
 
-export function openTee(joint: TeeJoint, made?: Beside): Host {
+export function openPocketed(joint: TeeJoint, made?: Beside): Host {
   const { pocket } = joint;
-  if (pocket === undefined) return fillerTeeHost.open(joint);
+  if (pocket === undefined || (joint.fillerChannel !== undefined && made === undefined))
+    throw new InputError({
+      path: 'host',
+      expected: `a tee with its channel in a pocket${made === undefined ? ', with none in its filler' : ''}`,
+      received: pocket === undefined ? 'a tee without pocket' : 'a channel of known outline in the filler',
+      remedy: 'take teeHost; where hosts come on demand, await loadHost(joint) first',
+    });
   const pocketed = { ...joint, pocket };
   return {
     ...openPocketTee(pocketed, made),
     get summary() {
-      return [...fillerTeeSummary(joint), pocketSummary(pocketed)];
+      return [...teeSummary(joint), pocketSummary(pocketed)];
     },
   };
 }

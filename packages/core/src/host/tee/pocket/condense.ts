@@ -2,8 +2,15 @@ import { type Factor, factorize } from '../../../linear/index.js';
 import { layupThickness } from '../../../material/index.js';
 import { assembleBody, edgeLoad, numberUnknowns } from '../../../mesh/quad/index.js';
 import { cube } from '../../../power.js';
-import { outsideBody, type Recoverable, type RecoverableHost } from '../../condensed/index.js';
-import { type Combination, type ControlContour, combined, eliminateBeyond } from '../../laminate/index.js';
+import {
+  type Combination,
+  combined,
+  eliminateBeyond,
+  outsideBody,
+  type Recoverable,
+  type RecoverableHost,
+} from '../../condensed/index.js';
+import type { ControlContour } from '../../laminate/index.js';
 import type { Beside } from './beside.js';
 import { type PocketRows, pocketTeeRecovery } from './recovery.js';
 import type { PocketSite, PocketTee } from './site.js';

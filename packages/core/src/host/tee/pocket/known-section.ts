@@ -21,7 +21,7 @@ import {
 } from '../../../outline/index.js';
 import type { MaterialBook } from '../../contract.js';
 import { teeFillerBorder } from '../border.js';
-import { fillerTeeHost } from '../filler-host.js';
+import { wholeFiller } from '../inset.js';
 import type { KnownOutline, TeeJoint } from '../tee.js';
 
 /** A section of a brief that gives the outline of a channel: an ellipse, points, or a file of either. */
@@ -179,9 +179,7 @@ export function resolveFillerChannel(
 ): KnownOutline | undefined {
   const path = ['host', 'filler', 'channel'];
   const outline = resolveKnown(given, path, book, problems);
-  const { pocket: _, ...plain } = joint;
-  const room = fillerTeeHost.open(plain).wholeRoom({ mirror: false });
-  const nodes = outline && ifPossible(() => nodesOf(outlineOf(outline, room)), path, problems);
+  const nodes = outline && ifPossible(() => nodesOf(outlineOf(outline, wholeFiller(joint, false))), path, problems);
   if (nodes === undefined) return undefined;
   const { bendRadius: R } = joint;
   const measure = createOutlineMeasure();

@@ -9,7 +9,7 @@ import {
   withMiddles,
 } from '../../../mesh/quad/index.js';
 import type { ControlContour } from '../../laminate/index.js';
-import { layerRows } from '../tee-blocks.js';
+import { layerRows } from '../layer-rows.js';
 import type { Beside } from './beside.js';
 import type { FillerOpening } from './known-channel.js';
 import { meshPatch, type Patch, type PatchPart } from './patch.js';

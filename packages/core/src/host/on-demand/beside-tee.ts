@@ -1,0 +1,3 @@
+import { besideTeeHost, teeBrief } from '../tee/index.js';
+
+export const besideTee = { ...besideTeeHost, ...teeBrief };
