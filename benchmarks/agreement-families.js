@@ -1,4 +1,4 @@
-// Fast model against directly meshed joint on random admissible outlines of all families, in two tees, four pockets in laminates and four in a tee: every other
+// Fast model against directly meshed joint on random admissible outlines of all families, in two tees, four pockets in laminates, four in a tee, and in the filler beside two of those: every other
 // outline at the limits of wall or edge radius. Differences in the peak as shares of the largest hoop stress, the worst five, seconds per meshed outline, memory.
 // Run: npm run build && node benchmarks/agreement-families.js [outlines per joint, default 200] [seed, default 1] [start of a title, default all] [coarseness, default 1] [file]
 // `file` keeps what was meshed, a line an outline: a run that was broken off goes on, a later engine is held against it at once.
@@ -17,7 +17,7 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { familyNames } from '../packages/core/dist/outline/index.js';
-import { joints, pockets } from './joints.js';
+import { besidePockets, joints, pockets } from './joints.js';
 
 const count = Number(process.argv[2] ?? 200);
 const seed = Number(process.argv[3] ?? 1);
@@ -44,7 +44,7 @@ const samples = {
     Object.entries(joints).map(([title, joint]) => [title, { joint, loads: onTee, wall: 0.12, edgeRadius: 0.12 }]),
   ),
   ...Object.fromEntries(
-    Object.entries(pockets).map(([title, one]) => [
+    Object.entries({ ...pockets, ...besidePockets }).map(([title, one]) => [
       title,
       { ...one, loads: one.joint.kind === 'tee' ? onTeeWithPocket : onLaminate },
     ]),

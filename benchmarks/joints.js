@@ -99,3 +99,21 @@ export const pockets = {
   'pocket: foot, lens 3.8 by 0.5': { joint: inTee('foot', 10, 'lens', 1.9), ...inLens },
   'pocket: skin, lens 3.8 by 0.5': { joint: inTee('skin', 0, 'lens', 1.9), ...inLens },
 };
+
+/** Points of an ellipse, closer together where it bends. */
+const ellipse = (x, y, a, b) =>
+  Array.from({ length: 192 }, (_, k) => {
+    const at = (2 * Math.PI * k) / 192;
+    return [x + a * Math.cos(at), y + b * Math.sin(at)];
+  });
+const inFiller = (joint, channel) => ({
+  joint: { ...joint, pocket: { ...joint.pocket, channel } },
+  wall: 0.12,
+  edgeRadius: 0.1,
+});
+
+/** The channel in the filler of the same T-joint, beside one of known outline in a pocket. */
+export const besidePockets = {
+  'filler beside a lens in the bend': inFiller(inTee('bend', Math.PI / 4, 'lens', 1.9), ellipse(0.1, 1, 0.4, 0.18)),
+  'filler beside a lens in the skin': inFiller(inTee('skin', 0, 'lens', 1.9), ellipse(0, 1.6, 0.3, 0.2)),
+};

@@ -74,6 +74,95 @@ describe.each(samples)('$title', { tags: 'long' }, ({ joint: plain, known, nodes
   });
 });
 
+/** The other way round: looked for in the filler, beside one of known outline in a pocket, 0.1 mm off its border. */
+const inFiller = [
+  {
+    title: 'the filler, beside a lens in the bend',
+    joint: pocketInBend(1),
+    known: ellipseNodes(0.35, 0.15, [0.05, 0.5], 0.05, 192),
+    nodes: () => ellipseNodes(0.55, 0.35, [0.25, 1.15], 0.35, 256),
+  },
+  {
+    title: 'the filler, low over a slot in the skin',
+    joint: slotInSkin(1),
+    known: ellipseNodes(0.4, 0.14, [0.2, 0.92], 0.03, 192),
+    nodes: () => ellipseNodes(1, 0.3, [0, 0.5], 0, 256),
+  },
+];
+
+describe.each(inFiller)('$title', { tags: 'long' }, ({ joint: plain, known, nodes }) => {
+  const channel = Array.from(known.x, (x, j) => [x, known.y[j]!] as const);
+  const joint: TeeJoint = { ...plain, pocket: { ...plain.pocket!, channel } };
+  let model: ReducedModel;
+  let stress: StressModel;
+  let edge: SolvedEdge;
+  beforeAll(() => {
+    model = reducedOnce(joint, { wall: 0.15, edgeRadius: 0.1 });
+    stress = createStressModel(model, loads, cases);
+    edge = stress.evaluate(nodes(), false);
+  });
+
+  it('has the peaks of a mesh of both within 0.5 %', () => {
+    const meshed = meshedStress(joint, loads, [], nodes(), { coarseness: 1.5 });
+    edge.loads.forEach(({ peak, least }, l) => {
+      const other = meshed.loads[stress.loads[l]!]!;
+      const scale = Math.max(Math.abs(other.peak), Math.abs(other.least));
+      expect(Math.abs(peak - other.peak) / scale, stress.loads[l]!).toBeLessThan(0.005);
+      expect(Math.abs(least - other.least) / scale, stress.loads[l]!).toBeLessThan(0.005);
+    });
+  });
+
+  it('has the largest tension at the edge in the pocket within 1 % of that mesh, and breaks there at its strength over it', () => {
+    const strength = createStrengthModel(model, joint, loads, cases, { edge: 'peak' });
+    const { mesh, solutions } = meshJoint(joint, loads, [edgeCurve(nodes())], 1.2);
+    const own = { ...mesh, sides: new Map([['channel', mesh.sides.get('pocket-channel')!]]) };
+    const survey = strength.survey(edge);
+    const { resin } = joint.pocket!;
+    cases.forEach(({ name }, c) => {
+      const [hoop] = edgeHoops(own, sectionStiffness({ angle: 90, ply: resin }), solutions.get(name)!);
+      const { peak, at } = edgePeak(hoop!, hoop!.hoop);
+      strength.evaluate(edge);
+      const found = strength.tensionAlong(c, 'pocket-channel')!;
+      expect(Math.abs(found.stress / peak - 1), `${name}: ${found.stress} for ${peak}`).toBeLessThan(0.01);
+      expect(Math.hypot(found.x - at[0], found.y - at[1])).toBeLessThan(0.15);
+      const place = survey[c]!.places.find((one) => one.place === 'pocket-channel')!;
+      expect(place.factor * found.stress).toBeCloseTo(resin.transverseTension!, 6);
+    });
+  });
+});
+
+describe('a brief of a channel of known outline in the pocket', () => {
+  const brief = (channel: string, more = '') =>
+    `host: { kind: tee, pocket: { made: drape, above: 2, height: 0.4, channel: ${channel} }${more} }\nloads: { pull: { force: 10 } }\nchannel: { wall: 0.1, edgeRadius: 0.1 }`;
+
+  it('looks for the one in the filler', async () => {
+    const { joint } = await readBrief(brief('{ at: [0, 0.5], width: 0.6, height: 0.3 }'));
+    const { largestCircle, shape, summary } = hostOf(joint);
+    expect(Object.fromEntries(summary)['channel in the pocket']).toMatch(
+      /^of known outline, 0\.6 by 0\.3 mm, wall 0\./,
+    );
+    expect(largestCircle!.at).toEqual([0, (joint as TeeJoint).bendRadius / 4]);
+    expect(shape!.openings).toHaveLength(1);
+    expect(shape!.parts!.map(({ name }) => name)).toEqual(expect.arrayContaining(['pocket', 'channel in the pocket']));
+  });
+
+  it.each([
+    ['{ at: [0, 0.5], width: 0.6 }', '', /host\.pocket\.channel: expected at, width and height of an ellipse/],
+    [
+      '{ at: [0, 0.4], width: 0.6, height: 0.3 }',
+      '',
+      /at least 0\.0\d* mm between the channel and the border of the pocket/,
+    ],
+    [
+      '{ at: [0, 0.5], width: 0.6, height: 0.3 }',
+      ', filler: { channel: { at: [0, 1.5], width: 1, height: 1 } }',
+      /host\.pocket\.channel: expected one channel that is looked for/,
+    ],
+  ])('refuses %s in words', async (channel, more, words) => {
+    await expect(readBrief(brief(channel, more))).rejects.toThrow(words);
+  });
+});
+
 describe('a brief of a channel of known outline in the filler', () => {
   const brief = (channel: string, pocket = 'pocket: { made: drape, above: 2, height: 0.4 }') =>
     `host: { kind: tee, ${pocket}${pocket && ', '}filler: { channel: ${channel} } }\nloads: { pull: { force: 10 } }\nchannel: { wall: 0.05, edgeRadius: 0.06 }`;
@@ -114,7 +203,7 @@ describe('a brief of a channel of known outline in the filler', () => {
     ],
     ['{ at: [0, 0.55], width: 1, height: 1 }', /received 0\.05 mm; move it, or make it smaller/],
     ['{ at: [0, 1.5], width: 1, height: -1 }', /host\.filler\.channel\.height/],
-    ['{ file: front.json, design: 3 }', /the result of a front with a design 3/],
+    ['{ file: front.json, design: 3 }', /a design of this front, design 1 to 1, received design 3/],
   ])('refuses %s in words', async (channel, words) => {
     await expect(readBrief(brief(channel), { textOf })).rejects.toThrow(words);
   });

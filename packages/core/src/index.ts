@@ -199,6 +199,7 @@ export type { CubicMesh, EdgeCurve, EnergyRelease, Solution, Zone } from './mesh
 export {
   type Border,
   byCount,
+  type ChannelChoice,
   type Circle,
   type CopyPlace,
   type CurvatureDesign,
@@ -208,6 +209,7 @@ export {
   type Curve,
   type CurveNodes,
   type CurveRates,
+  channelIn,
   copiesOfAll,
   createCurveNodes,
   createFamily,

@@ -1,5 +1,6 @@
 export { byCount } from './by-count.js';
 export { centredFamily } from './centred.js';
+export { type ChannelChoice, channelIn } from './channel-in.js';
 export { createFamily, familyNames } from './create-family.js';
 export { type CurvatureOutline, curvatureOutline } from './curvature.js';
 export {

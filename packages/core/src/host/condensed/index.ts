@@ -13,7 +13,7 @@ export {
 } from './condensed.js';
 export { contourBasis, type Inside, insideContour, upToDegree, withPoles } from './inside.js';
 export { type InterfacePoint, interfacePoints, type SurfacedBody } from './interface.js';
-export { finerFields, placedModel, type SolvedTwice } from './placed-model.js';
+export { type AroundContour, finerFields, placedModel, type SolvedTwice } from './placed-model.js';
 export { differenceAround, drawEllipse, type Probe, wantedAccuracy } from './prove.js';
 export {
   best,

@@ -39,7 +39,7 @@ export function condenseLaminate(
   refinement = 1,
   choose: Choose = anew,
 ): { readonly host: RecoverableHost; readonly rows: SectionRows['rows'] } {
-  const mesh = meshLaminate(joint, contour, refinement, choose);
+  const mesh = meshLaminate(joint, contour, { refinement }, choose);
   const { recovery, rows } = sectionRecovery(joint, mesh, choose);
   const whole = factorWhole(joint, mesh, recovery);
   const antisymmetric = close(whole, ['shear'], { free: antisymmetricFace(whole) }, 1);

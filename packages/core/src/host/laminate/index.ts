@@ -21,7 +21,7 @@ export {
 export { pocketDoubts } from './doubts.js';
 export { laminateHost } from './host.js';
 export { type LaminateJoint, type Lens, type Pocket, plyBorders, type Slot } from './laminate.js';
-export { type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-mesh.js';
+export { type LaminateFineness, type LaminateMesh, type LaminatePart, meshLaminate } from './laminate-mesh.js';
 export { oneInLens } from './one-channel.js';
 export { kinkStrength } from './places.js';
 export { type PocketForm, pocketForm, type Side } from './pocket.js';

@@ -32,22 +32,30 @@ export interface LaminateBlocks {
   };
 }
 
+/** How finely a laminate is meshed outside its contour. */
+export interface LaminateFineness {
+  /** Divides every size but the contour's edges. */
+  readonly refinement?: number;
+  /** Of columns beyond the ring, mm. */
+  readonly longest?: number;
+}
+
 /** Elements that `meshLaminate` makes. */
 export const laminateElements = (joint: LaminateJoint, contour: ControlContour): number =>
-  blocksOf(joint, contour, 1, anew).blocks.reduce((sum, [, { columns, rows }]) => sum + columns * rows, 0);
+  blocksOf(joint, contour, {}, anew).blocks.reduce((sum, [, { columns, rows }]) => sum + columns * rows, 0);
 
 /**
  * Everything outside the contour as curved rectangles: a ring of resin, what of the pocket lies beyond it (the last elements of a
  * lens collapse in its tip), and plies in rows that follow the pocket. Elements are as fine as the contour's edges near
- * it and grow away. `refinement` divides every size but the contour's edges. `choose` decides how many there are, and their shares.
+ * it and grow away. `choose` decides how many there are, and their shares.
  */
 export function blocksOf(
   joint: LaminateJoint,
   contour: ControlContour,
-  refinement: number,
+  fineness: LaminateFineness,
   choose: Choose,
 ): LaminateBlocks {
-  const division = divideLaminate(joint, contour, refinement, choose);
+  const division = divideLaminate(joint, contour, fineness, choose);
   const { below, above, cut } = division;
   const isSlot = joint.pocket.made === 'cut';
   return {
@@ -86,7 +94,7 @@ interface LaminateDivision {
 function divideLaminate(
   joint: LaminateJoint,
   contour: ControlContour,
-  refinement: number,
+  { refinement = 1, longest = Number.POSITIVE_INFINITY }: LaminateFineness,
   choose: Choose,
 ): LaminateDivision {
   const form = pocketForm(joint);
@@ -122,7 +130,7 @@ function divideLaminate(
   const lowerX = spread(0, 2 * lowerEnd);
 
   const edge = Math.max(ringEnd - lowerX(2 * lowerEnd - 2), step) / refinement;
-  const coarsest = borders.at(-1)! / 4 / refinement;
+  const coarsest = Math.min(borders.at(-1)! / 4 / refinement, longest);
   const growth = 0.3 / refinement;
   const steps = (from: number, to: number, first: number, end: number) =>
     withMiddles(

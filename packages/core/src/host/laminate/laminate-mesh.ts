@@ -3,9 +3,15 @@ import { joinParts, type PlacedBlock, type SectionBody } from '../../mesh/quad/i
 import { anew, type Choose } from '../choices.js';
 import type { ControlContour } from './contour.js';
 import type { LaminateJoint } from './laminate.js';
-import { blocksOf, type LaminateBlocks, type LaminatePart, ringRows } from './laminate-blocks.js';
+import {
+  blocksOf,
+  type LaminateBlocks,
+  type LaminateFineness,
+  type LaminatePart,
+  ringRows,
+} from './laminate-blocks.js';
 
-export { type LaminatePart, laminateElements } from './laminate-blocks.js';
+export { type LaminateFineness, type LaminatePart, laminateElements } from './laminate-blocks.js';
 
 /** The meshed right half of a laminate outside its contour. */
 export interface LaminateMesh {
@@ -25,18 +31,18 @@ export interface LaminateMesh {
 }
 
 type Edge = readonly [number, number, number];
-/** Meshes the right half of a laminate outside its contour; `refinement` divides every size but the contour's edges. */
+/** Meshes the right half of a laminate outside its contour. */
 export function meshLaminate(
   joint: LaminateJoint,
   contour: ControlContour,
-  refinement = 1,
+  fineness: LaminateFineness = {},
   choose: Choose = anew,
 ): LaminateMesh {
   const { layup } = joint;
   const thickness = layupThickness(layup);
   const half = joint.width / 2;
   const last = contour.x.length - 1;
-  const { blocks, plies } = blocksOf(joint, contour, refinement, choose);
+  const { blocks, plies } = blocksOf(joint, contour, fineness, choose);
   const { mesh, parts, nodeOf } = joinParts(blocks, 1e-10 * thickness);
   const contourNodes = new Int32Array(last + 1);
   let at = 0;

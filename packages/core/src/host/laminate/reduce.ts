@@ -187,7 +187,7 @@ export function heightPlan(joint: LaminateJoint, wish: Omit<RoomWish, 'mirror'>)
   const contourAt = (height: number) => scaledContour(largest, height / most, level);
   const holds = differentHolds(joint);
   const choices = createChoices();
-  sectionRecovery(at(least), meshLaminate(at(least), contourAt(least), 1, choices.first), choices.first);
+  sectionRecovery(at(least), meshLaminate(at(least), contourAt(least), {}, choices.first), choices.first);
   const degree = degreeFor(largest.aspect);
   const basis = basisOf(largest, degree + higherAtPlaces);
   return {

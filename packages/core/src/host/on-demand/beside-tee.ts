@@ -1,3 +1,3 @@
-import { besideTeeHost, teeBrief } from '../tee/index.js';
+import { besideTeeBrief, besideTeeHost } from '../tee/index.js';
 
-export const besideTee = { ...besideTeeHost, ...teeBrief };
+export const besideTee = { ...besideTeeHost, ...besideTeeBrief };

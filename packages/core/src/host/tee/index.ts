@@ -1,4 +1,5 @@
 export { besideTeeHost } from './beside-host.js';
+export { besideTeeBrief } from './beside-section.js';
 export { contourBorder, teeFillerBorder } from './border.js';
 export { teeCheck } from './check/check.js';
 export { solveTee } from './check/solve.js';

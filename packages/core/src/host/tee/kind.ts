@@ -19,14 +19,16 @@ export const teeKind = {
 /** Of a joint, or of the host of a brief as it is written. */
 type Written = Partial<Readonly<Record<'pocket' | 'filler' | 'fillerChannel', unknown>>>;
 
-const hasKnownChannel = ({ filler, fillerChannel }: Written): boolean =>
-  fillerChannel !== undefined || (typeof filler === 'object' && filler !== null && 'channel' in filler);
+const hasChannel = (part: unknown): boolean => typeof part === 'object' && part !== null && 'channel' in part;
 
-/** Where the channel that is looked for lies, by which the code of tees comes in parts. */
-export const liesInFiller = (tee: object): boolean => (tee as Written).pocket === undefined && !hasKnownChannel(tee);
-export const liesInPocket = (tee: object): boolean => (tee as Written).pocket !== undefined && !hasKnownChannel(tee);
-export const liesBesideAnother = (tee: object): boolean =>
-  (tee as Written).pocket !== undefined && hasKnownChannel(tee);
+const knowsInFiller = ({ filler, fillerChannel }: Written): boolean =>
+  fillerChannel !== undefined || hasChannel(filler);
+const isOpenPocket = ({ pocket }: Written): boolean => pocket !== undefined && !hasChannel(pocket);
+
+/** Where the channel that is looked for lies, by which the code of tees comes in parts; in the filler beside a known one in a pocket it takes all. */
+export const liesInFiller = (tee: object): boolean => (tee as Written).pocket === undefined && !knowsInFiller(tee);
+export const liesInPocket = (tee: object): boolean => isOpenPocket(tee) && !knowsInFiller(tee);
+export const liesBesideAnother = (tee: object): boolean => isOpenPocket(tee) && knowsInFiller(tee);
 
 const number = (value: number) => String(Number(value.toPrecision(6)));
 

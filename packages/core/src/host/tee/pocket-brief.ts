@@ -7,16 +7,16 @@ import { fillerTeeFields, resolveFillerTee } from './filler-section.js';
 import { resolveTeePocket, teePocketSection } from './pocket/section.js';
 import type { TeeJoint } from './tee.js';
 
-/** Section `host` of a tee that knows pockets. */
-export const pocketTeeFields = (z: Zod) => ({
+/** Section `host` of a tee that knows pockets. `more`: further fields of its pocket. */
+export const pocketTeeFields = <More extends z.core.$ZodShape>(z: Zod, more: More) => ({
   ...fillerTeeFields(z),
-  pocket: z.meta(z.optional(teePocketSection(z)), {
+  pocket: z.meta(z.optional(teePocketSection(z, more)), {
     description:
       'A pocket of resin in a laminate of the joint, in which the channel lies instead of the filler. Lengths of a channel are then from its middle along the plies, and from the face of the overlaminate to the filler, or the lower face of the skin, through them.',
   }),
 });
 
-const pocketTeeSection = (z: Zod) => section(z, pocketTeeFields(z), 'A T-joint.');
+const pocketTeeSection = (z: Zod) => section(z, pocketTeeFields(z, {}), 'A T-joint.');
 
 type PocketTeeSection = z.output<ReturnType<typeof pocketTeeSection>>;
 

@@ -18,11 +18,12 @@ export const pocketTeeHost: HostKind<TeeJoint> = {
 
 export function openPocketed(joint: TeeJoint, made?: Beside): Host {
   const { pocket } = joint;
-  if (pocket === undefined || (joint.fillerChannel !== undefined && made === undefined))
+  const known = pocket?.channel === undefined ? made === undefined && joint.fillerChannel && 'filler' : 'pocket';
+  if (pocket === undefined || known)
     throw new InputError({
       path: 'host',
       expected: `a tee with its channel in a pocket${made === undefined ? ', with none in its filler' : ''}`,
-      received: pocket === undefined ? 'a tee without pocket' : 'a channel of known outline in the filler',
+      received: pocket === undefined ? 'a tee without pocket' : `a channel of known outline in the ${known}`,
       remedy: 'take teeHost; where hosts come on demand, await loadHost(joint) first',
     });
   const pocketed = { ...joint, pocket };

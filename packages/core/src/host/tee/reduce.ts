@@ -1,4 +1,5 @@
 import {
+  type AroundContour,
   contourBasis,
   type Inside,
   innerPressure,
@@ -104,17 +105,15 @@ export function reduceTee(
 }
 
 export function modelOf({ contour, host: { body } }: TeeOnContour, twice: SolvedTwice): ReducedModel {
-  const { bendRadius, inset, tipRadius } = contour;
-  const rows = placeRows(body.points, bendRadius);
-  return placedModel(
-    'tee',
-    twice,
-    { points: body.points, rows },
-    {
-      inner: { xMin: -bendRadius, xMax: bendRadius, yMin: inset, yMax: bendRadius, step: bendRadius / across },
-      contour: { bendRadius, inset, tipRadius },
-    },
-  );
+  const rows = placeRows(body.points, contour.bendRadius);
+  return placedModel('tee', twice, { points: body.points, rows }, aroundContour(contour));
+}
+
+export function aroundContour({ bendRadius, inset, tipRadius }: ControlContour): AroundContour {
+  return {
+    inner: { xMin: -bendRadius, xMax: bendRadius, yMin: inset, yMax: bendRadius, step: bendRadius / across },
+    contour: { bendRadius, inset, tipRadius },
+  };
 }
 
 /** Points across the height of the filler where it is looked at without channel. */

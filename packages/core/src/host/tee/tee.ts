@@ -16,7 +16,7 @@ export interface TeeJoint {
   /** Unidirectional along z, or isotropic. */
   readonly filler: Ply;
   readonly support: 'clamped' | 'simple';
-  /** Where the channel lies, if not in the filler: then that is whole, but for a channel of known outline. */
+  /** Where the channel lies, unless one of known outline does: then that is looked for in the filler, which is otherwise whole but for one of known outline. */
   readonly pocket?: TeePocket;
   /** Beside a channel in a pocket: one of known outline in the filler, in the joint's coordinates. */
   readonly fillerChannel?: KnownOutline;
@@ -34,4 +34,6 @@ export interface TeePocket {
   readonly form: Pocket;
   /** Isotropic, or unidirectional along z. */
   readonly resin: Ply;
+  /** A channel of known outline that stands in it, in the pocket's frame: x from its middle along the plies, y from the bottom face of their laminate. */
+  readonly channel?: KnownOutline;
 }

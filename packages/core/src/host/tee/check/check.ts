@@ -1,4 +1,5 @@
 import type { HostCheck } from '../../contract.js';
+import { meshInFillerLoads } from '../pocket/check/in-filler.js';
 import { meshPocketTeeLoads } from '../pocket/check/solve.js';
 import type { TeeJoint } from '../tee.js';
 import { meshTeeLoads } from './solve.js';
@@ -7,8 +8,8 @@ import { meshTeeLoads } from './solve.js';
 export const teeCheck: HostCheck<TeeJoint> = {
   mesh: (joint, loads, curves, coarseness) => {
     const { pocket } = joint;
-    return pocket === undefined
-      ? meshTeeLoads(joint, loads, curves, coarseness)
-      : meshPocketTeeLoads({ ...joint, pocket }, loads, curves, coarseness);
+    if (pocket === undefined) return meshTeeLoads(joint, loads, curves, coarseness);
+    const mesh = pocket.channel === undefined ? meshPocketTeeLoads : meshInFillerLoads;
+    return mesh({ ...joint, pocket }, loads, curves, coarseness);
   },
 };

@@ -27,7 +27,7 @@ import { addSlivers } from './slivers.js';
  * Throws `InputError` where the channel does not lie in the filler.
  */
 export function teeTriangles(joint: TeeJoint, curves: readonly EdgeCurve[], coarseness: number): CubicMesh {
-  for (const curve of curves) assertInside(joint, curve);
+  for (const curve of curves) assertInFiller(joint, curve);
   // Where sides come too close to each other, everything is made finer until they don't.
   for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
     const mesh = attempt(joint, curves, finer);
@@ -41,7 +41,8 @@ function distances({ bendRadius: R }: TeeJoint, x: number, y: number): [number, 
   return [y, Math.hypot(x - R, y - R) - R, Math.hypot(x + R, y - R) - R];
 }
 
-function assertInside(joint: TeeJoint, curve: EdgeCurve): void {
+/** Throws `InputError` where a channel does not lie in the filler. */
+export function assertInFiller(joint: TeeJoint, curve: EdgeCurve): void {
   const point = new Float64Array(5);
   let wall = Number.POSITIVE_INFINITY;
   for (let k = 0; k < 512; k++) {

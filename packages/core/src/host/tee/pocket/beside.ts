@@ -3,7 +3,7 @@ import { fillAround } from './fill-around.js';
 import { addAroundChannel } from './filler-rows.js';
 import { fillerOpening } from './known-channel.js';
 
-/** How a tee with a pocket is made around a channel of known outline in its filler: handed in, so that a page that has none need not fetch it. */
+/** How a tee with a pocket is made around a channel of known outline: handed in, so that a page that has none need not fetch it. */
 export interface Beside {
   readonly fillAround: typeof fillAround;
   readonly addAroundChannel: typeof addAroundChannel;

@@ -11,6 +11,7 @@ import {
   type RecoverableHost,
 } from '../../condensed/index.js';
 import type { ControlContour } from '../../laminate/index.js';
+import type { SectionPoint } from '../../place.js';
 import type { Beside } from './beside.js';
 import { type PocketRows, pocketTeeRecovery } from './recovery.js';
 import type { PocketSite, PocketTee } from './site.js';
@@ -29,9 +30,15 @@ const scalarsOf: Readonly<Record<Support, readonly Scalar[]>> = {
   free: ['strainZ', 'deltaT', 'moment'],
 };
 
+/** A whole tee with a pocket, condensed; the numbers of its section points in rows. */
+export interface CondensedPocketTee {
+  readonly host: RecoverableHost;
+  readonly rows: PocketRows['rows'];
+}
+
 /**
- * Meshes a whole tee with a pocket outside its control contour, factors it once with the contour, the skin's ends and the scalars kept, and
- * closes that small matrix as the ends are held and free. The pocket leaves no symmetry: its host answers as a whole.
+ * Meshes a whole tee with a pocket outside its control contour and condenses it in the pocket's frame. The pocket leaves no symmetry: its host
+ * answers as a whole.
  */
 export function condensePocketTee(
   joint: PocketTee,
@@ -39,20 +46,38 @@ export function condensePocketTee(
   contour: ControlContour,
   refinement: number,
   beside?: Beside,
-): { readonly host: RecoverableHost; readonly rows: PocketRows['rows'] } {
+): CondensedPocketTee {
   const tee = meshPocketTee(joint, site, contour, refinement, beside);
-  const whole = factorWhole(joint, tee);
-  const { recovery, rows } = pocketTeeRecovery(joint, site, tee, beside);
-  const { x, y } = wholeContour(site, contour);
-  const points = recovery.points.map((point) => {
-    const [atX, atY] = site.toFrame(point.x, point.y);
-    return { ...point, x: atX, y: atY, normalAngle: point.normalAngle - site.turn };
+  const recovered = pocketTeeRecovery(joint, site, tee, beside);
+  const points = recovered.recovery.points.map((point) => {
+    const [x, y] = site.toFrame(point.x, point.y);
+    return { ...point, x, y, normalAngle: point.normalAngle - site.turn };
   });
+  return condenseMeshed(joint, tee, recovered, { contour: wholeContour(site, contour), points, turn: site.turn });
+}
+
+/** As what a mesh is told: the contour and section points in axes that are turned by `turn`. */
+interface ToldAs {
+  readonly contour: { readonly x: Float64Array; readonly y: Float64Array };
+  readonly points: readonly SectionPoint[];
+  readonly turn: number;
+}
+
+/**
+ * Factors a mesh once with the contour, the skin's ends and the scalars kept, and closes that small matrix as the ends are held and free.
+ */
+export function condenseMeshed(
+  joint: PocketTee,
+  tee: PocketTeeMesh,
+  { recovery, rows }: PocketRows,
+  { contour, points, turn }: ToldAs,
+): CondensedPocketTee {
+  const whole = factorWhole(joint, tee);
   return {
     host: {
-      contour: { x, y, closed: true },
+      contour: { ...contour, closed: true },
       supports: [joint.support, 'free' as const].map((support) => ({
-        whole: turned(close(whole, support), x.length, site.turn),
+        whole: turned(close(whole, support), contour.x.length, turn),
       })),
       body: { ...outsideBody(whole.factor, recovery), points },
     },

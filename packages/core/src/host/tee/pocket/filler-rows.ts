@@ -3,25 +3,35 @@ import { elementDofs, type PlacedBlock, type SectionMesh, triangleStress } from 
 import { type InterfacePoint, interfacePoints, type PointShare, turnedRows, whole } from '../../condensed/index.js';
 import type { AddPoint } from './recovery.js';
 import type { PocketTee } from './site.js';
-import { filler, type PocketTeeMesh } from './tee-mesh.js';
+import { filler, type KnownEdge, type PocketTeeMesh, resin } from './tee-mesh.js';
 
 /** Surfaces of elements, as the filler's border meets them; what else there is touches it nowhere. */
 const surfaces = ['filler', 'joint-base', 'joint-arc', 'joint-pocket', 'elsewhere'] as const;
 type Surface = (typeof surfaces)[number];
 const [ownSurface, elsewhere] = [0, surfaces.length - 1];
 
-/** Least distances between points of a row, mm: along the filler's border, and in it. */
+/** Least distances between points, mm: along the filler's border, in the filler, in the pocket. */
 interface Spacing {
   readonly close: number;
   readonly wide: number;
+  readonly inPocket: number;
 }
 
-/** Section points of a filler whose elements go round a channel: its border, its triangles, and the edge of that channel. */
-export function addAroundChannel(joint: PocketTee, tee: PocketTeeMesh, { close, wide }: Spacing, add: AddPoint): void {
+/** Section points of a filler that has triangles: its border, these, those of the pocket if there are any, and the edge of the channel of known outline. */
+export function addAroundChannel(
+  joint: PocketTee,
+  tee: PocketTeeMesh,
+  edge: KnownEdge,
+  { close, wide, inPocket }: Spacing,
+  add: AddPoint,
+): void {
   addBorder(joint, tee, close, add);
-  addTriangles(tee, wide, add);
-  for (const { at, share } of edgeShares(tee.body.mesh, tee.fillerEdge!, tee.body.materials[filler]!))
-    add.told('joint-channel', { place: 'joint-channel', layer: -1, ...at }, [share]);
+  addTriangles(tee, filler, { place: 'joint-filler', apart: wide }, add);
+  addTriangles(tee, resin, { place: 'filler', apart: inPocket }, add);
+  const { nodes, material } = edge;
+  const place = material === filler ? 'joint-channel' : 'pocket-channel';
+  for (const { at, share } of edgeShares(tee.body.mesh, nodes, tee.body.materials[material]!))
+    add.told(place, { place, layer: -1, ...at }, [share]);
 }
 
 function addBorder({ bendRadius: R }: PocketTee, tee: PocketTeeMesh, close: number, add: AddPoint): void {
@@ -42,7 +52,11 @@ function addBorder({ bendRadius: R }: PocketTee, tee: PocketTeeMesh, close: numb
   }
   const { triangles } = mesh;
   const points = interfacePoints(
-    { body: tee.body, quadSurface, triangleSurface: triangles!.material.map(() => ownSurface) },
+    {
+      body: tee.body,
+      quadSurface,
+      triangleSurface: triangles!.material.map((material) => (material === filler ? ownSurface : elsewhere)),
+    },
     ownSurface,
   );
   const isBase = ({ y }: InterfacePoint) => y < 1e-9 * R;
@@ -66,15 +80,21 @@ function addBorder({ bendRadius: R }: PocketTee, tee: PocketTeeMesh, close: numb
   }
 }
 
-/** The middles of triangles at least `apart`, each a row by itself: they lie in no order. */
-function addTriangles({ body }: PocketTeeMesh, apart: number, add: AddPoint): void {
+/** The middles of a material's triangles at least `apart`, each a row by itself: they lie in no order. */
+function addTriangles(
+  { body }: PocketTeeMesh,
+  of: number,
+  { place, apart }: { readonly place: string; readonly apart: number },
+  add: AddPoint,
+): void {
   const { elements, material } = body.mesh.triangles!;
   const taken: (readonly [number, number])[] = [];
-  material.forEach((_, e) => {
+  material.forEach((its, e) => {
+    if (its !== of) return;
     const { rows, x, y } = triangleStress(body, e);
     if (taken.some(([px, py]) => Math.hypot(px - x, py - y) < apart)) return;
     taken.push([x, y]);
-    add.told(`triangle ${e}`, { place: 'joint-filler', layer: -1, x, y, normalAngle: Math.PI / 2 }, [
+    add.told(`triangle ${e}`, { place, layer: -1, x, y, normalAngle: Math.PI / 2 }, [
       { dofs: elementDofs(elements.subarray(6 * e, 6 * e + 6), body.mesh.x.length), rows: turnedRows(rows, 0, whole) },
     ]);
   });

@@ -74,8 +74,8 @@ export function openPocketTee(joint: PocketTee, beside?: Beside): Omit<Host, 'su
   };
 }
 
-/** What a channel of known outline in the filler brings to both meshes, about. */
-const aroundKnown = { elements: 1500, triangles: 4000 };
+/** What a channel of known outline brings to both meshes, about. */
+export const aroundKnown = { elements: 1500, triangles: 4000 };
 
 /** Both halves, more finely than a tee without, and what goes on from the contour through plies and filler: within a quarter of the meshes that are made. */
 function pocketSize(joint: PocketTee, { x }: { readonly x: Float64Array }): HostSize {

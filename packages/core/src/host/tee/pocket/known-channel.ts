@@ -19,14 +19,15 @@ export interface FillerOpening {
 const toChannel = 0.6;
 const mostAtTip = 0.3;
 
-export function fillerOpening({ bendRadius: R }: TeeJoint, outline: KnownOutline): FillerOpening {
+/** `finer`: sides along the filler's border are so many times as short. */
+export function fillerOpening({ bendRadius: R }: TeeJoint, outline: KnownOutline, finer: number): FillerOpening {
   const x = outline.map((point) => point[0]);
   const y = outline.map((point) => point[1]);
   const tip = (room: number) => Math.min(mostAtTip * R, toChannel * room);
   const tips = { left: tip(R + Math.min(...x)), right: tip(R - Math.max(...x)), top: tip(R - Math.max(...y)) };
   // How far the sides of a tip are apart there: of the two below a line and an arc, of the upper one two arcs.
   const apart = Math.min(Math.min(tips.left, tips.right) ** 2 / (2 * R), tips.top ** 2 / R);
-  return { x, y, tips, step: Math.min(wallOf(outline, teeFillerBorder(R)), apart / 1.4) };
+  return { x, y, tips, step: Math.min(wallOf(outline, teeFillerBorder(R)), apart / 1.4) / finer };
 }
 
 /** The least distance of an outline from a border. */
@@ -35,7 +36,7 @@ export function wallOf(outline: KnownOutline, border: Border): number {
 }
 
 /** Points stand beside the outermost places: three digits hold of those. */
-const about = (value: number) => String(Number(value.toPrecision(3)));
+export const about = (value: number) => String(Number(value.toPrecision(3)));
 
 /** Of the channel of known outline beside it, if there is one. */
 export function knownSummary(joint: TeeJoint): Host['summary'] {

@@ -10,13 +10,16 @@ import {
   type Zod,
 } from '../../../input/index.js';
 import {
+  type Border,
   type Curve,
   type CurveNodes,
+  channelIn,
   createCurveNodes,
   createOutlineMeasure,
   curveNodesNeeded,
   measureOutline,
   type OutlineData,
+  type OutlineRoom,
   outlineOf,
 } from '../../../outline/index.js';
 import type { MaterialBook } from '../../contract.js';
@@ -77,7 +80,7 @@ export function knownSection(z: Zod, sentence: string) {
   );
 }
 
-type KnownSection = z.output<ReturnType<typeof knownSection>>;
+export type KnownSection = z.output<ReturnType<typeof knownSection>>;
 
 /** The outline as plain data; undefined, with a problem added, where none is given. */
 function resolveKnown(
@@ -114,44 +117,20 @@ function outlineIn(
 ): OutlineData | undefined {
   const read = book.text(file, path);
   if (read === undefined) return undefined;
-  const found = outlineOfResult(parsed(read.text), design);
-  if (found === undefined)
-    problems.add(
-      path,
-      design === undefined
-        ? '{ "family": …, "parameters": { … } }, { "points": [[x, y], …] } or the result of a pick'
-        : `the result of a front with a design ${design}`,
-      'name a channel file, a pick, or a front with design',
-    );
-  return found;
+  return ifPossible(() => channelIn(parsed(read.text), { file, design, named: 'design' }).outline, path, problems);
 }
 
 function parsed(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch {
-    // What it is instead the caller says.
+    // What it is instead the reader says.
     return undefined;
   }
 }
 
-type Fields = Readonly<Record<string, unknown>>;
-const isFields = (value: unknown): value is Fields =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-function outlineOfResult(content: unknown, design: number | undefined): OutlineData | undefined {
-  if (!isFields(content)) return undefined;
-  const chosen =
-    design === undefined ? (content.design ?? content) : (content.designs as unknown[] | undefined)?.[design - 1];
-  if (!isFields(chosen)) return undefined;
-  const { family, parameters, points } = chosen;
-  if (typeof family === 'string' && isFields(parameters))
-    return { family, parameters: parameters as Readonly<Record<string, number>> };
-  return Array.isArray(points) ? { points: points as (readonly [number, number])[] } : undefined;
-}
-
 /** What `make` returns of a given outline; undefined, with problems added at its path, where it cannot be. */
-function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemList): T | undefined {
+export function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemList): T | undefined {
   try {
     return make();
   } catch (error) {
@@ -167,8 +146,9 @@ const number = (value: number) => String(Number(value.toPrecision(4)));
 /** Least wall of a channel of known outline in the filler, in bend radii: elements go round it. */
 const leastWall = 0.02;
 
-/** Least sides round a channel of known outline. */
+/** Least sides round a channel of known outline, and the longest, in its distances from the border. */
 const leastSides = 96;
+const sideOfWall = 0.5;
 
 /** A channel of known outline in the filler; adds problems where there can be none. */
 export function resolveFillerChannel(
@@ -177,24 +157,50 @@ export function resolveFillerChannel(
   book: MaterialBook,
   problems: ProblemList,
 ): KnownOutline | undefined {
-  const path = ['host', 'filler', 'channel'];
-  const outline = resolveKnown(given, path, book, problems);
-  const nodes = outline && ifPossible(() => nodesOf(outlineOf(outline, wholeFiller(joint, false))), path, problems);
-  if (nodes === undefined) return undefined;
   const { bendRadius: R } = joint;
+  return resolveIn(given, {
+    path: ['host', 'filler', 'channel'],
+    room: wholeFiller(joint, false),
+    border: teeFillerBorder(R),
+    least: leastWall * R,
+    words: `the border of the filler (${leastWall} bend radii)`,
+    book,
+    problems,
+  });
+}
+
+/** Where a channel of known outline stands. */
+export interface KnownRoom {
+  readonly path: BriefPath;
+  readonly room: OutlineRoom;
+  readonly border: Border;
+  /** Least distance from that, mm, and what it is, for messages. */
+  readonly least: number;
+  readonly words: string;
+  readonly book: MaterialBook;
+  readonly problems: ProblemList;
+}
+
+/** Adds problems where there can be none. */
+export function resolveIn(given: KnownSection, of: KnownRoom): KnownOutline | undefined {
+  const { path, room, border, least, words, book, problems } = of;
+  const outline = resolveKnown(given, path, book, problems);
+  const curve = outline && ifPossible(() => outlineOf(outline, room), path, problems);
+  const nodes = curve && ifPossible(() => nodesOf(curve), path, problems);
+  if (nodes === undefined) return undefined;
   const measure = createOutlineMeasure();
-  measureOutline(nodes, teeFillerBorder(R), measure);
+  measureOutline(nodes, border, measure);
   const { simple, wall } = measure;
   if (!simple)
     problems.add(path, 'an outline that does not cross itself', 'give its points in order around it', 'one that does');
-  else if (!(wall >= leastWall * R))
+  else if (!(wall >= least))
     problems.add(
       path,
-      `at least ${number(leastWall * R)} mm between the channel and the border of the filler (${leastWall} bend radii)`,
+      `at least ${number(least)} mm between the channel and ${words}`,
       'move it, or make it smaller',
       wall > 0 ? `${number(wall)} mm` : 'an outline that touches or crosses the border',
     );
-  else return Array.from(nodes.x, (x, j) => [x, nodes.y[j]!] as const);
+  else return pointsOn(curve!, Math.max(nodes.count, 2 * Math.ceil(measure.perimeter / (sideOfWall * wall))));
   return undefined;
 }
 
@@ -202,4 +208,10 @@ function nodesOf(curve: Curve): CurveNodes {
   const nodes = createCurveNodes(2 * Math.max(leastSides, curveNodesNeeded(curve)));
   curve.place(nodes);
   return nodes;
+}
+
+function pointsOn(curve: Curve, count: number): KnownOutline {
+  const nodes = createCurveNodes(count);
+  curve.place(nodes);
+  return Array.from(nodes.x, (x, j) => [x, nodes.y[j]!] as const);
 }

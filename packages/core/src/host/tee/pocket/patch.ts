@@ -1,6 +1,7 @@
 import type { Block } from '../../../mesh/quad/index.js';
 import {
   type ControlContour,
+  type LaminateFineness,
   type LaminateJoint,
   type LaminateMesh,
   type LaminatePart,
@@ -28,12 +29,12 @@ export function meshPatch(
   { laminate, reach, fold, unfold, toJoint, toFrame, turn, lean }: PocketSite,
   resin: LaminateJoint['resin'],
   contour: ControlContour,
-  refinement: number,
+  fineness: LaminateFineness,
 ): Patch {
   const mesh = meshLaminate(
     { kind: 'laminate', ...laminate, width: 2 * reach, ends: 'free', resin },
     contour,
-    refinement,
+    fineness,
   );
   const { x, y, elements, material } = mesh.body.mesh;
   const face = (edges: LaminateMesh['topFace']) => {

@@ -40,6 +40,7 @@ export function pocketStrengthAt(joint: PocketTee, site: PocketSite): (point: Se
   return ({ place, layer, x, y }) => {
     switch (place) {
       case 'filler':
+      case 'pocket-channel':
         return splitting(pocket.resin);
       case 'pocket-interface':
         return bonded(pocket.resin, layers[layer]!.ply);

@@ -31,6 +31,8 @@ export const cuspExclusion = 0.1;
 /** Least distances between columns of section points, in bend radii: along the filler, and where fields are smoother. */
 const close = 0.03;
 const wide = 0.06;
+/** In heights of the pocket: around a channel of known outline in it. */
+const inPocket = 0.1;
 
 /** Places along an element where stresses are best, as in a tee without pocket. */
 const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
@@ -39,14 +41,24 @@ const alongElement = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
  * The section points of a whole tee with a pocket: of its laminates between plies (in the bend in their middles as well), of the filler at its
  * borders and in the middles of its elements, and those of the pocket. What lies beyond `judgedExtent` is left out.
  */
-export function pocketTeeRecovery(joint: PocketTee, site: PocketSite, tee: PocketTeeMesh, beside?: Beside): PocketRows {
+export function pocketTeeRecovery(
+  joint: PocketTee,
+  site: PocketSite,
+  tee: PocketTeeMesh,
+  beside?: Pick<Beside, 'addAroundChannel'>,
+): PocketRows {
   const { body, parts, patch } = tee;
   const builder = createRecovery(body);
   const add = rowsAt(joint, builder, tee);
   for (const run of tee.runs) addRun(run, tee, joint, add);
   addBorders(joint, tee, builder, add);
-  if (tee.fillerEdge !== undefined)
-    beside?.addAroundChannel(joint, tee, { close: close * joint.bendRadius, wide: wide * joint.bendRadius }, add);
+  const { knownEdge } = tee;
+  const apart = {
+    close: close * joint.bendRadius,
+    wide: wide * joint.bendRadius,
+    inPocket: inPocket * (site.form.upper.at(0) - site.form.lower.at(0)),
+  };
+  if (knownEdge !== undefined) beside?.addAroundChannel(joint, tee, knownEdge, apart, add);
   for (const part of [
     'square-left',
     'square-right',

@@ -5,6 +5,7 @@ import {
   type Inside,
   innerPressure,
   insideContour,
+  type Probe,
   placedModel,
   type RecoverableHost,
   type SolvedHost,
@@ -57,22 +58,40 @@ export function reducePocketTee(
   onProgress?.(0.6);
   const probes = limitProbes({ ...site, border: siteBorder(site) }, wish);
   const degree = degreeFor(contour.aspect);
-  const inside = insidePocket(condensed, degree + higherAtPlaces);
-  const finer = solveOnContour(condensed, inside);
-  let solved = solveOnContour(condensed, upToDegree(inside, degree));
-  onProgress?.(0.8);
-  let accuracy = differenceAround(probes, solved, finer);
-  if (!(accuracy <= wantedAccuracy)) {
-    const next = solveOnContour(condensed, upToDegree(inside, degree + higherAtPlaces / 2));
-    const nextAccuracy = differenceAround(probes, next, finer);
-    if (nextAccuracy < accuracy) [solved, accuracy] = [next, nextAccuracy];
-  }
+  const degrees = [degree, degree + higherAtPlaces / 2, degree + higherAtPlaces] as const;
+  const inside = insidePocket(condensed, degrees[2]);
+  const proof = proveDegrees(
+    degrees,
+    (degree) => solveOnContour(condensed, degree < degrees[2] ? upToDegree(inside, degree) : inside),
+    probes,
+    () => onProgress?.(0.8),
+  );
   onProgress?.(1);
-  return {
-    ...modelOf(condensed, { solved, finer }),
-    accuracy,
-    finer: finerFields(finer),
-  };
+  return { ...modelOf(condensed, proof), accuracy: proof.accuracy, finer: finerFields(proof.finer) };
+}
+
+/** A solution by fields of a degree, a finer one, and by how much that changes peaks. */
+export interface DegreeProof extends SolvedTwice {
+  readonly accuracy: number;
+}
+
+/** By the first of several degrees, upwards, of which the last one changes peaks around probes by no more than the wanted accuracy; else by the best. */
+export function proveDegrees(
+  degrees: readonly number[],
+  solve: (degree: number) => SolvedHost,
+  probes: readonly Probe[],
+  onFirst?: () => void,
+): DegreeProof {
+  const finer = solve(degrees.at(-1)!);
+  let best: DegreeProof | undefined;
+  for (const degree of degrees.slice(0, -1)) {
+    const solved = solve(degree);
+    if (best === undefined) onFirst?.();
+    const accuracy = differenceAround(probes, solved, finer);
+    if (best === undefined || accuracy < best.accuracy) best = { solved, finer, accuracy };
+    if (accuracy <= wantedAccuracy) break;
+  }
+  return best!;
 }
 
 function insidePocket({ joint, host }: PocketTeeOnContour, degree: number): Inside {

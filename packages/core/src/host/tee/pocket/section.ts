@@ -6,9 +6,10 @@ import { type LaminateJoint, pocketUnion, resolvePocket } from '../../laminate/i
 import type { TeeJoint, TeePocket } from '../tee.js';
 import { levelOf, pocketedLayup, roomAround } from './site.js';
 
-/** Section `pocket` of a tee. */
-export function teePocketSection(z: Zod) {
+/** Section `pocket` of a tee. `more`: further fields. */
+export function teePocketSection<More extends z.core.$ZodShape>(z: Zod, more: More) {
   return pocketUnion(z, 'counted from 1 at the filler', {
+    ...more,
     in: z.default(
       choice(
         z,
@@ -38,7 +39,7 @@ export function teePocketSection(z: Zod) {
   });
 }
 
-export type TeePocketSection = z.output<ReturnType<typeof teePocketSection>>;
+export type TeePocketSection = z.output<ReturnType<typeof teePocketSection<Record<never, never>>>>;
 
 const number = (value: number) => String(Number(value.toPrecision(4)));
 

@@ -144,6 +144,6 @@ function plyLines({ laminate, form, fold }: PocketSite, inside: readonly number[
   });
 }
 
-function closed([from, ...rest]: readonly ShapePoint[]): ShapePath {
+export function closed([from, ...rest]: readonly ShapePoint[]): ShapePath {
   return { from: from!, steps: rest.map((to) => ({ to })) };
 }

@@ -48,8 +48,8 @@ export interface PocketTeeMesh {
   readonly interfaces?: Readonly<
     Record<'base' | 'right' | 'left', readonly (readonly [filler: Element, laminate: Element])[]>
   >;
-  /** Nodes round the edge of a channel that stands in the filler: end, middle, end, …, counter-clockwise. */
-  readonly fillerEdge?: Int32Array;
+  /** Edge of a channel of known outline. */
+  readonly knownEdge?: KnownEdge;
   /** Nodes of the whole contour, in its order. */
   readonly contourNodes: Int32Array;
   readonly webTop: readonly Edge[];
@@ -60,9 +60,16 @@ export interface PocketTeeMesh {
 /** Quadratic: end, middle, end. */
 type Edge = readonly [number, number, number];
 
+/** Round a channel that stands in one of the body's materials. */
+export interface KnownEdge {
+  /** End, middle, end, …, counter-clockwise. */
+  readonly nodes: Int32Array;
+  readonly material: typeof filler | typeof resin;
+}
+
 /** Among the body's materials; overlaminate layers follow, then skin layers. */
 export const filler = 0;
-const resin = 1;
+export const resin = 1;
 const firstLayer = 2;
 
 /** A run of columns: places along it with middles, or those of the patch. */
@@ -86,29 +93,46 @@ export function meshPocketTee(
   beside?: Beside,
 ): PocketTeeMesh {
   const { fillerChannel } = joint;
-  if (fillerChannel === undefined || beside === undefined) return attempt(joint, site, contour, refinement)!;
-  const { fillAround } = beside;
-  const opening = beside.fillerOpening(joint, fillerChannel);
-  // Where sides come too close to each other, those along the filler are made shorter.
+  if (fillerChannel === undefined || beside === undefined) return meshParts(joint, site, contour, { refinement });
+  return untilApart((finer) => {
+    const opening = beside.fillerOpening(joint, fillerChannel, finer);
+    const open = meshParts(joint, site, contour, { refinement, opening });
+    const filled = beside.fillAround(open.body.mesh, { inner: opening, material: filler });
+    return filled && withFilled(open, filled.mesh, { nodes: filled.inner, material: filler });
+  });
+}
+
+/** Makes a mesh with sides so many times as short, until none come too close to each other. */
+export function untilApart(mesh: (finer: number) => PocketTeeMesh | undefined): PocketTeeMesh {
   for (let finer = 1; finer < 8; finer *= 1.4) {
-    const mesh = attempt(joint, site, contour, refinement, {
-      ...{ ...opening, step: opening.step / finer },
-      fillAround,
-    });
-    if (mesh !== undefined) return mesh;
+    const made = mesh(finer);
+    if (made !== undefined) return made;
   }
   throw new Error('the filler cannot be meshed around its channel: sides stay too close to each other');
 }
 
-function attempt(
+/** The same with what fills its openings. */
+export const withFilled = (
+  open: PocketTeeMesh,
+  mesh: PocketTeeMesh['body']['mesh'],
+  knownEdge: KnownEdge,
+): PocketTeeMesh => ({ ...open, body: { ...open.body, mesh }, knownEdge });
+
+/** `opening`: of the filler only the tips that it leaves. */
+export function meshParts(
   joint: PocketTee,
   site: PocketSite,
   contour: ControlContour,
-  refinement: number,
-  opening?: FillerOpening & Pick<Beside, 'fillAround'>,
-): PocketTeeMesh | undefined {
+  { refinement, opening }: { readonly refinement: number; readonly opening?: FillerOpening },
+): PocketTeeMesh {
   const { bendRadius: R, pocket } = joint;
-  const patch = meshPatch(site, pocket.resin, contour, refinement);
+  const { roll } = site;
+  // The filler's side of a bend is longer than the level on which lengths are told.
+  const onLevel = roll === undefined ? 1 : 1 - roll.level / roll.radius;
+  const patch = meshPatch(site, pocket.resin, contour, {
+    refinement,
+    ...(opening === undefined ? {} : { longest: onLevel * opening.step }),
+  });
   const finer = besidePatch * refinement;
   const columns = columnsOf(joint, site, patch, { refinement: finer, fillerStep: opening?.step });
   const { runs, blocks } = plyRuns(joint, site, patch, { columns, finer });
@@ -120,9 +144,7 @@ function attempt(
     }),
   );
   const joined = joinParts(blocks, 1e-9 * R);
-  const { parts, nodeOf } = joined;
-  const filled = opening?.fillAround(joined.mesh, { inner: opening, material: filler });
-  if (opening !== undefined && filled === undefined) return undefined;
+  const { parts, nodeOf, mesh } = joined;
   const side = (part: PocketTeePart, column: number, a: number) =>
     Array.from(
       { length: parts[part]!.rows },
@@ -133,20 +155,18 @@ function attempt(
       ],
     );
   const lastSkin = `skin ${columns.skin.length - 1}` as const;
+  const materials = [
+    sectionStiffness({ angle: 90, ply: joint.filler }),
+    sectionStiffness({ angle: 90, ply: pocket.resin }),
+    ...joint.overlaminate.map(sectionStiffness),
+    ...joint.skin.map(sectionStiffness),
+  ];
   return {
-    body: {
-      mesh: filled?.mesh ?? joined.mesh,
-      materials: [
-        sectionStiffness({ angle: 90, ply: joint.filler }),
-        sectionStiffness({ angle: 90, ply: pocket.resin }),
-        ...joint.overlaminate.map(sectionStiffness),
-        ...joint.skin.map(sectionStiffness),
-      ],
-    },
+    body: { mesh, materials },
     parts,
     patch,
     runs,
-    ...(filled === undefined ? { interfaces: interfacesOf(joint, columns, parts) } : { fillerEdge: filled.inner }),
+    ...(opening === undefined ? { interfaces: interfacesOf(joint, columns, parts) } : {}),
     contourNodes: contourNodes(contour, joined),
     webTop: [...side('right web 0', 0, 0), ...side('left web 0', parts['left web 0']!.columns - 1, 2)],
     leftEnd: side('skin 0', 0, 0),

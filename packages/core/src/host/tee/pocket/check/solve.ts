@@ -3,7 +3,7 @@ import type { MeshedLoads } from '../../../contract.js';
 import type { Loads } from '../../../load.js';
 import { solveTee } from '../../check/solve.js';
 import { type PocketSite, type PocketTee, pocketSite } from '../site.js';
-import { pocketTeeTriangles } from './triangles.js';
+import { knownCurve, pocketTeeTriangles } from './triangles.js';
 
 /** The whole section in triangles, and every load on it; `curves` and what is returned are in the pocket's frame. */
 export function meshPocketTeeLoads(
@@ -13,17 +13,17 @@ export function meshPocketTeeLoads(
   coarseness: number,
 ): MeshedLoads {
   const site = pocketSite(joint);
-  const mesh = pocketTeeTriangles(
-    joint,
-    site,
-    curves.map((curve) => curveInJoint(curve, site)),
-    coarseness,
-  );
+  const { fillerChannel } = joint;
+  const inJoint = {
+    pocket: curves.map((curve) => curveInJoint(curve, site)),
+    filler: fillerChannel === undefined ? [] : [knownCurve(fillerChannel)],
+  };
+  const mesh = pocketTeeTriangles(joint, site, inJoint, coarseness);
   const solutions = [...solveTee(mesh, joint, loads)].map(([name, one]) => [name, solutionInFrame(one, site)] as const);
   return { mesh: meshInFrame(mesh, site), solutions: new Map(solutions) };
 }
 
-function curveInJoint(curve: EdgeCurve, { toJoint, turn }: PocketSite): EdgeCurve {
+export function curveInJoint(curve: EdgeCurve, { toJoint, turn }: PocketSite): EdgeCurve {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   return {
     ...curve,

@@ -27,14 +27,14 @@ import { addSection, type PlainColumns, type SectionCorners } from './section-bl
 
 /**
  * The whole section of a tee with a pocket in cubic triangles, in the joint's coordinates: laminates and the cusps of the filler in structured
- * blocks, pocket and filler graded. Boundary parts: 'channel', 'web-top', 'left-end', 'right-end' (of the skin). `curves`: in the joint's coordinates, too.
+ * blocks, pocket and filler graded. Boundary parts: 'channel' and 'filler-channel', 'web-top', 'left-end', 'right-end' (of the skin).
  *
- * Throws `InputError` where the channel does not lie in the pocket.
+ * Throws `InputError` where a channel does not lie in the pocket.
  */
 export function pocketTeeTriangles(
   joint: PocketTee,
   site: PocketSite,
-  curves: readonly EdgeCurve[],
+  curves: TeeCurves,
   coarseness: number,
 ): CubicMesh {
   const inFrame = siteBorder(site);
@@ -46,18 +46,22 @@ export function pocketTeeTriangles(
   throw new Error('the pocket cannot be meshed: sides stay too close to each other');
 }
 
+/** Edges of channels by where they lie, in the joint's coordinates. */
+export interface TeeCurves {
+  readonly pocket: readonly EdgeCurve[];
+  readonly filler: readonly EdgeCurve[];
+}
+
 /** The curve through the points of a known outline. */
-function knownCurve(outline: KnownOutline): EdgeCurve {
+export function knownCurve(outline: KnownOutline): EdgeCurve {
   const nodes = createCurveNodes(outline.length);
   fitPoints(outline).place(nodes);
   return edgeCurve(nodes);
 }
 
-/** Sides of the filler's triangles, and its channel of known outline where it has one. */
-function fillerSizes(joint: PocketTee, coarseness: number): ChannelSizes {
-  const { bendRadius: R, fillerChannel } = joint;
+/** Sides of the filler's triangles, and its channels. */
+function fillerSizes({ bendRadius: R }: PocketTee, curves: TeeCurves['filler'], coarseness: number): ChannelSizes {
   const border = teeFillerBorder(R);
-  const curves = fillerChannel === undefined ? [] : [knownCurve(fillerChannel)];
   return channelSizes(curves, { coarseness, gap: border.distance, largest: (x, y) => fillerSize(R, x, y) });
 }
 
@@ -109,12 +113,12 @@ function attempt(
   joint: PocketTee,
   site: PocketSite,
   border: Border,
-  curves: readonly EdgeCurve[],
+  { pocket: curves, filler: besides }: TeeCurves,
   coarseness: number,
 ): CubicMesh | undefined {
   const { bendRadius: R, pocket, footLength, skinHalfSpan } = joint;
   const { form, laminate, reach } = site;
-  const inFiller = fillerSizes(joint, coarseness);
+  const inFiller = fillerSizes(joint, besides, coarseness);
   const plain = plainColumns(joint, site, coarseness, inFiller);
   const flat = (x: number, y: number) => site.unfold(...site.toFrame(x, y));
   const largest = largestInPocket(form);
