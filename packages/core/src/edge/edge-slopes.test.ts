@@ -4,8 +4,9 @@ import { largestDifference } from '../../../../test/fixtures/numbers.js';
 import { bentNodes, ellipseNodes } from '../../../../test/fixtures/tee-reference.js';
 import { type CurveNodes, createCurveRates } from '../outline/index.js';
 import type { RegularBasis } from './basis.js';
+import { exactSlopes } from './edge-slopes.js';
 import { createEdgeSolver } from './edge-solver.js';
-import type { EdgeLoad } from './edges-solver.js';
+import { createEdgesSolver, type EdgeLoad } from './edges-solver.js';
 import type { EdgeFold } from './fold.js';
 import { hoopRule } from './hoop.js';
 import { farFieldLoad, sheet, solveEdge } from './test/far-field.js';
@@ -114,6 +115,37 @@ describe('slopes of an edge', () => {
       { ...someLoad(9, parts), response: undefined },
     ];
     expect(slopeError(nodes, fold, loads, basis)).toBeLessThan(1e-6);
+  });
+
+  it.each([
+    ['symmetric fields', ['half', 'pair']],
+    ['antisymmetric fields', ['odd-half', 'odd-pair']],
+    ['general', ['whole', 'whole']],
+  ] as const)('are those of central differences where two edges are solved together: %s', (_, folds) => {
+    const edges = [ellipseNodes(0.5, 0.4, [0, 1.2], 0, 64), ellipseNodes(0.4, 0.3, [1.1, 1], 0.4, 64)];
+    const whole = folds[0] === 'whole';
+    const load = someLoad(3, { symmetric: whole || folds[0] === 'half', antisymmetric: folds[0] !== 'half' });
+    const solver = createEdgesSolver(basis, 64, folds, 1, { tolerance: 1e-14, slopes: exactSlopes });
+    const howMany = 3;
+    const motions = edges.map((nodes, k) => motionsOf(nodes, k === 0 && !whole, howMany));
+    const momentsAt = (motion: number, step: number) => {
+      const moved = edges.map((nodes, k) => {
+        const one: CurveNodes = { ...nodes };
+        for (const of of ['x', 'y', 'dx', 'dy'] as const)
+          Object.assign(one, { [of]: nodes[of].map((value, j) => value + step * motions[k]![of][motion * 64 + j]!) });
+        return one;
+      });
+      return solver.solve(moved, [load]).moments[0]!.slice();
+    };
+    const size = momentsAt(0, 0).length;
+    const exact = solver.slopes(motions, howMany).moments(0).slice();
+    for (let p = 0; p < howMany; p++) {
+      const step = 2e-4;
+      const [a, b, c, d] = [step, -step, 2 * step, -2 * step].map((by) => momentsAt(p, by));
+      const difference = a!.map((value, i) => (8 * (value - b![i]!) - c![i]! + d![i]!) / (12 * step));
+      const most = Math.max(...difference.map(Math.abs));
+      expect(largestDifference(exact.subarray(p * size, (p + 1) * size), difference) / most).toBeLessThan(1e-7);
+    }
   });
 
   it('are those of central differences where the inner point is used with its image', () => {

@@ -33,6 +33,13 @@ describe('chooseInnerPoint', () => {
     expect(Math.abs(y - (0.8 - 0.4 * (x / 1.6) ** 2))).toBeLessThan(0.05);
   });
 
+  it.each([1e-3, 1e3])('takes the same point of a bent outline at %f times the size', (size) => {
+    const bent = bentNodes({ middle: 0.8 * size, sag: 0.4 * size, halfWidth: 1.6 * size, thickness: 0.25 * size }, 192);
+    const [point, other] = [chosen(arch(192), false), chosen(bent, false)];
+    expect(other.x / size).toBeCloseTo(point.x, 9);
+    expect(other.y / size).toBeCloseTo(point.y, 9);
+  });
+
   it('has no influence on the stress: a bent outline folded, whole and moved', () => {
     const load = farFieldLoad({ sx: 0.3, sy: 0.9, txy: 0 });
     const nodes = arch(384);

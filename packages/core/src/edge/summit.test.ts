@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { nodeParameter } from '../outline/index.js';
-import { type AlongEdge, createSummitFinder, interpolated } from './summit.js';
+import { type AlongEdge, createSummitFinder, interpolated, seenAfter, seenBefore } from './summit.js';
 
 const count = 24;
 
@@ -39,4 +39,18 @@ describe('createSummitFinder', () => {
     expect(summit.halfway(quantity, 5)).toBeCloseTo(1, 12);
     expect(summit.halfway(wave(count - 0.5).quantity, count - 1)).toBeCloseTo(1, 12);
   });
+});
+
+it('a node borders on those beside it, around the end; at the ends of half an edge on its own image', () => {
+  const neighbours = (node: number, seen: number) => [seenBefore(node, seen, count), seenAfter(node, seen, count)];
+  expect([0, 7, count - 1].map((node) => neighbours(node, count))).toEqual([
+    [count - 1, 1],
+    [6, 8],
+    [count - 2, 0],
+  ]);
+  expect([0, 7, count / 2 - 1].map((node) => neighbours(node, count / 2))).toEqual([
+    [0, 1],
+    [6, 8],
+    [count / 2 - 2, count / 2 - 1],
+  ]);
 });

@@ -7,9 +7,9 @@ import { fitPoints } from './points.js';
 const corners = insetNodes(5, 0.6, 0.25, 800);
 const points = Array.from(corners.x, (x, j): [number, number] => [x, corners.y[j]!]);
 
-function spacings(count: number) {
+function spacings(count: number, of = points) {
   const nodes = createCurveNodes(count);
-  fitPoints(points).place(nodes);
+  fitPoints(of).place(nodes);
   return Array.from(nodes.dx, (dx, j) => ((2 * Math.PI) / count) * Math.hypot(dx, nodes.dy[j]!));
 }
 
@@ -17,6 +17,23 @@ describe('the speed of nodes', () => {
   it('crowds them where curvature jumps', () => {
     const found = spacings(160);
     expect(Math.max(...found) / Math.min(...found)).toBeGreaterThan(8);
+  });
+
+  it('crowds them at the same bends however the outline is turned, with a mirror line or without', () => {
+    const turned = (angle: number) =>
+      points.map(([x, y]): [number, number] => [
+        x * Math.cos(angle) - y * Math.sin(angle),
+        x * Math.sin(angle) + y * Math.cos(angle),
+      ]);
+    const upright = spacings(160).sort((a, b) => a - b);
+    for (const angle of [0.4, 2, 3.6]) {
+      const found = spacings(160, turned(angle)).sort((a, b) => a - b);
+      for (const share of [0, 0.25, 0.5, 0.75, 0.999]) {
+        const at = Math.floor(share * 160);
+        expect(found[at]! / upright[at]!, `${angle}, ${share}`).toBeGreaterThan(0.8);
+        expect(found[at]! / upright[at]!, `${angle}, ${share}`).toBeLessThan(1.25);
+      }
+    }
   });
 
   it('changes smoothly', () => {

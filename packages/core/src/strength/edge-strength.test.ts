@@ -53,6 +53,25 @@ describe('an edge by its peak', () => {
     expect(judge(model, loads, stress, [pressure, none]).factor).toBe(Number.POSITIVE_INFINITY);
   });
 
+  it('tells one over the load factor at every node and half way to the next', () => {
+    const model = reducePlate({ kind: 'plate', material: referenceJoint.filler });
+    const loads: Loads = { pressure: { pressure: 12 }, farField: { sx: 10, sy: 0, txy: 0 } };
+    const count = 64;
+    const nodes = ellipseNodes(1, 1, [0, 0], 0.2, count);
+    const offsets = actingLoads(model, loads).map(({ offset }) => offset);
+    const edge = createPeakStrength(Z, model.basis.length, offsets);
+    edge.take(createStressModel(model, loads, []).evaluate(nodes, false));
+    const out = new Float64Array(2 + 2 * count);
+    edge.writeInverse({ fixed: Float64Array.of(0, 1), scaled: Float64Array.of(1, 0) }, 0.5, out, 2);
+    expect(out.subarray(0, 2)).toEqual(new Float64Array(2));
+    for (let j = 0; j < 2 * count; j++) {
+      // Kirsch: sx (1 - 2 cos 2 angle); places follow each other in equal steps of the angle.
+      const angle = Math.atan2(nodes.y[0]!, nodes.x[0]!) + (j * Math.PI) / count;
+      const hoop = 10 * (1 - 2 * Math.cos(2 * angle));
+      if (hoop > 0) expect(out[2 + j]!).toBeCloseTo((0.5 * hoop) / (Z - 12), 9);
+    }
+  });
+
   describe('in a tee', () => {
     let model: ReducedModel;
     beforeAll(() => {
