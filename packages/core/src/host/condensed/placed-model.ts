@@ -12,10 +12,11 @@ export interface PlaceRows {
 /** What a kind of host adds to its model: its contour, and where to look inside it. */
 export type AroundContour = Pick<PlaceMaps, 'inner'> & Pick<ReducedModel, 'contour'>;
 
-/** A solution for the stress at the edge, and one with fields of a higher degree, which tells the stresses at places. */
+/** A solution for the stress at the edge, and one with fields of a higher degree, which tells the stresses at places, unless `places` does. */
 export interface SolvedTwice {
   readonly solved: SolvedHost;
   readonly finer: SolvedHost;
+  readonly places?: SolvedHost | undefined;
 }
 
 /**
@@ -24,13 +25,13 @@ export interface SolvedTwice {
  */
 export function placedModel(
   kind: string,
-  { solved: { stresses: _, ...solved }, finer }: SolvedTwice,
+  { solved: { stresses: _, ...solved }, finer, places = finer }: SolvedTwice,
   { points: all, rows }: PlaceRows,
-  { contour, ...places }: AroundContour,
+  { contour, ...inside }: AroundContour,
   everyMoment = false,
 ): ReducedModel {
   const chosen = rows.flat();
-  const { still, maps } = finer.stresses(chosen, everyMoment);
+  const { still, maps } = places.stresses(chosen, everyMoment);
   return {
     kind,
     ...solved,
@@ -39,7 +40,7 @@ export function placedModel(
       points: chosen.map((point) => all[point]!),
       rows: rows.map(({ length }) => length),
       ...maps,
-      ...places,
+      ...inside,
     },
     contour,
   };

@@ -19,6 +19,12 @@ const anywhere = Number.POSITIVE_INFINITY;
 const depthsApart = 0.06;
 const depthsInRadius = 0.1;
 
+/** The same below the surface of the skin, in depths: a channel above is felt as far as it lies away. */
+const depthsInDepth = 0.35;
+
+/** Distance of depths in bend radii where bend and web, bend and foot meet, and down to which: stress there goes up and down within a ply. */
+const whereMeeting = { apart: 0.01, deepest: 0.3 };
+
 /** Layers of foot and web thinner than this share of the laminate are judged at their faces alone. */
 const thin = 1 / 12;
 
@@ -45,9 +51,16 @@ function wantedAtTip({ bendRadius: R }: TeeJoint, depths: readonly Depth[], deep
   );
 }
 
-/** Of the overlaminate; `ofBend`: in the bend only. */
+/** Of the overlaminate; `ofBend`: in the bend only; `meeting`: only where two parts meet. */
 export interface OverlaminateDepth extends Depth {
   readonly ofBend: boolean;
+  readonly meeting: boolean;
+}
+
+/** Depths that leave no more than a distance between `from` and `to`, without these. */
+function depthsBetween(from: number, to: number, distance: number): number[] {
+  const gaps = Math.ceil((to - from) / distance - 1e-9);
+  return Array.from({ length: Math.max(0, gaps - 1) }, (_, k) => from + ((k + 1) / gaps) * (to - from));
 }
 
 /**
@@ -81,14 +94,26 @@ export function overlaminateDepths(joint: TeeJoint, tee: TeeMesh): OverlaminateD
       chosen.push(inside.reduce((a, b) => (Math.abs(b.depth - middle) < Math.abs(a.depth - middle) ? b : a)));
     chosen.sort((a, b) => a.depth - b.depth);
     const ofBend = thickness < Math.min(thin * t, depthsAtTip * R);
-    const face = { layer, depth: from, row: rows[0]!, b: -1, ofBend: false, reach: anywhere };
+    const common = { layer, ofBend: false, meeting: false, reach: anywhere };
+    const face = { ...common, depth: from, row: rows[0]!, b: -1 };
     from += thickness;
-    return [face, ...chosen.map((place) => ({ layer, ...place, ofBend, reach: anywhere }))];
+    const within = [face, ...chosen.map((place) => ({ ...common, ...place, ofBend }))];
+    const between = within.flatMap(({ depth }, k) =>
+      depth > whereMeeting.deepest * R
+        ? []
+        : depthsBetween(depth, within[k + 1]?.depth ?? from, whereMeeting.apart * R).map((one) => ({
+            ...common,
+            ...placeAt(rows, depthOf, one),
+            meeting: true,
+          })),
+    );
+    return [...within, ...between];
   });
   const rows = layers.map((_, row) => row);
-  const atTip = wantedAtTip(joint, depths, t).map((depth): OverlaminateDepth => {
+  const usual = depths.filter(({ meeting }) => !meeting);
+  const atTip = wantedAtTip(joint, usual, t).map((depth): OverlaminateDepth => {
     const place = placeAt(rows, depthOf, depth);
-    return { layer: layers[place.row]!, ...place, ofBend: false, reach: tipRowsReach * R };
+    return { layer: layers[place.row]!, ...place, ofBend: false, meeting: false, reach: tipRowsReach * R };
   });
   return [...depths, ...atTip].sort((a, b) => a.depth - b.depth);
 }
@@ -109,21 +134,32 @@ export function skinDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
   const top = placeAt(downward, depthOf, wanted);
   const found: Depth[] = [{ ...top, layer: layers[top.row]!, reach: anywhere }];
   const least = depthsApart * layupThickness(joint.skin);
+  const apart = (depth: number) =>
+    depth < nearTip * joint.bendRadius ? Math.min(least, depthsAtTip * joint.bendRadius) : least;
   // Next to the filler stress falls fast, below it shear goes over its largest value smoothly.
   for (const row of downward)
     for (const b of [best, -best]) {
       const depth = depthOf(row, b);
       if (depth < 1.5 * wanted) continue;
-      const distance = depth < nearTip * joint.bendRadius ? Math.min(least, depthsAtTip * joint.bendRadius) : least;
       const isNewLayer = layers[row] !== found.at(-1)!.layer;
-      if (found.length >= 3 && !isNewLayer && depth - found.at(-1)!.depth < distance) continue;
+      if (found.length >= 3 && !isNewLayer && depth - found.at(-1)!.depth < apart(depth)) continue;
       found.push({ layer: layers[row]!, row, b, depth, reach: anywhere });
     }
-  const atTip = wantedAtTip(joint, found, layupThickness(joint.skin)).map((depth): Depth => {
+  const at = (depth: number, reach: number): Depth => {
     const place = placeAt(downward, depthOf, depth);
-    return { layer: layers[place.row]!, ...place, reach: tipRowsReach * joint.bendRadius };
+    return { layer: layers[place.row]!, ...place, reach };
+  };
+  // Elements may be larger than the distance that is wanted.
+  const between = found.flatMap(({ depth }, k) => {
+    const next = found[k + 1]?.depth ?? depth;
+    const middle = (depth + next) / 2;
+    return depthsBetween(depth, next, Math.max(apart(middle), depthsInDepth * middle)).map((one) => at(one, anywhere));
   });
-  return [...found, ...atTip].sort((a, b) => a.depth - b.depth);
+  const usual = [...found, ...between];
+  const atTip = wantedAtTip(joint, usual, layupThickness(joint.skin)).map((depth) =>
+    at(depth, tipRowsReach * joint.bendRadius),
+  );
+  return [...usual, ...atTip].sort((a, b) => a.depth - b.depth);
 }
 
 /** A place through a part, and how much of the stress at a depth it tells. */

@@ -1,14 +1,15 @@
 import { InputError } from '../../errors.js';
-import { IndefiniteError } from '../../linear/index.js';
 import { differenceAround, finerFields, type SolvedHost, wantedAccuracy } from '../condensed/index.js';
 import type { ReducedModel } from '../reduced-model.js';
 import { limitProbes } from './probes.js';
 import {
   condenseOnContour,
+  finerDegree,
   type HostFineness,
+  ifDefinite,
   modelOf,
-  placesDegree,
   solveOnContour,
+  solvePlaces,
   type TeeOnContour,
   usualFineness,
 } from './reduce.js';
@@ -27,7 +28,7 @@ const attempts: readonly Attempt[] = [
 ];
 
 /** Of the finest fields, which the others are held against; the lower ones where walls are so thin that the contour's elements do not tell the highest on any host. */
-const topDegrees = [placesDegree, 44, 36] as const;
+const topDegrees = [finerDegree, 44, 36] as const;
 
 /** Of what is left, each step's: three steps, the usual number, come to four fifths; recovering the stresses at the places is the rest. */
 const stepShare = 0.4;
@@ -40,7 +41,7 @@ export interface TeeWish {
 }
 
 /**
- * Condenses a tee as finely as its fields ask for: with the first degree of which the finest one, which tells the stresses at places too, changes peaks around outlines at the
+ * Condenses a tee as finely as its fields ask for: with the first degree of which the finest one changes peaks around outlines at the
  * limits of wall and edge radius (mm) by no more than the wanted accuracy. It is a higher one where the filler is much stiffer or softer than
  * the plies, or the wall is thin against the bend radius. Where none is enough, or a finer host would pass the bound of accepted joints, the best; `accuracy` of the model says how good it is.
  *
@@ -85,16 +86,6 @@ export function proveTee(joint: TeeJoint, { wall, edgeRadius, onProgress }: TeeW
   });
 }
 
-/** Undefined where the elements along the contour are too few for the fields that are laid on them, so that the equations have no unique solution. */
-function ifDefinite<T>(solve: () => T): T | undefined {
-  try {
-    return solve();
-  } catch (error) {
-    if (error instanceof IndefiniteError) return undefined;
-    throw error;
-  }
-}
-
 /** A solution, and the finer one that it is held against. */
 interface Proof {
   readonly condensed: TeeOnContour;
@@ -105,7 +96,7 @@ interface Proof {
 
 function provedModel({ condensed, solved, finer, accuracy }: Proof): ReducedModel {
   return {
-    ...modelOf(condensed, { solved, finer }),
+    ...modelOf(condensed, { solved, finer, places: solvePlaces(condensed) }),
     accuracy,
     finer: finerFields(finer),
   };

@@ -22,7 +22,11 @@ import type { TeeMesh, TeePart } from './tee-mesh.js';
 /** Section points nearer to a cusp of the filler than this many bend radii are left out (0.3 mm for a radius of 5 mm). */
 export const cuspExclusion = 0.06;
 
-/** Least distances between columns of section points, in bend radii: next to the filler, and where fields are smoother. */
+/** Depth down to which the skin feels a channel as its interface does, in bend radii. */
+const nearSurface = 0.03;
+
+/** Least distances between columns of section points, in bend radii: beneath the filler, next to it, and where fields are smoother. */
+const closest = 0.012;
 const close = 0.018;
 const wide = 0.04;
 const wider = 0.08;
@@ -90,7 +94,7 @@ function addOverlaminate(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
   /** The points of one station at the depths that are wanted. */
   const through = (place: 'web' | 'bend' | 'foot', station: Station, wanted: (depth: number) => boolean) => {
     for (const at of depths) {
-      if (!wanted(at.depth) || (at.ofBend && place !== 'bend')) continue;
+      if (!wanted(at.depth) || (at.ofBend && place !== 'bend') || (at.meeting && station.length === 1)) continue;
       const [{ part, column, a }] = station as readonly [Station[0]];
       const e = elementOf(tee, part!, column!, at.row);
       const [x, y] = placeIn(mesh, e, a!, at.b);
@@ -149,9 +153,9 @@ function addSkin(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
   const within = (x: number) => x <= extent.skin;
   for (const at of skinDepths(joint, tee)) {
     const { row, b, depth, layer, reach } = at;
-    const least = Math.max(close, Math.min(deep, depth / (2 * R)));
+    const least = depth < nearSurface * R ? closest : Math.max(close, Math.min(deep, depth / (2 * R)));
     // Beneath a channel stress changes as fast as it lies near.
-    const most = Math.max(least, Math.min(wider, close + depth / (2 * R)));
+    const most = depth < nearSurface * R ? closest : Math.max(least, Math.min(wider, close + depth / (2 * R)));
     const middle: Station = [end('skin-filler', tee), start('skin-foot')];
     const range = { row, b, within };
     const stations = [

@@ -1,3 +1,4 @@
+import { IndefiniteError } from '../../linear/index.js';
 import {
   type AroundContour,
   contourBasis,
@@ -34,11 +35,17 @@ export interface Fineness extends HostFineness {
 /** 0.3 to 0.5 % of the peak in the worst outlines of ordinary joints, 0.1 % in most. */
 export const usualFineness: Fineness = { edges: 140, refinement: 1.5, degree: 28 };
 
+/** Degree of the fields that the usual ones are held against. */
+export const finerDegree = 52;
+
 /**
  * Degree of the fields that tell the stresses at places. Beside channels at the limit of the wall, of the largest stress along the filler's interfaces, 28 leaves
- * 2 to 19 % out, 36 0.6 to 8 %, 44 0.1 to 3 %, this 0.1 to 0.5 %.
+ * 2 to 19 % out, 36 0.6 to 8 %, 44 0.1 to 3 %, 52 0.1 to 0.5 % (3 % where walls and edge radii are a fortieth of the bend radius or less), this 0.5 % there as well.
  */
-export const placesDegree = 52;
+const placesDegree = 68;
+
+/** The next one, where the contour's elements do not tell the highest. */
+const lowerPlacesDegree = 60;
 
 /** A tee with its control contour, and what lies outside it condensed onto it: as its ends are held under mechanical loads, and free. */
 export interface TeeOnContour {
@@ -55,7 +62,7 @@ export function condenseOnContour(
   wall: number,
   edgeRadius: number,
   { edges, refinement }: HostFineness,
-  degree = placesDegree,
+  degree = finerDegree,
 ): TeeOnContour {
   const contour = controlContour(joint.bendRadius, wall, edgeRadius, edges);
   const { halves, body } = condenseTee(joint, contour, { refinement });
@@ -69,22 +76,36 @@ export function condenseOnContour(
     { symmetric, antisymmetric },
     { symmetric: freelySymmetric, antisymmetric: freelyAntisymmetric },
   ];
-  const basis = contourBasis(contour, 0, joint.bendRadius / 4, degree);
-  return {
-    joint,
-    contour,
-    host: { contour, supports, body },
-    inside: insideContour(contour, joint.filler, basis),
-  };
+  return { joint, contour, host: { contour, supports, body }, inside: insideUpTo(joint, contour, degree) };
 }
 
-/** With regular fields up to `degree` inside the contour; by default all. */
+const insideUpTo = (joint: TeeJoint, contour: ControlContour, degree: number): Inside =>
+  insideContour(contour, joint.filler, contourBasis(contour, 0, joint.bendRadius / 4, degree));
+
+/** With regular fields up to `degree` inside the contour; by default all that are known. */
 export function solveOnContour(
-  { joint, host, inside: all }: TeeOnContour,
+  { joint, contour, host, inside: all }: TeeOnContour,
   degree: number = all.basis.degree,
 ): SolvedHost {
-  const inside = degree < all.basis.degree ? upToDegree(all, degree) : all;
+  const highest = all.basis.degree;
+  const inside =
+    degree === highest ? all : degree < highest ? upToDegree(all, degree) : insideUpTo(joint, contour, degree);
   return solveHost(host, inside, [...scalarLoads(joint.support, true), innerPressure(inside.basis, held)]);
+}
+
+/** What tells the stresses at places; undefined where walls are so thin that the contour's elements do not tell so high fields. */
+export const solvePlaces = (condensed: TeeOnContour): SolvedHost | undefined =>
+  ifDefinite(() => solveOnContour(condensed, placesDegree)) ??
+  ifDefinite(() => solveOnContour(condensed, lowerPlacesDegree));
+
+/** Undefined where the elements along the contour are too few for the fields that are laid on them, so that the equations have no unique solution. */
+export function ifDefinite<T>(solve: () => T): T | undefined {
+  try {
+    return solve();
+  } catch (error) {
+    if (error instanceof IndefiniteError) return undefined;
+    throw error;
+  }
 }
 
 /**
@@ -97,10 +118,10 @@ export function reduceTee(
   edgeRadius: number,
   fineness: Fineness = usualFineness,
 ): ReducedModel {
-  const condensed = condenseOnContour(joint, wall, edgeRadius, fineness, Math.max(fineness.degree, placesDegree));
+  const condensed = condenseOnContour(joint, wall, edgeRadius, fineness);
   return modelOf(condensed, {
     solved: solveOnContour(condensed, fineness.degree),
-    finer: solveOnContour(condensed),
+    finer: solvePlaces(condensed) ?? solveOnContour(condensed),
   });
 }
 

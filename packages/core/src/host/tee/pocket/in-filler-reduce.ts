@@ -12,7 +12,7 @@ import type { RoomWish } from '../../contract.js';
 import type { ReducedModel } from '../../reduced-model.js';
 import { type ControlContour, controlContour } from '../contour.js';
 import { limitProbes } from '../probes.js';
-import { aroundContour, placesDegree, usualFineness } from '../reduce.js';
+import { aroundContour, finerDegree, usualFineness } from '../reduce.js';
 import { held, scalarLoads } from '../unit-loads.js';
 import { type CondensedPocketTee, condenseMeshed } from './condense.js';
 import { addAroundChannel } from './filler-rows.js';
@@ -46,7 +46,7 @@ export function contourInFiller({ bendRadius: R }: PocketTee, wish: Omit<RoomWis
 }
 
 /** Degrees of the fields in the filler, as in a tee without pocket. */
-const degrees = [usualFineness.degree, 36, 44, placesDegree] as const;
+const degrees = [usualFineness.degree, 36, 44, finerDegree] as const;
 
 /**
  * Condenses a tee with a channel of known outline in its pocket onto a control contour in its filler, with the first degree that is enough.
