@@ -7,7 +7,7 @@ import type { ChannelWish } from '../packages/core/src/brief/index.js';
 import { createChannelReporter } from '../packages/core/src/channel/index.js';
 import { hostOf, type ReducedModel, type SectionJoint, type TeeJoint } from '../packages/core/src/host/index.js';
 import { createCurveNodes, outlineOf } from '../packages/core/src/outline/index.js';
-import { createStrengthModel, usualFatigueSlopes } from '../packages/core/src/strength/index.js';
+import { createStrengthModel, meshedStrength, usualFatigueSlopes } from '../packages/core/src/strength/index.js';
 import { createStressModel, meshedStress } from '../packages/core/src/stress/index.js';
 import { reducedOnce } from './fixtures/reduced.js';
 import { discJoint, meshOf } from './fixtures/section-joints.js';
@@ -182,6 +182,52 @@ describe.runIf(hasMesher)('a tee that is meshed elsewhere', { tags: 'long', time
     expect(model.accuracy).toBeLessThan(0.005);
     expect(model.basis.poles).toHaveLength(3 * 5);
     expect(model.basis.degree).toBe(28 + 5);
+  });
+
+  it('tells the strength around a Z with two re-entrant corners as its mesh does, by poles', () => {
+    const corners = [
+      [-3, -1.8],
+      [0.9, -1.8],
+      [0.9, 0.2],
+      [3, 0.2],
+      [3, 1.8],
+      [-0.9, 1.8],
+      [-0.9, -0.2],
+      [-3, -0.2],
+    ] as const;
+    const border = [
+      ...corners.map(([x, y], k) => `Point(${k + 1}) = {${x}, ${y}, 0, 0.3};`),
+      ...corners.map((_, k) => `Line(${k + 1}) = {${k + 1}, ${((k + 1) % corners.length) + 1}};`),
+    ];
+    const joint = fillerIn('Z', border.join('\n'), 8);
+    const wish = { wall: 0.2, edgeRadius: 0.2 };
+    const model = hostOf(joint).reduce(wish);
+    const acting = { cure: { deltaT: -100 }, lift: { force: 100 } };
+    const cases = [
+      { name: 'cooled', factors: { cure: 1 } },
+      { name: 'lifted', factors: { cure: 0.3, lift: 1 } },
+    ];
+    const channel = { ...wish, mirror: false, families: [], reference: {} } as unknown as ChannelWish;
+    const strength = { edge: 'peak', startsAwayFromEdge: false, fatigue: usualFatigueSlopes } as const;
+    const report = createChannelReporter({ joint, loads: acting, cases, channel, strength, model });
+    const fast = createStrengthModel(model, joint, acting, cases, { edge: 'peak' });
+    const room = hostOf(joint).wholeRoom({ mirror: false });
+    for (const [x, y, width, height] of [
+      [0, 0, 1, 1.2],
+      [-1.8, -1, 1.2, 1],
+    ] as const) {
+      const outline = outlineOf({ family: 'ellipse', parameters: { x, y, width, height, turn: 0 } }, room);
+      const nodes = createCurveNodes(256);
+      outline.place(nodes);
+      const told = fast.survey(report(outline).edge);
+      meshedStrength({ joint, loads: acting, cases, model }, nodes, { coarseness: 1.5 }).forEach(({ places }, c) => {
+        expect(places).toHaveLength(4);
+        for (const { place, factor } of places) {
+          const own = told[c]!.places.find((one) => one.place === place)!.factor;
+          expect(Math.abs(own / factor - 1), `${cases[c]!.name} ${place}`).toBeLessThan(0.015);
+        }
+      });
+    }
   });
 
   it('tells waists of three lobes by poles, on a border that is meshed coarsely', () => {

@@ -1,4 +1,4 @@
-import { type HoopExtremes, halfSize } from '../edge/index.js';
+import { type HoopExtremes, halfSize, polynomialsOf } from '../edge/index.js';
 import { InputError, UnmetError } from '../errors.js';
 import { createConductance, type HealingAgent } from '../flow/index.js';
 import { finerModel, hostOf, type LoadName, leftBeyond, lowerModel, modelBorder } from '../host/index.js';
@@ -316,8 +316,14 @@ function aroundPeak(one: Float64Array, finer: Float64Array, extremes: HoopExtrem
 function withLowerMoments(edge: SolvedEdge, { basis, finer }: ChannelTask['model']): SolvedEdge {
   const own = halfSize(basis.degree);
   const all = halfSize(finer!.basis.degree);
+  // Poles stand behind the polynomials, in both.
+  const polynomials = halfSize(polynomialsOf(basis));
+  const placeOf = (i: number) => (i < polynomials ? i : i - own + all);
   const moments = edge.moments.map((values) =>
-    Float64Array.from({ length: (values.length / all) * own }, (_, i) => values[i < own ? i : i - own + all]!),
+    Float64Array.from(
+      { length: (values.length / all) * own },
+      (_, i) => values[i < own ? placeOf(i) : placeOf(i - own) + all]!,
+    ),
   );
   return { ...edge, moments };
 }

@@ -9,6 +9,7 @@ export {
   halfSize,
   isReal,
   linearCoefficient,
+  polynomialsOf,
   powerRecurrence,
   type RegularBasis,
   writeFunctions,

@@ -31,6 +31,8 @@ export interface PlaceDefinition {
   readonly zone?: string;
   /** The edge of a channel of known outline, whose largest tension is told beside that of the channel that is asked for. */
   readonly isEdge?: true;
+  /** Its points follow each other in no order: nothing is judged between two of them. */
+  readonly scattered?: true;
 }
 
 /** A zone of the independent mesh. */

@@ -1,4 +1,4 @@
-import type { ReducedModel, SectionPoint } from '../host/index.js';
+import { hostKind, type ReducedModel, type SectionPoint } from '../host/index.js';
 
 /** A point that is judged: one of the model's places, or a point between two of a row. */
 export interface JudgedPoint {
@@ -14,23 +14,25 @@ export interface JudgedPoint {
  * have its points.
  */
 export function judgedRows(
-  { places: { points, rows } }: Pick<ReducedModel, 'places'>,
+  { kind, places: { points, rows } }: Pick<ReducedModel, 'kind' | 'places'>,
   keep: (x: number, y: number) => boolean,
 ): JudgedPoint[][] {
   const kept = points.map(({ x, y }) => keep(x, y));
+  const { places } = hostKind(kind);
+  const isScattered = ({ place }: SectionPoint) => places[place]?.scattered === true;
   let next = 0;
   const along = rows.map((length) => {
     const row: JudgedPoint[] = [];
     for (let k = 0; k < length; k++, next++) {
       const at = points[next]!;
       const before = k > 0 ? next - 1 : next;
-      if (kept[before] !== kept[next]) row.push(limitBetween(points, before, next, keep));
+      if (kept[before] !== kept[next] && !isScattered(at)) row.push(limitBetween(points, before, next, keep));
       if (kept[next]) row.push({ at, of: [next, next], share: 0 });
     }
     return row;
   });
   const across = points.flatMap((_, left) =>
-    kept[left]
+    kept[left] || isScattered(points[left]!)
       ? []
       : nextThrough(points, left)
           .filter((neighbour) => kept[neighbour])

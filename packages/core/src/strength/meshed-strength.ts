@@ -40,7 +40,7 @@ export function meshedStrength(
     readonly joint: Joint;
     readonly loads: Loads;
     readonly cases: readonly LoadCase[];
-    readonly model: Pick<ReducedModel, 'places' | 'responses'>;
+    readonly model: Pick<ReducedModel, 'kind' | 'places' | 'responses'>;
   },
   nodes: CurveNodes | undefined,
   { cuspDistance, coarseness = 1, channels = alone }: MeshedStrengthOptions = {},

@@ -5,6 +5,7 @@ import {
   type HigherMoments,
   halfSize,
   holdsClass,
+  polynomialsOf,
   toFrame,
   weightsFromFrame,
 } from '../edge/index.js';
@@ -37,8 +38,8 @@ export interface PlaceMoments {
 export function createPlaceMoments(model: ReducedModel, loads: readonly ActingLoad[]): PlaceMoments {
   const { basis, frame } = model.places;
   const half = halfSize(basis.degree);
-  // An even degree, so that what is real stays where it is.
-  const from = basis.degree === model.basis.degree ? basis.degree : 2 * Math.floor(model.basis.degree / 2);
+  // An even degree, so that what is real stays where it is; poles are other functions there, behind more polynomials.
+  const from = basis.degree === model.basis.degree ? basis.degree : 2 * Math.floor(polynomialsOf(model.basis) / 2);
   const low = halfSize(from);
   const own = halfSize(model.basis.degree);
   const parts = isMirrored(model) ? (['symmetric', 'antisymmetric'] as const) : (['whole'] as const);

@@ -4,13 +4,14 @@ import type { SectionJoint } from './joint.js';
 
 /** Of a section that is meshed elsewhere, points in the middles of elements and of the filler's sides. */
 export const sectionPlaces: Readonly<Record<'filler' | 'filler-interface' | 'surface', PlaceDefinition>> = {
-  filler: { label: 'filler', stride: 1 },
+  filler: { label: 'filler', stride: 1, scattered: true },
   'filler-interface': {
     label: 'interface of the filler',
     stride: 1,
+    scattered: true,
     between: [{ place: 'filler', layer: -1 }, { place: 'surface' }],
   },
-  surface: { label: 'around the filler', stride: 1 },
+  surface: { label: 'around the filler', stride: 1, scattered: true },
 };
 
 /**
