@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { hostOf } from '../host/index.js';
 import { estimateEffort, readBrief, resolveBrief, starterBrief } from './index.js';
 
 describe('the effort of a brief', () => {
@@ -42,6 +43,35 @@ describe('the effort of a brief', () => {
     expect(wide.check).toBeGreaterThan(2 * usual.check);
     const thin = estimateEffort(await laminate({}, { wall: 0.015, edgeRadius: 0.015 }))!;
     expect(thin.memory).toBeGreaterThan(3 * usual.memory);
+  });
+
+  it('refuses walls of next to nothing before anything is laid out for them', async () => {
+    const { joint } = await laminate({});
+    for (const wall of [5e-324, 1e-300, 1e-9]) {
+      await expect(laminate({}, { wall, edgeRadius: wall })).rejects.toThrow(
+        /channel.wall: expected at least .*; ask for a wall that can be made/,
+      );
+      expect(() => hostOf(joint).size!({ wall, edgeRadius: wall })).toThrow(
+        /channel.wall: expected walls and edge radii that take at most 100000 edges.*, received wall .*; ask for more of both/,
+      );
+    }
+  });
+
+  it('refuses a wall in a tee that is too thin for its mesh, and solves the thinnest that is not', {
+    tags: 'long',
+    timeout: 300_000,
+  }, async () => {
+    const thin = (wall: number, edgeRadius: number) =>
+      readBrief(
+        starterBrief
+          .replace(/wall: [\d.]+/, `wall: ${wall}`)
+          .replace(/edgeRadius: [\d.]+/, `edgeRadius: ${edgeRadius}`),
+      );
+    for (const wall of [5e-324, 1e-12, 1.9e-4])
+      await expect(thin(wall, 0.25)).rejects.toThrow(/channel.wall: expected at least 0.0002 mm/);
+    const { joint, channel } = await thin(2e-4, 1e-300);
+    const { loads } = hostOf(joint).reduce(channel);
+    for (const { undisturbed } of loads) expect(undisturbed.every(Number.isFinite)).toBe(true);
   });
 
   it('refuses beyond 1 GB or a minute, with the size', async () => {

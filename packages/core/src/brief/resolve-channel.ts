@@ -10,6 +10,9 @@ const mm = (length: number) => `${Number(length.toPrecision(4))} mm`;
 /** Wall and edge radius may take up this much of the largest circle: the control contour needs some room. */
 const shareOfRoom = 0.96;
 
+/** Over the radius of the largest circle in the room. Thinner walls are lost in the rounding of a mesh: in a tee 5e-7 of it turned elements inside out. */
+const leastWall = 1e-4;
+
 /** @param host `undefined` if it is faulty: then only what needs none is checked */
 export function resolveChannel(
   channel: BriefData['channel'],
@@ -47,6 +50,13 @@ export function resolveChannel(
       `wall + edgeRadius below ${mm(shareOfRoom * circle.radius)}; ${circle.words.name} has a radius of ${mm(circle.radius)} (${circle.words.formula})`,
       `take a thinner wall, a smaller edge radius or ${circle.words.more}: no channel fits`,
       `${mm(wall)} + ${mm(edgeRadius)} = ${mm(wall + edgeRadius)}`,
+    );
+
+  if (circle !== undefined && !(wall >= leastWall * circle.radius))
+    problems.add(
+      ['channel', 'wall'],
+      `at least ${mm(leastWall * circle.radius)}: the model is made around channels as close to the border as this`,
+      'ask for a wall that can be made',
     );
 
   const usual = host?.usual ?? { reference: { at: [0, 0] as const, width: 1, height: 1 } };

@@ -90,7 +90,10 @@ function middleAt({ lower, upper }: PocketForm, x: number): number {
   return (low + high) / 2;
 }
 
-/** Throws `InputError` where wall and edge radius leave no room, or the room is too slim. */
+/** Far beyond what can be solved (`checkEffort` says what): so many are counted, no more laid out. */
+const mostEdges = 100_000;
+
+/** Throws `InputError` where wall and edge radius leave no room or ask for edges without end, or the room is too slim. */
 export function controlContour(
   joint: Pick<LaminateJoint, 'layup' | 'pocket'>,
   wish: Omit<RoomWish, 'mirror'>,
@@ -126,6 +129,13 @@ export function controlContour(
   const length = path.lower.length + path.tip.length + path.upper.length;
   const step = Math.min(stepOfInset * inset, length / (2.1 * degreeFor(aspect))) / refinement;
   const shortest = Math.min(step, (0.4 * path.tipRadius) / refinement);
+  if (!(length / shortest <= mostEdges))
+    throw new InputError({
+      path: 'channel.wall',
+      expected: `walls and edge radii that take at most ${mostEdges} edges round the pocket`,
+      received: `wall ${wall}, edgeRadius ${edgeRadius}`,
+      remedy: 'ask for more of both: the model is as fine as they are',
+    });
   const along = (piece: Piece, first: number, last: number) =>
     withMiddles(graded(piece.length, growing(piece.length, first, last, 0.2, step), 4)).map((s) => piece.at(s));
   const lower = along(path.lower, step, shortest);
