@@ -44,6 +44,8 @@ import { briefRows } from './summarise-brief.js';
 
 /** Points of a drawn outline at most: enough for a smooth edge, few enough that a front's page stays light. */
 const outlinePoints = 200;
+/** Designs of a page: each takes 12 kB, and more could not be told apart in the front. */
+const mostShown = 120;
 /** A peak that differs by more was not found for this brief. */
 const sameShare = 0.01;
 
@@ -71,34 +73,21 @@ export interface ReportWish {
 export function reportRequest(
   { result, path, brief, briefText }: SearchedBrief,
   judge: JudgeChannel,
-  { design, around = [], fields }: ReportWish,
+  wish: ReportWish,
 ): ReportRequest {
-  const known = (option: string, number: number) => {
-    if (number > result.designs.length)
-      throw new InputError({
-        path: option,
-        expected: `1 to ${result.designs.length}, a design of ${path}`,
-        received: String(number),
-        remedy: `name one of its designs, or leave ${option} out`,
-      });
-  };
-  if (design !== undefined) known('--design', design);
-  for (const number of around) known('--around', number);
+  const { around = [], fields } = wish;
   const { search, versions, allow } = result;
-  const outlines = result.designs.map((one) => {
+  const { pickedOfAll, places } = chosenPlaces({ result, path, brief }, wish);
+  const designs = places.map((place) => result.designs[place]!);
+  const picked = Math.max(0, places.indexOf(pickedOfAll));
+  const outlines = designs.map((one) => {
     givenOutline(one, brief, path);
     return outlineOf(one, wholeRoom(brief));
   });
-  const judged = outlines.map((outline, i) => judge(outline, `design ${i + 1}`));
-  const picked =
-    design !== undefined
-      ? design - 1
-      : result.kind === 'pick'
-        ? 0
-        : preferredDesign(result.designs, brief.allow, search.objective);
+  const judged = outlines.map((outline, i) => judge(outline, `design ${places[i]! + 1}`));
   const referenceOutline = referenceCurve(referenceOf(result.reference));
   const reference = judge(referenceOutline, 'the reference channel');
-  const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / result.designs[i]!.peak - 1)));
+  const change = Math.max(0, ...judged.map(({ design: { peak } }, i) => Math.abs(peak / designs[i]!.peak - 1)));
   const axes = axesOf(search.objective, result.reference);
   const follows = hostOf(brief.joint).follows !== undefined;
   const { shape } = hostOf(followOutline(brief, outlines[picked]!).joint);
@@ -107,7 +96,8 @@ export function reportRequest(
     return own === undefined ? {} : { shape: own };
   };
   const solved = new Map(
-    [picked, ...around.map((number) => number - 1)].flatMap((i) => {
+    [pickedOfAll, ...around.map((number) => number - 1)].flatMap((place) => {
+      const i = places.indexOf(place);
       const field = fields && outlines[i] ? channelField(brief, outlines[i]) : undefined;
       return field === undefined ? [] : [[i, field] as const];
     }),
@@ -117,20 +107,27 @@ export function reportRequest(
   return {
     title: brief.title,
     answer: answerOf(
-      { ...result, allow: allow ?? brief.allow, picked, ...(search.objective && { objective: search.objective }) },
+      {
+        ...result,
+        allow: allow ?? brief.allow,
+        picked: pickedOfAll,
+        ...(search.objective && { objective: search.objective }),
+      },
       brief,
     ),
     brief: briefRows(brief),
     briefText,
     kind: result.kind,
-    designs: result.designs.map((one, i) => ({
+    all: result.designs.length,
+    designs: designs.map((one, i) => ({
+      number: places[i]! + 1,
       ...reportChannel(one, judged[i]!, followOutline(brief, outlines[i]!)),
       ...ownShape(outlines[i]!),
       ...axes?.place(withStrength(judged[i]!)),
       ...(shape === undefined ? {} : { files: filesOf(one, brief, path, shape) }),
       ...(solved.has(i) ? { field: solved.get(i)! } : {}),
     })),
-    units: Object.assign({}, ...[...result.designs, result.reference].map((one) => unitsOf(one, wholeRoom(brief)))),
+    units: Object.assign({}, ...[...designs, result.reference].map((one) => unitsOf(one, wholeRoom(brief)))),
     ...(result.kind === 'front' ? { families: familiesBelow(result, axes) } : {}),
     ...(axes === undefined ? {} : { axes: axes.titles }),
     allow: allow ?? brief.allow,
@@ -162,6 +159,40 @@ export function reportRequest(
     },
     ...(shape === undefined ? {} : { shape }),
   };
+}
+
+/** Places, in the result, of the design that a page shows first, and of all that it shows. */
+function chosenPlaces(
+  { result, path, brief }: Omit<SearchedBrief, 'briefText'>,
+  { design, around = [] }: ReportWish,
+): { readonly pickedOfAll: number; readonly places: readonly number[] } {
+  const known = (option: string, number: number) => {
+    if (number > result.designs.length)
+      throw new InputError({
+        path: option,
+        expected: `1 to ${result.designs.length}, a design of ${path}`,
+        received: String(number),
+        remedy: `name one of its designs, or leave ${option} out`,
+      });
+  };
+  if (design !== undefined) known('--design', design);
+  for (const number of around) known('--around', number);
+  const pickedOfAll =
+    design !== undefined
+      ? design - 1
+      : result.kind === 'pick'
+        ? 0
+        : preferredDesign(result.designs, brief.allow, result.search.objective);
+  const meshed = result.designs.flatMap((one, place) => ('meshed' in one ? [place] : []));
+  const places = placesShown(result.designs.length, [pickedOfAll, ...meshed, ...around.map((number) => number - 1)]);
+  return { pickedOfAll, places };
+}
+
+/** Places of the designs that a page shows: evenly among all, with the `wanted` ones; growing. */
+function placesShown(count: number, wanted: readonly number[]): number[] {
+  if (count <= mostShown) return Array.from({ length: count }, (_, place) => place);
+  const evenly = Array.from({ length: mostShown }, (_, k) => Math.round((k * (count - 1)) / (mostShown - 1)));
+  return [...new Set([...evenly, ...wanted])].sort((a, b) => a - b);
 }
 
 /** The reference that a result was compared with, as a brief says it. */

@@ -67,6 +67,20 @@ describe('report', () => {
     expect(html).toContain('flow / reference');
   });
 
+  it('shows some of a long front, with their numbers', { tags: 'long' }, async () => {
+    const long = sampleFront(Array.from({ length: 140 }, (_, k) => design(1 + 0.005 * k, 25 + 0.1 * k)));
+    await report('--channel', result(long), '--out', at('report.html'), '--design', '8');
+    const html = readFileSync(at('report.html'), 'utf8');
+    expect(html).toContain('of 140 channel designs');
+    expect(html).toContain('show 140');
+    const { designs, picked } = await pageOf(html);
+    expect(designs[picked]!.name).toBe('design 8');
+    expect(designs.length).toBeGreaterThanOrEqual(120);
+    expect(designs.length).toBeLessThan(130);
+    expect(designs.map(({ name }) => name).slice(0, 2)).toEqual(['design 1', 'design 2']);
+    expect(designs.at(-1)!.name).toBe('design 140');
+  });
+
   it('solves the stress around the design shown first, those asked for, the reference and without channel', {
     tags: 'long',
   }, async () => {

@@ -6,7 +6,7 @@ import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
-import { liveData, pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
+import { liveData, numberOf, pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
 import { openWorkplace } from '../workplace.js';
 import { choiceLines, choicesTable } from './choices-text.js';
 import type { CommonOptions } from './common-options.js';
@@ -81,7 +81,9 @@ export function define(command: Command, streams: Streams): void {
       else if (areSeveral) output.note('note: outlines of several channels cannot be changed in the page');
       else if (script === undefined)
         output.note('note: this build has no live.js; outlines in the page cannot be changed');
-      const outlines = result.designs.map((one) => outlineOf(one, wholeRoom(brief)));
+      const outlines = shown.designs.map((one, i) =>
+        outlineOf(result.designs[numberOf(one, i) - 1]!, wholeRoom(brief)),
+      );
       const request =
         script === undefined ? answered : { ...answered, live: { script, data: liveData(task, outlines) } };
       const texts = new Map([[options.out, await reportPage(request)]]);

@@ -79,6 +79,8 @@ export interface ReportCopy extends Pick<CopyPlace, 'isMirrored'> {
 }
 
 export interface ReportDesign extends ReportChannel {
+  /** In the result, from 1; its place among these if absent. */
+  readonly number?: number;
   /** Files that the page offers to save, beside drawings that it makes of polygon and curves. */
   readonly files?: {
     /** Of the drawing's polygon, mm with six decimals. */
@@ -117,6 +119,8 @@ export interface ReportRequest {
   /** A front of designs, or what a pick chose among. */
   readonly kind?: 'front' | 'pick';
   readonly designs: readonly ReportDesign[];
+  /** Designs of the result, where a page shows some of them. */
+  readonly all?: number;
   /** Units of the designs' parameters, by name. */
   readonly units?: Readonly<Record<string, string>>;
   /** What each family has by itself, below the front. */
@@ -190,6 +194,9 @@ export interface PageBox {
   readonly width: number;
   readonly height: number;
 }
+
+/** The number by which commands call the design at a place of a report. */
+export const numberOf = ({ number }: ReportDesign, place: number): number => number ?? place + 1;
 
 /** What the page's script reads. */
 export interface PageData {

@@ -12,6 +12,7 @@ export type {
   ReportStrength,
   ReportTable,
 } from './data.js';
+export { numberOf } from './data.js';
 export { type LiveData, liveData } from './live/live-data.js';
 export { pickedJoint } from './picked-joint.js';
 export { reportPage } from './report.js';

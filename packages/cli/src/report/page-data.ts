@@ -1,7 +1,15 @@
 import type { FieldCells, HostShape, MeshedField, ShapeBox, ShapeFrame, ShapePath } from '@lumenfront/core';
 import { frontAxisTitle, frontFigures, frontPlace, layerShades, stressRamp } from '../picture/index.js';
 import { shapePathData } from '../shape-path.js';
-import type { PageBox, PageChannel, PageData, PageField, ReportChannel, ReportRequest } from './data.js';
+import {
+  numberOf,
+  type PageBox,
+  type PageChannel,
+  type PageData,
+  type PageField,
+  type ReportChannel,
+  type ReportRequest,
+} from './data.js';
 import { drawingFrames } from './drawing-frames.js';
 import { fieldSteps } from './field-bytes.js';
 import { signsOf } from './signs.js';
@@ -40,7 +48,7 @@ export function pageData(request: ReportRequest): PageData {
   const frames = drawingFrames(request);
   return {
     title,
-    designs: designs.map((design, i) => channel(design, `design ${i + 1}`)),
+    designs: designs.map((design, i) => channel(design, `design ${numberOf(design, i)}`)),
     ...(reference === undefined ? {} : { reference: channel(reference, 'reference') }),
     units,
     others: Object.entries(families).flatMap(([family, points]) =>

@@ -18,7 +18,7 @@ import { stressBar } from './client/stress-bar.js';
 import { channelTables, tableMaker } from './client/tables.js';
 import { designTip } from './client/tip.js';
 import { unpackText } from './client/unpack-text.js';
-import type { PageData, ReportChannel, ReportRequest, Sign } from './data.js';
+import { numberOf, type PageData, type ReportChannel, type ReportRequest, type Sign } from './data.js';
 import type { LiveData } from './live/live-data.js';
 import { packText } from './pack-text.js';
 import { packPage } from './packed-page.js';
@@ -104,12 +104,13 @@ ${rowsSection('Search', request.search, folded('How each run of the search ended
 </html>
 `;
 
-  function leadOf({ kind = 'front', allow }: ReportRequest): string {
+  function leadOf({ kind = 'front', allow, all = designs.length }: ReportRequest): string {
     if (kind === 'pick')
       return `The largest channel${allow === undefined ? '' : ` within ${Number(allow.toFixed(2))} MPa`}, and the largest of the other families`;
     const traded =
       axes === undefined ? 'area against peak stress at the edge' : `${axes.x.title} against ${axes.y.title}`;
-    return `${designs.length === 1 ? 'One channel design' : `${designs.length} channel designs`}: ${traded}`;
+    const shown = all > designs.length ? `${designs.length} of ${all}` : String(all);
+    return `${all === 1 ? 'One channel design' : `${shown} channel designs`}: ${traded}`;
   }
 }
 
@@ -217,7 +218,7 @@ function pictures({ designs, reference }: ReportRequest, { cases, fields }: Page
   const others = [
     option('', false).replace('></', '>nothing</'),
     ...(reference === undefined ? [] : [option('reference', true)]),
-    ...designs.map((_, i) => option(`design ${i + 1}`, false)),
+    ...designs.map((design, i) => option(`design ${numberOf(design, i)}`, false)),
   ];
   const field =
     fields === undefined
@@ -250,7 +251,7 @@ function designTable({ designs, reference }: ReportRequest, heading: string): st
   };
   const rows = designs.map(
     (design, i) =>
-      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${i + 1}</button></td>${cells(design)}</tr>`,
+      `<tr><td><button type="button" data-design="${i}" aria-pressed="false">show ${numberOf(design, i)}</button></td>${cells(design)}</tr>`,
   );
   if (reference !== undefined) rows.push(`<tr><td>reference</td>${cells(reference)}</tr>`);
   const head = (text: string, attributes = '') => `<th scope="col"${attributes}>${text}</th>`;

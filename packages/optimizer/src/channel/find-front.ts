@@ -112,17 +112,25 @@ function frontOf(
   stop: SearchStop,
 ): ChannelFront {
   const free = refined.map(refinedChannel);
-  const designs = told([...common.front().map((member) => foundChannel(member.owner.family, member)), ...free]);
+  const front = bySize([...common.front().map((member) => foundChannel(member.owner.family, member)), ...free]);
+  const designs = told(front, mostTold);
+  // What is evaluated for a report is told in both places.
+  const left = new Set(front);
+  for (const one of designs) left.delete(one);
+  const freeTold = free.filter((one) => !left.has(one));
   const referencePoint = [0, 1.1 * Math.max(0, ...designs.map(({ cost }) => cost))] as const;
   return {
     designs,
     families: Object.fromEntries(
       searches.map((search) => [
         search.family.name,
-        told([
-          ...search.front.front().map((member) => foundChannel(search.family, member)),
-          ...(search.family.name === curvatureFamily ? free : []),
-        ]),
+        told(
+          bySize([
+            ...search.front.front().map((member) => foundChannel(search.family, member)),
+            ...(search.family.name === curvatureFamily ? freeTold : []),
+          ]),
+          mostOfFamily,
+        ),
       ]),
     ),
     stop,
@@ -137,15 +145,15 @@ function frontOf(
   };
 }
 
-/** Designs of a front that are told: neighbours differ by a percent in size or cost; twice as many would add 0.1 % to the hypervolume and double what evaluates them. */
-const mostTold = 120;
+/** Designs of a front that are told, and of each family's own, which only tells how families compare. Each is evaluated anew with the nodes that it needs. */
+const mostTold = 300;
+const mostOfFamily = 120;
 
-/** By growing size, those that together hold most of the hypervolume. */
-function told(channels: readonly FoundChannel[]): FoundChannel[] {
-  const front = bySize(channels);
+/** Of a front, those that together hold most of the hypervolume. */
+function told(front: readonly FoundChannel[], most: number): FoundChannel[] {
   return thinOut(
     front.map(({ size, cost }) => [-size, cost]),
-    mostTold,
+    most,
   ).map((i) => front[i]!);
 }
 

@@ -1,6 +1,6 @@
 import { power, slopesCost } from '@lumenfront/core';
 import { hypervolume } from '../front/index.js';
-import { type Gap, gapsOf, groupsOf, reach, wayThrough } from './front-gaps.js';
+import { type Beside, between, type Gap, gapsOf, groupsOf, reach, wayThrough } from './front-gaps.js';
 import { besideCost, finerCost, type RefineRequest } from './refine.js';
 import { costOf, finish, finishedOf, frontOf, perSlopes, type Refined, type RefinePlan } from './refined.js';
 import { Refinements } from './refinements.js';
@@ -40,7 +40,7 @@ export interface FollowedFront {
 }
 
 /**
- * Fills a refined front between its designs, then polishes what is not yet the best nearby, as far as the budget lasts. With `allow`, only around that cost.
+ * Fills a refined front between its designs, then polishes what is not yet the best nearby, and fills it once more and finer, as far as the budget lasts. With `allow`, only around that cost.
  */
 export async function followFront(found: readonly Refined[], plan: RefinePlan, allow?: number): Promise<FollowedFront> {
   const refining = new Refinements(plan, finishedOf(found));
@@ -132,6 +132,8 @@ export async function followFront(found: readonly Refined[], plan: RefinePlan, a
     if (whole && worth() > (1 + worthAnother) * before) whole = await renew();
     else whole = (await fillGaps()) && whole;
   }
+  // A pick closes in on one size anyway.
+  if (whole && allow === undefined) whole = await refine(between(front()).map(foretelling), 0);
   const stop = plan.goOn() ? (whole ? 'nothing more gained' : 'budget spent') : 'aborted';
   return { found: [...found, ...refining.found], stop };
 }
@@ -203,6 +205,13 @@ function following(gaps: readonly Gap[], way: 1 | -1): NamedRequest[] {
     const name = `${size} ${cost} ${areas.at(-1)} ${beside[0]}`;
     return [{ name, request: { start: design, areas, beside, ...how, most } }];
   });
+}
+
+/** What the slopes at a design foretell beside it. */
+function foretelling({ from: { design, size }, shares }: Beside): RefineRequest {
+  const most = slopesCost(design.values.length) + 4 + finerCost + shares.length * besideCost;
+  const how = { pieces: undefined, radius, slopes: 0, slopesBeyond: 0 };
+  return { start: design, areas: [size], beside: [shares], ...how, most };
 }
 
 /** Descents of every few designs from new fits of them, from which those on both sides are foretold anew. */

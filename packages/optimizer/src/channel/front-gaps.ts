@@ -55,6 +55,36 @@ export function gapsOf(front: readonly Refined[]): Gap[] {
   });
 }
 
+/** At the end a front is filled so much more finely than by its steps. */
+const fineness = 3;
+
+/** Shares by which sizes lie beside that of a design, from whose slopes outlines of these sizes are to be foretold. */
+export interface Beside {
+  readonly from: Refined;
+  readonly shares: readonly number[];
+}
+
+/** Sizes between the neighbours of a front, each beside the middles of the groups on both sides of it: either may hold the better shape. */
+export function between(front: readonly Refined[]): Beside[] {
+  const groups = groupsOf(front, false);
+  const middles = groups.map((members) => ({ from: members[members.length >> 1]!, shares: [] as number[] }));
+  const length = lengthOf(front);
+  const step = stepOf(front) / fineness;
+  for (const [k, above] of front.slice(1).entries()) {
+    const below = front[k]!;
+    const parts = Math.round(length(below, above) / step);
+    for (let part = 1; part < parts; part++) {
+      const size = below.size * power(above.size / below.size, part / parts);
+      const next = middles.findIndex(({ from }) => from.size >= size);
+      for (const { from, shares } of middles.slice(Math.max(0, next - 1), next + 1)) {
+        const share = size / from.size - 1;
+        if (Math.abs(share) < foreseen) shares.push(share);
+      }
+    }
+  }
+  return middles.filter(({ shares }) => shares.length > 0);
+}
+
 /** Designs of a front that differ by about a step, both ends among them. */
 export function apartInCost(front: readonly Refined[]): Refined[] {
   if (front.length === 0) return [];

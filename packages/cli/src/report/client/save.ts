@@ -5,7 +5,7 @@ import type { MakeElement } from './element.js';
 /** Returns a function that makes the buttons by which the files of a design are saved; they are made when asked for, in the page. */
 export function saveFiles(
   make: MakeElement,
-  { frames }: PageData,
+  { frames, designs }: PageData,
 ): (index: number, design: PageData['designs'][number], prefix?: string) => HTMLElement {
   const save = (name: string, text: string) => {
     const link = make('a', { download: name, href: URL.createObjectURL(new Blob([text], { type: 'text/plain' })) });
@@ -15,7 +15,7 @@ export function saveFiles(
 
   return (index, design, prefix = '') => {
     const { files } = design;
-    const base = `${prefix}design-${index + 1}`;
+    const base = `${prefix}${designs[index]!.name.replace(' ', '-')}`;
     if (files === undefined) return make('p', { class: 'save' });
     const { vertices, curves } = files;
     const lines = (points: typeof vertices, name: string) =>
