@@ -21,9 +21,7 @@ const readJson = (path: string) => JSON.parse(readFileSync(path, 'utf8'));
 const unwieldyStill = [
   'packages/cli/src/report/client/section.ts sectionDrawing',
   'packages/cli/src/report/live/panel.ts livePanel',
-  'packages/core/src/edge/hoop.ts extremes',
   'packages/optimizer/src/channel/program-rows.ts programRows',
-  'packages/optimizer/src/scatter/polish-quantile.ts createQuantileSearch',
 ];
 
 describe('the house', () => {

@@ -45,7 +45,8 @@ describe('slopes of the hoop stress in a joint, by the parameters of a family', 
           const slope = new Float64Array(2 * count);
           const hoop = new Float64Array(count);
           rule.slope(one, slope);
-          rule.atNodes(nodes, slope, length, 0, hoop);
+          rule.take(nodes, slope, length, 0);
+          rule.atNodes(hoop);
           return hoop.subarray(0, seen);
         });
       };

@@ -46,8 +46,9 @@ function slopeError(nodes: CurveNodes, fold: EdgeFold, loads: readonly EdgeLoad[
       const slope = new Float64Array(2 * count);
       const [hoop, halfway] = [new Float64Array(count), new Float64Array(seen)];
       rule.slope(phi[l]!, slope);
-      rule.atNodes(moved, slope, on.length, 0, hoop);
-      rule.halfway(moved, slope, on.length, 0, halfway);
+      rule.take(moved, slope, on.length, 0);
+      rule.atNodes(hoop);
+      rule.halfway(halfway);
       return { hoop: hoop.subarray(0, seen), halfway, moments: moments[l]!.slice(), strains: strains.slice(l, l + 1) };
     });
   };

@@ -41,8 +41,10 @@ describe('hoopRule', () => {
     rule.slope(phi, slope);
     const plain = new Float64Array(32);
     const moved = new Float64Array(32);
-    rule.atNodes(nodes, slope, 1, 0, plain);
-    rule.atNodes(nodes, slope, 2, 5, moved);
+    rule.take(nodes, slope, 1, 0);
+    rule.atNodes(plain);
+    rule.take(nodes, slope, 2, 5);
+    rule.atNodes(moved);
     expect(
       largestDifference(
         moved,
@@ -50,8 +52,10 @@ describe('hoopRule', () => {
       ),
     ).toBeLessThan(1e-12);
     const extremes = [createHoopExtremes(), createHoopExtremes()];
-    rule.extremes(nodes, slope, 1, 0, plain, extremes[0]!);
-    rule.extremes(nodes, slope, 2, 5, moved, extremes[1]!);
+    rule.take(nodes, slope, 1, 0);
+    rule.extremes(plain, extremes[0]!);
+    rule.take(nodes, slope, 2, 5);
+    rule.extremes(moved, extremes[1]!);
     expect(extremes[1]!.peak).toBeCloseTo(2 * extremes[0]!.peak + 5, 10);
     expect(extremes[1]!.least).toBeCloseTo(2 * extremes[0]!.least + 5, 10);
     expect(extremes[1]!.peakX).toBeCloseTo(extremes[0]!.peakX, 10);
@@ -69,11 +73,13 @@ describe('hoopRule', () => {
     const slope = new Float64Array(2 * count);
     rule.slope(phi, slope);
     const hoop = new Float64Array(count);
-    rule.atNodes(nodes, slope, 1, 0, hoop);
+    rule.take(nodes, slope, 1, 0);
+    rule.atNodes(hoop);
     const whole = createHoopExtremes();
     const half = createHoopExtremes();
-    rule.extremes(nodes, slope, 1, 0, hoop, whole);
-    rule.extremes(nodes, slope, 1, 0, hoop, half, count / 2);
+    rule.take(nodes, slope, 1, 0);
+    rule.extremes(hoop, whole);
+    rule.extremes(hoop, half, count / 2);
     expect(half.peak).toBeCloseTo(whole.peak, 12);
     expect(half.least).toBeCloseTo(whole.least, 12);
     expect(half.peakX).toBeCloseTo(Math.abs(whole.peakX), 12);
@@ -89,7 +95,8 @@ describe('hoopRule', () => {
       if (j >= count / 2) hoop[j] = value + side * 1e-14;
     });
     const half = createHoopExtremes();
-    hoopRule(count).extremes(nodes, slope, sheet.length, 0, hoop, half, count / 2);
+    hoopRule(count).take(nodes, slope, sheet.length, 0);
+    hoopRule(count).extremes(hoop, half, count / 2);
     expect(half.peak).toBeCloseTo(1 + 2 / 1.5, 6);
     expect(half.least).toBeCloseTo(-1, 6);
   });
@@ -100,7 +107,8 @@ describe('hoopRule', () => {
     const hoop = new Float64Array(16).fill(1);
     hoop[9] = Number.NaN;
     const extremes = createHoopExtremes();
-    rule.extremes(ellipseNodes(1, 1, [0, 0], 0, 16), new Float64Array(32), 1, 0, hoop, extremes);
+    rule.take(ellipseNodes(1, 1, [0, 0], 0, 16), new Float64Array(32), 1, 0);
+    rule.extremes(hoop, extremes);
     expect(extremes.peak).toBeNaN();
     expect(extremes.least).toBeNaN();
     expect(extremes.peakX).toBeNaN();

@@ -12,28 +12,22 @@ export interface HoopExtremes {
 
 export const createHoopExtremes = (): HoopExtremes => ({ peak: 0, peakX: 0, peakY: 0, least: 0 });
 
-/** Hoop stress from the boundary values of phi; buffers for outlines of one node count. */
+/** Hoop stress from the boundary values of phi, `4 Re(phi' / t') + offset`; buffers for outlines of one node count. */
 export interface HoopRule {
   /** `d phi / ds` of boundary values (interleaved, node by node). */
   slope(phi: Float64Array, out: Float64Array): void;
-  /** Hoop stress `4 Re(phi' / t') + offset` at the nodes; `phi` was solved in lengths of `length`. */
-  atNodes(nodes: CurveNodes, slope: Float64Array, length: number, offset: number, out: Float64Array): void;
+  /** Takes an edge with its slope and a uniform stress beside it, MPa, which the others tell of until the next; phi was solved in lengths of `length`. */
+  take(nodes: CurveNodes, slope: Float64Array, length: number, offset: number): void;
+  /** Hoop stress at the nodes. */
+  atNodes(out: Float64Array): void;
   /** Hoop stress half way from each node that `out` has room for to the next, interpolated as for the extremes. */
-  halfway(nodes: CurveNodes, slope: Float64Array, length: number, offset: number, out: Float64Array): void;
+  halfway(out: Float64Array): void;
   /**
-   * Extremes between the nodes: phi' and t' are interpolated by themselves and divided there (a polynomial through node values of
+   * Extremes between the nodes, of which `hoop` is the stress: phi' and t' are interpolated by themselves and divided there (a polynomial through node values of
    * the quotient errs by up to 5 %), at sixths of the spacing first, then where a parabola through the best three has its top. Of the nodes `seen` are followed, the
    * right half of a mirror-symmetric edge; all where left out.
    */
-  extremes(
-    nodes: CurveNodes,
-    slope: Float64Array,
-    length: number,
-    offset: number,
-    hoop: Float64Array,
-    out: HoopExtremes,
-    seen?: number,
-  ): void;
+  extremes(hoop: Float64Array, out: HoopExtremes, seen?: number): void;
 }
 
 /** Local maxima that are followed: those within this share of the range below the largest node. */
@@ -52,13 +46,6 @@ export function hoopRule(count: number): HoopRule {
   let scale = 1;
   let added = 0;
   let atNodes: Float64Array;
-  const take = (nodes: CurveNodes, slope: Float64Array, length: number, offset: number, hoop: Float64Array) => {
-    outline = nodes;
-    slopes = slope;
-    scale = 4 * length;
-    added = offset;
-    atNodes = hoop;
-  };
   const largest: AlongEdge = {
     atNode: (node) => atNodes[node]!,
     between(node, weights) {
@@ -84,22 +71,28 @@ export function hoopRule(count: number): HoopRule {
 
   const created: HoopRule = {
     slope: (phi, out) => rule.differentiate(phi, out),
-    atNodes(nodes, slope, length, offset, out) {
+    take(nodes, slope, length, offset) {
+      outline = nodes;
+      slopes = slope;
+      scale = 4 * length;
+      added = offset;
+    },
+    atNodes(out) {
+      const { dx, dy } = outline;
       for (let j = 0; j < count; j++) {
-        const tx = nodes.dx[j]!;
-        const ty = nodes.dy[j]!;
-        out[j] = (4 * length * (slope[2 * j]! * tx + slope[2 * j + 1]! * ty)) / (tx * tx + ty * ty) + offset;
+        const tx = dx[j]!;
+        const ty = dy[j]!;
+        out[j] = (scale * (slopes[2 * j]! * tx + slopes[2 * j + 1]! * ty)) / (tx * tx + ty * ty) + added;
       }
     },
-    halfway(nodes, slope, length, offset, out) {
-      take(nodes, slope, length, offset, out);
+    halfway(out) {
       for (let j = 0; j < out.length; j++) out[j] = summit.halfway(largest, j);
     },
-    extremes(nodes, slope, length, offset, hoop, out, seen = count) {
+    extremes(hoop, out, seen = count) {
       takeNodes(hoop, seen, out);
       const { peak: most, least } = out;
       if (Number.isNaN(most)) return;
-      take(nodes, slope, length, offset, hoop);
+      atNodes = hoop;
       const band = followed * (most - least) + 1e-12 * Math.abs(most);
       for (const sign of signs) {
         const from = sign === 1 ? most : -least;
@@ -115,8 +108,8 @@ export function hoopRule(count: number): HoopRule {
           const top = summit.climb(largest, j);
           if (top < out.peak) continue;
           out.peak = top;
-          out.peakX = interpolated(nodes.x, j, summit.weights);
-          out.peakY = interpolated(nodes.y, j, summit.weights);
+          out.peakX = interpolated(outline.x, j, summit.weights);
+          out.peakY = interpolated(outline.y, j, summit.weights);
         }
       }
     },

@@ -71,9 +71,10 @@ export function combineLoads(
       for (let i = 0; i < slope.length; i++) slope[i]! += weight * part[i]!;
       offset += weight * loads[l]!.offset;
     }
-    rule.atNodes(nodes, slope, length, offset, hoop);
-    rule.extremes(nodes, slope, length, offset, hoop, extremes, seen);
-    if (side.halfway !== undefined) rule.halfway(nodes, slope, length, offset, side.halfway);
+    rule.take(nodes, slope, length, offset);
+    rule.atNodes(hoop);
+    rule.extremes(hoop, extremes, seen);
+    if (side.halfway !== undefined) rule.halfway(side.halfway);
     if (n === 0 || extremes.peak > out.peak) {
       out.peak = extremes.peak;
       out.peakX = sign * extremes.peakX;

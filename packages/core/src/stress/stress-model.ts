@@ -314,11 +314,12 @@ function fillEdge(
     for (let k = 0; k < edge.each.length; k++) {
       const { nodes, phi, slopes, hoop } = edge.each[k]!;
       rule.slope(phi[l]!, slopes[l]!);
-      rule.atNodes(nodes, slopes[l]!, length, offset, hoop[l]!);
+      rule.take(nodes, slopes[l]!, length, offset);
+      rule.atNodes(hoop[l]!);
     }
     if (detail !== 'loads') continue;
     if (edge.bothSides || edge.each.length > 1) combineLoads(edge, acting, alone[l]!, ofLoad, edge.loads[l]!);
-    else rule.extremes(edge.nodes, edge.slopes[l]!, length, offset, edge.hoop[l]!, edge.loads[l]!, seen);
+    else rule.extremes(edge.hoop[l]!, edge.loads[l]!, seen);
   }
   const sides = detail === 'halfway' ? combinations.halfway : combinations.cases;
   edge.worst = Number.NEGATIVE_INFINITY;

@@ -111,68 +111,83 @@ export function createQuantileSearch(
       return candidate(family, x, score[scoreAt.area]!, 'given');
     },
     polish(from, steps, solves) {
+      const family = families[from.family]!;
       const worst = deviations
         .map((deviation, k) => ({ deviation, peak: from.peaks[k]! }))
         .sort((a, b) => b.peak - a.peak)
         .slice(0, tailCount)
         .map(({ deviation }) => deviation);
-      const space: Space = {
-        bounds: {
-          lower: families[from.family]!.parameters.map(({ lower }) => lower),
-          upper: families[from.family]!.parameters.map(({ upper }) => upper),
-        },
-        objectives: 2,
-        constraints: 5,
-      };
       const limitsOf = (x: Float64Array) => {
         scorer.score(from.family, x, score);
         return [scoreAt.room, scoreAt.edgeRadius, scoreAt.crossing, scoreAt.strength].map((at) => score[at]!);
       };
-      // An outline that breaks a limit is worth no more than the start.
-      const broken = from.quantile;
       const evaluate = (x: Float64Array): Evaluation => {
         const limits = limitsOf(x);
         const area = score[scoreAt.area]!;
-        if (!limits.every((value) => value <= 0)) return { objectives: [-area, broken], constraints: [...limits, 0] };
+        // An outline that breaks a limit is worth no more than the start.
+        const broken = [-area, from.quantile];
+        if (!limits.every((value) => value <= 0)) return { objectives: broken, constraints: [...limits, 0] };
         const peaks = made.under(curveOf({ family: from.family, x }), worst);
         const quantile = quantilePeak([...peaks, ...others], share);
         const lost = peaks.filter((peak) => peak === Number.POSITIVE_INFINITY).length;
         return Number.isFinite(quantile)
           ? { objectives: [-area, quantile], constraints: [...limits, 0] }
-          : { objectives: [-area, broken], constraints: [...limits, lost / deviations.length] };
+          : { objectives: broken, constraints: [...limits, lost / deviations.length] };
       };
       const start =
         from.free === undefined
           ? { objectives: [-from.area, from.quantile], constraints: [...limitsOf(from.x), 0] }
           : evaluate(from.x);
       const begun = made.solves;
-      const method = new Polish(
-        space,
-        [
-          {
-            from: solution(space, from.x, start),
-            goal: { objective: 1, limits: [-from.area, 0] },
-          },
-        ],
-        { evaluations: solves, archive: { size: 50 }, steps },
-      );
-      minimise(
-        method,
-        { ...space, evaluate },
+      const found = lowestFrom(
+        { x: from.x, area: from.area, start },
         {
-          evaluations: solves,
-          rules: [{ reason: () => (made.solves - begun >= solves ? 'budget spent' : undefined) }],
+          family,
+          evaluate,
+          ...{ steps, solves },
+          isSpent: () => made.solves - begun >= solves,
         },
       );
-      const found = method
-        .front()
-        .filter(({ objectives }) => -objectives[0]! >= from.area)
-        .sort((a, b) => a.objectives[1]! - b.objectives[1]!)[0];
       if (found === undefined) return undefined;
       const better = candidate(from.family, found.x, -found.objectives[0]!, 'polished');
       return better.quantile < from.quantile ? better : undefined;
     },
   };
+}
+
+/** Where a polish begins. */
+interface PolishStart extends Pick<Candidate, 'x' | 'area'> {
+  readonly start: Evaluation;
+}
+
+interface PolishWay {
+  readonly family: OutlineFamily;
+  readonly evaluate: (x: Float64Array) => Evaluation;
+  readonly steps: readonly number[];
+  readonly solves: number;
+  readonly isSpent: () => boolean;
+}
+
+/** The design of no less area with the lowest quantile that Nelder-Mead finds. */
+function lowestFrom({ x, area, start }: PolishStart, { family, evaluate, steps, solves, isSpent }: PolishWay) {
+  const { parameters } = family;
+  const space: Space = {
+    bounds: { lower: parameters.map(({ lower }) => lower), upper: parameters.map(({ upper }) => upper) },
+    objectives: 2,
+    constraints: 5,
+  };
+  const begin = { from: solution(space, x, start), goal: { objective: 1, limits: [-area, 0] } };
+  const method = new Polish(space, [begin], { evaluations: solves, archive: { size: 50 }, steps });
+  minimise(
+    method,
+    { ...space, evaluate },
+    { evaluations: solves, rules: [{ reason: () => (isSpent() ? 'budget spent' : undefined) }] },
+  );
+  const [lowest] = method
+    .front()
+    .filter(({ objectives }) => -objectives[0]! >= area)
+    .sort((a, b) => a.objectives[1]! - b.objectives[1]!);
+  return lowest;
 }
 
 function valuesOf(design: PickedChannel, family: OutlineFamily, task: ChannelTask) {

@@ -54,7 +54,8 @@ export function solveEdge(
   const hoop = new Float64Array(count);
   const extremes = createHoopExtremes();
   rule.slope(phi[0]!, slope);
-  rule.atNodes(nodes, slope, basis.length, 0, hoop);
-  rule.extremes(nodes, slope, basis.length, 0, hoop, extremes);
+  rule.take(nodes, slope, basis.length, 0);
+  rule.atNodes(hoop);
+  rule.extremes(hoop, extremes);
   return { slope, hoop, extremes, iterations, residual };
 }

@@ -56,7 +56,8 @@ function hoopAround(probes: readonly Probe[], { basis, responses, loads: units }
     return acting.map(({ offset }, l) => {
       const hoop = new Float64Array(nodes.count);
       rule.slope(phi[l]!, slope);
-      rule.atNodes(nodes, slope, basis.length, offset, hoop);
+      rule.take(nodes, slope, basis.length, offset);
+      rule.atNodes(hoop);
       return hoop;
     });
   });
