@@ -18,10 +18,7 @@ function tracked(...patterns: string[]): string[] {
 const readJson = (path: string) => JSON.parse(readFileSync(path, 'utf8'));
 
 /** Those that stand so far. The list only shrinks. */
-const unwieldyStill = [
-  'packages/cli/src/report/client/section.ts sectionDrawing',
-  'packages/optimizer/src/channel/program-rows.ts programRows',
-];
+const unwieldyStill = ['packages/optimizer/src/channel/program-rows.ts programRows'];
 
 describe('the house', () => {
   it('keeps its rules: folders are entered by their index.ts, and nothing imports upward', () => {

@@ -10,6 +10,7 @@ import { fieldsShown } from './client/fields.js';
 import { fitWidth } from './client/fit-width.js';
 import { jointShown } from './client/joint.js';
 import { frontLines } from './client/lines.js';
+import { aroundChannels, frameAround, peakArrow } from './client/marks.js';
 import { readPage } from './client/read-page.js';
 import { saveFiles } from './client/save.js';
 import { overviewDrawing, sectionDrawing } from './client/section.js';
@@ -40,6 +41,9 @@ const parts: PageParts = {
   channelTables,
   overviewDrawing,
   sectionDrawing,
+  peakArrow,
+  aroundChannels,
+  frameAround,
   jointShown,
   stressBar,
   fieldDrawing,

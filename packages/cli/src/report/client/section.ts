@@ -1,6 +1,7 @@
 /// <reference lib="dom" />
 import type { PageChannel, PageData } from '../data.js';
 import type { MakeElement } from './element.js';
+import type { aroundChannels, frameAround, peakArrow } from './marks.js';
 
 /** A channel, the case whose stress is shown, and the outline of another one for comparison. */
 export interface SectionView {
@@ -9,64 +10,29 @@ export interface SectionView {
   readonly beside?: PageChannel;
 }
 
+/** What a drawing of the section is made of. */
+export interface SectionParts {
+  readonly arrow: ReturnType<typeof peakArrow>;
+  readonly around: ReturnType<typeof aroundChannels>;
+  readonly frameAround: typeof frameAround;
+}
+
 /** Returns a function that draws what is around a channel, enlarged, with the stress along its edge, in a given width. */
 export function sectionDrawing(
   make: MakeElement,
   { section, scale, ramp }: PageData,
+  { arrow, around, frameAround }: SectionParts,
 ): (view: SectionView, hostWidth: number) => HTMLElement {
   type Place = readonly [x: number, y: number];
   const far = 420;
-
-  const boxOf = (channels: readonly PageChannel[]) => {
-    const all = channels.flatMap(({ outline, others = [] }) =>
-      [outline, ...others.map((other) => other.outline)].flat(),
-    );
-    const xs = all.map(([x]) => x);
-    const ys = all.map(([, y]) => -y);
-    const [left, top] = [Math.min(...xs), Math.min(...ys)];
-    const margin = 0.2 * (Math.max(...xs) - left);
-    return {
-      left: left - margin,
-      top: top - margin,
-      width: Math.max(...xs) - left + 2 * margin,
-      height: Math.max(...ys) - top + 2 * margin,
-    };
-  };
 
   const colourOf = (stress: number) => {
     const share = Math.min(1, Math.max(0, (stress - scale.low) / (scale.high - scale.low)));
     return ramp[Math.round(share * (ramp.length - 1))]!;
   };
 
-  /** An arrow whose tip stands at a point of the edge: along its normal, from inside where there is room, or where it would leave the frame. */
-  const arrow = (points: readonly Place[], tip: Place, text: string, frame: { width: number; height: number }) => {
-    const distances = points.map(([x, y]) => Math.hypot(x - tip[0], y - tip[1]));
-    const nearest = distances.indexOf(Math.min(...distances));
-    const [before, after] = [points.at(nearest - 2)!, points[(nearest + 2) % points.length]!];
-    const along = Math.hypot(after[0] - before[0], after[1] - before[1]) || 1;
-    // Counter-clockwise in the section, so on the screen, where y points down, this one points into the channel.
-    const inward: Place = [(after[1] - before[1]) / along, -(after[0] - before[0]) / along];
-    const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
-    const room = Math.min(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));
-    const long = room > 64 ? 30 : 22;
-    const on = (side: 1 | -1, length: number, aside = 0): Place => [
-      tip[0] + side * length * inward[0] - aside * inward[1],
-      tip[1] + side * length * inward[1] + aside * inward[0],
-    ];
-    const outside = on(-1, long + 12);
-    const fits = outside[0] > 16 && outside[0] < frame.width - 16 && outside[1] > 10 && outside[1] < frame.height - 10;
-    const side = room > 64 || !fits ? 1 : -1;
-    const at = (place: Place) => place.map((value) => value.toFixed(2)).join(' ');
-    const [x, y] = on(side, long + 12);
-    return make('g', { class: 'peak', 'data-tip': at(on(side, 4)) }, [
-      make('path', { d: `M${at(on(side, long))}L${at(on(side, 12))}` }),
-      make('path', { class: 'head', d: `M${at(on(side, 4))}L${at(on(side, 14, 5))}L${at(on(side, 14, -5))}Z` }),
-      make('text', { x: x.toFixed(2), y: (y + 4).toFixed(2), 'text-anchor': 'middle' }, [text]),
-    ]);
-  };
-
   return ({ channel, caseName, beside }, hostWidth) => {
-    const box = section?.closeUp ?? boxOf([channel, ...(beside === undefined ? [] : [beside])]);
+    const box = section?.closeUp ?? frameAround([channel, ...(beside === undefined ? [] : [beside])]);
     const size = Math.min(hostWidth / box.width, far / box.height);
     const [width, height] = [size * box.width, size * box.height];
     const place = ([x, y]: Place): Place => [size * (x - box.left), size * (-y - box.top)];
@@ -83,16 +49,8 @@ export function sectionDrawing(
 
     const marks: HTMLElement[] = [];
     if (section !== undefined) {
-      const around = `scale(${size}) translate(${-box.left} ${-box.top})`;
-      marks.push(
-        make('g', { class: 'section', transform: around }, [
-          make('path', { class: 'filler', d: (channel.section ?? section).room }),
-          ...(channel.section ?? section).layers.map(({ path, shade }) =>
-            make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
-          ),
-          ...((channel.section ?? section).openings ?? []).map((d) => make('path', { class: 'opening', d })),
-        ]),
-      );
+      const transform = `scale(${size}) translate(${-box.left} ${-box.top})`;
+      marks.push(make('g', { class: 'section', transform }, around(channel.section ?? section)));
     }
     for (const { points, hoop } of edges) {
       marks.push(make('path', { class: 'channel', d: pathOf(points) }));
@@ -152,11 +110,11 @@ export function sectionDrawing(
 export function overviewDrawing(
   make: MakeElement,
   { section }: PageData,
+  around: ReturnType<typeof aroundChannels>,
 ): (channel: PageChannel) => HTMLElement | undefined {
   return ({ name, outline, others = [], section: own }) => {
     if (section === undefined) return undefined;
     const { whole, closeUp, turn } = section;
-    const { room, layers, openings = [] } = own ?? section;
     return make(
       'svg',
       {
@@ -166,11 +124,7 @@ export function overviewDrawing(
       },
       [
         make('g', turn === undefined ? {} : { transform: turn }, [
-          make('path', { class: 'filler', d: room }),
-          ...layers.map(({ path, shade }) =>
-            make('path', { class: 'layer', d: path, 'fill-opacity': (0.08 + 0.3 * shade).toFixed(3) }),
-          ),
-          ...openings.map((d) => make('path', { class: 'opening', d })),
+          ...around(own ?? section),
           ...[outline, ...others.map((other) => other.outline)].map((edge) =>
             make('path', { class: 'channel', d: `M${edge.map(([x, y]) => `${x} ${-y}`).join('L')}Z` }),
           ),

@@ -9,6 +9,7 @@ import type { fieldsShown } from './fields.js';
 import type { FitWidth } from './fit-width.js';
 import type { jointShown } from './joint.js';
 import type { frontLines } from './lines.js';
+import type { aroundChannels, frameAround, peakArrow } from './marks.js';
 import type { ReadPage } from './read-page.js';
 import type { saveFiles } from './save.js';
 import type { overviewDrawing, sectionDrawing } from './section.js';
@@ -32,6 +33,9 @@ export interface PageParts {
   readonly channelTables: typeof channelTables;
   readonly overviewDrawing: typeof overviewDrawing;
   readonly sectionDrawing: typeof sectionDrawing;
+  readonly peakArrow: typeof peakArrow;
+  readonly aroundChannels: typeof aroundChannels;
+  readonly frameAround: typeof frameAround;
   readonly jointShown: typeof jointShown;
   readonly stressBar: typeof stressBar;
   readonly fieldDrawing: typeof fieldDrawing;
@@ -56,13 +60,17 @@ export async function startReport(parts: PageParts): Promise<void> {
   const table = parts.tableMaker(make);
   const facts = parts.channelFacts(table, data);
   const tables = parts.channelTables(make, table, data);
-  const overview = parts.overviewDrawing(make, data);
+  const overview = parts.overviewDrawing(make, data, parts.aroundChannels(make));
   const files = parts.saveFiles(make, data);
   const showJoint = parts.jointShown(
     make,
     byId('joint-figures'),
     data,
-    parts.sectionDrawing(make, data),
+    parts.sectionDrawing(make, data, {
+      arrow: parts.peakArrow(make),
+      around: parts.aroundChannels(make),
+      frameAround: parts.frameAround,
+    }),
     parts.fitWidth,
   );
   const fieldHost = document.getElementById('field-figures');

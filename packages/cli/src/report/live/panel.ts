@@ -3,6 +3,7 @@ import type { Curve, OutlineData } from '@lumenfront/core';
 import { makeElement as make } from '../client/element.js';
 import { channelFacts } from '../client/facts.js';
 import { fitWidth } from '../client/fit-width.js';
+import { aroundChannels, frameAround, peakArrow } from '../client/marks.js';
 import { saveFiles } from '../client/save.js';
 import { sectionDrawing } from '../client/section.js';
 import { tableMaker } from '../client/tables.js';
@@ -158,7 +159,7 @@ function button(text: string, act: () => void): HTMLElement {
 
 /** The changed outline in its joint, with the design that it comes from, and a layer for handles above. */
 function livePicture(data: PageData) {
-  const draw = sectionDrawing(make, data);
+  const draw = sectionDrawing(make, data, { arrow: peakArrow(make), around: aroundChannels(make), frameAround });
   const element = make('div', { class: 'live-picture' });
   const drawn = make('div');
   const overlay = make('svg', { class: 'handles', role: 'group', 'aria-label': 'handles of the outline' });
