@@ -76,7 +76,6 @@ describe('from a brief to a front', () => {
     );
     const other = await lumenfront('front', 'brief.yaml', '--json', '--verify', '0', '--workers', '3');
     expect(other.stdout).toBe(`${JSON.stringify(unverified, null, 2)}\n`);
-    writeFileSync(at('designs.json'), one.stdout);
     const front = JSON.parse(one.stdout);
     expect(front.designs.length).toBeGreaterThan(3);
     for (const design of front.designs) {
@@ -103,14 +102,14 @@ describe('from a brief to a front', () => {
     const { stdout } = await lumenfront('front', 'brief.yaml', ...quick, '--json', '--seed', '2');
     const peaksOf = (text: string) =>
       (JSON.parse(text) as { designs: { peak: number }[] }).designs.map(({ peak }) => peak);
-    expect(peaksOf(stdout)).not.toEqual(peaksOf(readFileSync(at('designs.json'), 'utf8')));
+    expect(peaksOf(stdout)).not.toEqual(peaksOf(readFileSync(at('front.json'), 'utf8')));
   });
 });
 
 describe('from a front to a checked drawing', () => {
   it('check gives what the front said, and a mesh that agrees', async () => {
-    const { designs } = JSON.parse(readFileSync(at('designs.json'), 'utf8'));
-    const asked = ['--channel', at('designs.json'), '--design', '2', '--json'];
+    const { designs } = JSON.parse(readFileSync(at('front.json'), 'utf8'));
+    const asked = ['--channel', at('front.json'), '--design', '2', '--json'];
     const { status, stdout } = await lumenfront('check', 'brief.yaml', ...asked);
     expect(status).toBe(0);
     const check = JSON.parse(stdout);
@@ -141,7 +140,7 @@ describe('from a front to a checked drawing', () => {
   });
 
   it('draw and report take the file', async () => {
-    const designs = ['--channel', at('designs.json')];
+    const designs = ['--channel', at('front.json')];
     const drawn = await lumenfront('draw', 'brief.yaml', ...designs, '--design', '2', '--out', at('design.dxf'));
     expect(drawn.status).toBe(0);
     const reported = await lumenfront('report', 'brief.yaml', ...designs, '--fast', '--out', at('report.html'));
