@@ -115,5 +115,5 @@ const inFiller = (joint, channel) => ({
 /** The channel in the filler of the same T-joint, beside one of known outline in a pocket. */
 export const besidePockets = {
   'filler beside a lens in the bend': inFiller(inTee('bend', Math.PI / 4, 'lens', 1.9), ellipse(0.1, 1, 0.4, 0.18)),
-  'filler beside a lens in the skin': inFiller(inTee('skin', 0, 'lens', 1.9), ellipse(0, 1.6, 0.3, 0.2)),
+  'filler beside a lens in the skin': inFiller(inTee('skin', 0, 'lens', 1.9), ellipse(0, 0.8, 0.3, 0.16)),
 };
