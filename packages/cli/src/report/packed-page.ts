@@ -3,7 +3,7 @@ import type { PageChannel, PageData, ReportDesign } from './data.js';
 
 /** A channel with points as steps and parameters as text: a third of the bytes, and every digit. */
 export type PackedChannel = Omit<PageChannel, 'outline' | 'parameters'> & {
-  /** Steps from point to point in millionths of a mm, x and y by turns, to the base 36. */
+  /** By how much each step from point to point differs from the one before, in millionths of a mm, x and y by turns, to the base 36. */
   readonly outline: string;
   /** JSON, so that nothing rounds them. */
   readonly parameters: string;
@@ -44,12 +44,14 @@ const packChannel = (one: PageChannel): PackedChannel => ({
 
 function packPoints(points: readonly Point[]): string {
   let last = [0, 0];
+  let before = [0, 0];
   return points
     .map(([x, y]) => {
       const here = [Math.round(1e6 * x), Math.round(1e6 * y)];
-      const step = here.map((value, i) => (value - last[i]!).toString(36)).join(' ');
-      last = here;
-      return step;
+      const step = here.map((value, i) => value - last[i]!);
+      const text = step.map((value, i) => (value - before[i]!).toString(36)).join(' ');
+      [last, before] = [here, step];
+      return text;
     })
     .join(' ');
 }

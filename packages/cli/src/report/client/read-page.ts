@@ -9,11 +9,13 @@ import type { UnpackText } from './unpack-text.js';
  */
 export async function readPage(packed: string, unpack: UnpackText): Promise<PageData> {
   const points = (packed: string) => {
-    let [x, y] = [0, 0];
+    let [x, y, dx, dy] = [0, 0, 0, 0];
     const steps = packed === '' ? [] : packed.split(' ').map((step) => Number.parseInt(step, 36));
     return Array.from({ length: steps.length / 2 }, (_, i) => {
-      x += steps[2 * i]!;
-      y += steps[2 * i + 1]!;
+      dx += steps[2 * i]!;
+      dy += steps[2 * i + 1]!;
+      x += dx;
+      y += dy;
       return [x / 1e6, y / 1e6] as const;
     });
   };

@@ -143,4 +143,10 @@ export async function startReport(parts: PageParts): Promise<void> {
     show();
   });
   show();
+
+  const live = document.getElementById('live-script');
+  if (live === null) return;
+  const script = document.createElement('script');
+  script.textContent = await parts.unpackText(live.textContent!);
+  document.body.append(script);
 }

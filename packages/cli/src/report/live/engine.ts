@@ -18,7 +18,7 @@ import { prepareDrawing, roundedPoints } from '../../draw/index.js';
 import type { ReportChannel, ReportDesign } from '../data.js';
 import { strengthFigures } from '../strength-figures.js';
 import type { LiveData } from './live-data.js';
-import { textModel } from './model-text.js';
+import { unpackModel } from './packed-model.js';
 
 /** What is drawn and told of an outline. */
 export type LiveChannel = Omit<ReportChannel, 'parameters' | 'field'>;
@@ -47,7 +47,7 @@ const savedPoints = 400;
 
 /** @param outlines of the designs, in their order */
 export function openEngine({ model, brief }: LiveData, outlines: readonly OutlineData[]): LiveEngine {
-  const task = createTask(brief, textModel(model));
+  const task = createTask(brief, unpackModel(model));
   const report = createChannelReporter(task);
   const room = hostOf(brief.joint).wholeRoom({ mirror: brief.channel.mirror });
   const evaluator = createChannelEvaluator(task);

@@ -12,12 +12,12 @@ import {
   UnmetError,
 } from '@lumenfront/core';
 import { type Deformation, deform, handleCount, undeformed, withHandle } from './deform.js';
-import { modelText } from './model-text.js';
+import { packModel } from './packed-model.js';
 
 /** What a page needs to solve outlines by itself: what it uses of the reduced model, and what fixes the task. */
 export interface LiveData {
-  /** `modelText` */
-  readonly model: string;
+  /** `packModel` */
+  readonly model: Uint8Array<ArrayBuffer>;
   readonly brief: TaskBrief;
   /** What strength is told by; absent on a plate. */
   readonly strength?: LiveStrength;
@@ -43,7 +43,7 @@ const mostDesigns = 8;
 export function liveData(task: ChannelTask, outlines: readonly Curve[]): LiveData {
   const { joint, loads, cases, channel, strength, objective } = task;
   const brief = { joint, loads, cases, channel, strength, search: { objective } };
-  if (!hostOf(joint).judgesSection) return { model: modelText(edgePart(task.model)), brief };
+  if (!hostOf(joint).judgesSection) return { model: packModel(edgePart(task.model)), brief };
   const few = [true, false].flatMap((mirror) => spread(outlines.filter((one) => one.mirror === mirror)));
   const edges = edgesOf(task, few, asChosenFor);
   const model = governingPlaces(task, edges);
@@ -54,7 +54,7 @@ export function liveData(task: ChannelTask, outlines: readonly Curve[]): LiveDat
     difference: strengthDifference(task, model, others),
     outlines: others.length,
   };
-  return { model: modelText(model), brief, strength: told };
+  return { model: packModel(model), brief, strength: told };
 }
 
 /** Some of them, from the first to the last. */

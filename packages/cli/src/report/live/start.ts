@@ -1,18 +1,19 @@
 /// <reference lib="dom" />
 import { readPage } from '../client/read-page.js';
-import { unpackText } from '../client/unpack-text.js';
+import { unpackBytes, unpackText } from '../client/unpack-text.js';
 import { openEngine } from './engine.js';
 import type { LiveData } from './live-data.js';
 import { livePanel } from './panel.js';
 
-// The page holds this file as one script, bundled by `scripts/bundle-live.js`.
+// The page holds this file as one script, deflated, bundled by `scripts/bundle-live.js`.
 const text = (id: string) => document.getElementById(id)!.textContent!;
 async function begin(): Promise<void> {
-  const [data, live] = await Promise.all([
+  const [data, model, live] = await Promise.all([
     readPage(text('report-data'), unpackText),
-    unpackText(text('live-data')).then((json) => JSON.parse(json) as LiveData),
+    unpackBytes(text('live-model')),
+    unpackText(text('live-data')).then((json) => JSON.parse(json) as Omit<LiveData, 'model'>),
   ]);
-  const show = livePanel(document.getElementById('live')!, data, openEngine(live, data.designs));
+  const show = livePanel(document.getElementById('live')!, data, openEngine({ ...live, model }, data.designs));
   document.addEventListener('design', (event) => show((event as CustomEvent<number>).detail));
   // The reader may have chosen another design meanwhile.
   show(Number(document.documentElement.dataset.shown ?? data.picked));
