@@ -198,7 +198,6 @@ export {
 export type { CubicMesh, EdgeCurve, EnergyRelease, Solution, Zone } from './mesh/triangle/index.js';
 export {
   type Border,
-  byCount,
   type ChannelChoice,
   type Circle,
   type CopyPlace,
@@ -235,6 +234,7 @@ export {
   type OutlineRoom,
   outlineOf,
   type PlacedChannel,
+  perCount,
   placedChannels,
   placesOfOthers,
   type SideBySide,

@@ -11,6 +11,7 @@ import {
   type OutlineFamily,
   type OutlineMeasure,
   onRight,
+  perCount,
   type SideBySide,
 } from '../outline/index.js';
 import { createStressModel, type SolvedEdge, type StressModel } from '../stress/index.js';
@@ -65,7 +66,7 @@ export function createChannelScorer(task: ChannelTask): ChannelScorer {
   const { edgeRadius } = task.channel;
   const limits = createRoomLimits(task, border, contour);
   const measure = createOutlineMeasure();
-  const nodesOf = byCount(createCurveNodes);
+  const nodesOf = perCount(createCurveNodes);
   const sizeOf = channelSize(task);
   const trades = tradesStrength(task);
   const { cost } = task.objective;

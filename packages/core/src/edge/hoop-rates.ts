@@ -1,5 +1,5 @@
 import { multiplyBatch, type Rows, rowsIn, trigonometricRule } from '../linear/index.js';
-import type { CurveNodes } from '../outline/index.js';
+import { byCount, type CurveNodes } from '../outline/index.js';
 import { type EdgeFold, imageSign, isHalf } from './fold.js';
 
 /**
@@ -14,12 +14,10 @@ interface ReadingTables {
   readonly halves: readonly [odd: Float64Array, even: Float64Array];
 }
 
-const made = new Map<string, ReadingTables>();
+const ofHalf = byCount((count) => readingTables(count, true));
+const ofWhole = byCount((count) => readingTables(count, false));
 
 function readingTables(count: number, mirror: boolean): ReadingTables {
-  const key = `${count} ${mirror}`;
-  const known = made.get(key);
-  if (known !== undefined) return known;
   const rule = trigonometricRule(count);
   const half = new Float64Array(count);
   rule.weightsAt(0.5, half);
@@ -42,9 +40,7 @@ function readingTables(count: number, mirror: boolean): ReadingTables {
       });
     return [fold(-1), fold(1)];
   };
-  const tables = { slopes: folded(slope), halfSlopes: folded(halfSlope), halves: folded(half) };
-  made.set(key, tables);
-  return tables;
+  return { slopes: folded(slope), halfSlopes: folded(halfSlope), halves: folded(half) };
 }
 
 /** Rates of the hoop stress from those of phi and of the edge; buffers for one node count and a number of motions. */
@@ -61,7 +57,7 @@ export function createHoopRates(count: number, fold: EdgeFold, most: number): Ho
   const [ofRe, ofIm] = mirror && imageSign(fold) === -1 ? ([1, 0] as const) : ([0, 1] as const);
   const rows = mirror ? count / 2 : count;
   const order = 2 * rows;
-  const { slopes, halfSlopes, halves } = readingTables(count, mirror);
+  const { slopes, halfSlopes, halves } = (mirror ? ofHalf : ofWhole)(count);
   /** Quotients by t' of the derivatives of phi that a unit value gives, `rows x order`, at the nodes and half way. */
   const readers = [new Float64Array(rows * order), new Float64Array(rows * order)] as const;
   const tangents = [new Float64Array(order), new Float64Array(order)] as const;

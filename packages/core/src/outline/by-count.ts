@@ -1,10 +1,11 @@
 /**
- * Squares of node counts that are kept, summed: what is made holds matrices, so many numbers, or four times as many. All of what a search asks for fits (48 to
- * 416 nodes in steps of 16), and of what a report asks for the last few (up to 1,024 nodes: 32 MB each, of which a long run would gather hundreds of MB).
+ * Squares of node counts that are kept, summed: what is made holds matrices, so many numbers, or four times as many. All of what a search asks for just fits (48 to
+ * 416 nodes in steps of 16), and of what a report asks for the last few (up to 1,024 nodes, 32 MB each: to make
+ * them anew is little beside solving with them).
  */
-const mostKept = 3 * 1024 * 1024;
+const mostKept = 1_586_176;
 
-/** What is made once for each number of nodes, and used again for every outline of as many; of large ones, those used last. */
+/** Matrices made once for each number of nodes, and used again for every outline of as many; of large ones, those used last. Rows of numbers are `perCount`'s. */
 export function byCount<Made>(make: (count: number) => Made): (count: number) => Made {
   /** In the order of their last use. */
   const known = new Map<number, Made>();

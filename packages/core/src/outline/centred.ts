@@ -1,8 +1,8 @@
-import { byCount } from './by-count.js';
 import type { OutlineFamily } from './family.js';
 import { centroidRates } from './measure-rates.js';
 import type { CurveRates, NodeRates } from './node-rates.js';
 import { type CurveNodes, createCurveNodes } from './nodes.js';
+import { perCount } from './table.js';
 
 /** Nodes at which a centroid is known to rounding. */
 const manyNodes = 256;
@@ -15,7 +15,7 @@ export function centredFamily(family: OutlineFamily, [least, most]: readonly [nu
   const at = family.parameters.findIndex(({ name }) => name === 'x');
   if (at < 0) return family;
   const { imitate, rates, place } = family;
-  const scratch = byCount(createCurveNodes);
+  const scratch = perCount(createCurveNodes);
   const own = new Float64Array(family.parameters.length);
   let ofOutlines = new Float64Array(0);
   const fixed = family.parameters[at]!;

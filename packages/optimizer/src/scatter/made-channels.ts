@@ -1,5 +1,4 @@
 import {
-  byCount,
   type ChannelTask,
   type Curve,
   type CurveNodes,
@@ -10,6 +9,7 @@ import {
   measureOutline,
   modelBorder,
   nodesNeeded,
+  perCount,
   placedChannels,
   type SolvedEdge,
   sideBySide,
@@ -45,7 +45,7 @@ export function createMadeChannels({ model, loads, cases, channel }: ChannelTask
   const extremes = { peak: 0, peakX: 0, peakY: 0, least: 0 };
   const cure = stress.loads.indexOf('cure');
   const factors = cases.map((one) => Float64Array.from(stress.loads, (load) => one.factors[load] ?? 0));
-  const nodesOf = byCount(createCurveNodes);
+  const nodesOf = perCount(createCurveNodes);
   const othersOf = (made: readonly CurveNodes[], k: number) => made.filter((_, other) => other !== k);
   const placed = (drawn: Curve, count: number, shapes?: readonly Deviation[]): CurveNodes[] | undefined => {
     const given = nodesOf(count);
