@@ -27,6 +27,17 @@ function groupLine({ pair, group, row }: CheckDocument): string[] {
   ];
 }
 
+/** The edge of a channel of known outline, where it bears more than the one that is checked: its peak is not the section's then. */
+function knownEdgeLine({ fast, allow, strength }: CheckDocument): string[] {
+  const known = Object.entries(strength?.cases ?? {})
+    .flatMap(([name, { beside }]) => (beside === undefined ? [] : [{ name, stress: beside.stress }]))
+    .sort((a, b) => b.stress - a.stress)[0];
+  if (known === undefined || known.stress <= fast.peak) return [];
+  return [
+    `the channel of known outline beside it bears more, ${known.stress.toFixed(2)} MPa in case ${known.name}: ${known.stress <= allow ? 'within' : 'beyond'} the allowed ${allow} MPa, to which only the outline checked here is held`,
+  ];
+}
+
 /** One channel, or two, for people: the stresses of both models side by side, load by load and case by case, and the joint's strength. */
 export function checkText(check: CheckDocument, { width }: Terminal): string {
   const { fast, meshed, difference } = check;
@@ -68,6 +79,7 @@ export function checkText(check: CheckDocument, { width }: Terminal): string {
     `conductance ${Number(check.conductance.toPrecision(4))} mm⁴: laminar flow x viscosity x length / pressure`,
     `${Number.isFinite(check.wall) ? `wall ${check.wall.toFixed(3)} mm, ` : ''}least edge radius ${check.minEdgeRadius.toFixed(3)} mm`,
     `peak ${fast.peak.toFixed(2)} MPa in case ${fast.worstCase}: ${fast.peak <= check.allow ? 'within' : 'beyond'} the allowed ${check.allow} MPa`,
+    ...knownEdgeLine(check),
     '',
     formatTable(columns, rows, { width, keys: 1 }),
     `fast model: ${fast.nodes} nodes; half as many change a peak by ${percent(Math.abs(fast.change))} %${fast.accuracy === undefined ? '' : `, the model is thought to be off by ${percent(fast.accuracy)} %`} of the largest hoop stress`,

@@ -371,6 +371,16 @@ describe('a check for people', () => {
     expect(text).toContain('averaged over 0.3 mm');
     expect(text).toMatch(/common practice, without a source/);
     expect(checkText(plain, terminal)).not.toContain('strength');
+
+    const beside = (stress: number) => {
+      const pulled = { ...strength.cases.pulled!, beside: { stress, at } };
+      return checkText({ ...plain, strength: { ...strength, cases: { pulled } } }, terminal);
+    };
+    const own = plain.fast.peak;
+    expect(beside(own + 20)).toMatch(
+      /of known outline beside it bears more, [\d.]+ MPa in case pulled: beyond the allowed/,
+    );
+    expect(beside(own - 1)).not.toContain('bears more');
   });
 
   it('says when the mesh was left out, and when the peak is not allowed', () => {
