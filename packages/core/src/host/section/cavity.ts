@@ -1,7 +1,16 @@
+import { InputError } from '../../errors.js';
 import { sideKey } from '../../mesh/quad/index.js';
 import { encroachedSegments, triangulate } from '../../mesh/triangle/index.js';
 import type { Division, Face } from './division.js';
 import { areaOf, type Polygon } from './outline-border.js';
+
+const unfit = (received: string) =>
+  new InputError({
+    path: 'host.mesh',
+    expected: 'elements of the filler that leave one opening around the channel',
+    received,
+    remedy: 'mesh the filler more finely, in elements of more even size',
+  });
 
 /** A hole in the filler's elements, ready for others. */
 export interface Cavity {
@@ -29,7 +38,7 @@ export interface Surrounded {
 
 /**
  * Takes the filler's elements out where they come near to an inner loop. Elements in the filler's tips stay: whoever meshed them has
- * resolved them.
+ * resolved them. Throws `InputError` where they leave no opening in one piece.
  */
 export function openCavity({ division, filler, gap, least }: Surrounded): Cavity {
   const { x, y } = division;
@@ -72,7 +81,7 @@ export function openCavity({ division, filler, gap, least }: Surrounded): Cavity
         if (out.has(face)) out.delete(face);
         else out.add(face);
   }
-  throw new Error('the filler leaves no simple cavity');
+  throw unfit('an opening that meets itself');
 }
 
 function loopsOf(next: ReadonlyMap<number, readonly number[]>): number[][] {
@@ -95,7 +104,7 @@ const passes = 12;
 
 /**
  * Fills a cavity around an inner loop with triangles; sides of the cavity that are too long for what is opposite are halved, in the elements outside as
- * well.
+ * well. Throws `InputError` where that leads to no end.
  */
 export function fillCavity(
   surrounded: Surrounded,
@@ -120,7 +129,7 @@ export function fillCavity(
     const missing = missingSides(filling.triangles, [loop.length, inner.x.length]);
     if (missing.length === 0) return { cavity, filling };
     if (pass >= passes || missing.some((k) => k >= loop.length))
-      throw new Error(`the filler cannot be meshed around its channels: ${missing.length} sides are left`);
+      throw unfit(`an opening with ${missing.length} sides that no triangle fits`);
     missing.forEach(halve);
   }
 }

@@ -14,6 +14,7 @@ export {
 export { quadrature, quadratureShapes } from './cubic-triangle.js';
 export { type EdgeCurve, edgeCurve } from './edge-curve.js';
 export { type EdgeHoop, type EdgePeak, edgeHoops, edgePeak, hoopAt } from './edge-hoop.js';
+export { madeFiner } from './made-finer.js';
 export { createLocator, type LocalStress, localStress, type MeshPlace, nodalStress } from './section-field.js';
 export { sizeBeside } from './size-beside.js';
 export type { Solution } from './solution.js';

@@ -1,5 +1,11 @@
 import { sectionStiffness } from '../../../material/index.js';
-import { type CubicMesh, createCubicMeshBuilder, type EdgeCurve, type Zone } from '../../../mesh/triangle/index.js';
+import {
+  type CubicMesh,
+  createCubicMeshBuilder,
+  type EdgeCurve,
+  madeFiner,
+  type Zone,
+} from '../../../mesh/triangle/index.js';
 import { type LaminateJoint, plyBorders } from '../laminate.js';
 import { type PocketForm, pocketForm } from '../pocket.js';
 import {
@@ -28,11 +34,7 @@ export function laminateTriangles(
   const form = pocketForm(joint);
   const extent = extentOf(form, form, (x, y) => [x, y], curves);
   // Where sides come too close to each other, everything is made finer until they don't.
-  for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
-    const mesh = attempt({ joint, form, curves, extent, coarseness: finer, crack });
-    if (mesh !== undefined) return mesh;
-  }
-  throw new Error('the pocket cannot be meshed: sides stay too close to each other');
+  return madeFiner(coarseness, (finer) => attempt({ joint, form, curves, extent, coarseness: finer, crack }));
 }
 
 interface Attempt {

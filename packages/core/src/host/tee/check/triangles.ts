@@ -8,6 +8,7 @@ import {
   type EdgeCurve,
   encroachedSegments,
   type Loop,
+  madeFiner,
   ringLoops,
   type SizeOptions,
   triangulate,
@@ -29,11 +30,7 @@ import { addSlivers } from './slivers.js';
 export function teeTriangles(joint: TeeJoint, curves: readonly EdgeCurve[], coarseness: number): CubicMesh {
   for (const curve of curves) assertInFiller(joint, curve);
   // Where sides come too close to each other, everything is made finer until they don't.
-  for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
-    const mesh = attempt(joint, curves, finer);
-    if (mesh !== undefined) return mesh;
-  }
-  throw new Error('the filler cannot be meshed: sides stay too close to each other');
+  return madeFiner(coarseness, (finer) => attempt(joint, curves, finer));
 }
 
 /** Distances from a point in the filler to its base, right arc and left arc, mm. */

@@ -10,6 +10,7 @@ import {
   edgeCurve,
   encroachedSegments,
   type Loop,
+  madeFiner,
   ringLoops,
   sizeBeside,
   triangulate,
@@ -39,11 +40,7 @@ export function pocketTeeTriangles(
 ): CubicMesh {
   const inFrame = siteBorder(site);
   const border: Border = { distance: (x, y) => inFrame.distance(...site.toFrame(x, y)) };
-  for (let finer = coarseness; finer > coarseness / 8; finer *= 0.75) {
-    const mesh = attempt(joint, site, border, curves, finer);
-    if (mesh !== undefined) return mesh;
-  }
-  throw new Error('the pocket cannot be meshed: sides stay too close to each other');
+  return madeFiner(coarseness, (finer) => attempt(joint, site, border, curves, finer));
 }
 
 /** Edges of channels by where they lie, in the joint's coordinates. */
