@@ -25,6 +25,9 @@ const depthsInDepth = 0.35;
 /** Distance of depths in bend radii where bend and web, bend and foot meet, and down to which: stress there goes up and down within a ply. */
 const whereMeeting = { apart: 0.01, deepest: 0.3 };
 
+/** Distance of depths of the skin in its thicknesses where it is judged last: below the foot's end stress goes over its depth as it does nowhere else. */
+const apartAtLimit = 0.02;
+
 /** Layers of foot and web thinner than this share of the laminate are judged at their faces alone. */
 const thin = 1 / 12;
 
@@ -125,8 +128,13 @@ function placeAt(rows: readonly number[], depthOf: (row: number, b: number) => n
   return { row, b: (2 * (depth - low)) / (high - low) - 1, depth };
 }
 
+/** Of the skin; `last`: only where it is judged last. */
+export interface SkinDepth extends Depth {
+  readonly last: boolean;
+}
+
 /** Depths of the skin's points, the uppermost first. */
-export function skinDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
+export function skinDepths(joint: TeeJoint, tee: TeeMesh): SkinDepth[] {
   const { skinLayers: layers } = tee;
   const depthOf = (row: number, b: number) => -placeIn(tee.body.mesh, elementOf(tee, 'skin-filler', 0, row), 0, b)[1];
   const downward = layers.map((_, row) => row).reverse();
@@ -159,7 +167,14 @@ export function skinDepths(joint: TeeJoint, tee: TeeMesh): Depth[] {
   const atTip = wantedAtTip(joint, usual, layupThickness(joint.skin)).map((depth) =>
     at(depth, tipRowsReach * joint.bendRadius),
   );
-  return [...usual, ...atTip].sort((a, b) => a.depth - b.depth);
+  const everywhere = [...usual, ...atTip].sort((a, b) => a.depth - b.depth);
+  const last = everywhere.flatMap(({ depth }, k) =>
+    depthsBetween(depth, everywhere[k + 1]?.depth ?? depth, apartAtLimit * layupThickness(joint.skin)),
+  );
+  return [
+    ...everywhere.map((one) => ({ ...one, last: false })),
+    ...last.map((depth) => ({ ...at(depth, anywhere), last: true })),
+  ];
 }
 
 /** A place through a part, and how much of the stress at a depth it tells. */

@@ -167,7 +167,7 @@ function addSkin(joint: TeeJoint, tee: TeeMesh, add: AddPoint): void {
         middle,
       ).slice(1),
     ];
-    for (const station of stations) {
+    for (const station of at.last ? stations.slice(-1) : stations) {
       const tellers = placesTelling(tee, station, row, b).flatMap(({ part, column, a, share }) =>
         depthsTelling(tee, { part, column }, tee.skinLayers, at).map(
           (one): Teller => [elementOf(tee, part, column, one.row), a, one.b, shareOf(whole, share * one.share)],
