@@ -130,7 +130,7 @@ for (const j of joints) {
     outline?.family.place(outline.values, nodes);
     const { cases, surveys } = meshedOf(
       `${seed}/${j}/${key}`,
-      { ...task, model: { places: places(outline === undefined), responses: model.responses } },
+      { ...task, model: { ...model, places: places(outline === undefined) } },
       nodes,
     );
     const strength = createStrengthModel(model, joint, loads, cases, { edge: 'peak' });
