@@ -118,7 +118,7 @@ export function design(z: Zod) {
         figure(
           z,
           '1',
-          'Share by which its peak could be lower, to first order, with all limits kept, by moves of a hundredth of its mean radius. Another shape may do better. Left out where no descent by slopes ended at it.',
+          'Share by which its peak could be lower, to first order, with all limits kept, by moves of a hundredth of its mean radius. Another shape may do better. Of an outline that slopes beside it foretold, by those. Left out where no slopes led to it.',
         ),
       ),
       meshed: z.exactOptional(meshedEdge(z)),

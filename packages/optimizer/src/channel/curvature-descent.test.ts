@@ -72,6 +72,31 @@ describe('descendCurvature', () => {
 });
 
 describe('createRefiner', () => {
+  it.each([2, 6])(
+    'certifies what it foretells beside an outline, %d steps on its way, nearly as slopes of its own do',
+    (slopes) => {
+      const refine = createRefiner(sheet());
+      const how = { radius: 0.05, slopesBeyond: 0, most: 1000 };
+      const start = { family: 0, x: Float64Array.of(0, 1.6, 1.6) };
+      const [at, ...foretold] = refine({
+        ...how,
+        start,
+        pieces: 20,
+        slopes,
+        areas: [2],
+        beside: [[0.02, 0.04]],
+      }).reached;
+      for (const { design, area, locallyOptimalWithin } of foretold) {
+        const wish = { start: design, pieces: undefined, slopes: 0, areas: [area], beside: [[]] };
+        const own = refine({ ...how, ...wish }).reached[0]!.locallyOptimalWithin;
+        expect(locallyOptimalWithin).not.toBe(at!.locallyOptimalWithin);
+        expect(locallyOptimalWithin / own).toBeGreaterThan(0.8);
+        expect(locallyOptimalWithin / own).toBeLessThan(1.25);
+      }
+      expect(foretold).toHaveLength(2);
+    },
+  );
+
   it.each([1e-3, 1e3])('does the same at absurd scales: %d', (scale) => {
     const request = { pieces: 16, radius: 0.05, slopes: 6, slopesBeyond: 1, beside: [[0.01], [0.01]], most: 1000 };
     const start = (s: number) => ({ family: 0, x: Float64Array.of(0, 1.6 * s, 1.6 * s) });

@@ -130,9 +130,7 @@ export function descendCurvature(profiler: OutlineProfiler, request: CurvatureDe
       const lacking = limits.lackOf(here);
       const held = hints.slice();
       const at: SlopesAt = { profile: here, slopes, bend: learnt, hints: held, penalty };
-      if (rough === true) return ended(stop, at);
-      const lower = bestMove({ ...linearised, lacking }, here, certified, noBend(size)).linear;
-      return ended(stop, at, Math.max(0, 1 - lower / merit));
+      return ended(stop, at, rough === true ? undefined : certificateOf({ ...linearised, lacking }, here, merit));
     };
     if (taken > request.slopes) return endedHere('slopes taken');
     let moved = false;
@@ -176,6 +174,14 @@ const besideRadius = 0.05;
 export interface OutlineBeside {
   readonly values: Float64Array;
   readonly profile: EdgeProfile;
+  /** See `CurvatureDescent`, by the slopes of the outline beside. */
+  readonly locallyOptimalWithin: number;
+}
+
+/** Share of its merit by which an outline's could be lower, to first order. */
+function certificateOf(linearised: Linearised, here: EdgeProfile, merit: number): number {
+  const lower = bestMove(linearised, here, certified, noBend(linearised.values.length)).linear;
+  return Math.max(0, 1 - lower / merit);
 }
 
 /** The outline of another area as slopes and bend foretell it, corrected once by what is seen there: two solves. Undefined where none can be solved. */
@@ -206,5 +212,10 @@ export function outlineBeside(
     const second = tried(shiftedBack(best.profile, slopes, step), penalty);
     if (second !== undefined && meritOf(second.profile) < meritOf(best.profile)) best = second;
   }
-  return { values: best.values, profile: best.profile };
+  const at = { ...linearised, values: best.values, lacking: limits.lackOf(best.profile), penalty };
+  return {
+    values: best.values,
+    profile: best.profile,
+    locallyOptimalWithin: certificateOf(at, best.profile, meritOf(best.profile)),
+  };
 }

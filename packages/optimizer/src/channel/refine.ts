@@ -170,7 +170,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
         const wanted = area * (1 + share);
         const found = outlineBeside(profiler, { ...here, values, area: wanted, known });
         if (found === undefined) continue;
-        const { profile } = found;
+        const { profile, locallyOptimalWithin } = found;
         reached.push({
           design: design(found.values),
           area: profile.area,
