@@ -45,122 +45,97 @@ export function rowNumbers(
   return at;
 }
 
+/** Rows of one kind: slopes by the changes of the values. */
+interface RowKind {
+  readonly first: number;
+  readonly end: number;
+  readonly slopes: Float64Array;
+  /** The unknown that gives way where a row of the kind is passed. */
+  readonly yields?: number;
+  /** What row `i` of the slopes counts. */
+  factor(i: number): number;
+  limit(i: number): number;
+  /** By how much a move to `z` that changes what row `i` holds by `change` passes it. */
+  passedBy(i: number, change: number, z: Float64Array): number;
+}
+
 /**
  * The rows of a linearised outline. Unknowns: the changes of the values, in units; the cost beyond that of `from`, as a share of the scale; what lacks.
  */
 export function programRows(linearised: Linearised, from: EdgeProfile, radius: number): HintedRows {
-  const { slopes, closures, values, scale, limits, hints, lacking = 0 } = linearised;
-  const { unit, units, area } = limits;
+  const { closures, values, limits, hints, lacking = 0 } = linearised;
+  const { units } = limits;
   const size = values.length;
-  const [top, lack] = [size, size + 1];
+  const lack = size + 1;
   const at = rowNumbers(linearised, from);
-  const { lower, upper } = limits.endsWithin(radius, values);
-  /** To which end a value, and to which side a normal move, has passed its limit. */
-  const boxSide = new Int8Array(size);
-  const normalSide = new Int8Array(at.box - at.normal);
-  const move = new Float64Array(size);
-  const times = (rows: Float64Array, row: number): number => {
-    let sum = 0;
-    for (let k = 0, i = row * size; k < size; k++, i++) sum += rows[i]! * move[k]!;
-    return sum;
+  const ends = limits.endsWithin(radius, values);
+  const { lower, upper } = ends;
+  /** To which end a value, and to which side a normal move, has passed its limit: -1 or 1. */
+  const sides = new Int8Array(at.count);
+  const kinds = rowKinds(linearised, from, radius, at, sides);
+  const kindOf = (row: number): RowKind => {
+    let k = 0;
+    while (row >= kinds[k]!.end) k++;
+    return kinds[k]!;
   };
-  const watched = watchedRows(linearised, from, radius, at, { lower, upper });
+  const watched = watchedRows(linearised, from, radius, at, ends);
   const likely = hints.map((hint) => {
     const row = hint < 0 ? ~hint : hint;
-    const side = hint < 0 ? -1 : 1;
-    if (row >= at.box) boxSide[row - at.box] = side;
-    else if (row >= at.normal) normalSide[row - at.normal] = side;
+    sides[row] = hint < 0 ? -1 : 1;
     return row;
   });
   /** Those that were passed when all were looked at last; at first, those that held the last program's answer. */
   let passed = likely.filter((row) => row < at.box && row !== at.area && row !== at.lack);
 
-  const copy = (rows: Float64Array, row: number, factor: number, out: Float64Array): void => {
-    for (let k = 0, i = row * size; k < size; k++, i++) out[k] = factor * rows[i]! * units[k]!;
-    out[top] = 0;
-    out[lack] = 0;
-  };
-  const areaPassed = (z: Float64Array): number => 1 + margin - (from.area + times(slopes.area, 0)) / area - z[lack]!;
+  const move = new Float64Array(size);
   const passedBy = (row: number, z: Float64Array): number => {
-    if (row < at.room) {
-      const i = row - at.cost;
-      return (from.functions[i]! + times(slopes.functions, i) - from.cost) / scale - z[top]!;
-    }
-    if (row < at.limits) {
-      const i = row - at.room;
-      return roomWeight * (margin - (from.room[i]! + times(slopes.room, i)) / unit) - z[lack]!;
-    }
-    if (row < at.area) {
-      const i = row - at.limits;
-      return from.limits[i]! + times(slopes.limits, i) + margin - z[lack]!;
-    }
-    const i = row - at.normal;
-    const along = times(slopes.normal, i) / unit;
-    const over = Math.abs(along) - radius;
-    if (over <= moveSlack * radius) return 0;
-    normalSide[i] = Math.sign(along);
-    return over;
+    const kind = kindOf(row);
+    let change = 0;
+    for (let k = 0, i = (row - kind.first) * size; k < size; k++, i++) change += kind.slopes[i]! * move[k]!;
+    return kind.passedBy(row - kind.first, change, z);
+  };
+  const writeSlopes = (slopes: Float64Array, i: number, factor: number, out: Float64Array): void => {
+    for (let k = 0, j = i * size; k < size; k++, j++) out[k] = factor * slopes[j]! * units[k]!;
   };
 
   return {
     equations: at.cost,
     count: at.count,
     likely,
-    hintOf(row) {
-      const side = row >= at.box ? boxSide[row - at.box]! : row >= at.normal ? normalSide[row - at.normal]! : 1;
-      return side < 0 ? ~row : row;
-    },
+    hintOf: (row) => (sides[row]! < 0 ? ~row : row),
     write(row, out) {
-      if (row < at.cost) copy(closures, row, 1, out);
-      else if (row < at.room) {
-        copy(slopes.functions, row - at.cost, 1 / scale, out);
-        out[top] = -1;
-        return (from.cost - from.functions[row - at.cost]!) / scale;
-      } else if (row < at.limits) {
-        copy(slopes.room, row - at.room, -roomWeight / unit, out);
-        out[lack] = -1;
-        return roomWeight * (from.room[row - at.room]! / unit - margin);
-      } else if (row < at.area) {
-        copy(slopes.limits, row - at.limits, 1, out);
-        out[lack] = -1;
-        return -from.limits[row - at.limits]! - margin;
-      } else if (row === at.area) {
-        copy(slopes.area, 0, -1 / area, out);
-        out[lack] = -1;
-        return from.area / area - 1 - margin;
-      } else if (row === at.lack) {
-        out.fill(0);
+      out.fill(0);
+      if (row < at.cost) {
+        writeSlopes(closures, row, 1, out);
+        return 0;
+      }
+      if (row === at.lack) {
         out[lack] = -1;
         return -lacking;
-      } else if (row < at.box) {
-        copy(slopes.normal, row - at.normal, normalSide[row - at.normal]! / unit, out);
-        return radius;
-      } else {
-        const k = row - at.box;
-        out.fill(0);
-        out[k] = boxSide[k]!;
-        return boxSide[k]! > 0 ? upper[k]! : -lower[k]!;
       }
-      return 0;
+      if (row >= at.box) {
+        const k = row - at.box;
+        out[k] = sides[row]!;
+        return sides[row]! > 0 ? upper[k]! : -lower[k]!;
+      }
+      const { first, slopes, yields, factor, limit } = kindOf(row);
+      writeSlopes(slopes, row - first, factor(row - first), out);
+      if (yields !== undefined) out[yields] = -1;
+      return limit(row - first);
     },
     mostPassed(z, held) {
       for (let k = 0; k < size; k++) move[k] = units[k]! * z[k]!;
       let worst = -1;
       let most = slack;
-      for (let k = 0; k < size; k++) {
-        const over = Math.max(z[k]! - upper[k]!, lower[k]! - z[k]!);
-        if (over <= most || held[at.box + k] === 1) continue;
-        boxSide[k] = z[k]! > 0 ? 1 : -1;
-        worst = at.box + k;
-        most = over;
-      }
       const look = (row: number, over: number): void => {
         if (over <= most || held[row] === 1) return;
         worst = row;
         most = over;
       };
+      for (let k = 0; k < size; k++) look(at.box + k, Math.max(z[k]! - upper[k]!, lower[k]! - z[k]!));
+      if (worst >= 0) sides[worst] = z[worst - at.box]! > 0 ? 1 : -1;
       look(at.lack, lacking - z[lack]!);
-      look(at.area, areaPassed(z));
+      look(at.area, passedBy(at.area, z));
       for (const row of passed) if (held[row] === 0) look(row, passedBy(row, z));
       if (worst >= 0) return worst;
       // All are looked at once none of the few is passed any more.
@@ -178,6 +153,70 @@ export function programRows(linearised: Linearised, from: EdgeProfile, radius: n
       return worst;
     },
   };
+}
+
+/** In the order of their numbers: all but closure, what lacks and boxes. `sides` is written where a normal move is passed. */
+function rowKinds(
+  { slopes, values, scale, limits: { unit, area } }: Linearised,
+  from: EdgeProfile,
+  radius: number,
+  at: RowNumbers,
+  sides: Int8Array,
+): RowKind[] {
+  const top = values.length;
+  const lack = top + 1;
+  return [
+    {
+      first: at.cost,
+      end: at.room,
+      slopes: slopes.functions,
+      yields: top,
+      factor: () => 1 / scale,
+      limit: (i) => (from.cost - from.functions[i]!) / scale,
+      passedBy: (i, change, z) => (from.functions[i]! + change - from.cost) / scale - z[top]!,
+    },
+    {
+      first: at.room,
+      end: at.limits,
+      slopes: slopes.room,
+      yields: lack,
+      factor: () => -roomWeight / unit,
+      limit: (i) => roomWeight * (from.room[i]! / unit - margin),
+      passedBy: (i, change, z) => roomWeight * (margin - (from.room[i]! + change) / unit) - z[lack]!,
+    },
+    {
+      first: at.limits,
+      end: at.area,
+      slopes: slopes.limits,
+      yields: lack,
+      factor: () => 1,
+      limit: (i) => -from.limits[i]! - margin,
+      passedBy: (i, change, z) => from.limits[i]! + change + margin - z[lack]!,
+    },
+    {
+      first: at.area,
+      end: at.lack,
+      slopes: slopes.area,
+      yields: lack,
+      factor: () => -1 / area,
+      limit: () => from.area / area - 1 - margin,
+      passedBy: (_, change, z) => 1 + margin - (from.area + change) / area - z[lack]!,
+    },
+    {
+      first: at.normal,
+      end: at.box,
+      slopes: slopes.normal,
+      factor: (i) => sides[at.normal + i]! / unit,
+      limit: () => radius,
+      passedBy(i, change) {
+        const along = change / unit;
+        const over = Math.abs(along) - radius;
+        if (over <= moveSlack * radius) return 0;
+        sides[at.normal + i] = Math.sign(along);
+        return over;
+      },
+    },
+  ];
 }
 
 /** Rows that a move may pass, but for area, lack and boxes. */
