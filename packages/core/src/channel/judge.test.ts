@@ -25,39 +25,43 @@ strength: { edge: { distance: 0.1, average: true } }
   plain = preparedTask(brief);
 });
 
-/** Scores of a centred ellipse, without and with what is asked of strength. */
-function scores(values: readonly number[], asked: Partial<StrengthWish>) {
+/** Scores of centred ellipses, without and with what is asked of strength. */
+function scoresAsking(asked: Partial<StrengthWish>) {
   const task = { ...plain, strength: { ...wish, ...asked } };
-  const score = (by: ChannelScorer) => {
-    const out = new Float64Array(scoreSize);
-    by.score(0, values, out);
-    return out;
-  };
-  const scorer = createChannelScorer(task);
-  /** What a report says of it; throws for an outline outside the filler. */
-  const report = () => {
-    const mirror = true;
-    const place = (nodes: CurveNodes) => scorer.families[0]!.place(values, nodes);
-    return createChannelReporter(task)({ mirror, place }).strengthSummary()!;
-  };
+  const [scorer, plainScorer] = [createChannelScorer(task), createChannelScorer(plain)];
+  const reporter = createChannelReporter(task);
   const profile = scorer.createProfile(0, 96);
-  scorer.profile(values, profile);
-  return { without: score(createChannelScorer(plain)), with: score(scorer), profile: profile.score, report };
+  return (values: readonly number[]) => {
+    const score = (by: ChannelScorer) => {
+      const out = new Float64Array(scoreSize);
+      by.score(0, values, out);
+      return out;
+    };
+    /** What a report says of it; throws for an outline outside the filler. */
+    const report = () => {
+      const mirror = true;
+      const place = (nodes: CurveNodes) => scorer.families[0]!.place(values, nodes);
+      return reporter({ mirror, place }).strengthSummary()!;
+    };
+    scorer.profile(values, profile);
+    return { without: score(plainScorer), with: score(scorer), profile: profile.score.slice(), report };
+  };
 }
 
 describe('strength asked of channels', () => {
   it('is no constraint where nothing is asked', () => {
     expect(limitsStrength(plain)).toBe(false);
-    expect(scores([1.2, 1, 0.8], {}).without[scoreAt.strength]).toBe(0);
+    expect(scoresAsking({})([1.2, 1, 0.8]).without[scoreAt.strength]).toBe(0);
   });
 
   it.each([0.2, 0.5, 0.9, 1.1])('is met where a report says that %d is retained', (leastRetained) => {
+    const scores = scoresAsking({ leastRetained });
     for (const values of [
       [1.2, 0.5, 0.5],
       [0.9, 1.4, 1],
       [1, 0.8, 1.2],
     ]) {
-      const { report, ...score } = scores(values, { leastRetained });
+      const { report, ...score } = scores(values);
       const { retained } = report();
       // A search takes fewer nodes than a report, and aims 0.3 % beyond what is asked.
       for (const { [scoreAt.strength]: lack } of [score.with, score.profile])
@@ -71,12 +75,13 @@ describe('strength asked of channels', () => {
     ['edge', { distance: 0.1, average: true }],
     ['filler', { distance: 0.6, average: false }],
   ] as const)('is met where a report says that failure starts away from the edge; here: %s', (place, edge) => {
+    const scores = scoresAsking({ startsAwayFromEdge: true, edge });
     for (const values of [
       [1.2, 0.5, 0.5],
       [0.9, 1.4, 1],
       [1, 2, 0.8],
     ]) {
-      const { report, ...score } = scores(values, { startsAwayFromEdge: true, edge });
+      const { report, ...score } = scores(values);
       expect(report().place).toBe(place);
       for (const { [scoreAt.strength]: lead } of [score.with, score.profile])
         expect(lead! > 0, String(values)).toBe(place === 'edge');
@@ -96,7 +101,7 @@ describe('strength asked of channels', () => {
   });
 
   it('counts an outline that is too near to the laminate as no better than any that is solved', () => {
-    const near = scores([0.3, 1, 0.8], { leastRetained: 0.5 });
+    const near = scoresAsking({ leastRetained: 0.5 })([0.3, 1, 0.8]);
     expect(near.with[scoreAt.room]!).toBeGreaterThan(0);
     expect(near.with[scoreAt.strength]!).toBe(2);
   });

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { type ChannelObjective, readBrief, type StrengthWish } from '../brief/index.js';
 import { hostOf } from '../host/index.js';
-import { createCurveNodes } from '../outline/index.js';
+import { createCurveNodes, type OutlineFamily } from '../outline/index.js';
 import { createStrengthModel } from '../strength/index.js';
 import { createStressModel } from '../stress/index.js';
 import {
@@ -77,17 +77,17 @@ function outlinesOf(scorer: ChannelScorer, family: number, count: number): Float
   return found;
 }
 
-/** Load factor and strength retained by the strength model alone, with many nodes. */
-function strengthOf(task: ChannelTask, family: number, values: ArrayLike<number>, count: number) {
-  const scorer = createChannelScorer(task);
-  const outline = scorer.families[family]!;
+/** Load factor and strength retained of outlines of the first family by the strength model alone, with many nodes. */
+function strengthOf(task: ChannelTask, outline: OutlineFamily, count: number) {
   const nodes = createCurveNodes(count);
-  outline.place(values, nodes);
   const model = createStressModel(task.model, task.loads, task.cases);
   const mirror = outline.mirror && model.symmetric;
   const strength = createStrengthModel(task.model, task.joint, task.loads, task.cases, task.strength);
-  const { loadFactor, retained } = strength.evaluate(model.evaluate(nodes, mirror));
-  return { loadFactor, strengthRetained: retained };
+  return (values: ArrayLike<number>) => {
+    outline.place(values, nodes);
+    const { loadFactor, retained } = strength.evaluate(model.evaluate(nodes, mirror));
+    return { loadFactor, strengthRetained: retained };
+  };
 }
 
 describe.each([true, false])('a cost of strength, mirror-symmetric: %s', (mirror) => {
@@ -96,9 +96,10 @@ describe.each([true, false])('a cost of strength, mirror-symmetric: %s', (mirror
       it(`is one over ${cost}, the edge by ${JSON.stringify(edge)}, and the largest function of a profile`, () => {
         const task = taskOf({ size: 'area', cost }, { mirror, edge });
         const scorer = createChannelScorer(task);
+        const strengthWith = strengthOf(task, scorer.families[0]!, 192);
         for (const values of outlinesOf(scorer, 0, 6)) {
           const score = scoreOf(scorer, 0, values);
-          const { [cost]: expected } = strengthOf(task, 0, values, 192);
+          const { [cost]: expected } = strengthWith(values);
           expect(score[scoreAt.cost]! * expected).toBeGreaterThan(0.99);
           expect(score[scoreAt.cost]! * expected).toBeLessThan(1.01);
           expect(score[scoreAt.size]).toBe(score[scoreAt.area]);

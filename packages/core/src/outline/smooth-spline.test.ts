@@ -38,7 +38,13 @@ function farthest(spline: ReturnType<typeof smoothSpline>, x: Float64Array, y: F
   });
   const across = (px: number, py: number) => {
     let nearest = fine[0]!;
-    for (const q of fine) if (Math.hypot(px - q.x, py - q.y) < Math.hypot(px - nearest.x, py - nearest.y)) nearest = q;
+    let least = Number.POSITIVE_INFINITY;
+    for (const q of fine) {
+      const square = (px - q.x) ** 2 + (py - q.y) ** 2;
+      if (square >= least) continue;
+      nearest = q;
+      least = square;
+    }
     const { dx, dy } = nearest;
     return Math.abs((px - nearest.x) * dy - (py - nearest.y) * dx) / Math.hypot(dx, dy);
   };

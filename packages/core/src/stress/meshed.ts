@@ -73,6 +73,8 @@ export function meshedStress(
   nodes: CurveNodes,
   { coarseness = 1, channels = alone }: MeshedOptions = {},
 ): MeshedStress {
+  // Before anything is meshed.
+  for (const one of cases) caseFactors(one, Object.keys(loads) as LoadName[]);
   const curves = channelCurves(nodes, channels);
   const fine = solveEdges(joint, loads, curves, coarseness);
   const coarse = solveEdges(joint, loads, curves, coarseness * coarser);
