@@ -1,39 +1,43 @@
 import {
-  type BriefMark,
   type ChoiceValues,
   channelIn,
   type OutlineData,
+  type ResolvedBrief,
   readResult,
   resultKindOf,
 } from '@lumenfront/core';
 import { isJsonObject, readJsonFile } from '../files/index.js';
+import type { Output } from '../output.js';
+import { chosenBrief } from './chosen-brief.js';
+import type { ChannelOptions } from './common-options.js';
+import { refuseOtherBrief } from './result-file.js';
 
-/** A channel from a file, and the brief that it was found for, where the file says so. */
-export interface GivenChannel {
+/** A channel from a file, and the brief that it belongs to, with what that leaves open as the file says. */
+interface GivenChannel {
   readonly outline: OutlineData;
-  readonly brief?: BriefMark;
-  /** Of what the brief leaves open. */
-  readonly choice?: ChoiceValues;
+  readonly brief: ResolvedBrief;
 }
 
 /**
  * The outline that a channel file holds: a family with parameters, or points. Results that commands write with `--json`
- * are channel files as well: the design of a pick, and one design of a front.
+ * are channel files as well: the design of a pick, and one design of a front (`design`, from 1).
  *
- * @param design which design of a front, from 1
- * @throws InputError if the file holds no outline; what the outline itself must be is checked where it is placed
+ * @param asked the brief that is given beside the channel
+ * @throws InputError if the file holds no outline, or one that was found for another brief; what the outline itself must be is checked where it is placed
  */
-export async function readChannelFile(path: string, design?: number): Promise<GivenChannel> {
-  const content = readJsonFile(path, 'a channel');
+export async function readChannelFile(
+  asked: ResolvedBrief,
+  options: Pick<ChannelOptions, 'channel' | 'design' | 'force'>,
+  output: Pick<Output, 'note'>,
+): Promise<GivenChannel> {
+  const { channel: file, design } = options;
+  const content = readJsonFile(file, 'a channel');
   const result =
     resultKindOf(content) === undefined
       ? undefined
-      : (await readResult(content, ['front', 'pick', 'scatter-front'], path)).result;
-  const { outline, of } = channelIn(result ?? content, { file: path, design, named: '--design' });
-  const { choice } = of;
-  return {
-    outline,
-    ...(result?.brief === undefined ? {} : { brief: result.brief }),
-    ...(isJsonObject(choice) ? { choice: choice as ChoiceValues } : {}),
-  };
+      : (await readResult(content, ['front', 'pick', 'scatter-front'], file)).result;
+  const { outline, of } = channelIn(result ?? content, { file, design, named: '--design' });
+  refuseOtherBrief(file, result?.brief, asked, options, output);
+  const choice = isJsonObject(of.choice) ? (of.choice as ChoiceValues) : undefined;
+  return { outline, brief: chosenBrief(asked, choice, file) };
 }

@@ -6,11 +6,9 @@ import { createOutput, type Streams } from '../output.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import { checkText } from './check-text.js';
-import { chosenBrief } from './chosen-brief.js';
 import { addChannelOptions, addOutOptions, type ChannelOptions } from './common-options.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { loadBrief } from './load-brief.js';
-import { refuseOtherBrief } from './result-file.js';
 import { giveResult, refuseTarget } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
@@ -27,11 +25,8 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: CheckOptions) => {
       const output = createOutput(options, streams);
       refuseTarget(options);
-      const asked = await loadBrief(file);
-      const channel = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, channel.brief, asked, options, output);
-      const brief = chosenBrief(asked, channel.choice, options.channel);
-      const outline = outlineOf(channel.outline, wholeRoom(brief));
+      const { brief, outline: given } = await readChannelFile(await loadBrief(file), options, output);
+      const outline = outlineOf(given, wholeRoom(brief));
       const workplace = openWorkplace(1, output.note);
       const check = await runCheck(brief, outline, { mesh: options.fast !== true, workplace });
       giveResult(check, () => checkText(check, terminalOf(streams.stdout)), options, output);

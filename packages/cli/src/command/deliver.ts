@@ -4,11 +4,9 @@ import type { Command } from 'commander';
 import { createOutput, type Streams } from '../output.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
-import { chosenBrief } from './chosen-brief.js';
 import { addChannelOptions, addOutOptions, type ChannelOptions } from './common-options.js';
 import { deliveryText } from './deliver-text.js';
 import { loadBrief } from './load-brief.js';
-import { refuseOtherBrief } from './result-file.js';
 import { giveResult, refuseTarget } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
@@ -24,11 +22,8 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: ChannelOptions) => {
       const output = createOutput(options, streams);
       refuseTarget(options);
-      const asked = await loadBrief(file);
-      const channel = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, channel.brief, asked, options, output);
-      const brief = chosenBrief(asked, channel.choice, options.channel);
-      const outline = outlineOf(channel.outline, wholeRoom(brief));
+      const { brief, outline: given } = await readChannelFile(await loadBrief(file), options, output);
+      const outline = outlineOf(given, wholeRoom(brief));
       const delivery = runDelivery(brief, outline, openWorkplace(1, output.note));
       const text = () => deliveryText(delivery, terminalOf(streams.stdout).width);
       giveResult(withoutUnbounded(delivery) as object, text, options, output);

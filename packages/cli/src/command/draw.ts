@@ -25,12 +25,10 @@ import {
 import { writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { readChannelFile } from './channel-file.js';
-import { chosenBrief } from './chosen-brief.js';
 import { addChannelOptions, type ChannelOptions, forceOfChannel } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
 import { numberOption } from './option-values.js';
-import { refuseOtherBrief } from './result-file.js';
 
 const drawn = ['dxf', 'svg', 'csv'] as const;
 /** The whole section meshed with the channel in it, and solved. */
@@ -78,11 +76,8 @@ export function define(command: Command, streams: Streams): void {
     .action(async (file: string | undefined, options: DrawOptions) => {
       const output = createOutput(options, streams);
       const format = options.format ?? formatOf(options.out);
-      const asked = await loadBrief(file);
-      const channel = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, channel.brief, asked, options, output);
-      const brief = chosenBrief(asked, channel.choice, options.channel);
-      const { curve, sample, measure } = givenOutline(channel.outline, brief, options.channel);
+      const { brief, outline: given } = await readChannelFile(await loadBrief(file), options, output);
+      const { curve, sample, measure } = givenOutline(given, brief, options.channel);
       const { shape } = hostOf(followOutline(brief, curve).joint);
       const drawing = prepareDrawing({
         outline: sample,

@@ -7,7 +7,6 @@ import { createOutput, type Output, type Streams } from '../output.js';
 import { startProgress } from '../show/index.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
-import { chosenBrief } from './chosen-brief.js';
 import { forceOfChannel } from './common-options.js';
 import { givenOutline } from './given-outline.js';
 import { loadBrief } from './load-brief.js';
@@ -57,9 +56,7 @@ export function define(command: Command, streams: Streams): void {
     const { width } = terminalOf(streams.stdout);
     const isFront = options.design === undefined && isFrontFile(options.channel);
     if (options.channel !== undefined && !isFront) {
-      const { outline: data, brief: mark, choice } = await readChannelFile(options.channel, options.design);
-      refuseOtherBrief(options.channel, mark, asked, options, output);
-      const brief = chosenBrief(asked, choice, options.channel);
+      const { brief, outline: data } = await readChannelFile(asked, { ...options, channel: options.channel }, output);
       // Refuses what crosses itself or leaves the filler.
       givenOutline(data, brief, options.channel);
       const study = runScatterStudy(brief, outlineOf(data, wholeRoom(brief)), workplace);

@@ -29,7 +29,7 @@ function describeEdge(edge: CheckedStrength['edge']): string {
 }
 
 /** What clarity says. */
-export const clearnessNote =
+const clearnessNote =
   'note: next fails at: how many times the load factor of the first place the next place takes: the larger, the more clearly failure starts at one place';
 
 /** A factor, a share in percent or a life ratio; `undefined` where there is none. */

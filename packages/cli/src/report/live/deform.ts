@@ -24,7 +24,7 @@ export const undeformed = (): Deformation => ({
 });
 
 /** The handle that is the mirror image of another. */
-export const mirrorHandle = (k: number): number => handleCount - 1 - k;
+const mirrorHandle = (k: number): number => handleCount - 1 - k;
 
 /** The same with one handle moved by `(x, y)`; of a mirror-symmetric outline its image too. */
 export function withHandle(deformation: Deformation, mirror: boolean, k: number, x: number, y: number): Deformation {
