@@ -96,6 +96,13 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
   const form = createFormProfiler(task);
   const ruling = rulingCases(task.cases);
   const memory = createEdgeMemory();
+  /** A stress model has one edge for each kind of solution. */
+  const seenOn = new WeakMap<SolvedEdge, readonly SeenPlace[]>();
+  const seenOf = (edge: SolvedEdge): readonly SeenPlace[] => {
+    const known = seenOn.get(edge) ?? seenPlaces(edge);
+    seenOn.set(edge, known);
+    return known;
+  };
   let key = '';
   /** Where slopes were taken last. */
   let sloped: Sloped | undefined;
@@ -133,7 +140,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const edge = solve(nodes, mirror, foretold(outline, values, count));
       const { caseHoop, caseHalfway, worst } = edge;
       if (!Number.isFinite(worst)) return undefined;
-      const seen = seenPlaces(edge);
+      const seen = seenOf(edge);
       const hoop = new Float64Array(2 * ruling.length * seen.length);
       let at = 0;
       for (const c of ruling)
@@ -158,7 +165,7 @@ export function createEdgeProfiler(task: ChannelTask): EdgeProfiler {
       const orders = edge.each.map(({ onAxis }) => (edge.mirror || onAxis ? count : 2 * count));
       sloped = { outline, count, orders, values: values.slice(), phi: phi.map((one) => one.slice()), phiRates };
       const judged = strength?.slopes(byCase);
-      const solved = seenPlaces(edge).length;
+      const solved = seenOf(edge).length;
       const functions = judged !== undefined && trades ? judged.functions : hoopRates(byCase, ruling, solved, size);
       return {
         ...{ measured: taken.area, area: taken.areaRates, functions, limits: judged?.limits ?? none, room, normal },
