@@ -1,7 +1,7 @@
 export type { BriefOrigin, BriefPath } from '../input/index.js';
 export { canonicalBrief, canonicalHost, canonicalJoint, canonicalJson, textsByHash } from './canonical.js';
 export { briefOfChoice, cautionsOfChoices, choiceText, findChoice, valueText } from './choices.js';
-export { type Effort, estimateEffort } from './effort.js';
+export { estimateEffort } from './effort.js';
 export { type BriefDifference, type BriefMark, differencesOf, markOf } from './fingerprint.js';
 export { type BriefText, briefSizeLimit, readBriefText } from './read.js';
 export { readBrief, resolveBrief } from './resolve.js';

@@ -65,7 +65,7 @@ export function tellBeside(
 /** Lengths of a host in another unit are why things do not fit in it: told in the place of all that does not. */
 function withReasons(problems: readonly InputProblem[], ofSchema: number, reasons: readonly string[]): InputProblem[] {
   const isMisfit = ({ path, expected }: InputProblem, i: number) =>
-    i >= ofSchema && /^(host|channel)/.test(path) && /\bmm\b|elements/.test(expected);
+    i >= ofSchema && /^(host|channel)/.test(path) && /\bmm\b|triangles/.test(expected);
   const first = problems.findIndex(isMisfit);
   if (reasons.length === 0 || first < 0) return [...problems];
   return problems.flatMap((problem, i) => {

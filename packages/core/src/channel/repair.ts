@@ -7,7 +7,7 @@ import type { SolvedEdge } from '../stress/index.js';
 import type { ChannelTask } from './task.js';
 
 /** Cycles at which lives are compared. */
-export const repairCycles = 1e6;
+const repairCycles = 1e6;
 
 /** What repair by each agent gives back of a joint with a solved channel; `undefined` where no case of loads makes anything fail. */
 export type JudgeRepair = (edge: SolvedEdge, agents: readonly HealingAgent[]) => RepairReport | undefined;

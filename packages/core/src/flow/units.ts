@@ -3,11 +3,11 @@ import type { Liquid } from './duct-flow.js';
 // Data-sheet units in mm, N, MPa, s (mass in t = N s^2/mm).
 
 /** mPa s in MPa s */
-export const millipascalSecond = 1e-9;
+const millipascalSecond = 1e-9;
 /** mN/m in N/mm */
 export const millinewtonPerMetre = 1e-6;
 /** kg/m3 in t/mm3 */
-export const kilogramPerCubicMetre = 1e-12;
+const kilogramPerCubicMetre = 1e-12;
 /** Standard atmosphere, MPa (exact by definition). */
 export const atmosphere = 0.101325;
 

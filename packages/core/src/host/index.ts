@@ -27,6 +27,7 @@ export type {
   MeshedLoads,
   RoomWish,
 } from './contract.js';
+export { beyondBound, describeSize, type Effort, effortBound, effortOf } from './effort.js';
 export {
   createMovingModel,
   type HeightPlan,

@@ -4,7 +4,7 @@ import type { LoadName } from './load.js';
 import { type PlaceMaps, withoutPlaces } from './place-maps.js';
 
 /** Raise it with every change of what a reduced model holds or of how it is computed: models kept on disk are made again. */
-export const reducedModelVersion = 18;
+export const reducedModelVersion = 19;
 
 /** One unit load on the reduced model. */
 export interface ReducedLoad {

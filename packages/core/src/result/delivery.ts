@@ -174,9 +174,6 @@ function repairedPlace(z: Zod) {
   );
 }
 
-/** What one agent gives back of one place. */
-export interface RepairedPlace extends Of<typeof repairedPlace> {}
-
 function agentRepair(z: Zod) {
   const share = (sentence: string) => z.exactOptional(figure(z, '1', sentence));
   return group(

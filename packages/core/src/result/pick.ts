@@ -40,9 +40,6 @@ function repeats(z: Zod) {
   );
 }
 
-/** Picks of searches that differ in their seed. */
-export interface PickRepeatsDocument extends Of<typeof repeats> {}
-
 export function pick(z: Zod) {
   return group(
     z,

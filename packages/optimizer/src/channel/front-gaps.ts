@@ -40,7 +40,7 @@ export function lengthsAlong(front: readonly Sized[]): number[] {
 }
 
 /** Share of the cost by which neighbours are to differ. */
-export function stepOf(front: readonly Sized[]): number {
+function stepOf(front: readonly Sized[]): number {
   return Math.max(leastStep, lengthsAlong(front).at(-1)! / mostSteps);
 }
 
@@ -86,7 +86,7 @@ export function between(front: readonly Refined[]): Beside[] {
 }
 
 /** Designs of a front that differ by about a step, both ends among them. */
-export function apartInCost(front: readonly Refined[]): Refined[] {
+function apartInCost(front: readonly Refined[]): Refined[] {
   if (front.length === 0) return [];
   const length = lengthOf(front);
   const least = apart * stepOf(front);

@@ -6,7 +6,7 @@ export const tolerated = 0.01;
 type Trust = Pick<ChannelDesign, 'accuracy' | 'change'>;
 
 /** What the fast model is thought to be off by around an edge. */
-export const estimatedError = ({ accuracy = 0, change }: Trust): number => Math.max(accuracy, Math.abs(change));
+const estimatedError = ({ accuracy = 0, change }: Trust): number => Math.max(accuracy, Math.abs(change));
 
 /** Whether the figures of a channel count without the mesh. What is no number does not. */
 export const isTrusted = (design: Trust): boolean => estimatedError(design) <= tolerated;

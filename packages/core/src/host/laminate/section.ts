@@ -12,7 +12,7 @@ import { laminateRow } from './row.js';
 const counted = 'counted from 1 at the bottom';
 
 /** Section `host` of a laminate. */
-export function laminateSection(z: Zod) {
+function laminateSection(z: Zod) {
   return section(
     z,
     {
@@ -60,7 +60,7 @@ export type LaminateSection = z.output<ReturnType<typeof laminateSection>>;
 const fromEnds = 1;
 
 /** Adds problems where there can be no such pocket; what is returned then stands in for it. */
-export function resolveLaminate(host: LaminateSection, book: MaterialBook, problems: ProblemList): LaminateJoint {
+function resolveLaminate(host: LaminateSection, book: MaterialBook, problems: ProblemList): LaminateJoint {
   const { plyThickness, width, ends } = host;
   const plies = host.layup.length;
   const thickness = plies * plyThickness;

@@ -5,7 +5,7 @@ import { materialName } from '../material-name.js';
 import type { PlateHost } from './plate.js';
 
 /** Section `host` of a plate. */
-export function plateSection(z: Zod) {
+function plateSection(z: Zod) {
   return section(
     z,
     {

@@ -99,7 +99,7 @@ function surfaceField(z: Zod) {
 }
 
 /** Section `host` of a section that is meshed elsewhere. */
-export function sectionSection(z: Zod) {
+function sectionSection(z: Zod) {
   const records = (what: string, example: string) => ({
     error: () => expectation(what, `write, for example, ${example}`),
   });
@@ -204,11 +204,7 @@ export function sectionSection(z: Zod) {
 export type SectionSection = z.output<ReturnType<typeof sectionSection>>;
 
 /** Adds problems where there can be no such section; then there is none. */
-export function resolveSection(
-  host: SectionSection,
-  book: MaterialBook,
-  problems: ProblemList,
-): SectionJoint | undefined {
+function resolveSection(host: SectionSection, book: MaterialBook, problems: ProblemList): SectionJoint | undefined {
   const before = problems.problems.length;
   const surfaces = Object.fromEntries(
     Object.entries(host.surfaces).map(([name, surface]) => [name, resolveSurface(name, surface, host, book, problems)]),

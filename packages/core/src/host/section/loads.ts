@@ -5,7 +5,7 @@ import { cureLoad, type LoadDefinition, pressureLoad } from '../load.js';
 export const sectionLoads: readonly LoadDefinition[] = [cureLoad, pressureLoad];
 
 /** A load of the user's: a force on curves, in directions of the user's. */
-export function forceLoad(name: string): LoadDefinition {
+function forceLoad(name: string): LoadDefinition {
   return {
     name,
     sentence: 'Forces on named curves, as host.loads directs them.',

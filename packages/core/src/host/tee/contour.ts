@@ -3,7 +3,7 @@ import { graded, growing, withMiddles } from '../../mesh/quad/index.js';
 import type { Border } from '../../outline/index.js';
 import { contourBorder } from './border.js';
 import type { ContourPath } from './filler-border.js';
-import { roundedFiller } from './rounded-filler.js';
+import { fillerRadius, roundedFiller } from './rounded-filler.js';
 
 /**
  * The control contour of a tee: the filler's border moved inwards by `inset`, its three tips rounded with `tipRadius`.
@@ -30,7 +30,7 @@ const usualEdges = 110;
  * Makes the contour for a filler between the base y = 0 and two arcs of `bendRadius` about (±bendRadius, bendRadius), for
  * channels that keep `wall` and `edgeRadius`. `edges` is the wanted number of quadratic edges of the whole contour.
  * The inset is half the wall, and low enough that the tips are not sharper than their distance asks for.
- * Throws `InputError` where wall and edge radius leave no room in the filler, whose largest inscribed circle has radius `bendRadius / 4`.
+ * Throws `InputError` where wall and edge radius leave no room in the filler, whose largest inscribed circle has radius `fillerRadius`.
  */
 export function controlContour(
   bendRadius: number,
@@ -39,7 +39,7 @@ export function controlContour(
   edges: number = usualEdges,
 ): ControlContour {
   const depth = wall + edgeRadius;
-  const deepest = bendRadius / 4;
+  const deepest = fillerRadius(bendRadius);
   if (!(wall > 0 && edgeRadius >= 0 && depth < 0.96 * deepest))
     throw new InputError({
       path: edgeRadius > wall || !(edgeRadius >= 0) ? 'channel.edgeRadius' : 'channel.wall',

@@ -6,7 +6,7 @@ import { teeFamilies, wholeFiller } from './inset.js';
 import { liesInFiller, teeKind, teeSummary } from './kind.js';
 import { teeStrengthAt } from './places.js';
 import { proveTee } from './prove.js';
-import { roundedFiller } from './rounded-filler.js';
+import { fillerRadius, roundedFiller } from './rounded-filler.js';
 import { teeShape } from './shape.js';
 import { estimateSize } from './size.js';
 import type { TeeJoint } from './tee.js';
@@ -32,14 +32,15 @@ function openFillerTee(joint: TeeJoint): Host {
         'register teeHost and teeBrief, which know pockets, instead of fillerTeeHost and fillerTeeBrief; where hosts come on demand, await loadHost(joint)',
     });
   const { bendRadius: R } = joint;
+  const deepest = fillerRadius(R);
   return {
     kind: 'tee',
     material: joint.filler,
     border: teeFillerBorder(R),
-    lengthScale: R / 4,
+    lengthScale: deepest,
     largestCircle: {
-      at: [0, R / 4],
-      radius: R / 4,
+      at: [0, deepest],
+      radius: deepest,
       words: {
         name: 'the largest circle that fits the filler',
         formula: 'bendRadius / 4',
@@ -47,7 +48,7 @@ function openFillerTee(joint: TeeJoint): Host {
         inside: `a channel inside the filler: 0 < y < ${Number(R.toPrecision(4))} mm between the two bends`,
       },
     },
-    usual: { reference: { at: [0, R / 4], width: R / 10, height: R / 10 } },
+    usual: { reference: { at: [0, deepest], width: R / 10, height: R / 10 } },
     room({ mirror, wall, edgeRadius }: RoomWish) {
       const { sideX, topY } = roundedFiller(R, wall, wall, edgeRadius, edgeRadius);
       const xMax = sideX + edgeRadius;

@@ -9,7 +9,7 @@ import {
   turnAndMove,
 } from '../../outline/index.js';
 import type { teeFamilyNames } from './kind.js';
-import { inscribedRadius } from './rounded-filler.js';
+import { fillerRadius, inscribedRadius } from './rounded-filler.js';
 import type { TeeJoint } from './tee.js';
 
 /** The families of outlines that only a tee's filler has. */
@@ -42,7 +42,7 @@ function insetFamily(bendRadius: number, room: OutlineRoom): OutlineFamily {
   const pieces = piecesOf(bendRadius);
   const paths = perCount(createPath);
   const parameters = insetParameters(room, bendRadius);
-  const middle = bendRadius / 4;
+  const middle = fillerRadius(bendRadius);
   const draw = (values: ArrayLike<number>, first: number, nodes: CurveNodes) => {
     pieces.fit(values[first]!, values[first + 1]!, values[first + 2]!, values[first + 3]!);
     drawRightHalf(pieces, paths(nodes.count), nodes);

@@ -16,6 +16,7 @@ import type { ReducedModel } from '../reduced-model.js';
 import { condenseTee, type TeeHalf } from './condense.js';
 import { type ControlContour, controlContour } from './contour.js';
 import { placeRows } from './place-rows.js';
+import { fillerRadius } from './rounded-filler.js';
 import type { TeeJoint } from './tee.js';
 import { held, scalarLoads } from './unit-loads.js';
 
@@ -80,7 +81,7 @@ export function condenseOnContour(
 }
 
 const insideUpTo = (joint: TeeJoint, contour: ControlContour, degree: number): Inside =>
-  insideContour(contour, joint.filler, contourBasis(contour, 0, joint.bendRadius / 4, degree));
+  insideContour(contour, joint.filler, contourBasis(contour, 0, fillerRadius(joint.bendRadius), degree));
 
 /** With regular fields up to `degree` inside the contour; by default all that are known. */
 export function solveOnContour(

@@ -32,8 +32,7 @@ export function roundedFiller(
 
 /**
  * Radius of the largest circle inside the filler moved inwards by `sideWall` and `baseWall`; negative when nothing is
- * left. Its centre `(0, baseWall + r)` is `bendRadius + sideWall + r` from the arcs' centres. `bendRadius / 4` without
- * walls.
+ * left. Its centre `(0, baseWall + r)` is `bendRadius + sideWall + r` from the arcs' centres.
  */
 export function inscribedRadius(bendRadius: number, sideWall: number, baseWall: number): number {
   const arc = bendRadius + sideWall;
@@ -41,13 +40,16 @@ export function inscribedRadius(bendRadius: number, sideWall: number, baseWall: 
   return (bendRadius ** 2 + depth ** 2 - arc ** 2) / (2 * (depth + arc));
 }
 
+/** Radius of the largest circle in the whole filler, and the height of its middle: `inscribedRadius` without walls. */
+export const fillerRadius = (bendRadius: number): number => bendRadius / 4;
+
 /** Refuses walls and tip radii that leave no filler inside them. */
 export function checkRoundedFiller(bendRadius: number, wall: number, tipRadius: number): void {
   const depth = inscribedRadius(bendRadius, wall, wall);
   if (!(bendRadius > 0 && wall >= 0 && tipRadius >= 0 && tipRadius < depth))
     throw new InputError({
       path: 'channel.wall',
-      expected: `walls and tip radii that together stay below ${bendRadius / 4} mm, the largest circle in the filler`,
+      expected: `walls and tip radii that together stay below ${fillerRadius(bendRadius)} mm, the largest circle in the filler`,
       received: `wall ${wall}, tip radius ${tipRadius}, bend radius ${bendRadius}`,
       remedy: 'ask for a thinner wall or a smaller edge radius, or use a larger bend radius',
     });

@@ -1,10 +1,7 @@
 import type { ProblemList } from '../../input/index.js';
 import { layupThickness } from '../../material/index.js';
+import { beyondBound, describeSize, effortBound } from '../effort.js';
 import type { TeeJoint } from './tee.js';
-
-/** More take over 1 GB, or over a minute on one core: 16,000 elements took 0.53 GB, 70,000 unknowns of 7,600 triangles 0.25 GB. */
-const mostElements = 30_000;
-const mostTriangles = 40_000;
 
 /**
  * About how many elements the two meshes of a tee come to, before either is made: columns of three quarters of the overlaminate's
@@ -27,30 +24,23 @@ export function estimateSize(joint: TeeJoint): { readonly elements: number; read
 
 const trianglesOfPlies = ({ overlaminate, skin }: TeeJoint) => 3000 + 380 * overlaminate.length + 300 * skin.length;
 
-/** Whether a host whose elements are `finer` times shorter than usual keeps the same bound. */
+/** Whether a host whose elements are `finer` times shorter than usual keeps the bound of all sections; the mesh of the check stays as it is. */
 export const keepsBound = (joint: TeeJoint, finer: number): boolean =>
-  estimateSize(joint).elements * finer ** 2 <= mostElements;
+  beyondBound({ elements: estimateSize(joint).elements * finer ** 2, triangles: 0 }) === undefined;
 
 /** Refuses what could not be computed, before anything is spent on it. */
 export function checkSize(joint: TeeJoint, problems: ProblemList): void {
-  const { elements, triangles } = estimateSize(joint);
-  const size = `a joint that needs about ${thousands(elements)} elements and ${thousands(triangles)} triangles`;
-  const expected = `a joint of at most ${thousands(mostElements)} elements in the host and ${thousands(mostTriangles)} triangles in the check (1 GB)`;
-  if (trianglesOfPlies(joint) > mostTriangles) {
-    const part = joint.skin.length > joint.overlaminate.length ? 'skin' : 'overlaminate';
-    problems.add(
-      ['host', part, 'layup'],
-      expected,
-      'give neighbouring plies that lean alike as one, or smear the skin (quasi-isotropic)',
-      size,
-    );
-  } else if (elements > mostElements || triangles > mostTriangles)
-    problems.add(
-      ['host', 'overlaminate', 'plyThickness'],
-      expected,
-      `the overlaminate is ${Number(layupThickness(joint.overlaminate).toPrecision(3))} mm thick for a web of ${joint.webHeight} mm, a foot of ${joint.footLength} mm and a skin of ${2 * joint.skinHalfSpan} mm; thicknesses are in mm (not m); otherwise take shorter legs`,
-      size,
-    );
+  const size = estimateSize(joint);
+  const beyond = beyondBound(size);
+  if (beyond === undefined) return;
+  const arePlies = beyond === 'triangles' && trianglesOfPlies(joint) > size.triangles / 2;
+  const part = joint.skin.length > joint.overlaminate.length ? 'skin' : 'overlaminate';
+  problems.add(
+    arePlies ? ['host', part, 'layup'] : ['host', 'overlaminate', 'plyThickness'],
+    `a joint that ${effortBound}`,
+    arePlies
+      ? 'give neighbouring plies that lean alike as one, or smear the skin (quasi-isotropic)'
+      : `the overlaminate is ${Number(layupThickness(joint.overlaminate).toPrecision(3))} mm thick for a web of ${joint.webHeight} mm, a foot of ${joint.footLength} mm and a skin of ${2 * joint.skinHalfSpan} mm; thicknesses are in mm (not m); otherwise take shorter legs`,
+    `one of ${describeSize(size)}`,
+  );
 }
-
-const thousands = (count: number) => Math.round(count).toLocaleString('en-US');

@@ -43,7 +43,7 @@ export function strainRows(mesh: SectionMesh, e: number, a: number, b: number, r
 }
 
 /** Strains `(eps_t, eps_n, gamma_tn)` in material axes at one point of an element, three rows over its `(u, v)`; returns the Jacobian determinant. */
-export function writeStrainRows(
+function writeStrainRows(
   mesh: { readonly x: Float64Array; readonly y: Float64Array },
   nodes: Int32Array,
   { N, Da, Db }: Shape,

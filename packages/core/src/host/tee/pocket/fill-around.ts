@@ -13,7 +13,7 @@ const quadSides = [
 ] as const;
 
 /** Loops of sides that border on no other element, each with what is open on its left. */
-export function openLoops({ elements, material }: SectionMesh): SideLoop[] {
+function openLoops({ elements, material }: SectionMesh): SideLoop[] {
   const once = new Map<number, readonly [from: number, middle: number, to: number]>();
   for (let e = 0; e < material.length; e++)
     for (const side of quadSides) {
@@ -36,7 +36,7 @@ export function openLoops({ elements, material }: SectionMesh): SideLoop[] {
 }
 
 /** The loop that goes round a place. */
-export function loopAround(mesh: SectionMesh, x: number, y: number): SideLoop {
+function loopAround(mesh: SectionMesh, x: number, y: number): SideLoop {
   // That round the whole body has the place on its other side.
   const found = openLoops(mesh).find((loop) => turnsAround(mesh, loop, x, y) > Math.PI);
   if (found === undefined) throw new Error(`no opening in the mesh around (${x}, ${y})`);

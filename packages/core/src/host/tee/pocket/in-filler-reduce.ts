@@ -13,6 +13,7 @@ import type { ReducedModel } from '../../reduced-model.js';
 import { type ControlContour, controlContour } from '../contour.js';
 import { limitProbes } from '../probes.js';
 import { aroundContour, finerDegree, usualFineness } from '../reduce.js';
+import { fillerRadius } from '../rounded-filler.js';
 import { held, scalarLoads } from '../unit-loads.js';
 import { type CondensedPocketTee, condenseMeshed } from './condense.js';
 import { addAroundChannel } from './filler-rows.js';
@@ -65,7 +66,7 @@ export function reduceInFiller(
   const { host, rows } = condenseInFiller(joint, contour);
   onProgress?.(0.6);
   const top = degrees.at(-1)!;
-  const all = insideContour(host.contour, filler, contourBasis(host.contour, 0, R / 4, top));
+  const all = insideContour(host.contour, filler, contourBasis(host.contour, 0, fillerRadius(R), top));
   const solve = (degree: number) => {
     const inside = degree < top ? upToDegree(all, degree) : all;
     return solveHost(host, inside, [...scalarLoads(support, false), innerPressure(inside.basis, held)]);

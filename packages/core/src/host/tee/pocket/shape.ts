@@ -7,6 +7,7 @@ import {
   type ShapePath,
   type ShapePoint,
 } from '../../shape.js';
+import { fillerRadius } from '../rounded-filler.js';
 import { teeShape } from '../shape.js';
 import type { PocketSite, PocketTee } from './site.js';
 
@@ -50,7 +51,7 @@ export function pocketTeeShape(joint: PocketTee, site: PocketSite): HostShape {
       ...(plain.parts ?? []).map(
         ({ name, path, nameAt }): ShapePart => ({ name, path: moved(path), nameAt: toFrame(...nameAt) }),
       ),
-      { name: 'filler', path: moved(plain.room), nameAt: toFrame(0, joint.bendRadius / 4) },
+      { name: 'filler', path: moved(plain.room), nameAt: toFrame(0, fillerRadius(joint.bendRadius)) },
       ...(opening === undefined ? [] : [{ name: 'channel in the filler', path: opening, nameAt: opening.from }]),
     ],
     lines: { layer: 'PLIES', arcs: [], straight: plyLines(site, inside) },

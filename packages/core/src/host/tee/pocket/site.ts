@@ -44,7 +44,7 @@ export interface Roll {
 
 const flat = (s: number, y: number): Point => [s, y];
 
-export function foldOn(roll: Roll | undefined): (s: number, y: number) => Point {
+function foldOn(roll: Roll | undefined): (s: number, y: number) => Point {
   if (roll === undefined) return flat;
   const { radius, level } = roll;
   return (s, y) => {

@@ -29,7 +29,7 @@ const corner = 0.17;
 const abreast = (d: number, start: number, other: number) => d + (other - start) * cube(d / start);
 
 /** Even place in a list that lies nearest to a value. */
-export function nearestEnd(list: readonly number[], value: number): number {
+function nearestEnd(list: readonly number[], value: number): number {
   let best = 0;
   for (let i = 0; i < list.length; i += 2) if (Math.abs(list[i]! - value) < Math.abs(list[best]! - value)) best = i;
   return best;
