@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { type ChannelTask, readBrief, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { createScoring, openThreads } from './index.js';
 
@@ -24,73 +24,61 @@ function vectorsOf(family: number, count: number): Float64Array[] {
 }
 
 describe('scoring', () => {
+  /** In this thread, in 2 and in 3 workers. */
+  let scorings: readonly Awaited<ReturnType<typeof createScoring>>[];
+  beforeAll(async () => {
+    scorings = await Promise.all([1, 2, 3].map((workers) => createScoring(task, workers)));
+  });
+  afterAll(() => Promise.all(scorings.map((scoring) => scoring.close())));
+
   it('gives the same to the last bit in this thread and in 2 and 3 workers, however a batch is split', async () => {
-    const scorings = await Promise.all([1, 2, 3].map((workers) => createScoring(task, workers)));
-    try {
-      for (const family of [0, 2])
-        for (const count of [1, 7, 40]) {
-          const vectors = vectorsOf(family, count);
-          const [here, ...others] = await Promise.all(
-            scorings.map(({ evaluator }) => evaluator.score(family, vectors)),
-          );
-          expect(here).toHaveLength(count);
-          expect(here!.every((score) => score.length === scoreSize)).toBe(true);
-          for (const other of others) expect(other).toEqual(here);
-        }
-      expect((await scorings[0]!.evaluator.score(0, vectorsOf(0, 40))).some((score) => score[1]! > 0)).toBe(true);
-    } finally {
-      await Promise.all(scorings.map((scoring) => scoring.close()));
-    }
+    for (const family of [0, 2])
+      for (const count of [1, 7, 40]) {
+        const vectors = vectorsOf(family, count);
+        const [here, ...others] = await Promise.all(scorings.map(({ evaluator }) => evaluator.score(family, vectors)));
+        expect(here).toHaveLength(count);
+        expect(here!.every((score) => score.length === scoreSize)).toBe(true);
+        for (const other of others) expect(other).toEqual(here);
+      }
+    expect((await scorings[0]!.evaluator.score(0, vectorsOf(0, 40))).some((score) => score[1]! > 0)).toBe(true);
   });
 
   it('descends, the same in workers', async () => {
-    const scorings = await Promise.all([1, 2].map((workers) => createScoring(task, workers)));
     const [x] = vectorsOf(0, 40).filter((_, k) => k === 3);
     const request = { x: x!, radius: 0.05, slopes: 3, gain: 0, most: 60 };
     const requests = [0.5, 1].map((size) => ({ ...request, goal: { size } }));
-    const [here, there] = await Promise.all(scorings.map(({ evaluator }) => evaluator.descend(0, requests)));
-    await Promise.all(scorings.map((scoring) => scoring.close()));
+    const [here, there] = await Promise.all(
+      scorings.slice(0, 2).map(({ evaluator }) => evaluator.descend(0, requests)),
+    );
     expect(here).toHaveLength(2);
     expect(there).toEqual(here);
     for (const { evaluations } of here!) expect(evaluations).toBeLessThanOrEqual(60);
   });
 
   it('reports, strength of the joint and all, the same in workers', { tags: 'long' }, async () => {
-    const scorings = await Promise.all([1, 2].map((workers) => createScoring(task, workers)));
     const outlines = [0.5, 0.6, 0.7, 0.8, 1].map((width) => ({
       family: 'ellipse',
       parameters: { y: 2, width, height: 0.8 },
     }));
-    const [here, there] = await Promise.all(scorings.map(({ report }) => report(outlines)));
-    await Promise.all(scorings.map((scoring) => scoring.close()));
+    const [here, there] = await Promise.all(scorings.slice(0, 2).map(({ report }) => report(outlines)));
     expect(here).toHaveLength(outlines.length);
     for (const { design, strength } of here!) expect([design.peak > 0, strength !== undefined]).toEqual([true, true]);
     expect(there).toEqual(here);
   });
 
   it('leaves the vectors to the caller', async () => {
-    const scoring = await createScoring(task, 2);
     const vectors = vectorsOf(0, 5);
     const before = vectors.map((vector) => vector.slice());
-    await scoring.evaluator.score(0, vectors);
-    await scoring.close();
+    await scorings[1]!.evaluator.score(0, vectors);
     expect(vectors).toEqual(before);
   });
 
   it('gives no scores for no vectors', async () => {
-    for (const workers of [1, 2]) {
-      const scoring = await createScoring(task, workers);
-      expect(await scoring.evaluator.score(0, [])).toEqual([]);
-      await scoring.close();
-    }
+    for (const { evaluator } of scorings) expect(await evaluator.score(0, [])).toEqual([]);
   });
 
   it('passes on what goes wrong in a worker', async () => {
-    for (const workers of [1, 2]) {
-      const scoring = await createScoring(task, workers);
-      await expect(scoring.evaluator.score(99, [Float64Array.of(1)])).rejects.toThrow();
-      await scoring.close();
-    }
+    for (const { evaluator } of scorings) await expect(evaluator.score(99, [Float64Array.of(1)])).rejects.toThrow();
   });
 });
 
