@@ -2,7 +2,7 @@ import { build } from 'esbuild';
 import { unpackText } from 'lumenfront/report';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { browserPath, noteMissingBrowser, openBrowser } from './fixtures/browser.js';
+import { browserPath, noteMissingBrowser, openBrowser, servePage } from './fixtures/browser.js';
 
 /** What both sides compute: the whole way from a brief to a small front, its largest design checked and delivered, and the front read again. */
 const front = `
@@ -134,6 +134,33 @@ describe('in a browser', { tags: 'long' }, () => {
         expect(inPage[i]![0]).toBe(family);
         expect(inPage[i]![1] / area).toBeCloseTo(1, 9);
         expect(inPage[i]![2] / peak).toBeCloseTo(1, 9);
+      }
+    });
+
+    it('core and optimizer run under a policy that forbids to make code out of text, and try nothing of the kind', async () => {
+      const policy = '<meta http-equiv="Content-Security-Policy" content="default-src \'self\'">';
+      const probe = 'try { new Function(""); globalThis.made = true; } catch { globalThis.made = false; }';
+      const watch =
+        'globalThis.offences = []; addEventListener("securitypolicyviolation", (event) => offences.push(event.violatedDirective));';
+      const parts = [watch, scripts.front, 'globalThis.done = job.run();', probe];
+      const tags = parts.map((_, i) => `<script src="/${i}.js"></script>`);
+      const { server, address } = servePage(
+        new Map(parts.map((text, i) => [`/${i}.js`, text])),
+        `<!doctype html><head><meta charset="utf-8">${policy}</head><body>${tags.slice(0, -1).join('')}</body>`,
+      );
+      const errors: string[] = [];
+      page.on('pageerror', (error) => errors.push(error.message));
+      try {
+        await page.goto(address);
+        expect(errors).toEqual([]);
+        expect(await page.evaluate('done.then(({ length }) => length)')).toBeGreaterThan(5);
+        expect(await page.evaluate('offences')).toEqual([]);
+        // The policy does forbid it.
+        await page.addScriptTag({ url: `/${parts.length - 1}.js` });
+        expect(await page.evaluate('made')).toBe(false);
+        await expect.poll(() => page.evaluate('offences')).toEqual(['script-src']);
+      } finally {
+        server.close();
       }
     });
 

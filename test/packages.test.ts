@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -51,6 +51,18 @@ it('installs the queue only for who asks for it', { tags: 'long' }, () => {
   const { dependencies, optionalDependencies, peerDependenciesMeta } = manifestOf('lumenfront');
   expect(dependencies.bullmq ?? optionalDependencies?.bullmq).toBeUndefined();
   expect(peerDependenciesMeta.bullmq).toEqual({ optional: true });
+});
+
+it('is a command of the system by npm i -g from its tarballs', { tags: 'long', timeout: 300_000 }, (context) => {
+  const prefix = join(project.folder, 'global');
+  const files = readdirSync(project.folder).filter((file) => file.endsWith('.tgz'));
+  const install = ['install', '--global', '--prefix', prefix, '--no-audit', '--no-fund', ...files];
+  const { status, stderr } = spawnSync('npm', install, { cwd: project.folder, encoding: 'utf8' });
+  // What the packages depend on comes from a registry.
+  if (/ENOTFOUND|ECONNREFUSED|ETIMEDOUT|EAI_AGAIN/.test(stderr)) context.skip('no registry within reach');
+  expect(status, stderr).toBe(0);
+  const help = execFileSync(join(prefix, 'bin/lumenfront'), ['--help'], { encoding: 'utf8' });
+  expect(help).toMatch(/^Usage: lumenfront /);
 });
 
 describe('types', { tags: 'long' }, () => {

@@ -9,11 +9,15 @@ const fraction = (value: number): number => Math.floor((value % 1) * 2 ** 32) | 
 
 const turned = (word: number, by: number): number => (word >>> by) | (word << (32 - by));
 
-/** SHA-256 (FIPS 180-4) of a text in UTF-8, as 64 lower-case hexadecimal digits. */
+const primes: number[] = [];
+for (let n = 2; primes.length < 64; n++) if (primes.every((prime) => n % prime !== 0)) primes.push(n);
+const constants = Int32Array.from(primes, (prime) => fraction(Math.cbrt(prime)));
+
+/**
+ * SHA-256 (FIPS 180-4) of a text in UTF-8, as 64 lower-case hexadecimal digits. Of our own, as what engines bring along (`crypto.subtle`) answers later only and
+ * on pages of a secure address only, and briefs and tasks are made at once and anywhere.
+ */
 export function sha256Hex(text: string): string {
-  const primes: number[] = [];
-  for (let n = 2; primes.length < 64; n++) if (primes.every((prime) => n % prime !== 0)) primes.push(n);
-  const constants = Int32Array.from(primes, (prime) => fraction(Math.cbrt(prime)));
   const hash = Int32Array.from(primes.slice(0, 8), (prime) => fraction(Math.sqrt(prime)));
   const written = new TextEncoder().encode(text);
   const bytes = new Uint8Array(blockSize * Math.ceil((written.length + 9) / blockSize));
