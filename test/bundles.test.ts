@@ -40,7 +40,7 @@ const named = 'lumenfront-named-hosts';
 it.each<[string, number, string, string, ...string[]]>([
   ['the stress of an outline', 14.5, 'createCurveNodes, createStressModel, decodeModel, ellipseFamily', ''],
   ['with the reduction of a tee', 46, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
-  ['from what was read before to a front', 160, 'createTask, reduceJoint', front],
+  ['from what was read before to a front', 161, 'createTask, reduceJoint', front],
   ['from the data of a brief to a front', 146, `createTask, reduceJoint, resolveBrief, ${fillers}`, front, named],
   ['from the text of a brief to a front', 162, `createTask, reduceJoint, readBrief, ${fillers}`, front, named],
 ])('%s stays below %i kB', async (_, most, core, optimizer, ...conditions) => {

@@ -316,9 +316,12 @@ function aroundPeak(one: Float64Array, finer: Float64Array, extremes: HoopExtrem
 function withLowerMoments(edge: SolvedEdge, { basis, finer }: ChannelTask['model']): SolvedEdge {
   const own = halfSize(basis.degree);
   const all = halfSize(finer!.basis.degree);
-  // Poles stand behind the polynomials, in both.
-  const polynomials = halfSize(polynomialsOf(basis));
-  const placeOf = (i: number) => (i < polynomials ? i : i - own + all);
+  // Poles stand behind the polynomials in both, those of the model first.
+  const [polynomials, finerPolynomials] = [basis, finer!.basis].map((one) => halfSize(polynomialsOf(one))) as [
+    number,
+    number,
+  ];
+  const placeOf = (i: number) => (i < polynomials ? i : i - polynomials + finerPolynomials);
   const moments = edge.moments.map((values) =>
     Float64Array.from(
       { length: (values.length / all) * own },

@@ -60,12 +60,13 @@ export function contourEdges({ xMin, xMax, yMin, yMax }: Box, wish: Omit<RoomWis
   return Math.max(edgesPerDegree * (degreeFor(1) + degreesMore), round / (stepOfGap * inset));
 }
 
-/** Fine enough for fields of `leastDegree`. Throws InputError where wall and edge radius leave no room. */
+/** Fine enough for fields of `leastDegree`, its edges divided by `refinement`. Throws InputError where wall and edge radius leave no room. */
 export function controlContour(
   border: Border,
   box: Box,
   wish: Omit<RoomWish, 'mirror'>,
   leastDegree = 0,
+  refinement = 1,
 ): ControlContour {
   const { wall, edgeRadius } = wish;
   const depth = wallOf(wish);
@@ -96,7 +97,7 @@ export function controlContour(
       remedy: 'name a part of it as the filler, and the rest as a surface of the same material',
     });
   const degree = Math.max(leastDegree, degreeFor(aspect));
-  const nodes = placeNodes(path, around, border, { degree, radius });
+  const nodes = placeNodes(path, around, border, { degree, radius, refinement });
   return {
     ...nodes,
     closed: true,
@@ -147,10 +148,10 @@ function placeNodes(
   path: Path,
   line: Border,
   border: Border,
-  { degree, radius }: { readonly degree: number; readonly radius: number },
+  { degree, radius, refinement }: { readonly degree: number; readonly radius: number; readonly refinement: number },
 ): { readonly x: Float64Array; readonly y: Float64Array } {
   const { length } = path;
-  const edges = Math.ceil(edgesPerDegree * (degree + degreesMore));
+  const edges = Math.ceil(refinement * edgesPerDegree * (degree + degreesMore));
   const longest = length / edges;
   const direction = (s: number) => {
     const [a, b] = [path.at(s - 0.35 * radius), path.at(s + 0.35 * radius)];
@@ -160,7 +161,8 @@ function placeNodes(
     const s = ((k + 0.5) * length) / samples;
     const turn = direction(s + 0.35 * radius) - direction(s - 0.35 * radius);
     const bend = Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn))) / (0.7 * radius);
-    return Math.min(longest, stepOfGap * Math.max(border.distance(...path.at(s)), 0.1 * radius), stepOfRadius / bend);
+    const own = Math.min(stepOfGap * Math.max(border.distance(...path.at(s)), 0.1 * radius), stepOfRadius / bend);
+    return Math.min(longest, own / refinement);
   });
   const grown = size.map((_, k) => {
     let least = Number.POSITIVE_INFINITY;

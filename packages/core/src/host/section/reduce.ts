@@ -1,3 +1,4 @@
+import { polynomialsOf, type RegularBasis } from '../../edge/index.js';
 import { InputError } from '../../errors.js';
 import {
   contourBasis,
@@ -33,6 +34,8 @@ const stepShare = 0.4;
 const stepOfDegree = 8;
 const mostSteps = 2;
 const mostContours = 3;
+/** How many times as many edges a finer contour has, and as short sides what surrounds it: by 1.5 a waist between two corners was 0.27 % off where 0.19 was told, by 2 it is 0.04. */
+const finely = 2;
 /** Worse than this no model is handed out. */
 const mostDifference = 0.1;
 
@@ -61,7 +64,7 @@ export function reduceSection(
     best = better(best, proveOn(contour, section, probes, told));
     degree = contour.degree + mostSteps * stepOfDegree;
   }
-  const { contour, condensed, lower, solved, finer, accuracy } = best!;
+  const { contour, condensed, lower, solved, finer, accuracy } = onFinerContour(best!, section, { wish, probes, told });
   if (!(accuracy <= mostDifference))
     throw new InputError({
       path: 'host.filler',
@@ -114,16 +117,43 @@ function proveOn(
   return best!;
 }
 
+/**
+ * Beside corners that are cut into the filler contour, elements and poles err, not the polynomials' degree: there the finer solution is one on shorter edges and sides, with more poles, so
+ * that its difference holds what they all err by. It is laid on the same polynomials, whose moments are shared.
+ */
+function onFinerContour(
+  best: Proof,
+  section: SectionBody,
+  { wish, probes, told }: { wish: Omit<RoomWish, 'mirror'>; probes: readonly Probe[]; told: <T>(step: T) => T },
+): Proof {
+  const { contour, solved } = best;
+  const { poles, ...basis } = best.finer.basis;
+  if (poles === undefined) return best;
+  const fineContour = controlContour(section.border, section.box, wish, contour.degree, finely);
+  const condensed = told(condenseSection(section, fineContour, finely));
+  const polynomials = { ...basis, degree: polynomialsOf(best.finer.basis) };
+  const poled = withPoles(polynomials, contour, polesOf(section, contour.inset, true));
+  const finer = told(solveInContour(section, fineContour, condensed, poled));
+  return { contour, condensed, solved, finer, accuracy: differenceAround(probes, solved, finer) };
+}
+
 /** With polynomials up to a degree, and the poles that corners of the filler ask for. */
 function solveOnContour(
   section: SectionBody,
   contour: ControlContour,
-  { host }: CondensedSection,
+  condensed: CondensedSection,
   degree: number,
 ): SolvedHost {
-  const { joint } = section;
   const polynomials = contourBasis(contour, ...contour.middle, degree, false);
-  const basis = withPoles(polynomials, contour, polesOf(section, contour.inset));
+  return solveInContour(section, contour, condensed, withPoles(polynomials, contour, polesOf(section, contour.inset)));
+}
+
+function solveInContour(
+  { joint }: SectionBody,
+  contour: ControlContour,
+  { host }: CondensedSection,
+  basis: RegularBasis,
+): SolvedHost {
   return solveHost(host, insideContour(contour, joint.surfaces[joint.filler]!.ply, basis), [
     { name: 'cure', size: 'deltaT', scalar: 'deltaT', support: free, symmetric: false },
     innerPressure(basis, held),
