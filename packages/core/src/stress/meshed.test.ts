@@ -106,6 +106,11 @@ describe('meshedStress', () => {
     expect(result.error).toBe(0);
   });
 
+  it('refuses an outline that comes so near a border that triangles have no end, before it makes any', () => {
+    const refused = /^channel: expected .* at most 1500 sides .* takes about \d+, 0\.0000\d+ mm from a border; keep it/;
+    expect(() => meshedStress(tee, { pull: { force: 1 } }, [], ellipse(0.7, 1 - 1e-6, 0, 1, 0, 256))).toThrow(refused);
+  });
+
   it('refuses an outline outside, a host without a load of its own, and a case of a load that is not given', () => {
     const circle = ellipse(0.5, 0.5, 0, 1.25);
     expect(() => meshedStress(tee, { pull: { force: 1 } }, [], ellipse(0.5, 0.5, 0, 0.4))).toThrow(InputError);

@@ -8,7 +8,7 @@ import { hostOf, type SectionJoint } from '../index.js';
 import { readSection } from './body.js';
 import { controlContour } from './contour.js';
 import { divide } from './division.js';
-import { areaOf } from './outline-border.js';
+import { areaOf, boxOf, polygonBorder } from './outline-border.js';
 
 /** A thick wall takes few edges of a contour: what is asked here asks no more. */
 const wish = { wall: 0.19, edgeRadius: 0.1 };
@@ -67,6 +67,18 @@ describe('a section that is meshed elsewhere', () => {
     expect(contour.x.length / 2).toBeGreaterThanOrEqual(4 * contour.degree);
     expect(contour.distance(0.4, 0.3)).toBeCloseTo(2 - 0.6 * wish.wall - 0.5, 3);
     expect(() => controlContour(border, box, { wall: 1.5, edgeRadius: 0.5 })).toThrow(InputError);
+  });
+
+  it('finds the smallest room, and refuses a wall that leaves none', () => {
+    const corners = { x: [0, 4, 2], y: [0, 0, 2 * Math.sqrt(3)] };
+    const [border, box] = [polygonBorder(corners), boxOf(corners)];
+    const radius = 2 / Math.sqrt(3);
+    const { x } = controlContour(border, box, { wall: 0.659 * radius, edgeRadius: 0.3 * radius });
+    expect(x.length).toBeGreaterThan(200);
+    for (const wall of [0.97 * radius, -1, 0, Number.NaN])
+      expect(() => controlContour(border, box, { wall, edgeRadius: 0 })).toThrow(
+        /expected wall > 0, .*: reduce wall or edgeRadius/,
+      );
   });
 
   it('divides elements without gaps: areas and named curves stay', () => {

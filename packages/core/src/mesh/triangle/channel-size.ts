@@ -1,3 +1,4 @@
+import { InputError } from '../../errors.js';
 import type { EdgeCurve } from './edge-curve.js';
 
 /** How long the sides of the triangles are, and where the corners on the channel's edge lie. Lengths in mm. */
@@ -34,8 +35,10 @@ const growthOfSize = 0.16;
 const ringPerSize = 0.7;
 const ringPerGap = 0.35;
 const samples = 768;
+/** Round one edge: a tee's section then has some 100,000 triangles, a million unknowns. */
+const mostSides = 1500;
 
-/** Sizes from an edge's curvature and its distance to the border, growing evenly into the body. */
+/** Sizes from an edge's curvature and its distance to the border, growing evenly into the body. Throws `InputError` where that takes too many. */
 export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: SizeOptions): ChannelSize {
   const growth = coarseness * growthOfSize;
   const point = new Float64Array(5);
@@ -43,10 +46,11 @@ export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: Size
   const sizes = new Float64Array(samples);
   const curvature = new Float64Array(samples);
   const wall = new Float64Array(samples);
+  const perGap = Math.min(sizePerGap * coarseness, largestPerGap);
   for (let k = 0; k < samples; k++) {
     curve.at((k + 0.5) * step, point);
     curvature[k] = point[4]!;
-    wall[k] = Math.min(sizePerGap * coarseness, largestPerGap) * gap(point[0]!, point[1]!);
+    wall[k] = perGap * gap(point[0]!, point[1]!);
   }
   for (let k = 0; k < samples; k++) {
     const before = curvature[(k + samples - 1) % samples]!;
@@ -63,6 +67,7 @@ export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: Size
     const here = k % samples;
     sizes[here] = Math.min(sizes[here]!, sizes[(k + 1) % samples]! + growth * step);
   }
+  refuseMany(sizes, step, Math.min(...wall) / perGap);
   const arcs = divide(curve.length, samples, (k) => sizes[k]!, 2).subarray(0, -1);
 
   const x = new Float64Array(arcs.length);
@@ -92,6 +97,18 @@ export function channelSize(curve: EdgeCurve, { coarseness, gap, largest }: Size
       return least;
     },
   };
+}
+
+/** Before any is made. */
+function refuseMany(sizes: Float64Array, step: number, gap: number): void {
+  const sides = sizes.reduce((sum, size) => sum + step / size, 0);
+  if (sides <= mostSides) return;
+  throw new InputError({
+    path: 'channel',
+    expected: `an outline with at most ${mostSides} sides of triangles round it`,
+    received: `one that takes about ${Number(sides.toPrecision(2))}, ${Number(gap.toPrecision(2))} mm from a border`,
+    remedy: 'keep it further from the border, round its tips, or ask for a coarser mesh',
+  });
 }
 
 /** Sizes around several edges of one body, which are borders to each other. */

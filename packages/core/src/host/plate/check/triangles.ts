@@ -7,6 +7,7 @@ import {
   divide,
   type EdgeCurve,
   encroachedSegments,
+  madeFiner,
   ringLoops,
   triangulate,
 } from '../../../mesh/triangle/index.js';
@@ -25,6 +26,11 @@ export interface Plate {
  * and 'bottom', 'right', 'top', 'left'. The lower left corner is node 0, the lower right one the first of 'right'.
  */
 export function plateTriangles(plate: Plate, curves: readonly EdgeCurve[], coarseness: number): CubicMesh {
+  // Sizes know nothing of a narrow waist between two parts of one edge.
+  return madeFiner(coarseness, (finer) => attempt(plate, curves, finer));
+}
+
+function attempt(plate: Plate, curves: readonly EdgeCurve[], coarseness: number): CubicMesh | undefined {
   const { xMin, xMax, yMin, yMax } = plate;
   const gap = (x: number, y: number) => Math.min(x - xMin, xMax - x, y - yMin, yMax - y);
   const largest = Math.min(xMax - xMin, yMax - yMin) / 8;
@@ -46,8 +52,7 @@ export function plateTriangles(plate: Plate, curves: readonly EdgeCurve[], coars
     for (const s of parts.subarray(0, -1)) rim.push({ x: along(s / length)[0], y: along(s / length)[1], name });
   });
   const loops = [{ x: rim.map(({ x }) => x), y: rim.map(({ y }) => y) }, ...ringLoops(size)];
-  const encroached = encroachedSegments(loops);
-  if (encroached.length > 0) throw new Error(`hole too near the rim: ${encroached.length} sides are encroached`);
+  if (encroachedSegments(loops).length > 0) return undefined;
   const triangulation = triangulate(loops, size.at);
 
   const builder = createCubicMeshBuilder();
