@@ -149,6 +149,20 @@ describe('slopes of an edge', () => {
     }
   });
 
+  it('are the same where another outline was solved since', () => {
+    const loads = [someLoad(3, {}), { ...someLoad(7, {}), response: someHost(8) }];
+    const motions = motionsOf(turned, false, 3);
+    const slopesOf = (between: () => void) => {
+      const solver = createEdgeSolver(basis, 96, 'whole', loads.length, 1e-14);
+      solver.solve(turned, loads);
+      between();
+      const { hoop, moments, strains } = solver.slopes(motions, 3);
+      return [...hoop, ...loads.flatMap((_, l) => [moments(l), strains(l)])].map((values) => values.slice());
+    };
+    const other = createEdgeSolver(basis, 96, 'whole', loads.length, 1e-14);
+    expect(slopesOf(() => other.solve(right, loads))).toEqual(slopesOf(() => {}));
+  });
+
   it('are those of central differences where the inner point is used with its image', () => {
     const arch = bentNodes({ middle: 1.4, sag: 1, halfWidth: 1.2, thickness: 0.5 }, 256);
     const load = someLoad(3, { symmetric: true });

@@ -1,4 +1,11 @@
-import { createGmres, type DenseMatrix, type GmresResult, type LinearMap, multiplyEach } from '../linear/index.js';
+import {
+  createGmres,
+  type DenseMatrix,
+  type GmresResult,
+  type LinearMap,
+  multiplyEach,
+  sharedRoom,
+} from '../linear/index.js';
 import { type CurveNodes, createCurveNodes, type NodeRates } from '../outline/index.js';
 import { type AxialGain, addField, axialOf, productWith, writeAxialGain } from './axial.js';
 import { createBasisTable, fillBasisTable, halfSize, type RegularBasis } from './basis.js';
@@ -59,6 +66,10 @@ export interface EdgeSolving {
 
 const mostIterations = 100;
 
+/** Room for the matrix of the edges that were written last in this thread; for antisymmetric fields another, since a group is solved for both by turns. */
+const rooms = [sharedRoom(), sharedRoom()] as const;
+const holders: unknown[] = [];
+
 /** An edge among others, with the views of what is written of it. */
 interface SolvedPart extends EdgePart {
   readonly inner: InnerPoint;
@@ -83,9 +94,10 @@ export function createEdgesSolver(
   const order = folds.reduce((sum, one) => sum + 2 * solvedNodes(one, count), 0);
   const half = halfSize(basis.degree);
   const fieldCount = fold === 'whole' ? 2 * half : half;
+  const room = holdsClass(fold, true) ? 0 : 1;
   /** Where the fields that are solved for begin among all. */
-  const firstField = holdsClass(fold, true) ? 0 : half;
-  const matrix = new Float64Array(order * order);
+  const firstField = room * half;
+  const matrix = rooms[room](order * order);
   const functional = new Float64Array(order);
   const fields: EdgeFields = { H: new Float64Array(order * fieldCount), Q: new Float64Array(fieldCount * order) };
   const gmres = createGmres(order, mostIterations, tolerance);
@@ -110,8 +122,11 @@ export function createEdgesSolver(
   const every = gains.map((_, l) => l);
   const map = createEdgeMap({ matrix, toMoments, fromFields, coefficients }, fold, acting);
 
+  let written: readonly CurveNodes[] = [];
   /** Writes matrix and fields of the edges at `nodes`. */
   const write = (nodes: readonly CurveNodes[]): void => {
+    holders[room] = parts;
+    written = nodes;
     for (let k = 0; k < parts.length; k++) writePart(parts[k]!, nodes[k]!, basis, order, fieldCount);
     for (const to of parts)
       for (const from of parts)
@@ -155,8 +170,9 @@ export function createEdgesSolver(
       return solution;
     },
     slopes(motions, howMany) {
-      if (exact === undefined)
-        throw new Error('slopes need a stress model that was made with them: { slopes: exactSlopes }');
+      if (exact === undefined) throw new Error('slopes need a model with { slopes: exactSlopes }');
+      // Another one may have been solved since.
+      if (holders[room] !== parts) write(written);
       if (slopeSolver === undefined || howMany > most) {
         most = Math.max(most, howMany);
         slopeSolver = exact.create(system, loadCount, most);

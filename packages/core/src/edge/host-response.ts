@@ -22,7 +22,7 @@ export type HostResponse = (SplitResponse | WholeResponse) & {
 /** Blocks on the diagonal of an answer, all others zero; those of the classes that are solved for. */
 export function responseBlocks(response: HostResponse, fold: EdgeFold = 'whole'): readonly Float64Array[] {
   if ('whole' in response) {
-    if (fold !== 'whole') throw new Error('a host without mirror symmetry has no answer to moments of one class alone');
+    if (fold !== 'whole') throw new Error('one class alone has no answer without mirror symmetry');
     return [response.whole];
   }
   return [

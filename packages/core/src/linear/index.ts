@@ -11,4 +11,5 @@ export { factorLu, solveLu } from './lu.js';
 export { leftDivide, orthonormalise, rightDivide } from './orthonormal.js';
 export { matrixOf, plus, rowOf, scaled, times, timesTransposed, transposed } from './product.js';
 export { gauss2, gauss3, gauss4, gauss5, onUnitInterval } from './quadrature.js';
+export { sharedRoom } from './shared-room.js';
 export { type TrigonometricRule, trigonometricRule } from './trigonometric.js';

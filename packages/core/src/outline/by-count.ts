@@ -1,7 +1,6 @@
 /**
- * Squares of node counts that are kept, summed: what is made holds matrices, so many numbers, or four times as many. All of what a search asks for just fits (48 to
- * 416 nodes in steps of 16), and of what a report asks for the last few (up to 1,024 nodes, 32 MB each: to make
- * them anew is little beside solving with them).
+ * Squares of node counts that are kept, summed: what is made for slopes holds matrices. All of what a search asks for just fits (48 to
+ * 416 nodes in steps of 16), and of what a report asks for the last few (up to 1,024 nodes: to make them anew is little beside solving with them).
  */
 const mostKept = 1_586_176;
 

@@ -142,9 +142,8 @@ export function createStressModel(
       for (const load of acting) fillUndisturbed(model, loads, load);
     },
     evaluate(nodes, mirror, detail = 'loads', memory) {
-      if (mirror && several)
-        throw new Error('several channels are solved together, not as one that is mirror-symmetric');
-      if (mirror && !symmetric) throw new Error('a mirror-symmetric solution needs mirror-symmetric loads');
+      if (mirror && several) throw new Error('several channels are solved together');
+      if (mirror && !symmetric) throw new Error('loads are not mirror-symmetric');
       const space = mirror ? mirrored(nodes.count) : given(nodes.count);
       const near = memory !== undefined && memory.phi.length > 0 ? memory.phi : undefined;
       const { given: solved, edge } = space;

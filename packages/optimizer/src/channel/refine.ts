@@ -111,7 +111,7 @@ export function createRefiner(task: ChannelTask): (request: RefineRequest) => Re
   };
   const begin = ({ start, largest, pieces, most }: RefineRequest): Begun | undefined => {
     if (pieces === undefined) {
-      if (!('form' in start)) throw new Error('only an outline by curvature has a form to keep');
+      if (!('form' in start)) throw new Error('no form');
       const { form, values, nodes } = start;
       return { outline: curvatureOutline(form), values, nodes, evaluations: 0, whole: 1 };
     }

@@ -88,7 +88,7 @@ export function solveInside<Outside extends Condensed>(
   loads: readonly (ScalarLoad | StillLoad)[],
 ): SolvedInside<Outside> {
   if (host.supports.some((support) => 'whole' in support !== host.contour.closed))
-    throw new Error('a closed contour is answered as a whole, half a contour by symmetry classes');
+    throw new Error('closed contours answer as a whole, halves by class');
   const { basis } = inside;
   // Supports that differ in one class share the other: it is solved once.
   const joined = new Map<Outside, System<Outside>>();

@@ -71,17 +71,17 @@ export function controlContour(
   const { wall, edgeRadius } = wish;
   const depth = wallOf(wish);
   const circle = largestCircleIn(border, box);
-  if (!(wall > 0 && edgeRadius >= 0 && depth < 0.96 * circle.radius))
+  const inset = Math.min(insetOfWall * wall, insetOfDepth * depth);
+  const isInRange = wall > 0 && edgeRadius >= 0 && depth < 0.96 * circle.radius;
+  const room = isInRange ? roomLine(border, box, depth, circle.at, 0.08 * inset) : undefined;
+  if (room === undefined)
     throw new InputError({
       path: edgeRadius > wall || !(edgeRadius >= 0) ? 'channel.edgeRadius' : 'channel.wall',
       expected: `wall > 0, edgeRadius >= 0 and wall + edgeRadius below ${format(0.96 * circle.radius)} mm`,
       received: `wall ${wall}, edgeRadius ${edgeRadius}`,
       remedy: `the largest circle in the filler has a radius of ${format(circle.radius)} mm: reduce wall or edgeRadius`,
     });
-  const inset = Math.min(insetOfWall * wall, insetOfDepth * depth);
   const radius = depth - inset;
-  const room = roomLine(border, box, depth, circle.at, 0.08 * inset);
-  if (room === undefined) throw new Error('no room around the largest circle');
   const inside = polygonBorder(room);
   const around: Border = { distance: (x, y) => inside.distance(x, y) + radius };
   const { xMin, xMax, yMin, yMax } = boxOf(room);

@@ -2,7 +2,7 @@ import { type SectionMesh, sideKey } from '../../../mesh/quad/index.js';
 import { encroachedSegments, type Loop, sizeBeside, triangulate } from '../../../mesh/triangle/index.js';
 
 /** A closed loop of quadratic sides by their nodes: end, middle, end, … the region that it goes round on its left. */
-export type SideLoop = readonly number[];
+type SideLoop = readonly number[];
 
 /** Sides of a quadrilateral, counter-clockwise: end, middle, end. */
 const quadSides = [
@@ -35,12 +35,10 @@ function openLoops({ elements, material }: SectionMesh): SideLoop[] {
   return loops;
 }
 
-/** The loop that goes round a place. */
-function loopAround(mesh: SectionMesh, x: number, y: number): SideLoop {
+/** The loop that goes round a place, if one does. */
+function loopAround(mesh: SectionMesh, x: number, y: number): SideLoop | undefined {
   // That round the whole body has the place on its other side.
-  const found = openLoops(mesh).find((loop) => turnsAround(mesh, loop, x, y) > Math.PI);
-  if (found === undefined) throw new Error(`no opening in the mesh around (${x}, ${y})`);
-  return found;
+  return openLoops(mesh).find((loop) => turnsAround(mesh, loop, x, y) > Math.PI);
 }
 
 function turnsAround({ x, y }: SectionMesh, loop: SideLoop, px: number, py: number): number {
@@ -66,9 +64,10 @@ export interface FilledMesh {
   readonly inner: Int32Array;
 }
 
-/** Fills the opening around the inner loop with six-node triangles; undefined where sides of both loops come too close to each other. */
+/** Fills the opening around the inner loop with six-node triangles; undefined where none goes round it, or where sides of both loops come too close to each other. */
 export function fillAround(mesh: SectionMesh, { inner, material }: Filling): FilledMesh | undefined {
   const outer = loopAround(mesh, inner.x[0]!, inner.y[0]!);
+  if (outer === undefined) return undefined;
   const x = Array.from(mesh.x);
   const y = Array.from(mesh.y);
   const add = (px: number, py: number) => {

@@ -17,7 +17,7 @@ export function bothHalves({ x, y }: Pick<ContourPath, 'x' | 'y'>): KnownOutline
 
 /** A tee with a channel of known outline in its pocket, meshed but for that and for the inside of a control contour in its filler, by whose nodes that is given. */
 export function meshAroundFiller(joint: PocketTee, site: PocketSite, contour: KnownOutline): PocketTeeMesh {
-  return untilApart((finer) => {
+  return untilApart('host.pocket.channel', (finer) => {
     const opening = fillerOpening(joint, contour, finer);
     const ring = controlContour(site.laminate, wishAround(joint, site), finer);
     const open = meshParts(joint, site, ring, { refinement: 1, opening });

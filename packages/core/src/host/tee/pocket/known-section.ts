@@ -57,13 +57,13 @@ export function knownSection(z: Zod, sentence: string) {
           of: 'points round the outline',
           atLeast: 32,
           atMost: 10_000,
-          sentence: 'Instead of an ellipse: points of a smooth outline in order.',
+          sentence: 'Instead: points of a smooth outline in order.',
         }),
       ),
       file: z.optional(
         z.meta(z.string({ error: () => expectation('the name of a file', 'write, for example, channel.json') }), {
           description:
-            'Instead of both: a file of JSON beside the brief that holds a channel, as commands take with --channel, or the result of a pick or a front.',
+            'Instead: a JSON file beside the brief, as commands take with --channel: a channel, a pick or a front.',
         }),
       ),
       design: z.optional(
@@ -72,7 +72,7 @@ export function knownSection(z: Zod, sentence: string) {
           integer: true,
           atLeast: 1,
           atMost: 100_000,
-          sentence: 'Which design of a front the file holds, from 1.',
+          sentence: 'Which design of a front, from 1.',
         }),
       ),
     },

@@ -1,3 +1,4 @@
+import { InputError } from '../../../errors.js';
 import { layupThickness, sectionStiffness } from '../../../material/index.js';
 import {
   type Block,
@@ -94,7 +95,7 @@ export function meshPocketTee(
 ): PocketTeeMesh {
   const { fillerChannel } = joint;
   if (fillerChannel === undefined || beside === undefined) return meshParts(joint, site, contour, { refinement });
-  return untilApart((finer) => {
+  return untilApart('host.filler.channel', (finer) => {
     const opening = beside.fillerOpening(joint, fillerChannel, finer);
     const open = meshParts(joint, site, contour, { refinement, opening });
     const filled = beside.fillAround(open.body.mesh, { inner: opening, material: filler });
@@ -102,13 +103,18 @@ export function meshPocketTee(
   });
 }
 
-/** Makes a mesh with sides so many times as short, until none come too close to each other. */
-export function untilApart(mesh: (finer: number) => PocketTeeMesh | undefined): PocketTeeMesh {
+/** Makes a mesh with sides so many times as short, until none come too close to each other. Throws InputError, of the channel at `path`, where they always do. */
+export function untilApart(path: string, mesh: (finer: number) => PocketTeeMesh | undefined): PocketTeeMesh {
   for (let finer = 1; finer < 8; finer *= 1.4) {
     const made = mesh(finer);
     if (made !== undefined) return made;
   }
-  throw new Error('the filler cannot be meshed around its channel: sides stay too close to each other');
+  throw new InputError({
+    path,
+    expected: 'room around it',
+    received: 'none',
+    remedy: 'make it smaller or move it',
+  });
 }
 
 /** The same with what fills its openings. */
@@ -368,7 +374,7 @@ function columnsOf(
 
 /** The elements that meet on the filler's border, column by column: along the base from left to right, along the arcs from the foot up. */
 function interfacesOf(
-  { pocket, bendRadius: R }: PocketTee,
+  { bendRadius: R }: PocketTee,
   columns: Columns,
   parts: PocketTeeMesh['parts'],
 ): NonNullable<PocketTeeMesh['interfaces']> {
@@ -410,7 +416,7 @@ function interfacesOf(
     left: arcOf('left'),
   };
   function pair(inner: readonly Element[], outer: readonly Element[]) {
-    if (inner.length !== outer.length) throw new Error(`${pocket.in}: the filler has other columns than what it fills`);
+    if (inner.length !== outer.length) throw new Error('columns differ');
     return inner.map((one, i) => [one, outer[i]!] as const);
   }
 }
