@@ -3,19 +3,14 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { markOf, readBrief, starterBrief } from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
+import { runCommand } from './fixtures/command.js';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
 const blocks = (text: string, language: string) =>
   text.split('```').flatMap((block) => (block.startsWith(`${language}\n`) ? [block.slice(language.length + 1)] : []));
-const helps = new Map<string, string>();
 const run = (...args: string[]) => execFileSync(process.execPath, args, { cwd: root, encoding: 'utf8' });
-
-function helpOf(command: string): string {
-  const known = helps.get(command) ?? run('packages/cli/bin/lumenfront.js', command, '--help');
-  helps.set(command, known);
-  return known;
-}
+const helpOf = async (command: string) => (await runCommand(command, '--help')).stdout;
 
 describe('README', () => {
   it('opens with the commands that package.json has', () => {
@@ -43,10 +38,10 @@ describe('README', () => {
 
   it.each(['README.md', 'packages/cli/README.md', 'packages/cli/guide/joint.md', 'packages/cli/guide/sweeps.md'])(
     'names options that the commands have: %s',
-    (file) => {
+    async (file) => {
       const page = readFileSync(new URL(`../${file}`, import.meta.url), 'utf8');
       for (const [, command, options] of page.matchAll(/^(?:npx )?lumenfront (\w+)(.*)$/gm)) {
-        const help = helpOf(command!);
+        const help = await helpOf(command!);
         for (const [option] of options!.matchAll(/--[a-z-]+/g)) expect(help, command).toContain(option);
       }
     },

@@ -1,9 +1,9 @@
 import { Command, CommanderError } from 'commander';
+import { caution } from './caution.js';
 import type { CommandModule } from './command/command.js';
 import { exitCodes } from './exit-codes.js';
 import type { Streams } from './output.js';
 import { readVersion } from './version.js';
-import { caution } from './words/index.js';
 
 interface CommandEntry {
   readonly summary: string;

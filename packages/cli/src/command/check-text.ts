@@ -1,6 +1,6 @@
 import type { CheckDocument } from '@lumenfront/core';
+import { caution } from '../caution.js';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { caution } from '../words/index.js';
 import { crackText } from './crack-text.js';
 import { materialsLine } from './materials-text.js';
 import { strengthText } from './strength-text.js';

@@ -7,8 +7,9 @@ import {
   placeLabel,
   type RepairReport,
 } from '@lumenfront/core';
+import { caution } from '../caution.js';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { caution, repairedPlaces, repairNotes } from '../words/index.js';
+import { repairedPlaces, repairNotes } from '../words/index.js';
 import { materialsLine } from './materials-text.js';
 
 const explanations: Readonly<Record<HealingObstacle, string>> = {

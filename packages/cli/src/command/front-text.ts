@@ -1,4 +1,5 @@
 import type { DesignDocument, FrontDocument, RepeatsDocument, ResolvedBrief } from '@lumenfront/core';
+import { caution } from '../caution.js';
 import {
   answerOf,
   axisLabel,
@@ -10,7 +11,6 @@ import {
   sizeFigure,
   withUnit,
 } from '../show/index.js';
-import { caution } from '../words/index.js';
 import { quoted } from './called-as.js';
 import { choicesText } from './choices-text.js';
 import { chosenBrief } from './chosen-brief.js';

@@ -1,6 +1,6 @@
 import type { PickDocument, ResolvedBrief } from '@lumenfront/core';
+import { caution } from '../caution.js';
 import { answerOf } from '../show/index.js';
-import { caution } from '../words/index.js';
 import { quoted } from './called-as.js';
 import { formatDesigns } from './design-table.js';
 import { materialsLine } from './materials-text.js';

@@ -5,8 +5,8 @@ import type {
   ScatterStudyDocument,
 } from '@lumenfront/core';
 import type { Spread } from '@lumenfront/optimizer';
+import { caution } from '../caution.js';
 import { formatTable, type TableColumn } from '../show/index.js';
-import { caution } from '../words/index.js';
 import { materialsLine } from './materials-text.js';
 
 /** What scatter does to one channel, for people. */

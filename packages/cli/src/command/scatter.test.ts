@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sampleDesign, sampleFront } from '../../../../test/fixtures/results.js';
+import { caution } from '../caution.js';
 import { run } from '../run.js';
-import { caution } from '../words/index.js';
 
 let folder: string;
 beforeAll(() => {

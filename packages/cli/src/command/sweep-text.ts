@@ -1,3 +1,4 @@
+import { caution } from '../caution.js';
 import { formatTable, type TableColumn } from '../show/index.js';
 import {
   type CaseFigures,
@@ -7,7 +8,7 @@ import {
   sweepFigures,
   valueText,
 } from '../sweep/index.js';
-import { caution, startText, timesText } from '../words/index.js';
+import { startText, timesText } from '../words/index.js';
 import type { Terminal } from './terminal.js';
 
 /** Rows that are shown; the summary has them all. */

@@ -131,6 +131,7 @@ function sameTask({ model: found, ...task }: ChannelTask, { model, ...expected }
 
 describe('preparing a task', () => {
   it('solves the joint once, gives the same task from the cache, and repairs the file when it is damaged', {
+    tags: 'long',
     timeout: 120_000,
   }, () => {
     const first = prepareTask(brief, note, folder);

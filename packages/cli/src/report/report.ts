@@ -1,6 +1,7 @@
+import { caution } from '../caution.js';
 import { escapeMarkup } from '../markup.js';
 import { frontFigures, frontPicture } from '../picture/index.js';
-import { caution, timesText } from '../words/index.js';
+import { timesText } from '../words/index.js';
 import { frontChart } from './client/chart.js';
 import { frontDrawing } from './client/drawing.js';
 import { makeElement } from './client/element.js';

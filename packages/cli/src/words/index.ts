@@ -1,4 +1,3 @@
-export { caution } from './caution.js';
 export { clarityText, startText } from './failure.js';
 export { repairedPlaces, repairNotes } from './repair.js';
 export { timesText } from './times.js';
