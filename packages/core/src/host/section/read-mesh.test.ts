@@ -147,7 +147,11 @@ $EndElements
       one.replace('"side"', 'side'),
       /dimension, number and "name", received 1 1 side/,
     ],
-    ['names that end early', one.slice(0, one.indexOf('2 2 "filler"')), /dimension, number and "name"/],
+    [
+      'names that end early',
+      one.slice(0, one.indexOf('2 2 "filler"')),
+      /dimension, number and "name", received the end of the file/,
+    ],
     ['a count that is none', one.replace('\n4\n0 3', '\n-1\n0 3'), /a number of names, received -1/],
     ['a section that goes on', one.replace('\n4\n0 3', '\n3\n0 3'), /\$EndPhysicalNames after .*received 3 9 "body"/],
     [

@@ -147,7 +147,7 @@ function readNames(lines: Lines): Named {
   const count = lines.count(lines.numbers(1, 'how many names follow')[0], 'names');
   const named = { curves: new Map<number, string>(), surfaces: new Map<number, string>() };
   for (let i = 0; i < count; i++) {
-    const line = lines.next() ?? '';
+    const line = lines.next() ?? 'the end of the file';
     const match = /^(\d) (-?\d+) "(.*)"$/.exec(line);
     if (match === null) throw lines.refuse('dimension, number and "name"', line, remedies.save);
     const [, dimension, tag, name] = match;
