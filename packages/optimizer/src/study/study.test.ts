@@ -340,7 +340,7 @@ describe('a check', () => {
   const ellipse = (y: number, width: number, height: number) =>
     outlineOf({ family: 'ellipse', parameters: { y, width, height } }, room);
 
-  it('gives both models, which agree', async () => {
+  it('gives both models, which agree', { tags: 'long' }, async () => {
     const { notes, workplace } = listener();
     const check = await runCheck(brief, ellipse(1.5, 3, 1.4), { mesh: true, workplace });
     expect(Object.keys(check.fast.loads)).toEqual(['pull', 'cure']);

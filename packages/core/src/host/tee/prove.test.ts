@@ -30,7 +30,7 @@ const joint: TeeJoint = {
 const loads = { pull: { force: 100 } };
 
 describe('proveTee', () => {
-  it('condenses an ordinary joint as usual', () => {
+  it('condenses an ordinary joint as usual', { tags: 'long' }, () => {
     const told: number[] = [];
     const onProgress = (share: number) => void told.push(share);
     const { basis, accuracy, finer } = proveTee(referenceJoint, { wall: 0.12, edgeRadius: 0.12, onProgress });
