@@ -6,6 +6,7 @@ import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { channelRoom, outlineOf, readBrief, starterBrief } from '@lumenfront/core';
 import { openThread, runCheck, runDelivery, runFront } from '@lumenfront/optimizer';
+import { valuesByPath } from './values-by-path.js';
 
 const allowed = 1e-9;
 const asked = '--figures';
@@ -18,16 +19,8 @@ async function figures() {
   const outline = outlineOf(designs.at(-1), channelRoom(brief));
   const check = await runCheck(brief, outline, { mesh: true, workplace });
   const { ratio } = runDelivery(brief, outline, workplace);
-  const found = {};
-  collect({ designs, check, ratio }, '', found);
-  return found;
-}
-
-/** Every number within a value, by its path. */
-function collect(value, path, found) {
-  if (typeof value === 'number') found[path] = value;
-  else if (value !== null && typeof value === 'object')
-    for (const [key, part] of Object.entries(value)) collect(part, `${path}/${key}`, found);
+  const values = [...valuesByPath({ designs, check, ratio })];
+  return Object.fromEntries(values.filter(([, value]) => typeof value === 'number'));
 }
 
 function compare(engine, here) {

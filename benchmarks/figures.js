@@ -8,6 +8,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { valuesByPath } from './values-by-path.js';
 
 const [tree, evaluations = '1500'] = process.argv.slice(2);
 if (tree === undefined) throw new Error('name the folder of another checkout');
@@ -37,22 +38,13 @@ function documentsOf(root, own) {
   };
 }
 
-/** Every value within a document, by its path. */
-function collect(value, path, found) {
-  if (value !== null && typeof value === 'object')
-    for (const [key, part] of Object.entries(value)) collect(part, `${path}/${key}`, found);
-  else found.set(path, value);
-}
-
 /** Times differ from run to run. */
 const isFigure = (path) => !/seconds|milliseconds|duration/i.test(path);
 
 try {
   const [ours, theirs] = [documentsOf(here, 'here'), documentsOf(tree, 'there')];
   for (const command of Object.keys(ours)) {
-    const [own, other] = [new Map(), new Map()];
-    collect(ours[command], '', own);
-    collect(theirs[command], '', other);
+    const [own, other] = [ours, theirs].map((documents) => valuesByPath(documents[command]));
     const paths = [...own.keys()].filter((path) => other.has(path) && isFigure(path));
     const unequal = paths.filter((path) => own.get(path) !== other.get(path));
     const numbers = unequal.filter((path) => typeof own.get(path) === 'number');
