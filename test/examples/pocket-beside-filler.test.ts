@@ -1,5 +1,16 @@
 import { readFileSync } from 'node:fs';
-import { createStrengthModel, createStressModel, hostOf, type ReducedModel, readBrief } from '@lumenfront/core';
+import {
+  createChannelReporter,
+  createStrengthModel,
+  createStressModel,
+  createTask,
+  hostOf,
+  outlineOf,
+  type ReducedModel,
+  readBrief,
+  reduceJoint,
+  wholeRoom,
+} from '@lumenfront/core';
 import { describe, expect, it } from 'vitest';
 import { ellipseNodes } from '../fixtures/tee-reference.js';
 
@@ -22,10 +33,10 @@ describe('the example of a pocket beside a channel in the filler', { tags: 'long
   });
 
   it.each(rows)('has the stresses and the strength of its table: $isKnown, $size', { timeout: 60_000 }, async (row) => {
-    const { joint, loads, cases } = await readBrief(row.isKnown ? text : text.replace(/ {4}channel: \{ at.*\n/, ''));
+    const brief = await readBrief(row.isKnown ? text : text.replace(/ {4}channel: \{ at.*\n/, ''));
+    const { joint, loads, cases } = brief;
     const host = hostOf(joint);
-    const wish = { wall: 0.05, edgeRadius: 0.06, largest: { width: 1.6, height: 0.9 } };
-    const model = models.get(row.isKnown) ?? host.reduce(wish);
+    const model = models.get(row.isKnown) ?? reduceJoint(joint, brief.channel);
     models.set(row.isKnown, model);
     const [width, height] = row.size;
     const nodes = ellipseNodes(width / 2, height / 2, host.largestCircle!.at, 0, 192);
@@ -36,6 +47,11 @@ describe('the example of a pocket beside a channel in the filler', { tags: 'long
     expect(edge.cases[pulled]!.peak).toBeCloseTo(row.peak, 0);
     expect(factor).toBeCloseTo(row.factor, 2);
     expect(place).toBe(row.place);
-    expect(strength.tensionAlong(pulled, 'joint-channel')?.stress.toFixed(1) ?? '-').toBe(row.beside);
+    const [x, y] = host.largestCircle!.at;
+    const outline = outlineOf({ family: 'ellipse', parameters: { x, y, width, height, turn: 0 } }, wholeRoom(brief));
+    const report = createChannelReporter(createTask(brief, model))(outline).strength()!;
+    // What designs are told with, and the case of it.
+    expect(report.beside?.stress.toFixed(1) ?? '-').toBe(row.beside);
+    expect(report.beside).toEqual(row.isKnown ? { ...report.cases.pulled!.beside!, worstCase: 'pulled' } : undefined);
   });
 });

@@ -1,6 +1,7 @@
 import type { CheckDocument } from '@lumenfront/core';
 import { caution } from '../caution.js';
 import { formatTable, type TableColumn } from '../show/index.js';
+import { knownEdgeText } from '../words/index.js';
 import { crackText } from './crack-text.js';
 import { materialsLine } from './materials-text.js';
 import { strengthText } from './strength-text.js';
@@ -27,15 +28,8 @@ function groupLine({ pair, group, row }: CheckDocument): string[] {
   ];
 }
 
-/** The edge of a channel of known outline, where it bears more than the one that is checked: its peak is not the section's then. */
 function knownEdgeLine({ fast, allow, strength }: CheckDocument): string[] {
-  const known = Object.entries(strength?.cases ?? {})
-    .flatMap(([name, { beside }]) => (beside === undefined ? [] : [{ name, stress: beside.stress }]))
-    .sort((a, b) => b.stress - a.stress)[0];
-  if (known === undefined || known.stress <= fast.peak) return [];
-  return [
-    `the channel of known outline beside it bears more, ${known.stress.toFixed(2)} MPa in case ${known.name}: ${known.stress <= allow ? 'within' : 'beyond'} the allowed ${allow} MPa, to which only the outline checked here is held`,
-  ];
+  return [knownEdgeText(fast.peak, strength, allow, 'the outline checked here') ?? []].flat();
 }
 
 /** One channel, or two, for people: the stresses of both models side by side, load by load and case by case, and the joint's strength. */

@@ -28,6 +28,7 @@ export function formatDesigns(
   const open = rows.some(({ design }) => design.choice !== undefined);
   const paired = rows.some(({ design }) => groupOf(design) !== undefined);
   const certified = rows.some(({ design }) => design.locallyOptimalWithin !== undefined);
+  const besideKnown = rows.some(({ design }) => design.strength?.beside !== undefined);
   const columns: TableColumn[] = [
     { heading, align: 'right' },
     { heading: 'family', align: 'left' },
@@ -54,6 +55,7 @@ export function formatDesigns(
     ...(cases.length > 1
       ? cases.map((name): TableColumn => ({ heading: `peak ${name}`, unit: 'MPa', align: 'right' }))
       : []),
+    ...(besideKnown ? [{ heading: 'known outline', unit: 'MPa', align: 'right' as const }] : []),
     ...(objective?.cost === 'loadFactor' ? [{ heading: 'load factor', align: 'right' as const }] : []),
     ...(withStrength
       ? [
@@ -83,6 +85,7 @@ export function formatDesigns(
       reference.peak > 0 ? (design.peak / reference.peak).toFixed(2) : undefined,
       ...(verified ? meshedCells(design) : []),
       ...(cases.length > 1 ? cases.map((name) => design.cases[name]!.peak.toFixed(1)) : []),
+      ...(besideKnown ? [design.strength?.beside?.stress.toFixed(1)] : []),
       ...(objective?.cost === 'loadFactor' ? [design.strength?.loadFactor.toFixed(3)] : []),
       ...(withStrength ? strengthCells(design) : []),
       ...(certified

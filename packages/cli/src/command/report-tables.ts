@@ -8,6 +8,7 @@ const orDash = (text: string | undefined) => text ?? '–';
 /** What a design leaves of the joint, and for how long. */
 export function strengthTables({ cases }: StrengthReport, limits: string): ReportTable[] {
   const entries = Object.entries(cases);
+  const besideKnown = entries.some(([, { beside }]) => beside !== undefined);
   return [
     {
       heading: 'Strength of the joint',
@@ -19,6 +20,7 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
         'failure starts',
         'at x, y, mm',
         'next place, times the load',
+        ...(besideKnown ? ['at the edge of the known outline, MPa'] : []),
       ],
       rows: entries.map(([name, one]) => [
         name,
@@ -28,6 +30,7 @@ export function strengthTables({ cases }: StrengthReport, limits: string): Repor
         startText(one),
         orDash(placeText(one.at)),
         orDash(clarityText(one)),
+        ...(besideKnown ? [orDash(one.beside?.stress.toFixed(2))] : []),
       ]),
       note: limits,
     },

@@ -124,6 +124,28 @@ describe('a front for people', () => {
     expect(text).not.toContain('retained');
   });
 
+  it('tells what the edge of a channel of known outline bears, and where that is more than the peak', () => {
+    const known = (stress: number) => {
+      const beside = { stress, at: [1, 2], worstCase: 'pushed' } as const;
+      const strength = {
+        retained: 0.7,
+        loadFactor: 1.2,
+        worstCase: 'pulled',
+        place: 'bend',
+        at: [1, 2],
+        beside,
+      } as const;
+      const designs = front.designs.map((design) => ({ ...design, strength }));
+      return frontText({ ...front, designs }, { ...told, shown: [0, 2] }, { ...terminal, width: 200 });
+    };
+    expect(row(known(33), /^ +1 +ellipse/)).toMatch(/10\.0 +20\.0 +33\.0 +70\.0/);
+    expect(known(33)).toContain(
+      'The channel of known outline beside it bears more, 33.00 MPa in case pushed: beyond the allowed 32 MPa, to which only each outline of the front is held.',
+    );
+    expect(known(29)).not.toContain('bears more');
+    expect(text).not.toContain('known outline');
+  });
+
   it('ends with the answer in words, what limits it, and what to type next', () => {
     expect(text).toContain(
       'Largest channel found that stays within the allowed 32 MPa: design 2, spline, 2.000 mm², peak 30.0 MPa in pulled.',
@@ -372,10 +394,8 @@ describe('a check for people', () => {
     expect(text).toMatch(/common practice, without a source/);
     expect(checkText(plain, terminal)).not.toContain('strength');
 
-    const beside = (stress: number) => {
-      const pulled = { ...strength.cases.pulled!, beside: { stress, at } };
-      return checkText({ ...plain, strength: { ...strength, cases: { pulled } } }, terminal);
-    };
+    const beside = (stress: number) =>
+      checkText({ ...plain, strength: { ...strength, beside: { stress, at, worstCase: 'pulled' } } }, terminal);
     const own = plain.fast.peak;
     expect(beside(own + 20)).toMatch(
       /of known outline beside it bears more, [\d.]+ MPa in case pulled: beyond the allowed/,

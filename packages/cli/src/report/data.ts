@@ -37,6 +37,8 @@ export interface ReportStrength {
   readonly startsAt: string;
   /** `1.31, filler`: by how much the load factor of the place that fails next is larger, and which it is. */
   readonly next?: string;
+  /** Largest tension at the edge of a channel of known outline beside it, MPa. */
+  readonly beside?: number;
   /** Only cases in which something fails at some load. */
   readonly cases: Readonly<Record<string, ReportFailure>>;
 }

@@ -6,7 +6,7 @@ import {
   type ResolvedBrief,
 } from '@lumenfront/core';
 import { meets } from '@lumenfront/optimizer';
-import { timesText } from '../words/index.js';
+import { knownEdgeText, timesText } from '../words/index.js';
 import { costFigure, sizeFigure, withUnit } from './objective.js';
 
 /** A front or a pick, of which the answer is told. */
@@ -35,6 +35,7 @@ export function answerOf(found: Answered, { channel }: Pick<ResolvedBrief, 'chan
     first(found, design),
     besideReference(design, reference),
     limits(found, design, channel),
+    ...knownEdge(found, design),
     ...strengthOf(found, design),
     ...offTheFront(found),
   ];
@@ -116,6 +117,14 @@ function limits(
   if (found.objective !== undefined && found.objective.cost !== 'peak')
     return `What limits it: the loads; ${next} load factor ${larger.strength?.loadFactor.toFixed(2) ?? '-'}${shape}.`;
   return `What limits it: the allowed peak; ${next} ${mpa(larger.peak)}${shape}.`;
+}
+
+/** Where the edge of a channel of known outline is the worse one. */
+function knownEdge({ kind, allow, objective }: Answered, { peak, strength }: DesignDocument): string[] {
+  if (objective !== undefined && objective.cost !== 'peak') return [];
+  const only = kind === 'pick' ? 'the outline picked' : 'each outline of the front';
+  const text = knownEdgeText(peak, strength, allow, only);
+  return text === undefined ? [] : [`${capital(text)}.`];
 }
 
 function listed(parts: readonly string[]): string {

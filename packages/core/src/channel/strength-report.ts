@@ -42,21 +42,38 @@ export function createStrengthReporter({
   const stillCycled = cycled.surveyWithoutChannel();
   const edgePlace = strength.places.find((place) => place !== 'edge' && isEdge(joint.kind, place));
 
+  /** Along the edge of a channel of known outline beside the one that was evaluated last; undefined without one. */
+  const besideIn = (loadCase: number) => {
+    const found = edgePlace && strength.tensionAlong(loadCase, edgePlace);
+    return found && { stress: found.stress, at: [found.x, found.y] as const };
+  };
+  const summarise = (edge: SolvedEdge): { found: JointStrength; summary: StrengthSummary } => {
+    const found = strength.evaluate(edge, 'places');
+    const [beside] = cases
+      .flatMap(({ name }, c) => {
+        const one = besideIn(c);
+        return one ? [{ ...one, worstCase: name }] : [];
+      })
+      .sort((a, b) => b.stress - a.stress);
+    return { found, summary: { ...summaryOf(joint, strength, found, edge), ...(beside && { beside }) } };
+  };
+
   return {
-    summarise: (edge) => summaryOf(joint, strength, strength.evaluate(edge, 'places'), edge),
+    summarise: (edge) => summarise(edge).summary,
     starts(edge) {
-      const found = strength.evaluate(edge, 'places');
+      const { found, summary } = summarise(edge);
       const cases = found.cases.map(({ name, place, x, y, factor }) => [
         name,
         { place, at: [x, y], loadFactor: factor },
       ]);
-      return { ...summaryOf(joint, strength, found, edge), cases: Object.fromEntries(cases) };
+      return { ...summary, cases: Object.fromEntries(cases) };
     },
     report(edge) {
       const survey = strength.survey(edge);
       const lives = fatigueLives(cycled.survey(edge), stillCycled, wish.fatigue);
-      const found = strength.evaluate(edge, 'places');
+      const { found, summary } = summarise(edge);
       const byCase = found.cases.map((one, c): [string, CaseReport] => {
+        const beside = besideIn(c);
         const without = strength.withoutChannel.cases[c]!;
         const { life, ratio, place, x, y } = lives[c]!;
         return [
@@ -69,7 +86,7 @@ export function createStrengthReporter({
             loadFactor: one.factor,
             ...retainedOf(one, without),
             places: weakestFirst(survey[c]!),
-            ...besideOf(strength, edgePlace, c),
+            ...(beside && { beside }),
             withoutChannel: {
               ...start(without),
               ...clearnessOf(still[c]!),
@@ -80,7 +97,7 @@ export function createStrengthReporter({
           },
         ];
       });
-      return { ...summaryOf(joint, strength, found, edge), cases: Object.fromEntries(byCase) };
+      return { ...summary, cases: Object.fromEntries(byCase) };
     },
   };
 }
@@ -116,12 +133,6 @@ function retainedOf(
     return `${whole} breaks the joint${without < (scales === 'cure' ? 1 : Number.MIN_VALUE) ? ', without channel too' : ' with this channel'}`;
   };
   return share > 0 ? { retained: share } : { retained: share, reason: reason() };
-}
-
-/** Of the channel of known outline beside the one that was evaluated last. */
-function besideOf(strength: StrengthModel, place: string | undefined, loadCase: number): Pick<CaseReport, 'beside'> {
-  const found = place === undefined ? undefined : strength.tensionAlong(loadCase, place);
-  return found === undefined ? {} : { beside: { stress: found.stress, at: [found.x, found.y] } };
 }
 
 function crackOf(course: CrackCourse | undefined): Pick<FailureStart, 'crackPath' | 'crackMeets'> {

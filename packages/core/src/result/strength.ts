@@ -74,6 +74,18 @@ function failureStart(z: Zod) {
 /** Where failure starts, and at which load factor. */
 export interface FailureStart extends Of<typeof failureStart> {}
 
+/** The edge of a channel of known outline. */
+function besideChannel<More extends Parameters<typeof group>[1]>(z: Zod, more: More, sentence: string) {
+  const figures = {
+    stress: figure(z, 'MPa', 'Largest tension along it with the loads as given.'),
+    at: placeOrNone(z, 'Where.'),
+    ...more,
+  };
+  return z.meta(z.exactOptional(group(z, figures, 'The edge of a channel of known outline.')), {
+    description: sentence,
+  });
+}
+
 function summary(z: Zod) {
   return {
     retained: undefinable(
@@ -85,6 +97,11 @@ function summary(z: Zod) {
     loadFactor: unbounded(z, '1', 'Least load factor to first failure, over the cases.'),
     worstCase: text(z, 'The case of the least load factor.'),
     ...startBesideChannel(z),
+    beside: besideChannel(
+      z,
+      { worstCase: text(z, 'The case of that tension.') },
+      'Where it bears most: the edge of a channel of known outline beside this one, which no peak tells of; left out where there is none.',
+    ),
   };
 }
 
@@ -123,19 +140,7 @@ function caseReport(z: Zod) {
       retained: undefinable(z, '1', 'Share of the strength without channel.'),
       ...reason(z),
       places,
-      beside: z.meta(
-        z.exactOptional(
-          group(
-            z,
-            {
-              stress: figure(z, 'MPa', 'Largest tension along it with the loads as given.'),
-              at: placeOrNone(z, 'Where.'),
-            },
-            'The edge of a channel of known outline.',
-          ),
-        ),
-        { description: 'The edge of a channel of known outline beside it; left out where there is none.' },
-      ),
+      beside: besideChannel(z, {}, 'The edge of a channel of known outline beside it; left out where there is none.'),
       withoutChannel: group(
         z,
         { ...start(z), ...clearness(z), loadFactor: factor, places },

@@ -23,6 +23,7 @@ export function channelFacts(
       ratio: true,
     },
     { name: 'peak stress, MPa', of: ({ peak }) => peak, text: (v) => v.toFixed(1), ratio: true },
+    { name: 'known outline beside it, MPa', of: ({ strength }) => strength?.beside, text: (v) => v.toFixed(1) },
     {
       name: 'strength retained, %',
       of: ({ strength }) => strength && 100 * strength.retained,
