@@ -11,6 +11,9 @@ import {
 import { nearestName, type ProblemList } from '../input/index.js';
 import type { BriefData } from './schema.js';
 
+/** Each takes time and memory in every outline of a search. */
+const mostCases = 1000;
+
 /** @param host as the brief gives it; `undefined` if it is faulty: then any load passes */
 export function resolveLoads(loads: BriefData['loads'], host: Joint | undefined, problems: ProblemList): Loads {
   // The schema gives absent loads as keys that hold undefined, or not at all; the result has only loads that act.
@@ -53,8 +56,11 @@ export function resolveCases(cases: BriefData['cases'], loads: Loads, problems: 
     }
     return names.map((name) => ({ name, factors: { [name]: 1 } }));
   }
-  if (Object.keys(cases).length === 0)
+  const count = Object.keys(cases).length;
+  if (count === 0)
     problems.add(['cases'], 'at least one case', 'add, for example, pull-off: { pull: 1 }, or leave cases out');
+  if (count > mostCases)
+    problems.add(['cases'], `at most ${mostCases} cases`, 'leave out those that others cover', `${count} cases`);
   for (const [name, factors] of Object.entries(cases)) {
     for (const load of Object.keys(factors)) {
       if (names.includes(load) || isMisnamed) continue;

@@ -219,6 +219,16 @@ describe('a faulty brief', () => {
     ],
     ['case without load', edit('{ pull: 1 }', '{}'), 'cases.pull-off', 18, /not zero/],
     ['case of zero', edit('{ pull: 1 }', '{ pull: 0 }'), 'cases.pull-off', 18, /not zero/],
+    [
+      'too many cases',
+      edit(
+        /cases:\n.*\n.*\n/,
+        `cases: { ${Array.from({ length: 1001 }, (_, c) => `c${c}: { pull: 1 }`).join(', ')} }\n`,
+      ),
+      'cases',
+      17,
+      /at most 1000 cases, received 1001 cases/,
+    ],
     ['no cases', edit(/cases:\n.*\n.*\n/, 'cases: {}\n'), 'cases', 17, /at least one case/],
     [
       'no loads',

@@ -115,6 +115,26 @@ describe('the functions of a regular basis', () => {
     expect(condition(basisOf(28, powerRecurrence(28)), contour)).toBeGreaterThan(1e6);
   });
 
+  it("are orthonormal to the three before them on the contour, as Arnoldi's process cut off there makes them", () => {
+    const out = createFunctions(degree);
+    const products = new Float64Array(4 * degree);
+    for (let i = 0; i < contour.x.length; i++) {
+      writeFunctions(basis, contour.x[i]!, contour.y[i]!, 1, out);
+      for (let k = 4; k <= degree; k++)
+        for (let j = 0; j < 4; j++) {
+          const [n, m] = [functionAt(k), functionAt(k - j)];
+          // i^-k f_k has conjugate values on both halves of the contour: that real part of the product which is left of i^j.
+          const [re, im] = [
+            out[n]! * out[m]! + out[n + 1]! * out[m + 1]!,
+            out[n + 1]! * out[m]! - out[n]! * out[m + 1]!,
+          ];
+          products[4 * (k - 1) + j]! += [re, im, -re, -im][j]! / contour.x.length;
+        }
+    }
+    for (let k = 4; k <= degree; k++)
+      for (let j = 0; j < 4; j++) expect(products[4 * (k - 1) + j]).toBeCloseTo(j === 0 ? 1 : 0, 9);
+  });
+
   it('stay so on a contour unlike its mirror image, with derivatives that differences give', () => {
     // A filler that bends round a corner: a lens along a quarter of a circle.
     const bent = { x: new Float64Array(400), y: new Float64Array(400), weights: new Float64Array(400).fill(1) };

@@ -95,8 +95,8 @@ function readProfile({ score, functions, strength, room, edgeRadius }: ChannelPr
   const size = score[scoreAt.size]!;
   if ('size' in goal) {
     const lacking = goal.size > 0 ? [1 + margin - size / goal.size] : [];
-    return { functions: functions.slice(), constraints: Float64Array.of(...constraints, ...lacking) };
+    return { functions: functions.slice(), constraints: new Float64Array([...constraints, ...lacking]) };
   }
   const excess = functions.map((value) => value / goal.cost - 1);
-  return { functions: Float64Array.of(-size), constraints: Float64Array.of(...constraints, ...excess) };
+  return { functions: Float64Array.of(-size), constraints: new Float64Array([...constraints, ...excess]) };
 }

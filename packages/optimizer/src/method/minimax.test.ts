@@ -57,6 +57,14 @@ describe('Minimax', () => {
     expect(outside.violation).toBeLessThan(1e-3);
   });
 
+  it('takes more functions than a call takes arguments', () => {
+    const method = new Minimax({ lower: [-1], upper: [1] }, [0.5], { radius: 0.1, smallest: 1e-7, gain: 0 });
+    const many = (x: number) => new Float64Array(130_000).map((_, i) => x - 1e-9 * i);
+    for (let step = 0; step < 2; step++)
+      method.tell(method.ask().map(([x]) => ({ functions: many(x!), constraints: new Float64Array() })));
+    expect(method.ask()[0]![0]).toBeCloseTo(0.3, 6);
+  });
+
   it('keeps constraints', () => {
     // Nearest point of the line x + y = 2 to the origin, as least largest coordinate.
     const { x, violation } = descend(

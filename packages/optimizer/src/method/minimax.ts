@@ -374,8 +374,10 @@ function linearStep(
   cost[n] = 1;
   cost[n + 1] = penalty;
   const start = new Float64Array(width);
-  start[n] = Math.max(...functions.map((i) => here.functions[i]!)) / scale + hair;
-  start[n + 1] = Math.max(0, ...constraints.map((i) => here.constraints[i]!)) + hair;
+  const largest = (values: Float64Array, of: readonly number[], least: number) =>
+    of.reduce((most, i) => Math.max(most, values[i]!), least);
+  start[n] = largest(here.functions, functions, Number.NEGATIVE_INFINITY) / scale + hair;
+  start[n + 1] = largest(here.constraints, constraints, 0) + hair;
   const z = linearProgram({ cost, rows, limits, lower, upper }, start);
   return z.subarray(0, n).map((value) => value * radius);
 }
