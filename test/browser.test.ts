@@ -1,5 +1,5 @@
 import { build } from 'esbuild';
-import { unpackText } from 'lumenfront/report';
+import { unpackBytes } from 'lumenfront/report';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { browserPath, noteMissingBrowser, openBrowser, servePage } from './fixtures/browser.js';
@@ -86,7 +86,7 @@ async function bundle(job: string): Promise<string> {
 /** A report with its data as text. */
 async function unpacked(document: string): Promise<string> {
   const data = /id="report-data">(.*?)</.exec(document)?.[1];
-  return data === undefined ? document : document.replace(data, await unpackText(data));
+  return data === undefined ? document : document.replace(data, new TextDecoder().decode(await unpackBytes(data)));
 }
 
 /** What a job gives in the page of a server, and in Node. */

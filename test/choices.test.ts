@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
-import { readPage, unpackText } from 'lumenfront/report';
+import { readPage, unpackBytes } from 'lumenfront/report';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../packages/cli/src/run.js';
 
@@ -95,7 +95,7 @@ describe('a front of what a brief leaves open, on the command line', () => {
     // Numbers that follow each other are told as a range.
     expect(page).toMatch(/designs of the front \((\d+( to \d+)?(, )?)+\), numbered from 1 here/);
     expect(page).not.toMatch(/\(1, 2, 3/);
-    const { lines, designs } = await readPage(/id="report-data">(.*?)</.exec(page)![1]!, unpackText);
+    const { lines, designs } = await readPage(/id="report-data">(.*?)</.exec(page)![1]!, unpackBytes);
     expect(lines.map(({ name, shown }) => [name, shown])).toEqual([
       ['channels.number 1', true],
       ['channels.number 2', false],

@@ -5,7 +5,7 @@ import { PassThrough } from 'node:stream';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sampleDesign, sampleFront, samplePick } from '../../../../test/fixtures/results.js';
-import { readPage, unpackText } from '../report/index.js';
+import { readPage, unpackBytes } from '../report/index.js';
 import { preferredDesign } from '../show/index.js';
 import { addCommonOptions } from './common-options.js';
 import { define } from './report.js';
@@ -35,7 +35,7 @@ function result(content: unknown): string {
   return at('result.json');
 }
 
-const pageOf = (html: string) => readPage(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!, unpackText);
+const pageOf = (html: string) => readPage(/id="report-data">(.*?)<\/script>/s.exec(html)![1]!, unpackBytes);
 
 const design = (width: number, peak: number) => sampleDesign(width, 1, peak);
 const front = sampleFront([design(1, 25), design(1.5, 30), design(2, 40)]);

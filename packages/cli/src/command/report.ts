@@ -6,7 +6,7 @@ import type { Command } from 'commander';
 import { makeFolder, readTextFile, writeTextFile } from '../files/index.js';
 import { createOutput, type Streams } from '../output.js';
 import { contactSheet, frontPicture, jointPicture } from '../picture/index.js';
-import { liveData, numberOf, pickedJoint, type ReportRequest, reportPage } from '../report/index.js';
+import { lightPage, liveData, numberOf, pickedJoint, type ReportRequest } from '../report/index.js';
 import { openWorkplace } from '../workplace.js';
 import { choiceLines, choicesTable } from './choices-text.js';
 import type { CommonOptions } from './common-options.js';
@@ -86,14 +86,15 @@ export function define(command: Command, streams: Streams): void {
       );
       const request =
         script === undefined ? answered : { ...answered, live: { script, data: liveData(task, outlines) } };
-      const texts = new Map([[options.out, await reportPage(request)]]);
+      const page = await lightPage(request);
+      const texts = new Map([[options.out, page.text]]);
       if (options.pictures !== undefined) {
         makeFolder(options.pictures);
         for (const [name, picture] of await picturesOf(request)) texts.set(join(options.pictures, name), picture);
       }
       for (const [path, text] of texts) writeTextFile(path, text, { force: options.force === true });
       const files = [...texts.keys()];
-      output.result({ files, designs: request.designs.length }, () => files.map((path) => `wrote ${path}`).join('\n'));
+      output.result({ files, designs: page.shown.designs.length }, () => files.map((path) => `wrote ${path}`).join('\n'));
     });
 }
 

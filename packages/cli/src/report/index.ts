@@ -1,5 +1,5 @@
 export { readPage } from './client/read-page.js';
-export { unpackText } from './client/unpack-text.js';
+export { unpackBytes } from './client/unpack-bytes.js';
 export type {
   ChoiceLine,
   PageData,
@@ -14,6 +14,7 @@ export type {
 } from './data.js';
 export { numberOf } from './data.js';
 export { type LiveData, liveData } from './live/live-data.js';
+export { lightPage } from './light-page.js';
 export { pickedJoint } from './picked-joint.js';
 export { reportPage } from './report.js';
 export { strengthFigures } from './strength-figures.js';

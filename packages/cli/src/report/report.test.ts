@@ -10,7 +10,7 @@ import { browserPath, noteMissingBrowser, openBrowser } from '../../../../test/f
 import { TEST_OUTLINES } from '../../../../test/fixtures/outlines.js';
 import { teeShapeOf } from '../../../../test/fixtures/tee-shape.js';
 import { type Drawing, toCsv, toDxf, toSvg } from '../draw/index.js';
-import { type ReportDesign, type ReportRequest, reportPage } from './index.js';
+import { lightPage, type ReportDesign, type ReportRequest, readPage, reportPage, unpackBytes } from './index.js';
 
 const families = ['ellipse', 'teardrop', 'spline', 'inset'];
 
@@ -151,6 +151,19 @@ describe('a report', () => {
     const html = await reportPage(request);
     for (const text of ['Results are preliminary', ...request.validation, 'seed', 'lumenfront 0.1.0'])
       expect(html).toContain(text);
+  });
+
+  it('leaves designs out where it would be too large, but none that was solved or chosen', async () => {
+    const numbered = { ...request, designs: request.designs.map((one, i) => ({ ...one, number: i + 1 })) };
+    const [whole, { text, shown }] = [await reportPage(numbered), await lightPage(numbered, 50_000)];
+    const data = await readPage(/id="report-data">(.*?)</.exec(text)![1]!, unpackBytes);
+    expect(text.length).toBeLessThan(whole.length);
+    expect(text).toContain(`${data.designs.length} of 60 channel designs`);
+    expect(shown.designs).toHaveLength(data.designs.length);
+    const names = data.designs.map(({ name }) => name);
+    expect([names[0], names[data.picked], names.at(-1)]).toEqual(['design 1', 'design 31', 'design 60']);
+    expect(data.designs[data.picked]!.field).toBeDefined();
+    expect((await lightPage(numbered)).text).toBe(whole);
   });
 
   it('holds only its own two scripts whatever the brief says', async () => {

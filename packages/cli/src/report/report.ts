@@ -19,10 +19,10 @@ import { type PageParts, startReport } from './client/start.js';
 import { stressBar } from './client/stress-bar.js';
 import { channelTables, tableMaker } from './client/tables.js';
 import { designTip } from './client/tip.js';
-import { unpackText } from './client/unpack-text.js';
+import { unpackBytes } from './client/unpack-bytes.js';
 import { numberOf, type PageData, type ReportChannel, type ReportRequest, type Sign } from './data.js';
 import type { LiveData } from './live/live-data.js';
-import { packText } from './pack-text.js';
+import { packBytes } from './pack-bytes.js';
 import { packPage } from './packed-page.js';
 import { pageData } from './page-data.js';
 import { STYLE } from './style.js';
@@ -30,7 +30,7 @@ import { STYLE } from './style.js';
 /** By value, not by name: a bundler may have renamed them. */
 const parts: PageParts = {
   readPage,
-  unpackText,
+  unpackBytes,
   makeElement,
   fitWidth,
   frontDrawing,
@@ -103,7 +103,7 @@ ${rowsSection('Search', request.search, folded('How each run of the search ended
 <footer><p>${Object.entries(request.versions)
     .map(([name, version]) => `${escapeMarkup(name)} ${escapeMarkup(version)}`)
     .join(' · ')}</p></footer>
-<script type="text/plain" id="report-data">${await packText(JSON.stringify(packPage(data), short))}</script>
+<script type="text/plain" id="report-data">${await packBytes(JSON.stringify(packPage(data), short))}</script>
 <script>${script}</script>${live === undefined ? '' : await liveScripts(live)}
 </body>
 </html>
@@ -133,7 +133,7 @@ async function liveScripts({ script, data }: NonNullable<ReportRequest['live']>)
   const { model, ...rest } = data;
   const packed = { model, data: JSON.stringify(rest), script };
   const texts = Object.entries(packed).map(
-    async ([name, content]) => `\n<script type="text/plain" id="live-${name}">${await packText(content)}</script>`,
+    async ([name, content]) => `\n<script type="text/plain" id="live-${name}">${await packBytes(content)}</script>`,
   );
   return (await Promise.all(texts)).join('');
 }

@@ -1,13 +1,13 @@
 import type { PageChannel, PageData } from '../data.js';
 import type { PackedChannel, PackedPage } from '../packed-page.js';
-import type { UnpackText } from './unpack-text.js';
+import type { UnpackBytes } from './unpack-bytes.js';
 
 /**
  * The data of a page.
  *
  * @param packed of its element `report-data`
  */
-export async function readPage(packed: string, unpack: UnpackText): Promise<PageData> {
+export async function readPage(packed: string, unpack: UnpackBytes): Promise<PageData> {
   const points = (packed: string) => {
     let [x, y, dx, dy] = [0, 0, 0, 0];
     const steps = packed === '' ? [] : packed.split(' ').map((step) => Number.parseInt(step, 36));
@@ -24,7 +24,7 @@ export async function readPage(packed: string, unpack: UnpackText): Promise<Page
     parameters: JSON.parse(one.parameters),
     outline: points(one.outline),
   });
-  const { designs, reference, ...rest } = JSON.parse(await unpack(packed)) as PackedPage;
+  const { designs, reference, ...rest } = JSON.parse(new TextDecoder().decode(await unpack(packed))) as PackedPage;
   return {
     ...rest,
     designs: designs.map(({ files, ...one }) => ({

@@ -16,12 +16,12 @@ import type { overviewDrawing, sectionDrawing } from './section.js';
 import type { stressBar } from './stress-bar.js';
 import type { channelTables, tableMaker } from './tables.js';
 import type { designTip } from './tip.js';
-import type { UnpackText } from './unpack-text.js';
+import type { UnpackBytes } from './unpack-bytes.js';
 
 /** What the page is made of, by value. */
 export interface PageParts {
   readonly readPage: ReadPage;
-  readonly unpackText: UnpackText;
+  readonly unpackBytes: UnpackBytes;
   readonly makeElement: MakeElement;
   readonly fitWidth: FitWidth;
   readonly frontDrawing: typeof frontDrawing;
@@ -54,7 +54,7 @@ export interface PageState {
 /** Wires chart, panel, pictures, controls and the buttons of the table together. */
 export async function startReport(parts: PageParts): Promise<void> {
   const byId = (id: string) => document.getElementById(id)!;
-  const data = await parts.readPage(byId('report-data').textContent!, parts.unpackText);
+  const data = await parts.readPage(byId('report-data').textContent!, parts.unpackBytes);
   if (data.designs.length === 0) return;
   const make = parts.makeElement;
   const table = parts.tableMaker(make);
@@ -147,6 +147,6 @@ export async function startReport(parts: PageParts): Promise<void> {
   const live = document.getElementById('live-script');
   if (live === null) return;
   const script = document.createElement('script');
-  script.textContent = await parts.unpackText(live.textContent!);
+  script.textContent = new TextDecoder().decode(await parts.unpackBytes(live.textContent!));
   document.body.append(script);
 }
