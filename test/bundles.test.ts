@@ -40,7 +40,7 @@ const named = 'lumenfront-named-hosts';
 it.each<[string, number, string, string, ...string[]]>([
   ['the stress of an outline', 14.5, 'createCurveNodes, createStressModel, decodeModel, ellipseFamily', ''],
   ['with the reduction of a tee', 46, 'createCurveNodes, createStressModel, ellipseFamily, reduceTeeJoint', ''],
-  ['from what was read before to a front', 161, 'createTask, reduceJoint', front],
+  ['from what was read before to a front', 160, 'createTask, reduceJoint', front],
   ['from the data of a brief to a front', 146, `createTask, reduceJoint, resolveBrief, ${fillers}`, front, named],
   ['from the text of a brief to a front', 162, `createTask, reduceJoint, readBrief, ${fillers}`, front, named],
 ])('%s stays below %i kB', async (_, most, core, optimizer, ...conditions) => {
@@ -217,7 +217,7 @@ describe.runIf(browserPath !== undefined)('what a page has fetched before its fr
     ['the text of a tee', 'readBrief', 144, starterBrief],
     ['the data of a tee', 'resolveBrief', 129, starterBrief],
     ['the text of a tee with a pocket', 'readBrief', 155, example('pocket-in-bend')],
-    ['the text of a pocket beside a known channel', 'readBrief', 171, example('pocket-beside-filler')],
+    ['the text of a pocket beside a known channel', 'readBrief', 170, example('pocket-beside-filler')],
     ['the text of a laminate', 'readBrief', 146, example('pocket')],
     ['the text of a plate', 'readBrief', 116, plate],
   ])(

@@ -43,7 +43,6 @@ export {
   frontStalled,
   Genetic,
   type GeneticOptions,
-  type GeneticState,
   type Goal,
   Minimax,
   type MinimaxOptions,
@@ -52,18 +51,13 @@ export {
   minimiseAsync,
   NelderMead,
   type NelderMeadOptions,
-  type NelderMeadState,
   nelderMead,
   type Outcome,
   Polish,
   type PolishOptions,
   type PolishStart,
-  type PolishState,
   type Profile,
-  type SavedCorner,
   type StallOptions,
-  type StallRule,
-  type StallState,
   type StoppingRule,
   targetReached,
 } from './method/index.js';
@@ -73,13 +67,11 @@ export {
   type Method,
   type Problem,
   type Progress,
-  type SavedNumber,
-  type SavedSolution,
   type Solution,
   type Space,
   solution,
 } from './problem.js';
-export { type Random, type RandomState, randomFrom, restoreRandom } from './random.js';
+export { type Random, randomFrom } from './random.js';
 export {
   findScatterFront,
   type ScatteredChannel,

@@ -37,16 +37,6 @@ export interface Solution {
   readonly violation: number;
 }
 
-/** A number as plain JSON, which has no `Infinity` and no `NaN`: those are written as text. */
-export type SavedNumber = number | 'Infinity' | '-Infinity' | 'NaN';
-
-/** A solution as plain JSON. */
-export interface SavedSolution {
-  readonly x: readonly SavedNumber[];
-  readonly objectives: readonly SavedNumber[];
-  readonly constraints: readonly SavedNumber[];
-}
-
 /** What a search has found so far. */
 export interface Progress {
   /** Solutions told to it. */
@@ -59,18 +49,14 @@ export interface Progress {
   readonly leastInfeasible: Solution | undefined;
 }
 
-/**
- * A search that proposes and learns; the loop, and with it workers, progress and cancelling, belong to the caller.
- * `State` is all it needs to go on in another process, to the last bit, as plain JSON.
- */
-export interface Method<State> extends Progress {
+/** A search that proposes and learns; the loop, and with it workers, progress and cancelling, belong to the caller. */
+export interface Method extends Progress {
   /** Points to evaluate next, `most` of them at most; to be told, all of them, before the next `ask`. Empty only when `stop` says why. */
   ask(most?: number): readonly Float64Array[];
   /** Evaluated points: those asked for, and any others that are known. */
   tell(solutions: readonly Solution[]): void;
   /** Why there is nothing more to do; undefined while there is. */
   readonly stop: string | undefined;
-  save(): State;
 }
 
 /**
@@ -89,17 +75,6 @@ export function solution(space: Space, x: Float64Array, evaluation: Evaluation):
   return { x, objectives, constraints, violation: violationOf(objectives, constraints) };
 }
 
-export function saveSolution({ x, objectives, constraints }: Solution): SavedSolution {
-  return { x: saveNumbers(x), objectives: saveNumbers(objectives), constraints: saveNumbers(constraints) };
-}
-
-export function restoreSolution(saved: SavedSolution): Solution {
-  const objectives = Float64Array.from(saved.objectives, Number);
-  const constraints = Float64Array.from(saved.constraints, Number);
-  const violation = violationOf(objectives, constraints);
-  return { x: Float64Array.from(saved.x, Number), objectives, constraints, violation };
-}
-
 /** Throws a RangeError unless there is at least one variable and `lower <= upper` throughout. */
 export function checkBounds({ lower, upper }: Bounds): void {
   if (!(lower.length > 0) || lower.length !== upper.length) {
@@ -112,10 +87,6 @@ export function checkBounds({ lower, upper }: Bounds): void {
       throw new RangeError(`bounds of variable ${i}: expected lower <= upper; received ${lower[i]} and ${upper[i]}`);
     }
   }
-}
-
-function saveNumbers(values: Float64Array): SavedNumber[] {
-  return Array.from(values, (value) => (Number.isFinite(value) ? value : (String(value) as SavedNumber)));
 }
 
 function violationOf(objectives: Float64Array, constraints: Float64Array): number {

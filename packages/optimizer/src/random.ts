@@ -1,14 +1,5 @@
 import alea from 'seedrandom/lib/alea.js';
 
-/** Everything a random source needs to go on where it was; plain JSON. */
-export interface RandomState {
-  readonly seed: string;
-  readonly c: number;
-  readonly s0: number;
-  readonly s1: number;
-  readonly s2: number;
-}
-
 /** A seeded stream of random numbers. The only source of chance in this package. */
 export interface Random {
   /** Uniform in [0, 1), 53 bits. */
@@ -24,21 +15,11 @@ export interface Random {
    * that one part of a search may draw more or fewer numbers without changing what another part gets.
    */
   split(name: string): Random;
-  save(): RandomState;
 }
 
 /** A new stream. The number 5 and the text '5' are the same seed. */
 export function randomFrom(seed: number | string): Random {
-  return stream(String(seed), true);
-}
-
-/** Goes on where `save()` was called, to the last bit. */
-export function restoreRandom(state: RandomState): Random {
-  return stream(state.seed, state);
-}
-
-function stream(seed: string, state: true | RandomState): Random {
-  const source = alea(seed, { state });
+  const source = alea(String(seed));
 
   function integer(count: number): number {
     return Math.floor(source.double() * count);
@@ -46,8 +27,7 @@ function stream(seed: string, state: true | RandomState): Random {
 
   return {
     uniform: () => source.double(),
-    // Box & Muller, Ann. Math. Stat. 29 (1958) 610-611. The second value of each pair is not kept: a stream's state stays
-    // that of the generator. 1 - u is in (0, 1], so that the logarithm is finite.
+    // Box & Muller, Ann. Math. Stat. 29 (1958) 610-611. The second value of each pair is not kept. 1 - u is in (0, 1], so that the logarithm is finite.
     normal: () => Math.sqrt(-2 * Math.log(1 - source.double())) * Math.cos(2 * Math.PI * source.double()),
     integer,
     shuffle(items) {
@@ -57,6 +37,5 @@ function stream(seed: string, state: true | RandomState): Random {
       }
     },
     split: (name) => randomFrom(`${seed}/${name}`),
-    save: () => ({ seed, ...source.state() }),
   };
 }

@@ -94,7 +94,9 @@ export function define(command: Command, streams: Streams): void {
       }
       for (const [path, text] of texts) writeTextFile(path, text, { force: options.force === true });
       const files = [...texts.keys()];
-      output.result({ files, designs: page.shown.designs.length }, () => files.map((path) => `wrote ${path}`).join('\n'));
+      output.result({ files, designs: page.shown.designs.length }, () =>
+        files.map((path) => `wrote ${path}`).join('\n'),
+      );
     });
 }
 

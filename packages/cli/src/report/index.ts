@@ -13,8 +13,8 @@ export type {
   ReportTable,
 } from './data.js';
 export { numberOf } from './data.js';
-export { type LiveData, liveData } from './live/live-data.js';
 export { lightPage } from './light-page.js';
+export { type LiveData, liveData } from './live/live-data.js';
 export { pickedJoint } from './picked-joint.js';
 export { reportPage } from './report.js';
 export { strengthFigures } from './strength-figures.js';

@@ -18,14 +18,7 @@ export type { Border, Curve, OutlineData, OutlineFamily, OutlineParameter, Outli
 export { type CurvatureFit, fitCurvature } from './fit-curvature.js';
 export { type Circle, largestInscribedCircle } from './inscribed-circle.js';
 export { createOutlineMeasure, highestOf, lowestOf, measureOutline, type OutlineMeasure } from './measure.js';
-export {
-  areaRates,
-  centroidRates,
-  curvatureRates,
-  distanceRates,
-  extentRates,
-  perimeterRates,
-} from './measure-rates.js';
+export { areaRates, centroidRates, distanceRates } from './measure-rates.js';
 export { type CurveRates, createCurveRates, type NodeRates, writeMirroredRates } from './node-rates.js';
 export { curveNodesNeeded, nodeStep, nodesNeeded } from './node-rule.js';
 export { type CurveNodes, createCurveNodes, nodeParameter } from './nodes.js';

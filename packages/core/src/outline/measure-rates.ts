@@ -1,5 +1,5 @@
 import type { Border } from './family.js';
-import type { CurveRates, NodeRates } from './node-rates.js';
+import type { NodeRates } from './node-rates.js';
 import type { CurveNodes } from './nodes.js';
 
 /** Rates of the area by each of the first `howMany` motions, of the trapezoidal sum of `measureOutline`. mm2 per unit of the motion */
@@ -43,40 +43,6 @@ export function centroidRates(nodes: CurveNodes, rates: NodeRates, howMany: numb
   }
 }
 
-/** Rates of the perimeter, mm per unit of the motion. */
-export function perimeterRates(nodes: CurveNodes, rates: NodeRates, howMany: number, out: Float64Array): void {
-  const { count, dx, dy } = nodes;
-  for (let p = 0; p < howMany; p++) {
-    let sum = 0;
-    for (let j = 0, at = p * count; j < count; j++, at++)
-      sum += (dx[j]! * rates.dx[at]! + dy[j]! * rates.dy[at]!) / Math.sqrt(dx[j]! ** 2 + dy[j]! ** 2);
-    out[p] = (sum * 2 * Math.PI) / count;
-  }
-}
-
-/** Rates of the signed curvature at the first `seen` nodes, one row of `seen` to a motion. 1/mm per unit of the motion */
-export function curvatureRates(
-  nodes: CurveNodes,
-  rates: CurveRates,
-  howMany: number,
-  seen: number,
-  out: Float64Array,
-): void {
-  const { count, dx, dy, ddx, ddy } = nodes;
-  for (let j = 0; j < seen; j++) {
-    const [ux, uy, vx, vy] = [dx[j]!, dy[j]!, ddx[j]!, ddy[j]!];
-    const speed2 = ux * ux + uy * uy;
-    const perCube = 1 / (speed2 * Math.sqrt(speed2));
-    const curvature = (ux * vy - uy * vx) * perCube;
-    for (let p = 0; p < howMany; p++) {
-      const at = p * count + j;
-      const turned = rates.dx[at]! * vy + ux * rates.ddy[at]! - rates.dy[at]! * vx - uy * rates.ddx[at]!;
-      const stretched = (ux * rates.dx[at]! + uy * rates.dy[at]!) / speed2;
-      out[p * seen + j] = turned * perCube - 3 * curvature * stretched;
-    }
-  }
-}
-
 /** Step over which a border's direction is taken, in units of the outline's speed. */
 const reach = 1e-6;
 
@@ -102,34 +68,6 @@ export function distanceRates(
     for (let p = 0; p < howMany; p++) {
       const at = p * count + j;
       out[p * seen + j] = nx * rates.x[at]! + ny * rates.y[at]!;
-    }
-  }
-}
-
-/** Rates of width (`axis` x) or height (y), of what `measureOutline` gives. mm per unit of the motion */
-export function extentRates(
-  nodes: CurveNodes,
-  rates: CurveRates,
-  axis: 'x' | 'y',
-  howMany: number,
-  out: Float64Array,
-): void {
-  const [value, slope, bend] = axis === 'x' ? [nodes.x, nodes.dx, nodes.ddx] : [nodes.y, nodes.dy, nodes.ddy];
-  const [rate, slopeRate, bendRate] = axis === 'x' ? [rates.x, rates.dx, rates.ddx] : [rates.y, rates.dy, rates.ddy];
-  let least = 0;
-  let most = 0;
-  for (let j = 1; j < nodes.count; j++) {
-    if (value[j]! < value[least]!) least = j;
-    if (value[j]! > value[most]!) most = j;
-  }
-  for (let p = 0; p < howMany; p++) {
-    out[p] = 0;
-    for (const sign of [1, -1]) {
-      const j = sign === 1 ? most : least;
-      const at = p * nodes.count + j;
-      // Of the node, corrected by Newton's step to the top, where it bends the right way: `x - x'^2 / (2 x'')`.
-      const step = bend[j]! * sign < 0 ? slope[j]! / bend[j]! : 0;
-      out[p]! += sign * (rate[at]! - step * slopeRate[at]! + (step * step * bendRate[at]!) / 2);
     }
   }
 }

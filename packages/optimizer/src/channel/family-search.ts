@@ -142,7 +142,7 @@ export class FamilySearch {
   }
 
   /** Asks, scores and tells one batch; false when the method has nothing to ask. */
-  async #step(method: Method<unknown>, most: number, accept: Accept): Promise<boolean> {
+  async #step(method: Method, most: number, accept: Accept): Promise<boolean> {
     const batch = method.ask(most);
     if (batch.length === 0) return false;
     const scores = await this.#evaluator.score(this.#index, batch);

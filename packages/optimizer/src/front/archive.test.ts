@@ -69,25 +69,13 @@ describe('archive', () => {
     expect(() => new Archive({ size: Number.NaN })).toThrow('received NaN');
   });
 
-  it('goes on from its saved state as if nothing had happened', () => {
-    const seen = stream(600, 2, 4);
-    const archive = new Archive({ size: 20 });
-    for (const each of seen.slice(0, 300)) archive.add(each);
-    const copy = Archive.restore({ size: 20 }, JSON.parse(JSON.stringify(archive.save())));
-    for (const each of seen.slice(300)) {
-      archive.add(each);
-      copy.add(each);
-    }
-    expect(copy.save()).toEqual(archive.save());
-  });
-
   it('is not changed by a look at it', () => {
     const archive = new Archive({ size: 20 });
     for (const each of stream(100, 2, 5)) archive.add(each);
-    const before = archive.save();
+    const before = archive.front();
     const few = archive.front(3);
     expect(few).toHaveLength(3);
-    expect(archive.save()).toEqual(before);
+    expect(archive.front()).toEqual(before);
     expect(few.every((each) => archive.front().some((member) => covers(member.objectives, each.objectives)))).toBe(
       true,
     );

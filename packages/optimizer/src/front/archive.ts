@@ -1,4 +1,4 @@
-import { restoreSolution, type SavedSolution, type Solution, saveSolution } from '../problem.js';
+import type { Solution } from '../problem.js';
 import { thinOut } from './contribution.js';
 import { covers } from './dominance.js';
 
@@ -41,14 +41,6 @@ export class Archive<S extends Solution = Solution> {
     if (this.#members.length <= most) return [...this.#members];
     const points = this.#members.map((member) => member.objectives);
     return thinOut(points, most, this.#reference).map((index) => this.#members[index]!);
-  }
-
-  save(): SavedSolution[] {
-    return this.#members.map(saveSolution);
-  }
-
-  static restore(options: ArchiveOptions, saved: readonly SavedSolution[]): Archive {
-    return new Archive(options, saved.map(restoreSolution));
   }
 
   #addPair(candidate: S): boolean {

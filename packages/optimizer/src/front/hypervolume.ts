@@ -7,8 +7,7 @@ export type Point = ArrayLike<number>;
  * Volume of objective space that the points dominate, up to `reference`; every objective is to be made small. Points may
  * be dominated or equal; what lies beyond the reference in any objective adds nothing.
  *
- * Two objectives: one sweep. Three: a sweep over the third with the two-dimensional front kept sorted (after Fonseca,
- * Paquete & Lopez-Ibanez, CEC 2006, 1157-1163). More: While, Bradstreet & Barone, IEEE Trans. Evol. Comput. 16 (2012)
+ * Two objectives: one sweep. More: While, Bradstreet & Barone, IEEE Trans. Evol. Comput. 16 (2012)
  * 86-95 ('WFG'), whose time grows exponentially with the number of objectives.
  */
 export function hypervolume(points: readonly Point[], reference: Point): number {
@@ -19,8 +18,6 @@ export function hypervolume(points: readonly Point[], reference: Point): number 
       return reference[0]! - Math.min(...inside.map((point) => point[0]!));
     case 2:
       return area(inside, reference);
-    case 3:
-      return volume(inside, reference);
     default:
       return manyObjectives(inside, reference);
   }
@@ -78,38 +75,6 @@ function area(points: Point[], reference: Point): number {
     height = point[1]!;
   }
   return sum;
-}
-
-function volume(points: Point[], reference: Point): number {
-  points.sort((a, b) => a[2]! - b[2]!);
-  const [right, top] = [reference[0]!, reference[1]!];
-  // The front of what was swept so far, by growing first objective, so by falling second one.
-  const front: Point[] = [];
-  let covered = 0;
-  let sum = 0;
-  let depth = points[0]![2]!;
-  for (const point of points) {
-    sum += covered * (point[2]! - depth);
-    depth = point[2]!;
-    let start = 0;
-    while (start < front.length && front[start]![0]! < point[0]!) start++;
-    const above = start > 0 ? front[start - 1]![1]! : top;
-    if (above <= point[1]! || (start < front.length && covers(front[start]!, point))) continue;
-
-    // What the point adds to the area, strip by strip down the staircase that it covers.
-    let end = start;
-    let from = point[0]!;
-    let height = above;
-    while (end < front.length && front[end]![1]! >= point[1]!) {
-      covered += (front[end]![0]! - from) * (height - point[1]!);
-      from = front[end]![0]!;
-      height = front[end]![1]!;
-      end++;
-    }
-    covered += ((end < front.length ? front[end]![0]! : right) - from) * (height - point[1]!);
-    front.splice(start, end - start, point);
-  }
-  return sum + covered * (reference[2]! - depth);
 }
 
 function manyObjectives(points: Point[], reference: Point): number {

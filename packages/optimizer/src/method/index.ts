@@ -1,5 +1,5 @@
 export { firstEdges } from './first-edges.js';
-export { Genetic, type GeneticOptions, type GeneticState } from './genetic/genetic.js';
+export { Genetic, type GeneticOptions } from './genetic/genetic.js';
 export { type Goal, goalSpace, towards } from './goal.js';
 export { linearProgram } from './linear-program.js';
 export { Minimax, type MinimaxOptions, type Profile } from './minimax.js';
@@ -7,10 +7,8 @@ export { type MinimiseOptions, minimise, minimiseAsync, type Outcome } from './m
 export {
   NelderMead,
   type NelderMeadOptions,
-  type NelderMeadState,
-  type SavedCorner,
 } from './nelder-mead.js';
-export { Polish, type PolishOptions, type PolishStart, type PolishState } from './polish.js';
+export { Polish, type PolishOptions, type PolishStart } from './polish.js';
 export { type ProgramRows, quadraticProgram } from './quadratic-program.js';
 export {
   type AbortFlag,
@@ -18,8 +16,6 @@ export {
   evaluationBudget,
   frontStalled,
   type StallOptions,
-  type StallRule,
-  type StallState,
   type StoppingRule,
   targetReached,
 } from './stopping.js';

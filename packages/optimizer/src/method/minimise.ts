@@ -36,7 +36,7 @@ export interface Outcome {
  *
  * `options` may be just the number of evaluations.
  */
-export function minimise(method: Method<unknown>, problem: Problem, options: number | MinimiseOptions): Outcome {
+export function minimise(method: Method, problem: Problem, options: number | MinimiseOptions): Outcome {
   const { onBatch, ...run } = prepared(options);
   for (;;) {
     const stop = run.reason(method);
@@ -52,7 +52,7 @@ export function minimise(method: Method<unknown>, problem: Problem, options: num
  * batch is told as a whole, the result does not depend on who evaluated what, nor when.
  */
 export async function minimiseAsync(
-  method: Method<unknown>,
+  method: Method,
   space: Space,
   evaluate: (batch: readonly Float64Array[]) => Promise<readonly Evaluation[]>,
   options: number | MinimiseOptions,
@@ -81,7 +81,7 @@ export function stoppingOf({ evaluations, signal, rules = [] }: MinimiseOptions)
   const all = [...rules, evaluationBudget(evaluations), ...(signal ? [aborted(signal)] : [])];
   return {
     left: (progress: Progress) => evaluations - progress.evaluations,
-    reason(method: Method<unknown>): string | undefined {
+    reason(method: Method): string | undefined {
       let first = method.stop;
       // Every rule looks every time, so that those that remember miss nothing.
       for (const rule of all) {
@@ -94,7 +94,7 @@ export function stoppingOf({ evaluations, signal, rules = [] }: MinimiseOptions)
 }
 
 /** What a method found, and why it ended. */
-export function outcomeOf(method: Method<unknown>, stop: string): Outcome {
+export function outcomeOf(method: Method, stop: string): Outcome {
   const { evaluations, failures, leastInfeasible } = method;
   return { front: method.front(), leastInfeasible, stop, evaluations, failures };
 }

@@ -179,30 +179,6 @@ describe('Nelder-Mead', () => {
     expect(hopeless.failures).toBe(hopeless.evaluations);
   });
 
-  it('goes on to the last bit from a state that went through JSON, at any evaluation', () => {
-    const problem = boxed([-2, -2], [2, 2], 1, (x) => ({
-      objectives: [rosenbrock(x)],
-      constraints: [x[0]! + x[1]! - 1.2],
-    }));
-    const whole: Solution[] = [];
-    const method = new NelderMead(problem, [-1.2, 1]);
-    const parts: Solution[] = [];
-    let resumed = new NelderMead(problem, [-1.2, 1]);
-    for (let round = 0; round < 700; round++) {
-      resumed = NelderMead.restore(problem, JSON.parse(JSON.stringify(resumed.save())));
-      for (const x of method.ask(1)) {
-        whole.push(solution(problem, x, problem.evaluate(x)));
-        method.tell(whole.slice(-1));
-      }
-      for (const x of resumed.ask(1)) {
-        parts.push(solution(problem, x, problem.evaluate(x)));
-        resumed.tell(parts.slice(-1));
-      }
-    }
-    expect(parts).toEqual(whole);
-    expect(resumed.save()).toEqual(method.save());
-  });
-
   it('does not ask again for the start when told its value', () => {
     const problem = free(2, rosenbrock);
     const method = new NelderMead(problem, [-1.2, 1]);

@@ -1,15 +1,7 @@
-import {
-  type Method,
-  restoreSolution,
-  type SavedSolution,
-  type Solution,
-  type Space,
-  saveSolution,
-} from '../problem.js';
+import type { Method, Solution, Space } from '../problem.js';
 import { type BoundedMap, boundedMap } from './bounded-map.js';
-import type { FminCorner, FminRun } from './fmin.js';
 import { regularSimplex } from './regular-simplex.js';
-import { type Coefficients, simplexCoefficients, simplexPoint, simplexStep, type Vertex } from './simplex-step.js';
+import { type Coefficients, simplexCoefficients, simplexStep, type Vertex } from './simplex-step.js';
 
 /** How a simplex search works. */
 export interface NelderMeadOptions {
@@ -30,35 +22,17 @@ export interface NelderMeadOptions {
   readonly searches?: number;
 }
 
-/** A corner of a simplex as plain JSON. */
-export interface SavedCorner {
-  readonly at: readonly number[];
-  readonly solution: SavedSolution;
-}
-
-/** All that a Nelder-Mead search needs to go on; plain JSON. */
-export interface NelderMeadState {
-  readonly steps: readonly number[];
-  readonly searches: number;
-  readonly penalty: number | null;
-  readonly start: readonly number[];
-  readonly startSolution: SavedSolution | null;
-  readonly best: SavedSolution | null;
-  readonly evaluations: number;
-  readonly failures: number;
-  readonly search: number;
-  readonly edge: number;
-  readonly before: number | null;
-  readonly idle: number;
-  readonly opening: boolean;
-  readonly simplex: readonly SavedCorner[];
-  readonly trials: readonly SavedCorner[];
-  readonly pending: readonly { readonly at: readonly number[]; readonly x: readonly number[] }[];
-  readonly stop: string | null;
-}
-
-interface Corner extends Vertex {
+export interface Corner extends Vertex {
   readonly solution: Solution;
+}
+
+/** What carries out a run needs of the search: corners all known, best first; where a point lies inside the bounds; the corner of what was found there. */
+export interface PresentRun {
+  readonly simplex: readonly Corner[];
+  readonly coefficients: Coefficients;
+  readonly inside: BoundedMap['inside'];
+  readonly learn: (at: Float64Array, found: Solution) => Corner;
+  readonly hasCollapsed: (simplex: readonly Vertex[]) => boolean;
 }
 
 /** A point to be evaluated: where the simplex is, and what that is inside the bounds. */
@@ -76,9 +50,6 @@ const smallSpread = 1e-10;
 /** Edges at which rounding rules, whatever the values do. */
 const noEdge = 1e-15;
 
-/** Thrown through fmin to leave its loop; carries nothing, so that it costs no stack trace. */
-const leave = Symbol('leave');
-
 /**
  * Nelder-Mead's simplex search (Comput. J. 7 (1965) 308-313) for one objective, step by step (see `simplexStep`).
  *
@@ -88,7 +59,7 @@ const leave = Symbol('leave');
  * Asks for the corners of a simplex as a batch, and for one point at a time after that. Told points that it did not ask for count
  * towards what was found; they do not move the simplex, except that the start's value may be told before the first `ask`.
  */
-export class NelderMead implements Method<NelderMeadState> {
+export class NelderMead implements Method {
   readonly #map: BoundedMap;
   readonly #coefficients: Coefficients;
   readonly #steps: readonly number[];
@@ -193,94 +164,24 @@ export class NelderMead implements Method<NelderMeadState> {
   }
 
   /**
-   * Carries out the rest of the present run at once, by fmin, up to the collapse of its simplex or to where it would shrink (fmin's own shrink step
-   * throws in strict mode; `sigma: 1` makes it stop instead). fmin starts from a simplex of its own making: it works in coordinates in which
-   * the present one is the unit one, best corner at 0; steps are the same in any (Lagarias et al. 1998).
+   * Has the rest of the present run carried out by others, up to the collapse of its simplex or to where it would shrink.
    *
-   * @param evaluate a point; `undefined` ends the run
+   * @param run returns the best corner that it found
    * @internal
    */
-  wholeRun(fmin: FminRun, evaluate: (x: Float64Array) => Solution | undefined): void {
-    const simplex = this.#simplex;
-    let best = simplex[0]!;
-    let calls = 0;
-    const value = (weights: readonly number[]): number => {
-      const known = simplex[calls++];
-      if (known !== undefined) return known.value;
-      const at = simplexPoint(simplex, weights);
-      const found = evaluate(this.#map.inside(at));
-      if (found === undefined) throw leave;
-      this.#note(found);
-      const corner = this.#corner(at, found);
-      if (corner.value < best.value) best = corner;
-      return corner.value;
-    };
-    const history = {
-      push: ({ simplex: now }: { readonly simplex: readonly FminCorner[] }) => {
-        const corners = now.map((weights) => ({ at: simplexPoint(simplex, weights), value: weights.fx }));
-        if (this.#hasCollapsed(corners.sort((a, b) => a.value - b.value))) throw leave;
+  handOver(run: (given: PresentRun) => Corner): void {
+    const best = run({
+      simplex: this.#simplex,
+      coefficients: this.#coefficients,
+      inside: this.#map.inside,
+      learn: (at, found) => {
+        this.#note(found);
+        return this.#corner(at, found);
       },
-    };
-    const start = new Array<number>(simplex.length - 1).fill(0);
-    const options = {
-      maxIterations: Number.POSITIVE_INFINITY,
-      minErrorDelta: Number.MIN_VALUE,
-      zeroDelta: 1,
-      sigma: 1,
-    };
-    try {
-      fmin(value, start, { ...options, ...this.#coefficients, history });
-    } catch (reason) {
-      if (reason !== leave) throw reason;
-    }
+      hasCollapsed: (simplex) => this.#hasCollapsed(simplex),
+    });
     this.#simplex = [best];
     this.#restart();
-  }
-
-  save(): NelderMeadState {
-    const saveCorner = ({ at, solution }: Corner) => ({ at: Array.from(at), solution: saveSolution(solution) });
-    return {
-      steps: this.#steps,
-      searches: this.#searches,
-      penalty: this.#penalty ?? null,
-      start: Array.from(this.#start),
-      startSolution: this.#startSolution === undefined ? null : saveSolution(this.#startSolution),
-      best: this.#best === undefined ? null : saveSolution(this.#best),
-      evaluations: this.#evaluations,
-      failures: this.#failures,
-      search: this.#search,
-      edge: this.#edge,
-      before: this.#before ?? null,
-      idle: this.#idle,
-      opening: this.#opening,
-      simplex: this.#simplex.map(saveCorner),
-      trials: this.#trials.map(saveCorner),
-      pending: this.#pending.map(({ at, x }) => ({ at: Array.from(at), x: Array.from(x) })),
-      stop: this.#stop ?? null,
-    };
-  }
-
-  /** Goes on where `save()` was called; the space must be the same. */
-  static restore(space: Space, state: NelderMeadState): NelderMead {
-    const { steps, searches } = state;
-    const method = new NelderMead(space, state.start, { steps, searches });
-    method.#penalty = state.penalty ?? undefined;
-    method.#startSolution = state.startSolution === null ? undefined : restoreSolution(state.startSolution);
-    method.#best = state.best === null ? undefined : restoreSolution(state.best);
-    method.#evaluations = state.evaluations;
-    method.#failures = state.failures;
-    method.#search = state.search;
-    method.#edge = state.edge;
-    method.#before = state.before ?? undefined;
-    method.#idle = state.idle;
-    method.#opening = state.opening;
-    const restoreCorner = ({ at, solution }: SavedCorner) =>
-      method.#corner(Float64Array.from(at), restoreSolution(solution));
-    method.#simplex = state.simplex.map(restoreCorner);
-    method.#trials = state.trials.map(restoreCorner);
-    method.#pending = state.pending.map(({ at, x }) => ({ at: Float64Array.from(at), x: Float64Array.from(x) }));
-    method.#stop = state.stop ?? undefined;
-    return method;
   }
 
   #indexOf(point: Float64Array): number {

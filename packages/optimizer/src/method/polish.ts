@@ -1,14 +1,7 @@
 import { Archive, type ArchiveOptions } from '../front/index.js';
-import {
-  type Method,
-  restoreSolution,
-  type SavedSolution,
-  type Solution,
-  type Space,
-  saveSolution,
-} from '../problem.js';
+import type { Method, Solution, Space } from '../problem.js';
 import { type Goal, goalSpace, towards } from './goal.js';
-import { NelderMead, type NelderMeadOptions, type NelderMeadState } from './nelder-mead.js';
+import { NelderMead, type NelderMeadOptions } from './nelder-mead.js';
 
 /** Where one polish starts, and what it is to do. */
 export interface PolishStart {
@@ -23,17 +16,6 @@ export interface PolishOptions extends Pick<NelderMeadOptions, 'steps' | 'penalt
   readonly archive: ArchiveOptions;
 }
 
-/** All that a polish needs to go on; plain JSON. */
-export interface PolishState {
-  readonly options: PolishOptions;
-  readonly goals: readonly Goal[];
-  readonly searches: readonly NelderMeadState[];
-  readonly archive: readonly SavedSolution[];
-  readonly nearest: SavedSolution | null;
-  readonly evaluations: number;
-  readonly failures: number;
-}
-
 interface Search {
   readonly goal: Goal;
   readonly method: NelderMead;
@@ -44,11 +26,11 @@ interface Search {
  * next point of each, so that workers are fed although every search goes step by step. Every point evaluated on the way goes into
  * the archive. The starts' own values are known and are not asked for.
  */
-export class Polish implements Method<PolishState> {
+export class Polish implements Method {
   readonly #space: Space;
   readonly #options: PolishOptions;
-  #searches: readonly Search[];
-  #archive: Archive;
+  readonly #searches: readonly Search[];
+  readonly #archive: Archive;
   #nearest: Solution | undefined;
   #evaluations = 0;
   #failures = 0;
@@ -107,31 +89,6 @@ export class Polish implements Method<PolishState> {
         if (method.asks(told.x)) method.tell([towards(goal, this.#space, told)]);
       }
     }
-  }
-
-  save(): PolishState {
-    return {
-      options: this.#options,
-      goals: this.#searches.map(({ goal }) => goal),
-      searches: this.#searches.map(({ method }) => method.save()),
-      archive: this.#archive.save(),
-      nearest: this.#nearest === undefined ? null : saveSolution(this.#nearest),
-      evaluations: this.#evaluations,
-      failures: this.#failures,
-    };
-  }
-
-  /** Goes on where `save()` was called; the space must be the same. */
-  static restore(space: Space, state: PolishState): Polish {
-    const method = new Polish(space, [], state.options);
-    method.#searches = state.goals.map((goal, i) => {
-      return { goal, method: NelderMead.restore(goalSpace(space), state.searches[i]!) };
-    });
-    method.#archive = Archive.restore(state.options.archive, state.archive);
-    method.#nearest = state.nearest === null ? undefined : restoreSolution(state.nearest);
-    method.#evaluations = state.evaluations;
-    method.#failures = state.failures;
-    return method;
   }
 
   #note(found: Solution): void {

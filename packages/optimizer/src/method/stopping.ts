@@ -40,28 +40,14 @@ export interface StallOptions {
   readonly tolerance: number;
 }
 
-/** The front at the last look. */
-export interface StallState {
-  readonly evaluations: number;
-  readonly front: readonly (readonly number[])[];
-}
-
-/** A stopping rule that looks back, and can be kept and taken up again: `save` gives its state as plain data. */
-export interface StallRule extends StoppingRule {
-  save(): StallState;
-}
-
 /**
  * Ends a search whose front no longer gains hypervolume. Both looks at a front are measured against one reference point that
  * follows from both, so that the objectives' units and origin do not matter.
  */
-export function frontStalled(
-  { window, tolerance }: StallOptions,
-  { evaluations, front }: StallState = { evaluations: 0, front: [] },
-): StallRule {
+export function frontStalled({ window, tolerance }: StallOptions): StoppingRule {
   if (!(window > 0)) throw new RangeError(`stall window: expected a number of evaluations, received ${window}`);
-  let last = evaluations;
-  let before = front;
+  let last = 0;
+  let before: readonly (readonly number[])[] = [];
   return {
     reason(progress) {
       if (progress.evaluations < last + window) return undefined;
@@ -71,7 +57,6 @@ export function frontStalled(
       before = now;
       return stalled ? 'front stalled' : undefined;
     },
-    save: () => ({ evaluations: last, front: before }),
   };
 }
 

@@ -11,7 +11,9 @@ async function begin(): Promise<void> {
   const [data, model, live] = await Promise.all([
     readPage(text('report-data'), unpackBytes),
     unpackBytes(text('live-model')),
-    unpackBytes(text('live-data')).then((json) => JSON.parse(new TextDecoder().decode(json)) as Omit<LiveData, 'model'>),
+    unpackBytes(text('live-data')).then(
+      (json) => JSON.parse(new TextDecoder().decode(json)) as Omit<LiveData, 'model'>,
+    ),
   ]);
   const show = livePanel(document.getElementById('live')!, data, openEngine({ ...live, model }, data.designs));
   document.addEventListener('design', (event) => show((event as CustomEvent<number>).detail));

@@ -91,30 +91,6 @@ describe('genetic algorithm', () => {
     expect(volume(alone.front)).toBeLessThan(0.7);
   });
 
-  it('goes on to the last bit from a state that went through JSON, even between ask and tell', () => {
-    const of = problem('OSY');
-    const options = { stall: { window: 400, tolerance: 1e-9 }, reference: of.reference };
-    const whole = new Genetic(of, randomFrom('a'), options);
-    let parts = new Genetic(of, randomFrom('a'), options);
-    const reload = () => {
-      parts = Genetic.restore(of, JSON.parse(JSON.stringify(parts.save())));
-    };
-    for (let round = 0; round < 40; round++) {
-      const batch = whole.ask();
-      whole.tell(solve(of, batch));
-      if (round % 3 === 0) reload();
-      if (round % 4 === 1) {
-        parts.ask();
-        reload();
-      }
-      const again = parts.ask();
-      expect(again).toEqual(batch);
-      parts.tell(solve(of, again));
-    }
-    reload();
-    expect(objectives(parts.front())).toEqual(objectives(whole.front()));
-  });
-
   it('gives the same front however its batches are evaluated, and another one with another seed', async () => {
     const of = problem('TNK');
     const front = async (seed: number, workers: number) => {

@@ -1,15 +1,7 @@
 import { Archive } from '../../front/index.js';
-import {
-  checkBounds,
-  type Method,
-  restoreSolution,
-  type SavedSolution,
-  type Solution,
-  type Space,
-  saveSolution,
-} from '../../problem.js';
-import { type Random, type RandomState, restoreRandom } from '../../random.js';
-import { frontStalled, type StallOptions, type StallRule, type StallState } from '../stopping.js';
+import { checkBounds, type Method, type Solution, type Space } from '../../problem.js';
+import type { Random } from '../../random.js';
+import { frontStalled, type StallOptions, type StoppingRule } from '../stopping.js';
 import { binaryCrossover } from './binary-crossover.js';
 import { differential } from './differential.js';
 import { fingerprint } from './fingerprint.js';
@@ -37,23 +29,6 @@ export interface GeneticOptions {
   readonly stall?: StallOptions;
 }
 
-/** All that a genetic search needs to go on; plain JSON. */
-export interface GeneticState {
-  readonly options: Omit<GeneticOptions, 'initial'>;
-  readonly random: RandomState;
-  readonly population: readonly SavedSolution[];
-  readonly archive: readonly SavedSolution[];
-  readonly nearest: SavedSolution | null;
-  readonly evaluations: number;
-  readonly failures: number;
-  readonly seen: readonly number[];
-  /** Points waiting to be asked for, those asked for and not told first. */
-  readonly waiting: readonly { readonly x: readonly number[]; readonly variation: number | null }[];
-  readonly rates: readonly number[];
-  readonly stall: StallState | null;
-  readonly stop: string | null;
-}
-
 interface Candidate {
   readonly x: Float64Array;
   /** Which variation made it; none for points that the search began with. */
@@ -72,22 +47,22 @@ const attempts = 40;
  *
  * Solutions that it did not ask for may be told at any time; they join the population and the archive.
  */
-export class Genetic implements Method<GeneticState> {
+export class Genetic implements Method {
   readonly #space: Space;
   readonly #options: Required<Pick<GeneticOptions, 'population' | 'batch' | 'archive'>> & GeneticOptions;
-  #random: Random;
+  readonly #random: Random;
   #population: Solution[] = [];
-  #archive: Archive;
+  readonly #archive: Archive;
   /** What came nearest to being feasible; any feasible one once there is one. */
   #nearest: Solution | undefined;
   #evaluations = 0;
   #failures = 0;
-  #seen = new Set<number>();
-  #waiting: Candidate[];
+  readonly #seen = new Set<number>();
+  readonly #waiting: Candidate[];
   /** Asked for and not told yet, by fingerprint. */
   readonly #outstanding = new Map<number, Candidate>();
-  #choice = new VariationChoice(variations.map(() => 1));
-  #stall: StallRule | undefined;
+  readonly #choice = new VariationChoice(variations.map(() => 1));
+  readonly #stall: StoppingRule | undefined;
   #stop: string | undefined;
 
   constructor(space: Space, random: Random, options: GeneticOptions = {}) {
@@ -104,7 +79,8 @@ export class Genetic implements Method<GeneticState> {
     this.#space = space;
     this.#options = { ...options, population, batch, archive };
     this.#random = random;
-    this.#archive = new Archive(this.#archiveOptions());
+    const { reference } = options;
+    this.#archive = new Archive({ size: archive, ...(reference && { reference }) });
     this.#stall = options.stall && frontStalled(options.stall);
     const spread = latinHypercube(Math.max(0, population - initial.length), space.bounds, random);
     this.#waiting = [...initial, ...spread].map((x) => {
@@ -167,52 +143,6 @@ export class Genetic implements Method<GeneticState> {
     }
     this.#choice.learn(made, survived);
     this.#stop ??= this.#stall?.reason(this);
-  }
-
-  save(): GeneticState {
-    const { initial: _, ...options } = this.#options;
-    return {
-      options,
-      random: this.#random.save(),
-      population: this.#population.map(saveSolution),
-      archive: this.#archive.save(),
-      nearest: this.#nearest === undefined ? null : saveSolution(this.#nearest),
-      evaluations: this.#evaluations,
-      failures: this.#failures,
-      seen: [...this.#seen].filter((key) => !this.#outstanding.has(key)),
-      waiting: [...this.#outstanding.values(), ...this.#waiting].map(({ x, variation = null }) => {
-        return { x: Array.from(x), variation };
-      }),
-      rates: this.#choice.save(),
-      stall: this.#stall?.save() ?? null,
-      stop: this.#stop ?? null,
-    };
-  }
-
-  /** Goes on where `save()` was called; the space must be the same. What was asked for and not told is asked for again. */
-  static restore(space: Space, state: GeneticState): Genetic {
-    const { options, nearest, stall } = state;
-    const method = new Genetic(space, restoreRandom(state.random), options);
-    // Again, since setting up drew from it.
-    method.#random = restoreRandom(state.random);
-    method.#population = state.population.map(restoreSolution);
-    method.#archive = Archive.restore(method.#archiveOptions(), state.archive);
-    method.#nearest = nearest === null ? undefined : restoreSolution(nearest);
-    method.#evaluations = state.evaluations;
-    method.#failures = state.failures;
-    method.#seen = new Set(state.seen);
-    method.#waiting = state.waiting.map(({ x, variation }) => {
-      return { x: Float64Array.from(x), variation: variation ?? undefined };
-    });
-    method.#choice = new VariationChoice(state.rates);
-    method.#stall = options.stall && frontStalled(options.stall, stall ?? undefined);
-    method.#stop = state.stop ?? undefined;
-    return method;
-  }
-
-  #archiveOptions() {
-    const { archive, reference } = this.#options;
-    return { size: archive, ...(reference && { reference }) };
   }
 
   /** Makes children until `batch` holds `size` points that are new, or nothing new turns up. */

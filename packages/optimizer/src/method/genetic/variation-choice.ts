@@ -33,8 +33,4 @@ export class VariationChoice {
       if (count > 0) this.#rates[choice]! += learning * (survived[choice]! / count - this.#rates[choice]!);
     });
   }
-
-  save(): number[] {
-    return [...this.#rates];
-  }
 }
