@@ -6,7 +6,8 @@ import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run } from '../packages/cli/src/index.js';
-import { hostOf, registerHost } from '../packages/core/src/host/index.js';
+import type { KnownKind } from '../packages/core/src/host/index.js';
+import { hostKind, hostOf, isHostLoaded, loadHost, registerHost } from '../packages/core/src/host/index.js';
 import { createStressModel } from '../packages/core/src/stress/index.js';
 import { checkHost } from './fixtures/host-checks.js';
 import { roundFillerHost, roundFillerSample } from './fixtures/round-filler.js';
@@ -158,5 +159,35 @@ search: { evaluations: 200 }
     const errors = String(streams.stderr.read() ?? '');
     expect(errors).toContain('one of the loads of a round-filler: farField, pressure, warm');
     expect(errors).toContain('host.around');
+  });
+});
+
+describe('kinds of host', () => {
+  const { loads, places } = roundFillerHost;
+  const other = (more: Partial<KnownKind>): KnownKind => ({ ...roundFillerHost, kind: 'other', ...more });
+  const open = () => host;
+
+  it('stand beside each other once each, their loads and places by one meaning', async () => {
+    registerHost(roundFillerHost);
+    expect(isHostLoaded('round-filler')).toBe(true);
+    await loadHost('round-filler');
+    expect(() => registerHost({ ...roundFillerHost, open })).toThrow('host kind round-filler is known already');
+    const wide = loads.map((load) => ({ ...load, sentence: 'Something else.' }));
+    expect(() => registerHost(other({ loads: wide }))).toThrow(/another kind defines the load .* otherwise/);
+    const called = Object.fromEntries(
+      Object.entries(places).map(([name, place]) => [name, { ...place, label: 'else' }]),
+    );
+    expect(() => registerHost(other({ places: called }))).toThrow(/another kind calls the place .* otherwise/);
+    expect(() => hostKind('other')).toThrow(/host.kind: expected one of .*round-filler, received other; register/);
+  });
+
+  it('give way to the whole of them, where a part was known', () => {
+    const part = (joint: object) => 'small' in joint;
+    registerHost(other({ part, open }));
+    expect(isHostLoaded({ kind: 'other', small: true } as never)).toBe(true);
+    expect(['other', { kind: 'other' }].some((one) => isHostLoaded(one as never))).toBe(false);
+    registerHost(other({}));
+    registerHost(other({ part, open }));
+    expect(hostKind('other').open).toBe(roundFillerHost.open);
   });
 });

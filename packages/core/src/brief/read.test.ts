@@ -45,6 +45,8 @@ describe('text that is no brief', () => {
     ['alias without anchor', 'allow: *stress\n', undefined, /after its anchor/],
     ['an alias within its own anchor', 'a: &a [*a]\n', undefined, /after its anchor/],
     ['aliases that multiply', aliasBomb, undefined, /at most 100 aliases/],
+    ['one alias too many', `a: &a 1\nb: &b [${Array(100).fill('*a')}]\nc: *b\n`, undefined, /at most 100 aliases/],
+    ['an alias that is a key', 'a: &a x\n? *a\n: 2\n', 1, /a key that is a list, a mapping or an alias/],
     ['more than 1 MiB', `title: ${'a'.repeat(briefSizeLimit)}`, undefined, /at most 1048576 characters/],
     // Deep nesting once took the whole process down inside the parser.
     ['deep brackets', `title: a\nhost: ${'['.repeat(100_000)}`, 2, /a few levels deep/],

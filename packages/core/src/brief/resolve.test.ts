@@ -217,6 +217,13 @@ describe('a faulty brief', () => {
       18,
       /a load under loads: pull, cure/,
     ],
+    [
+      'case of a load written otherwise',
+      edit('{ pull: 1 }', '{ pul: 1 }'),
+      'cases.pull-off.pul',
+      18,
+      /a load under loads: pull, cure.*did you mean 'pull'/,
+    ],
     ['case without load', edit('{ pull: 1 }', '{}'), 'cases.pull-off', 18, /not zero/],
     ['case of zero', edit('{ pull: 1 }', '{ pull: 0 }'), 'cases.pull-off', 18, /not zero/],
     [

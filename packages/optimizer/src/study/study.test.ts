@@ -25,6 +25,8 @@ import {
 } from './index.js';
 import { describeNearest } from './nearest.js';
 import { referenceCurve, referenceData } from './reference.js';
+import type { RunOptions } from './session.js';
+import type { Scoring } from './workplace.js';
 
 /** This thread, its joints solved once in a run of all tests. */
 const workplace = { ...openThread(), prepare: preparedTask };
@@ -76,6 +78,29 @@ describe('a pick as it is made', () => {
     // A result of the same brief, that is read again.
     expect(rest.brief!.fingerprint).toBe(usual.brief!.fingerprint);
     await readResult(JSON.parse(JSON.stringify({ ...rest, design, made, allow })), ['pick'], 'made.json');
+  });
+
+  it('leaves out a channel around which the fast model is off, where another is not, and says so', async () => {
+    const offAtLargest: RunOptions['workplace'] = {
+      ...workplace,
+      evaluate: async (task) => {
+        const scoring = await workplace.evaluate(task);
+        const report: Scoring['report'] = async (outlines) => {
+          const reported = await scoring.report(outlines);
+          const most = Math.max(...reported.map(({ design }) => design.area));
+          return reported.map((one) =>
+            one.design.area < most ? one : { ...one, design: { ...one.design, change: 0.02 } },
+          );
+        };
+        return { ...scoring, report };
+      },
+    };
+    const both: ResolvedBrief = { ...brief, channel: { ...brief.channel, families: ['ellipse', 'teardrop'] } };
+    const { design, families, cautions } = await runPick(both, { workplace: offAtLargest });
+    const [largest, next] = Object.values(families).sort((a, b) => b!.area - a!.area);
+    expect(largest!.area).toBeGreaterThan(next!.area);
+    expect(design).toEqual(next);
+    expect(cautions.join()).toMatch(/a channel of [\d.]+ mm² was left out: .*off by more than 1 %/);
   });
 
   it('is the largest over the seeds, which are told', async () => {
