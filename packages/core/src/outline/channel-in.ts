@@ -23,7 +23,7 @@ export function channelIn(
   choice: ChannelChoice,
 ): { readonly outline: OutlineData; readonly of: Readonly<Record<string, unknown>> } {
   const of = chosenIn(content, choice);
-  const { family, parameters, points } = of;
+  const { family, parameters, points }: Content = isContent(of) ? of : {};
   if (typeof family === 'string' && isContent(parameters))
     return { outline: { family, parameters: parameters as Readonly<Record<string, number>> }, of };
   if (Array.isArray(points)) return { outline: { points }, of };

@@ -42,6 +42,18 @@ describe('largestInscribedCircle', () => {
     expect(largestInscribedCircle(placed(inset, [wall, wall, 0.3, 0.3], 512)).radius).toBeCloseTo(radius, 3);
   });
 
+  it('touches all sides of a triangle with sides 3, 4 and 5, whichever point comes first: radius 1', () => {
+    const x = [0, 4, 8 / 3, 4 / 3, 0, 0, 0, 0];
+    const y = [0, 0, 1, 2, 3, 2.25, 1.5, 0.75];
+    for (let first = 0; first < 8; first++) {
+      const nodes = createCurveNodes(8);
+      nodes.x.set([...x.slice(first), ...x.slice(0, first)]);
+      nodes.y.set([...y.slice(first), ...y.slice(0, first)]);
+      const circle = largestInscribedCircle(nodes);
+      for (const figure of [circle.x, circle.y, circle.radius]) expect(Math.abs(figure - 1)).toBeLessThan(1e-3);
+    }
+  });
+
   it('fills the width of a long rectangle, where every place along the middle is as good', () => {
     const nodes = createCurveNodes(512);
     // 10 : 1, turned; equal steps along the sides, derivatives do not matter here.
