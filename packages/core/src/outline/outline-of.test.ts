@@ -57,6 +57,7 @@ describe('outlineOf', () => {
     ],
     ['NaN', { family: 'ellipse', parameters: { y: Number.NaN, width: 1, height: 1 } }, /parameters\.y: .*received NaN/],
     ['text', { family: 'ellipse', parameters: { y: '1' as unknown as number, width: 1, height: 1 } }, /parameters\.y/],
+    ['a mapping', { family: 'ellipse', parameters: { y: {} as never, width: 1, height: 1 } }, /\.y: .*received \{\};/],
     ['too few points', { points: [[0, 0]] as [number, number][] }, /at least 32/],
   ])('refuses %s', (_, data: OutlineData, message) => {
     expect(() => outlineOf(data, room)).toThrow(InputError);

@@ -30,6 +30,9 @@ export function outlineOf(data: OutlineData, room: OutlineRoom): Curve {
   };
 }
 
+const shown = (value: unknown) =>
+  typeof value === 'number' ? String(value) : String(JSON.stringify(value)).slice(0, 60);
+
 function checkedValues(family: OutlineFamily, given: Readonly<Record<string, number>>): Float64Array {
   const known = family.parameters.map((parameter) => parameter.name);
   const problems = Object.keys(given)
@@ -48,7 +51,7 @@ function checkedValues(family: OutlineFamily, given: Readonly<Record<string, num
     problems.push({
       path: `parameters.${name}`,
       expected: `${lower} to ${upper}${unit === '1' ? '' : ` ${unit}`}`,
-      received: value === undefined ? 'nothing' : String(value),
+      received: value === undefined ? 'nothing' : shown(value),
       remedy: `${value === undefined ? 'give it' : 'keep it within these bounds'}: ${meaning}`,
     });
   }
