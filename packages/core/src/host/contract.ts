@@ -168,7 +168,7 @@ export interface HostBrief<Of extends Joint = Joint, Section extends Joint = Joi
 /** Where a crack may run out of a pocket: to which side, and between which plies. */
 export interface CrackSite {
   readonly end: 'left' | 'right';
-  /** Plies below the interface. */
+  /** The ply below the interface, as briefs count: from 1. */
   readonly below: number;
 }
 
@@ -177,7 +177,7 @@ export interface CrackRelease extends EnergyRelease {
   readonly loads: readonly LoadName[];
 }
 
-/** Cracks that run out of a pocket between two plies. */
+/** Cracks that run out of a pocket between two plies; no sites in a joint without one. */
 export interface CrackCheck<Of extends Joint = Joint> {
   sites(joint: Of): readonly CrackSite[];
   /** Angles of the plies below and above a site, degrees, for people: `90/0`. */

@@ -19,8 +19,12 @@ function crack(z: Zod) {
   return group(
     z,
     {
-      end: word(z, ['left', 'right'], 'The end of the pocket that it runs out of.'),
-      below: figure(z, '1', 'Plies below the interface that it runs along.'),
+      end: word(
+        z,
+        ['left', 'right'],
+        'The end of the pocket that it runs out of; in a bend the right one is that towards the foot.',
+      ),
+      below: figure(z, '1', 'The ply below the interface that it runs along, as the brief counts plies.'),
       between: text(z, 'Angles of the plies below and above it, degrees.'),
       cases: byName(z, crackInCase(z), 'Per case.'),
     },

@@ -30,7 +30,7 @@ const coarser = Math.SQRT2;
 
 /**
  * Energy that cracks set free which run out of a pocket between plies, one at a time, and the load factor at which they grow: by the meshed
- * section with its channels, twice as fine and coarse. Takes seconds for each. `undefined` for a host without such cracks. `nodes`: 256 serve any admissible outline.
+ * section with its channels, twice as fine and coarse. Takes seconds for each. `undefined` for a joint without such cracks. `nodes`: 256 serve any admissible outline.
  *
  * @throws InputError for a crack that is too long for the section
  */
@@ -41,9 +41,10 @@ export function meshedCracks(
   channels: SideBySide = alone,
 ): readonly MeshedCrackReport[] | undefined {
   const cracks = cracksOf(joint);
-  if (cracks === undefined) return undefined;
+  const sites = cracks?.sites(joint) ?? [];
+  if (cracks === undefined || sites.length === 0) return undefined;
   const curves = channelCurves(nodes, channels);
-  return cracks.sites(joint).map((site) => {
+  return sites.map((site) => {
     const [fine, coarse] = [1, coarser].map((coarseness) =>
       cracks.release(joint, loads, curves, { ...site, length: wish.length, coarseness }),
     ) as [ReturnType<typeof cracks.release>, ReturnType<typeof cracks.release>];

@@ -1,8 +1,8 @@
 import { type CrackGrowth, type CurveNodes, meshedCracks, type ResolvedBrief, sideBySide } from '@lumenfront/core';
 
-/** What a host without such cracks is told. */
+/** What a joint without such cracks is told. */
 const noCracks =
-  'strength.crackGrowth is left aside: cracks that run out of a pocket are meshed in flat laminates (host.kind: laminate) only';
+  'strength.crackGrowth is left aside: cracks run out of a pocket between plies (host.pocket), and this joint has none';
 
 /** Cracks that a brief asks about, or why there is nothing to say of them; neither where it does not ask. */
 export function crackGrowthOf(

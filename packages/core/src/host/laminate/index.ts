@@ -1,7 +1,11 @@
 export { laminateCheck } from './check/check.js';
+export { crackRelease, crackSites, pliesBeside } from './check/crack.js';
 export {
+  divided,
   extentOf,
+  finerAtMouth,
   largestInPocket,
+  type MeshedCrack,
   type Pocketed,
   type PocketedColumns,
   pocketedColumns,

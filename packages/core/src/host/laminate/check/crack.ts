@@ -1,6 +1,7 @@
 import { InputError } from '../../../errors.js';
-import { energyRelease, growingCut } from '../../../mesh/triangle/index.js';
-import type { CrackCheck, CrackSite } from '../../contract.js';
+import { type CubicMesh, energyRelease, growingCut, type Solution } from '../../../mesh/triangle/index.js';
+import type { CrackCheck, CrackRelease, CrackSite } from '../../contract.js';
+import type { LoadName } from '../../load.js';
 import type { LaminateJoint } from '../laminate.js';
 import { pocketForm } from '../pocket.js';
 import { followedJoint } from './follow.js';
@@ -27,37 +28,67 @@ const farCoarseness = 2;
 /** Of the crack's length, what must be left of the laminate beyond it. */
 const leftBeyondCrack = 1;
 
-/** Cracks between plies from the ends of a laminate's pocket: along the plies below and above a slot, in the interface of a lens. */
+/** A laminate with a pocket, from its bottom face up: flat, or folded into a larger section. */
+type PocketLaminate = Pick<LaminateJoint, 'layup' | 'pocket'>;
+
+/** A crack as `CrackCheck` asks for it, its plies counted from the bottom face. */
+type AskedCrack = Parameters<CrackCheck['release']>[3];
+
+/** What is meshed with a crack. */
+export interface CrackedSection {
+  readonly laminate: PocketLaminate;
+  /** What the laminate leaves beside its pocket, mm. */
+  readonly room: number;
+  mesh(coarseness: number, crack: MeshedCrack): CubicMesh;
+  solve(mesh: CubicMesh): ReadonlyMap<LoadName, Solution>;
+}
+
+/** Along the plies below and above a slot, in the interface of a lens. */
+export function crackSites({ pocket, layup }: PocketLaminate): readonly CrackSite[] {
+  const interfaces =
+    pocket.made === 'drape'
+      ? [pocket.below]
+      : [pocket.first, pocket.first + pocket.count].filter((below) => below > 0 && below < layup.length);
+  return interfaces.flatMap((below) => [
+    { end: 'left', below },
+    { end: 'right', below },
+  ]);
+}
+
+export const pliesBeside = ({ layup }: PocketLaminate, { below }: CrackSite): string =>
+  `${layup[below - 1]!.angle}/${layup[below]!.angle}`;
+
+/** What a crack from the end of a pocket sets free. Throws InputError where it is too long. */
+export function crackRelease(
+  { laminate, room, mesh: meshWith, solve }: CrackedSection,
+  { coarseness, length, ...site }: AskedCrack,
+): CrackRelease {
+  checkLength(room, length);
+  const mesh = meshWith(farCoarseness * coarseness, meshedCrack(laminate, site, length, coarseness));
+  const cut = growingCut(mesh, mesh.sides.get('crack')!, sidesOf(coarseness));
+  const short = solve(cut.short.mesh);
+  const long = solve(cut.long.mesh);
+  return { loads: [...short.keys()], ...energyRelease(cut, [...short.values()], [...long.values()]) };
+}
+
+/** Cracks between plies from the ends of a laminate's pocket. */
 export const laminateCracks: CrackCheck<LaminateJoint> = {
-  sites({ pocket, layup }) {
-    const interfaces =
-      pocket.made === 'drape'
-        ? [pocket.below]
-        : [pocket.first, pocket.first + pocket.count].filter((below) => below > 0 && below < layup.length);
-    return interfaces.flatMap((below) => [
-      { end: 'left', below },
-      { end: 'right', below },
-    ]);
-  },
-  between: ({ layup }, { below }) => `${layup[below - 1]!.angle}/${layup[below]!.angle}`,
-  release(joint, loads, curves, { coarseness, length, ...site }) {
-    const made = followedJoint(joint, curves);
-    checkLength(made, length);
-    const mesh = laminateTriangles(
-      made,
-      curves,
-      farCoarseness * coarseness,
-      meshedCrack(made, site, length, coarseness),
-    );
-    const cut = growingCut(mesh, mesh.sides.get('crack')!, sidesOf(coarseness));
-    const short = solveLaminate(cut.short.mesh, made, loads);
-    const long = solveLaminate(cut.long.mesh, made, loads);
-    return { loads: [...short.keys()], ...energyRelease(cut, [...short.values()], [...long.values()]) };
+  sites: crackSites,
+  between: pliesBeside,
+  release(joint, loads, curves, crack) {
+    const laminate = followedJoint(joint, curves);
+    const section: CrackedSection = {
+      laminate,
+      room: joint.width / 2 - pocketForm(laminate).halfWidth,
+      mesh: (coarseness, meshed) => laminateTriangles(laminate, curves, coarseness, meshed),
+      solve: (mesh) => solveLaminate(mesh, laminate, loads),
+    };
+    return crackRelease(section, crack);
   },
 };
 
 function meshedCrack(
-  { layup, pocket }: LaminateJoint,
+  { layup, pocket }: PocketLaminate,
   { end, below }: CrackSite,
   length: number,
   coarseness: number,
@@ -75,13 +106,12 @@ function meshedCrack(
   };
 }
 
-function checkLength(joint: LaminateJoint, length: number): void {
-  const room = joint.width / 2 - pocketForm(joint).halfWidth;
+function checkLength(room: number, length: number): void {
   if ((1 + leftBeyondCrack) * length < room) return;
   throw new InputError({
     path: 'strength.crackGrowth.length',
-    expected: `below ${Number((room / (1 + leftBeyondCrack)).toPrecision(4))} mm, half of what the laminate leaves beside its pocket`,
+    expected: `below ${Number((room / (1 + leftBeyondCrack)).toPrecision(4))} mm, half of what is left of the laminate beside its pocket`,
     received: `${length} mm`,
-    remedy: 'take a shorter crack (some ply thicknesses), or a wider laminate',
+    remedy: 'take a shorter crack (some ply thicknesses), or give the pocket more room',
   });
 }

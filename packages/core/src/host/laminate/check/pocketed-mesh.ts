@@ -11,7 +11,7 @@ import {
   triangulate,
 } from '../../../mesh/triangle/index.js';
 import { plyBorders } from '../laminate.js';
-import { divided, growingSteps, type Pocketed, type PocketedColumns } from './pocketed.js';
+import { divided, growingSteps, type MeshedCrack, type Pocketed, type PocketedColumns } from './pocketed.js';
 
 /** Corners of a meshed laminate with a pocket. */
 export interface PocketedCorners {
@@ -20,13 +20,6 @@ export interface PocketedCorners {
   readonly top: readonly number[];
   readonly left: PocketedEnd;
   readonly right: PocketedEnd;
-  /** From the pocket outwards along the plies that come together beyond it: a lens has one such interface, a slot that of the plies below it and that of those above. */
-  readonly interfaces: { readonly left: Interfaces; readonly right: Interfaces };
-}
-
-interface Interfaces {
-  readonly lower: readonly number[];
-  readonly upper: readonly number[];
 }
 
 /** Bottom up: corners of an end and their heights, and the ply of each row between them. */
@@ -57,7 +50,7 @@ type Grid = readonly (readonly number[])[];
 
 /**
  * Plies and the tips of a lens in structured blocks that follow the pocket, the rest of the pocket graded from the channel's edge. The last
- * slice of a lens is straight. `known`: corners of the bottom face that exist already. `undefined` where sides come too close to each other.
+ * slice of a lens is straight. Boundary part 'crack': sides inside, from the pocket to where a crack ends after it has grown. `known`: corners of the bottom face that exist already. `undefined` where sides come too close to each other.
  */
 export function addPocketed(
   builder: CubicMeshBuilder,
@@ -86,9 +79,8 @@ export function addPocketed(
     ? [...under, ...sides.right.near, ...over.toReversed(), ...sides.left.near.toReversed()]
     : addTips(making, under, over);
   if (!addResin(making, rim)) return undefined;
+  if (spec.crack !== undefined) nameCrack(making, spec.crack, spec.crack.side === 'lower' ? lower : upper);
 
-  const alongside = (grid: Grid) => grid.map((column) => column[0]!);
-  const [lowerLine, upperLine] = [alongside(lower), alongside(upper)];
   const skipped = isSlot ? 0 : 1;
   const endOf = (column: number, cut: PocketedEnd): PocketedEnd => ({
     corners: [...lower.at(column)!.toReversed(), ...cut.corners, ...upper.at(column)!.slice(skipped)],
@@ -100,11 +92,17 @@ export function addPocketed(
     top: upper.map((column) => column.at(-1)!),
     left: endOf(0, sides.left),
     right: endOf(-1, sides.right),
-    interfaces: {
-      left: { lower: lowerLine.slice(0, first + 1).reverse(), upper: upperLine.slice(0, first + 1).reverse() },
-      right: { lower: lowerLine.slice(-columns.rightFar.length), upper: upperLine.slice(-columns.rightFar.length) },
-    },
   };
+}
+
+/** `beside`: the plies on that side of it. */
+function nameCrack({ builder, spec: { form }, columns }: Making, crack: MeshedCrack, beside: Grid): void {
+  const isLeft = crack.end === 'left';
+  const far = isLeft ? columns.leftFar : columns.rightFar;
+  const outwards = isLeft ? beside.slice(0, far.length).reverse() : beside.slice(-far.length);
+  const end = form.halfWidth + crack.length + (crack.sides + 0.5) * crack.step;
+  const line = outwards.filter((_, i) => Math.abs(far[i]!) < end).map((column) => column[0]!);
+  for (let i = 0; i + 1 < line.length; i++) builder.side('crack', line[i]!, line[i + 1]!);
 }
 
 /** Rows of plies that lead away from the pocket: their levels, and the ply of each row. */

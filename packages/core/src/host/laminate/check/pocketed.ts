@@ -42,6 +42,23 @@ export interface MeshedCrack {
   readonly mouth: number;
 }
 
+/** Where a crack begins, the resin and the plies beside it are as fine as its tip: stresses are singular there, too. `flat`: from the mesh to the flat laminate. */
+export function finerAtMouth(
+  sizeAt: Pocketed['sizeAt'],
+  flat: (x: number, y: number) => Place,
+  form: PocketForm,
+  crack: MeshedCrack | undefined,
+): Pocketed['sizeAt'] {
+  if (crack === undefined) return sizeAt;
+  const { end, side, mouth } = crack;
+  const s0 = end === 'left' ? -form.halfWidth : form.halfWidth;
+  const y0 = form[side].at(s0);
+  return (x, y) => {
+    const [s, height] = flat(x, y);
+    return Math.min(sizeAt(x, y), mouth + 0.5 * Math.hypot(s - s0, height - y0));
+  };
+}
+
 /** Columns that run to both sides of a tip before they grow, beyond those that a crack grows by. */
 const evenBeside = 2;
 

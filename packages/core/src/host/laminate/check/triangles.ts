@@ -4,6 +4,7 @@ import {
   createCubicMeshBuilder,
   type EdgeCurve,
   madeFiner,
+  type Place,
   type Zone,
 } from '../../../mesh/triangle/index.js';
 import { type LaminateJoint, plyBorders } from '../laminate.js';
@@ -11,6 +12,7 @@ import { type PocketForm, pocketForm } from '../pocket.js';
 import {
   type Extent,
   extentOf,
+  finerAtMouth,
   largestInPocket,
   type MeshedCrack,
   type Pocketed,
@@ -19,9 +21,11 @@ import {
 } from './pocketed.js';
 import { addPocketed } from './pocketed-mesh.js';
 
+const flat = (x: number, y: number): Place => [x, y];
+
 /**
  * The whole section of a laminate in cubic triangles, with channels or without. Boundary parts: 'channel', 'bottom', 'top',
- * 'left-end', 'right-end', and 'crack', sides inside from the pocket to where a crack ends after it has grown.
+ * 'left-end', 'right-end', and 'crack' (see `addPocketed`).
  *
  * Throws `InputError` where the channel does not lie in the pocket.
  */
@@ -32,7 +36,7 @@ export function laminateTriangles(
   crack?: MeshedCrack,
 ): CubicMesh {
   const form = pocketForm(joint);
-  const extent = extentOf(form, form, (x, y) => [x, y], curves);
+  const extent = extentOf(form, form, flat, curves);
   // Where sides come too close to each other, everything is made finer until they don't.
   return madeFiner(coarseness, (finer) => attempt({ joint, form, curves, extent, coarseness: finer, crack }));
 }
@@ -54,11 +58,11 @@ function attempt({ joint, form, curves, extent, coarseness, crack }: Attempt): C
   const spec: Pocketed = {
     laminate: joint,
     form,
-    place: (s, y) => [s, y],
+    place: flat,
     from: -half,
     to: half,
     channels,
-    sizeAt: crack === undefined ? channels.at : finerAtMouth(channels.at, crack, form),
+    sizeAt: finerAtMouth(channels.at, flat, form, crack),
     extent,
     coarseness,
     crack,
@@ -91,21 +95,5 @@ function attempt({ joint, form, curves, extent, coarseness, crack }: Attempt): C
   name('right-end', corners.right.corners);
   name('top', corners.top.toReversed());
   name('left-end', corners.left.corners.toReversed());
-  if (crack !== undefined) {
-    const end = form.halfWidth + crack.length + (crack.sides + 0.5) * crack.step;
-    const far = (crack.end === 'left' ? columns.leftFar : columns.rightFar).filter((s) => Math.abs(s) < end);
-    name('crack', corners.interfaces[crack.end][crack.side].slice(0, far.length));
-  }
   return builder.finish(zones);
-}
-
-/** Where a crack begins, the resin and the plies beside it are as fine as its tip: stresses are singular there, too. */
-function finerAtMouth(
-  sizeAt: (x: number, y: number) => number,
-  { end, side, mouth }: MeshedCrack,
-  form: PocketForm,
-): (x: number, y: number) => number {
-  const x0 = end === 'left' ? -form.halfWidth : form.halfWidth;
-  const y0 = form[side].at(x0);
-  return (x, y) => Math.min(sizeAt(x, y), mouth + 0.5 * Math.hypot(x - x0, y - y0));
 }

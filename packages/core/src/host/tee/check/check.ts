@@ -1,4 +1,5 @@
 import type { HostCheck } from '../../contract.js';
+import { teeCracks } from '../pocket/check/crack.js';
 import { meshInFillerLoads } from '../pocket/check/in-filler.js';
 import { meshPocketTeeLoads } from '../pocket/check/solve.js';
 import type { TeeJoint } from '../tee.js';
@@ -12,4 +13,5 @@ export const teeCheck: HostCheck<TeeJoint> = {
     const mesh = pocket.channel === undefined ? meshPocketTeeLoads : meshInFillerLoads;
     return mesh({ ...joint, pocket }, loads, curves, coarseness);
   },
+  cracks: teeCracks,
 };

@@ -4,9 +4,9 @@ import type { Loads } from '../../../load.js';
 import { solveTee } from '../../check/solve.js';
 import { assertInFiller } from '../../check/triangles.js';
 import { nameInFiller } from '../in-filler-places.js';
-import { type PocketTee, pocketSite } from '../site.js';
+import { type PocketSite, type PocketTee, pocketSite } from '../site.js';
 import { curveInJoint } from './solve.js';
-import { knownCurve, pocketTeeTriangles } from './triangles.js';
+import { knownCurve, pocketTeeTriangles, type TeeCurves } from './triangles.js';
 
 /** A tee with a channel of known outline in its pocket, and with others in its filler, in the joint's coordinates: what is meshed is called as in a tee without pocket. */
 export function meshInFillerLoads(
@@ -15,14 +15,18 @@ export function meshInFillerLoads(
   curves: readonly EdgeCurve[],
   coarseness: number,
 ): MeshedLoads {
-  for (const curve of curves) assertInFiller(joint, curve);
   const site = pocketSite(joint);
-  const known = curveInJoint(knownCurve(joint.pocket.channel!), site);
-  const mesh = asTee(pocketTeeTriangles(joint, site, { pocket: [known], filler: curves }, coarseness));
+  const mesh = asTee(pocketTeeTriangles(joint, site, curvesInFiller(joint, site, curves), coarseness));
   return { mesh, solutions: solveTee(mesh, joint, loads) };
 }
 
-function asTee(mesh: CubicMesh): CubicMesh {
+/** Of channels in its filler, beside a known one in its pocket. Throws `InputError` for those that do not lie there. */
+export function curvesInFiller(joint: PocketTee, site: PocketSite, curves: readonly EdgeCurve[]): TeeCurves {
+  for (const curve of curves) assertInFiller(joint, curve);
+  return { pocket: [curveInJoint(knownCurve(joint.pocket.channel!), site)], filler: curves };
+}
+
+export function asTee(mesh: CubicMesh): CubicMesh {
   const sides = new Map(mesh.sides);
   const [inPocket, inFiller] = [sides.get('channel'), sides.get('filler-channel')];
   sides.delete('channel');

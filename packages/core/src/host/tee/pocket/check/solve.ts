@@ -3,7 +3,7 @@ import type { MeshedLoads } from '../../../contract.js';
 import type { Loads } from '../../../load.js';
 import { solveTee } from '../../check/solve.js';
 import { type PocketSite, type PocketTee, pocketSite } from '../site.js';
-import { knownCurve, pocketTeeTriangles } from './triangles.js';
+import { knownCurve, pocketTeeTriangles, type TeeCurves } from './triangles.js';
 
 /** The whole section in triangles, and every load on it; `curves` and what is returned are in the pocket's frame. */
 export function meshPocketTeeLoads(
@@ -13,15 +13,20 @@ export function meshPocketTeeLoads(
   coarseness: number,
 ): MeshedLoads {
   const site = pocketSite(joint);
-  const { fillerChannel } = joint;
-  const inJoint = {
-    pocket: curves.map((curve) => curveInJoint(curve, site)),
-    filler: fillerChannel === undefined ? [] : [knownCurve(fillerChannel)],
-  };
-  const mesh = pocketTeeTriangles(joint, site, inJoint, coarseness);
+  const mesh = pocketTeeTriangles(joint, site, curvesInPocket(joint, site, curves), coarseness);
   const solutions = [...solveTee(mesh, joint, loads)].map(([name, one]) => [name, solutionInFrame(one, site)] as const);
   return { mesh: meshInFrame(mesh, site), solutions: new Map(solutions) };
 }
+
+/** Of channels in its pocket, beside a known one in its filler. */
+export const curvesInPocket = (
+  { fillerChannel }: PocketTee,
+  site: PocketSite,
+  curves: readonly EdgeCurve[],
+): TeeCurves => ({
+  pocket: curves.map((curve) => curveInJoint(curve, site)),
+  filler: fillerChannel === undefined ? [] : [knownCurve(fillerChannel)],
+});
 
 export function curveInJoint(curve: EdgeCurve, { toJoint, turn }: PocketSite): EdgeCurve {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];

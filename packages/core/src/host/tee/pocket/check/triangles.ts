@@ -17,7 +17,16 @@ import {
   type Zone,
 } from '../../../../mesh/triangle/index.js';
 import { type Border, createCurveNodes, fitPoints } from '../../../../outline/index.js';
-import { extentOf, largestInPocket, type Pocketed, pocketedColumns, sizedChannels } from '../../../laminate/index.js';
+import {
+  divided,
+  extentOf,
+  finerAtMouth,
+  largestInPocket,
+  type MeshedCrack,
+  type Pocketed,
+  pocketedColumns,
+  sizedChannels,
+} from '../../../laminate/index.js';
 import { teeFillerBorder } from '../../border.js';
 import { type BorderDivision, divideBorder } from '../../check/division.js';
 import { skinColumns, straightColumns } from '../../check/laminates.js';
@@ -28,7 +37,7 @@ import { addSection, type PlainColumns, type SectionCorners } from './section-bl
 
 /**
  * The whole section of a tee with a pocket in cubic triangles, in the joint's coordinates: laminates and the cusps of the filler in structured
- * blocks, pocket and filler graded. Boundary parts: 'channel' and 'filler-channel', 'web-top', 'left-end', 'right-end' (of the skin).
+ * blocks, pocket and filler graded. Boundary parts: 'channel' and 'filler-channel', 'web-top', 'left-end', 'right-end' (of the skin), and 'crack' (see `addPocketed`).
  *
  * Throws `InputError` where a channel does not lie in the pocket.
  */
@@ -37,10 +46,9 @@ export function pocketTeeTriangles(
   site: PocketSite,
   curves: TeeCurves,
   coarseness: number,
+  crack?: MeshedCrack,
 ): CubicMesh {
-  const inFrame = siteBorder(site);
-  const border: Border = { distance: (x, y) => inFrame.distance(...site.toFrame(x, y)) };
-  return madeFiner(coarseness, (finer) => attempt(joint, site, border, curves, finer));
+  return madeFiner(coarseness, (finer) => attempt(joint, site, curves, finer, crack));
 }
 
 /** Edges of channels by where they lie, in the joint's coordinates. */
@@ -99,22 +107,36 @@ function fillerSize(R: number, x: number, y: number): number {
   return Math.min(0.05 * R, 0.6 * (Math.max(a, 0) + Math.max(b, 0) + Math.max(c, 0) - Math.max(a, b, c)));
 }
 
-/** Columns of a laminate beyond the reach of its pocket, from there on: what comes too close to it is left out, `breaks` never. */
-function beyond(columns: readonly number[], reach: number, breaks: readonly number[]): number[] {
+/** Columns of a laminate beyond the reach of its pocket, from there on: what comes too close to it is left out, `breaks` never; `longest`: by the distance from there. */
+function beyond(
+  columns: readonly number[],
+  reach: number,
+  breaks: readonly number[],
+  longest: (distance: number) => number,
+): number[] {
   const all = columns.filter((s) => s > reach);
   const step = (all[1] ?? all[0]!) - all[0]!;
-  return [reach, ...all.filter((s) => s - reach > 0.5 * step || breaks.some((one) => Math.abs(one - s) < 1e-9))];
+  const kept = all.filter((s) => s - reach > 0.5 * step || breaks.some((one) => Math.abs(one - s) < 1e-9));
+  return [
+    reach,
+    ...kept.flatMap((s, i) => {
+      const from = kept[i - 1] ?? reach;
+      return [...divided(from, s, (at) => longest(at - reach)).slice(1, -1), s];
+    }),
+  ];
 }
 
 function attempt(
   joint: PocketTee,
   site: PocketSite,
-  border: Border,
   { pocket: curves, filler: besides }: TeeCurves,
   coarseness: number,
+  crack: MeshedCrack | undefined,
 ): CubicMesh | undefined {
   const { bendRadius: R, pocket, footLength, skinHalfSpan } = joint;
-  const { form, laminate, reach } = site;
+  const { form, laminate } = site;
+  const inFrame = siteBorder(site);
+  const border: Border = { distance: (x, y) => inFrame.distance(...site.toFrame(x, y)) };
   const inFiller = fillerSizes(joint, besides, coarseness);
   const plain = plainColumns(joint, site, coarseness, inFiller);
   const flat = (x: number, y: number) => site.unfold(...site.toFrame(x, y));
@@ -135,14 +157,15 @@ function attempt(
     from: ends[0]!,
     to: ends[1]!,
     channels,
-    sizeAt: channels.at,
+    sizeAt: finerAtMouth(channels.at, flat, form, crack),
     extent: extentOf(form, border, flat, curves),
     coarseness,
+    crack,
   };
   const columns = pocketedColumns(
     spec,
     coarsestOn(joint, site, coarseness, inFiller),
-    givenColumns(joint, plain, reach, scale),
+    givenColumns(joint, plain, site, coarseness, scale),
   );
   const builder = createCubicMeshBuilder();
   const zones: Zone[] = [];
@@ -164,6 +187,9 @@ function attempt(
   return builder.finish(zones);
 }
 
+/** Columns beside a pocket, in thicknesses of its laminate, at most. */
+const columnOfThickness = 0.45;
+
 /** The longest columns beyond a pocket: those of a laminate, and of the filler where it touches it. */
 function coarsestOn(
   { bendRadius: R, pocket }: PocketTee,
@@ -171,7 +197,7 @@ function coarsestOn(
   coarseness: number,
   inFiller: ChannelSizes,
 ): (s: number) => number {
-  const own = 0.45 * site.thickness * coarseness;
+  const own = columnOfThickness * site.thickness * coarseness;
   if (pocket.in === 'foot') return () => own;
   const face = pocket.in === 'skin' ? site.thickness : 0;
   return (s) => {
@@ -203,10 +229,20 @@ function placeOn(joint: PocketTee, site: PocketSite, { rightArc }: BorderDivisio
   };
 }
 
-/** Columns that a tee without pocket has beyond the reach of this one, in the flat laminate's lengths. */
-function givenColumns(joint: PocketTee, plain: PlainColumns, reach: number, scale: number) {
+/** Columns grow by such a share of their distance from where the pocket reaches. */
+const columnGrowth = 0.26;
+
+/** Columns that a tee without pocket has beyond the reach of this one, in the flat laminate's lengths, and more where those are long for what the pocket disturbs. */
+function givenColumns(
+  joint: PocketTee,
+  plain: PlainColumns,
+  { reach, thickness }: PocketSite,
+  coarseness: number,
+  scale: number,
+) {
   const { bendRadius: R, pocket, footLength } = joint;
   const at = pocket.at;
+  const longest = (distance: number) => coarseness * (columnOfThickness * thickness + columnGrowth * distance);
   const breaks = [-R - footLength, -R, R, R + footLength];
   const all =
     pocket.in === 'bend'
@@ -216,11 +252,12 @@ function givenColumns(joint: PocketTee, plain: PlainColumns, reach: number, scal
         : skinColumns(joint, plain.division, plain.foot, plain.skirt).map((x) => x - at);
   const fixed = pocket.in === 'skin' ? breaks.map((x) => x - at) : [];
   return {
-    right: beyond(all, reach, fixed),
+    right: beyond(all, reach, fixed, longest),
     left: beyond(
       all.map((s) => -s).reverse(),
       reach,
       fixed.map((s) => -s),
+      longest,
     ).map((s) => -s),
   };
 }
