@@ -1,6 +1,7 @@
 import {
   type ChannelDesign,
   type ChannelObjective,
+  type CrackGrowth,
   type Curve,
   copiesOfAll,
   createFamily,
@@ -25,7 +26,14 @@ import {
   sideBySide,
   wholeRoom,
 } from '@lumenfront/core';
-import { channelField, type JudgeChannel, referenceCurve, type TradedFigures } from '@lumenfront/optimizer';
+import {
+  channelField,
+  crackGrowthOf,
+  type JudgeChannel,
+  meshNodes,
+  referenceCurve,
+  type TradedFigures,
+} from '@lumenfront/optimizer';
 import { copyMove, prepareDrawing, roundedPoints } from '../draw/index.js';
 import type { FrontAxes } from '../picture/index.js';
 import {
@@ -37,7 +45,7 @@ import {
 } from '../report/index.js';
 import { answerOf, costFigure, preferredDesign, sizeFigure } from '../show/index.js';
 import { givenOutline } from './given-outline.js';
-import { meshTables, repairTables, strengthTables } from './report-tables.js';
+import { crackTables, meshTables, repairTables, strengthTables } from './report-tables.js';
 import type { ResultFile } from './result-file.js';
 import { strengthLimits } from './strength-text.js';
 import { briefRows } from './summarise-brief.js';
@@ -98,12 +106,14 @@ export function reportRequest(
   const solved = new Map(
     [pickedOfAll, ...around.map((number) => number - 1)].flatMap((place) => {
       const i = places.indexOf(place);
-      const field = fields && outlines[i] ? channelField(brief, outlines[i]) : undefined;
-      return field === undefined ? [] : [[i, field] as const];
+      const outline = outlines[i];
+      return fields && outline ? [[i, byMesh(brief, outline, judged[i]!)] as const] : [];
     }),
   );
-  const referenceField = solved.size > 0 ? channelField(brief, referenceOutline) : undefined;
-  const without = solved.size > 0 ? channelField(brief, undefined) : undefined;
+  const told = [...solved.values()];
+  const hasFields = told.some(({ field }) => field !== undefined);
+  const referenceField = hasFields ? channelField(brief, referenceOutline) : undefined;
+  const without = hasFields ? channelField(brief, undefined) : undefined;
   return {
     title: brief.title,
     answer: answerOf(
@@ -121,11 +131,11 @@ export function reportRequest(
     all: result.designs.length,
     designs: designs.map((one, i) => ({
       number: places[i]! + 1,
-      ...reportChannel(one, judged[i]!, followOutline(brief, outlines[i]!)),
+      ...reportChannel(one, judged[i]!, followOutline(brief, outlines[i]!), solved.get(i)?.growth),
       ...ownShape(outlines[i]!),
       ...axes?.place(withStrength(judged[i]!)),
       ...(shape === undefined ? {} : { files: filesOf(one, brief, path, shape) }),
-      ...(solved.has(i) ? { field: solved.get(i)! } : {}),
+      ...fieldOf(solved.get(i)),
     })),
     units: Object.assign({}, ...[...designs, result.reference].map((one) => unitsOf(one, wholeRoom(brief)))),
     ...(result.kind === 'front' ? { families: familiesBelow(result, axes) } : {}),
@@ -143,6 +153,7 @@ export function reportRequest(
         ? []
         : ['The result was not found for this brief: peaks differ. Give the brief that was searched.']),
       ...brief.cautions,
+      ...new Set(told.flatMap(({ caution }) => caution ?? [])),
       ...result.cautions.filter((text) => !brief.cautions.includes(text)),
     ],
     search: [
@@ -160,6 +171,17 @@ export function reportRequest(
     ...(shape === undefined ? {} : { shape }),
   };
 }
+
+/** What the mesh alone tells of a design. */
+function byMesh(brief: ResolvedBrief, outline: Curve, { design }: EvaluatedChannel) {
+  return {
+    field: channelField(brief, outline),
+    ...crackGrowthOf(brief, meshNodes(outline, design.nodes)),
+  };
+}
+
+const fieldOf = (told: ReturnType<typeof byMesh> | undefined): Pick<ReportChannel, 'field'> =>
+  told?.field === undefined ? {} : { field: told.field };
 
 /** Places, in the result, of the design that a page shows first, and of all that it shows. */
 function chosenPlaces(
@@ -285,7 +307,12 @@ function describeFiner(designs: readonly ChannelDesign[]): string[] {
       ];
 }
 
-function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: ResolvedBrief): ReportChannel {
+function reportChannel(
+  design: DesignDocument,
+  judged: EvaluatedChannel,
+  brief: ResolvedBrief,
+  growth?: CrackGrowth,
+): ReportChannel {
   const { worstCase } = judged.design;
   const { count, x, y } = judged.edge.nodes;
   const stride = Math.ceil(count / outlinePoints);
@@ -316,6 +343,7 @@ function reportChannel(design: DesignDocument, judged: EvaluatedChannel, brief: 
       ...(strength === undefined ? [] : strengthTables(strength, limits)),
       ...repairTables(judged.repair(brief.delivery.agents)),
       ...meshTables(design),
+      ...crackTables(growth),
     ],
     ...(Number.isFinite(design.wall) ? { wall: design.wall } : {}),
   };

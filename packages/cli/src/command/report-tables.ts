@@ -1,6 +1,13 @@
-import { type DesignDocument, placeLabel, type RepairReport, type StrengthReport } from '@lumenfront/core';
+import {
+  type CrackGrowth,
+  type DesignDocument,
+  placeLabel,
+  type RepairReport,
+  type StrengthReport,
+} from '@lumenfront/core';
 import type { ReportTable } from '../report/index.js';
 import { clarityText, repairedPlaces, repairNotes, startText } from '../words/index.js';
+import { crackLimits, crackRows, cracksText, leastCrackText } from './crack-text.js';
 import { factorText, fatigueLimits, percentText, placeText, ratioText } from './strength-text.js';
 
 const orDash = (text: string | undefined) => text ?? '–';
@@ -103,6 +110,23 @@ export function meshTables({ cases, meshed, difference }: DesignDocument): Repor
         orDash(hundredths(difference.cases[name])),
         orDash(hundredths(meshed.cases[name]?.error)),
       ]),
+    },
+  ];
+}
+
+/** Cracks that run out of the pocket, as the check has them. */
+export function crackTables(growth: CrackGrowth | undefined): ReportTable[] {
+  if (growth === undefined) return [];
+  const heading = cracksText(growth);
+  return [
+    {
+      heading: heading.charAt(0).toUpperCase() + heading.slice(1),
+      columns: [
+        ...['case', 'out of the', 'above ply', 'between', 'G_I, N/mm', 'G_II, N/mm'],
+        ...["mesh's own error, %", 'grows at load factor'],
+      ],
+      rows: crackRows(growth).map((row) => row.map(orDash)),
+      note: `${leastCrackText(growth)}. ${crackLimits}`,
     },
   ];
 }

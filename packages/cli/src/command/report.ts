@@ -47,7 +47,10 @@ export function define(command: Command, streams: Streams): void {
       'further designs around which the mesh solves the stress, some seconds each: 12,40',
       (text: string) => text.split(',').map(designNumber('--around')),
     )
-    .option('--fast', 'without the stress around the channel, which the independent mesh takes some seconds for')
+    .option(
+      '--fast',
+      'without what the independent mesh takes some seconds for: the stress around the channel, cracks between plies',
+    )
     .option('--force', 'replace existing files, and go on with a result of another brief')
     .action(async (file: string | undefined, options: ReportOptions) => {
       const output = createOutput(options, streams);

@@ -2,6 +2,7 @@ import { PassThrough } from 'node:stream';
 import {
   type CheckDocument,
   type CheckedStrength,
+  type CrackGrowth,
   type DesignDocument,
   type FrontDocument,
   type PickDocument,
@@ -13,6 +14,7 @@ import { checkText } from './check-text.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { frontText } from './front-text.js';
 import { pickText } from './pick-text.js';
+import { crackTables } from './report-tables.js';
 import { workersFor } from './search-options.js';
 import { terminalOf } from './terminal.js';
 
@@ -401,6 +403,33 @@ describe('a check for people', () => {
       /of known outline beside it bears more, [\d.]+ MPa in case pulled: beyond the allowed/,
     );
     expect(beside(own - 1)).not.toContain('bears more');
+  });
+
+  it('tells of cracks what the report does', () => {
+    const crackGrowth: CrackGrowth = {
+      ...{ length: 0.5, modeI: 0.2, modeII: 0.6, loadFactor: 6.05 },
+      cracks: [
+        {
+          ...{ end: 'left', below: 4, between: '0/90' },
+          cases: {
+            cured: { modeI: 0, modeII: 9.04e-5, closed: true, loadFactor: Number.POSITIVE_INFINITY, error: 0.0016 },
+            pulled: { modeI: 0.00483, modeII: 0.00182, closed: false, loadFactor: 6.05, error: 0.0006 },
+          },
+        },
+      ],
+    };
+    const text = checkText({ ...both, crackGrowth }, terminal);
+    expect(row(text, /^cured +left/)).toMatch(/left end +4 +0\/90 +closed +0\.0000904 +0\.16 +-/);
+    const [table] = crackTables(crackGrowth);
+    expect(table!.rows[0]).toEqual(['cured', 'left end', '4', '0/90', 'closed', '0.0000904', '0.16', '–']);
+    expect(
+      row(text, /^pulled +left/)!
+        .trim()
+        .split(/ {2,}/),
+    ).toEqual(table!.rows[1]);
+    expect(text.toLowerCase()).toContain(table!.heading.toLowerCase());
+    expect(table!.note).toContain('least load factor at which one grows: 6.050. Crack: one at a time');
+    expect(crackTables(undefined)).toEqual([]);
   });
 
   it('says when the mesh was left out, and when the peak is not allowed', () => {

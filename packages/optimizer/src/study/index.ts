@@ -11,8 +11,10 @@ export {
   type SweepCase,
 } from './case.js';
 export { channelField } from './channel-field.js';
+export { crackGrowthOf } from './crack-growth.js';
 export { type JudgeChannel, prepareEvaluator } from './evaluator.js';
 export { type MeshHost, type MeshRequest, meshEdge } from './mesh-edge.js';
+export { meshNodes } from './mesh-nodes.js';
 export { costOf, meets, sizeOf, type TradedFigures } from './objective.js';
 export { referenceCurve, referenceDesign } from './reference.js';
 export { refuseChoices } from './refuse-choices.js';

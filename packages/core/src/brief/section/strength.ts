@@ -64,7 +64,7 @@ export function strengthSection(z: Zod) {
               modeI: toughness('mode I (opening)'),
               modeII: toughness('mode II (sliding)'),
             },
-            'Whether cracks between plies grow out of a pocket (check). The values are those of the interface, from tests (1 N/mm = 1 kJ/m2).',
+            'Whether cracks between plies grow out of a pocket (check, report). The values are those of the interface, from tests (1 N/mm = 1 kJ/m2).',
           ),
         ),
         startsAwayFromEdge: z.default(flag('Failure must not start at the edge of the channel.'), false),
