@@ -1,9 +1,9 @@
 import { InputError } from '../../errors.js';
 import type { Host, HostKind } from '../contract.js';
-import { liesInPocket, teeKind, teeSummary } from './kind.js';
+import { liesInPocket, teeKind } from './kind.js';
 import type { Beside } from './pocket/beside.js';
 import { pocketContourBorder } from './pocket/contour.js';
-import { openPocketTee, pocketSummary } from './pocket/host.js';
+import { openPocketTee } from './pocket/host.js';
 import { pocketPlaces } from './pocket/places.js';
 import type { TeeJoint } from './tee.js';
 
@@ -26,11 +26,5 @@ export function openPocketed(joint: TeeJoint, made?: Beside): Host {
       received: pocket === undefined ? 'a tee without pocket' : `a channel of known outline in the ${known}`,
       remedy: 'take teeHost; where hosts come on demand, await loadHost(joint) first',
     });
-  const pocketed = { ...joint, pocket };
-  return {
-    ...openPocketTee(pocketed, made),
-    get summary() {
-      return [...teeSummary(joint), pocketSummary(pocketed)];
-    },
-  };
+  return openPocketTee({ ...joint, pocket }, made);
 }

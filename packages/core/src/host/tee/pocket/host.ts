@@ -1,17 +1,16 @@
 import type { Host, HostSize } from '../../contract.js';
 import { controlContour, halfRoom, oneInLens, usualAspect } from '../../laminate/index.js';
+import { teeSummary } from '../kind.js';
 import { estimateSize } from '../size.js';
 import type { Beside } from './beside.js';
 import { pocketStrengthAt } from './places.js';
 import { reducePocketTee } from './reduce.js';
 import { pocketTeeShape } from './shape.js';
-import { type PocketTee, pocketSite, siteBorder } from './site.js';
+import { type PocketSite, type PocketTee, pocketSite } from './site.js';
 
 /** A tee with its channel in a pocket of bend, foot or skin: all in the pocket's frame. */
-export function openPocketTee(joint: PocketTee, beside?: Beside): Omit<Host, 'summary'> {
-  const site = pocketSite(joint);
-  const { form } = site;
-  const border = siteBorder(site);
+export function openPocketTee(joint: PocketTee, beside?: Beside, site = pocketSite(joint)): Host {
+  const { form, border } = site;
   const isSlot = joint.pocket.form.made === 'cut';
   const [bottom, top] = [form.lower.at(0), form.upper.at(0)];
   const height = top - bottom;
@@ -53,7 +52,7 @@ export function openPocketTee(joint: PocketTee, beside?: Beside): Omit<Host, 'su
       return { mirror, xMin: -half, xMax: half, yMin: low, yMax: high, edgeRadius: 0 };
     },
     condensed: true,
-    reduce: (wish, onProgress) => reducePocketTee(joint, wish, onProgress, beside),
+    reduce: (wish, onProgress) => reducePocketTee(joint, site, wish, onProgress, beside),
     ...oneInLens(joint.pocket.form),
     size: (wish) => pocketSize(joint, controlContour(site.laminate, wish)),
     judgesSection: true,
@@ -70,6 +69,9 @@ export function openPocketTee(joint: PocketTee, beside?: Beside): Omit<Host, 'su
     },
     get shape() {
       return pocketTeeShape(joint, site);
+    },
+    get summary() {
+      return [...teeSummary(joint), pocketSummary(joint, site)];
     },
   };
 }
@@ -93,7 +95,7 @@ function pocketSize(joint: PocketTee, { x }: { readonly x: Float64Array }): Host
 const number = (value: number) => String(Number(value.toPrecision(6)));
 
 /** For a brief's summary. */
-export function pocketSummary({ pocket, bendRadius, skin, overlaminate }: PocketTee): Host['summary'][0] {
+export function pocketSummary({ pocket, skin, overlaminate }: PocketTee, site: PocketSite): Host['summary'][0] {
   const { form } = pocket;
   const where =
     pocket.in === 'bend'
@@ -101,7 +103,6 @@ export function pocketSummary({ pocket, bendRadius, skin, overlaminate }: Pocket
       : `${pocket.in} at ${number(pocket.at)} mm from the middle of the joint`;
   const plies = pocket.in === 'skin' ? skin.length : overlaminate.length;
   const named = (ply: number) => (pocket.in === 'skin' ? plies - ply : ply + 1);
-  const site = pocketSite({ pocket, bendRadius, skin, overlaminate } as PocketTee);
   const height = site.form.upper.at(0) - site.form.lower.at(0);
   const size = `${number(2 * site.form.halfWidth)} by ${number(height)} mm`;
   const cut = form.made === 'cut' ? [named(form.first), named(form.first + form.count - 1)].sort((a, b) => a - b) : [];

@@ -2,8 +2,8 @@ import { controlContour } from '../../laminate/index.js';
 import type { ContourPath } from '../filler-border.js';
 import type { KnownOutline } from '../tee.js';
 import { fillAround } from './fill-around.js';
-import { fillerOpening, wallOf } from './known-channel.js';
-import { type PocketSite, type PocketTee, siteBorder } from './site.js';
+import { fillerOpening, knownWall } from './known-channel.js';
+import type { PocketSite, PocketTee } from './site.js';
 import { filler, meshParts, type PocketTeeMesh, resin, untilApart, withFilled } from './tee-mesh.js';
 
 /** Nodes of a half contour and of its mirror image, counter-clockwise from the bottom: quadratic edges, their ends first. */
@@ -35,7 +35,7 @@ export function wishAround({ pocket }: PocketTee, site: PocketSite) {
   const along = channel.map(([x, y]) => Math.abs(site.unfold(x, y)[0]));
   const heights = channel.map(([, y]) => y);
   return {
-    wall: wallOf(channel, siteBorder(site)),
+    wall: knownWall(channel, site.border, 'pocket'),
     edgeRadius: 0,
     largest: { width: 2 * Math.max(...along), height: Math.max(...heights) - Math.min(...heights) },
   };

@@ -21,7 +21,7 @@ import { bothHalves, meshAroundFiller } from './in-filler-mesh.js';
 import { nameInFiller } from './in-filler-places.js';
 import { pocketTeeRecovery } from './recovery.js';
 import { proveDegrees } from './reduce.js';
-import { type PocketTee, pocketSite } from './site.js';
+import type { PocketSite, PocketTee } from './site.js';
 
 /** Longest edge of the contour, in distances from the filler's border: triangles lie between them. More edges than this are too large a matrix. */
 const stepOfInset = 1.2;
@@ -57,13 +57,14 @@ const degrees = [usualFineness.degree, 36, 44, finerDegree] as const;
  */
 export function reduceInFiller(
   joint: PocketTee,
+  site: PocketSite,
   wish: Omit<RoomWish, 'mirror'>,
   isLeftOut: (place: string, x: number, y: number) => boolean,
   onProgress?: (share: number) => void,
 ): ReducedModel {
   const { bendRadius: R, filler, support } = joint;
   const contour = contourInFiller(joint, wish);
-  const { host, rows } = condenseInFiller(joint, contour);
+  const { host, rows } = condenseInFiller(joint, site, contour);
   onProgress?.(0.6);
   const top = degrees.at(-1)!;
   const all = insideContour(host.contour, filler, contourBasis(host.contour, 0, fillerRadius(R), top));
@@ -84,8 +85,7 @@ export function reduceInFiller(
   };
 }
 
-function condenseInFiller(joint: PocketTee, half: ControlContour): CondensedPocketTee {
-  const site = pocketSite(joint);
+function condenseInFiller(joint: PocketTee, site: PocketSite, half: ControlContour): CondensedPocketTee {
   const outline = bothHalves(half);
   const tee = meshAroundFiller(joint, site, outline);
   const recovered = pocketTeeRecovery(joint, site, tee, { addAroundChannel });

@@ -5,7 +5,7 @@ import type { KnownOutline } from '../tee.js';
 import { openPocketTee } from './host.js';
 import { wishAround } from './in-filler-mesh.js';
 import { ifPossible, type KnownSection, resolveIn } from './known-section.js';
-import { type PocketTee, pocketSite, siteBorder } from './site.js';
+import { type PocketTee, pocketSite } from './site.js';
 
 /** Least film of resin around a channel of known outline in a pocket, in its heights: elements go round it. */
 const leastFilm = 0.05;
@@ -21,8 +21,8 @@ export function resolvePocketChannel(
   const path = ['host', 'pocket', 'channel'];
   const known = resolveIn(given, {
     path,
-    room: openPocketTee(joint).wholeRoom({ mirror: false }),
-    border: siteBorder(site),
+    room: openPocketTee(joint, undefined, site).wholeRoom({ mirror: false }),
+    border: site.border,
     least: leastFilm * (site.form.upper.at(0) - site.form.lower.at(0)),
     words: `the border of the pocket (${leastFilm} of its height)`,
     book,

@@ -16,11 +16,12 @@ import { type PocketSite, type PocketTee, pocketSite } from './site.js';
 export function openInFiller(joint: PocketTee): Host {
   const { pocket, ...plain } = joint;
   const site = pocketSite(joint);
+  const { wall } = wishAround(joint, site);
   const host = fillerTeeHost.open(plain);
   const { tips } = host;
   return {
     ...host,
-    reduce: (wish, onProgress) => reduceInFiller(joint, wish, nearPocketTips(joint, site), onProgress),
+    reduce: (wish, onProgress) => reduceInFiller(joint, site, wish, nearPocketTips(joint, site), onProgress),
     size(wish) {
       const { elements, triangles } = estimateSize(joint);
       const edges = (contourInFiller(joint, wish).x.length - 1) / 2;
@@ -37,22 +38,21 @@ export function openInFiller(joint: PocketTee): Host {
       return shapeWithPocket(joint, site);
     },
     get summary() {
-      return [...teeSummary(joint), pocketSummary(joint), channelSummary(joint, site)];
+      return [...teeSummary(joint), pocketSummary(joint, site), channelSummary(joint, wall)];
     },
   };
 }
 
 /** Stresses are singular at the ends of the pocket: what lies in or at it is left out there as far as where the channel is looked for in it. */
 function nearPocketTips(joint: PocketTee, site: PocketSite) {
-  const { at, usualDistance } = openPocketTee(joint).tips!;
+  const { at, usualDistance } = openPocketTee(joint, undefined, site).tips!;
   const tips = at.map(([x, y]) => site.toJoint(x, y));
   return (place: string, x: number, y: number): boolean =>
     place.startsWith('pocket-') && tips.some(([tipX, tipY]) => Math.hypot(x - tipX, y - tipY) < usualDistance);
 }
 
-function channelSummary(joint: PocketTee, site: PocketSite): Host['summary'][0] {
+function channelSummary(joint: PocketTee, wall: number): Host['summary'][0] {
   const { xMin, xMax, yMin, yMax } = boxAround(joint.pocket.channel!);
-  const { wall } = wishAround(joint, site);
   return [
     'channel in the pocket',
     `of known outline, ${about(xMax - xMin)} by ${about(yMax - yMin)} mm, wall ${about(wall)} mm`,

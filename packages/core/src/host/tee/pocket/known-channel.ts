@@ -1,3 +1,4 @@
+import { InputError } from '../../../errors.js';
 import type { Border } from '../../../outline/index.js';
 import type { Host } from '../../contract.js';
 import { boxAround } from '../../shape.js';
@@ -27,12 +28,19 @@ export function fillerOpening({ bendRadius: R }: TeeJoint, outline: KnownOutline
   const tips = { left: tip(R + Math.min(...x)), right: tip(R - Math.max(...x)), top: tip(R - Math.max(...y)) };
   // How far the sides of a tip are apart there: of the two below a line and an arc, of the upper one two arcs.
   const apart = Math.min(Math.min(tips.left, tips.right) ** 2 / (2 * R), tips.top ** 2 / R);
-  return { x, y, tips, step: Math.min(wallOf(outline, teeFillerBorder(R)), apart / 1.4) / finer };
+  return { x, y, tips, step: Math.min(knownWall(outline, teeFillerBorder(R), 'filler'), apart / 1.4) / finer };
 }
 
-/** The least distance of an outline from a border. */
-export function wallOf(outline: KnownOutline, border: Border): number {
-  return outline.reduce((least, [x, y]) => Math.min(least, border.distance(x, y)), Number.POSITIVE_INFINITY);
+/** The least distance of an outline from a border. Throws `InputError` where no elements go round it. */
+export function knownWall(outline: KnownOutline, border: Border, of: 'filler' | 'pocket'): number {
+  const wall = Math.min(...outline.map(([x, y]) => border.distance(x, y)));
+  if (wall > 0 && outline.length % 2 === 0) return wall;
+  throw new InputError({
+    path: `host.${of}.channel`,
+    expected: `an even number of points inside the ${of}`,
+    received: `${outline.length}, wall ${about(wall)} mm`,
+    remedy: 'move it, or make it smaller',
+  });
 }
 
 /** Points stand beside the outermost places: three digits hold of those. */
@@ -46,7 +54,7 @@ export function knownSummary(joint: TeeJoint): Host['summary'] {
   return [
     [
       'channel in the filler',
-      `of known outline, ${about(xMax - xMin)} by ${about(yMax - yMin)} mm, wall ${about(wallOf(fillerChannel, teeFillerBorder(bendRadius)))} mm`,
+      `of known outline, ${about(xMax - xMin)} by ${about(yMax - yMin)} mm, wall ${about(knownWall(fillerChannel, teeFillerBorder(bendRadius), 'filler'))} mm`,
     ],
   ];
 }

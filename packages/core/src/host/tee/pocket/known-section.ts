@@ -26,6 +26,7 @@ import type { MaterialBook } from '../../contract.js';
 import { teeFillerBorder } from '../border.js';
 import { wholeFiller } from '../inset.js';
 import type { KnownOutline, TeeJoint } from '../tee.js';
+import { about } from './known-channel.js';
 
 /** A section of a brief that gives the outline of a channel: an ellipse, points, or a file of either. */
 export function knownSection(z: Zod, sentence: string) {
@@ -141,8 +142,6 @@ export function ifPossible<T>(make: () => T, path: BriefPath, problems: ProblemL
   }
 }
 
-const number = (value: number) => String(Number(value.toPrecision(4)));
-
 /** Least wall of a channel of known outline in the filler, in bend radii: elements go round it. */
 const leastWall = 0.02;
 
@@ -186,7 +185,8 @@ export function resolveIn(given: KnownSection, of: KnownRoom): KnownOutline | un
   const { path, room, border, least, words, book, problems } = of;
   const outline = resolveKnown(given, path, book, problems);
   const curve = outline && ifPossible(() => outlineOf(outline, room), path, problems);
-  const nodes = curve && ifPossible(() => nodesOf(curve), path, problems);
+  const nodes =
+    curve && ifPossible(() => nodesOn(curve, 2 * Math.max(leastSides, curveNodesNeeded(curve))), path, problems);
   if (nodes === undefined) return undefined;
   const measure = createOutlineMeasure();
   measureOutline(nodes, border, measure);
@@ -196,22 +196,19 @@ export function resolveIn(given: KnownSection, of: KnownRoom): KnownOutline | un
   else if (!(wall >= least))
     problems.add(
       path,
-      `at least ${number(least)} mm between the channel and ${words}`,
+      `at least ${about(least)} mm between the channel and ${words}`,
       'move it, or make it smaller',
-      wall > 0 ? `${number(wall)} mm` : 'an outline that touches or crosses the border',
+      wall > 0 ? `${about(wall)} mm` : 'an outline that touches or crosses the border',
     );
-  else return pointsOn(curve!, Math.max(nodes.count, 2 * Math.ceil(measure.perimeter / (sideOfWall * wall))));
+  else {
+    const { x, y } = nodesOn(curve!, Math.max(nodes.count, 2 * Math.ceil(measure.perimeter / (sideOfWall * wall))));
+    return Array.from(x, (px, j) => [px, y[j]!]);
+  }
   return undefined;
 }
 
-function nodesOf(curve: Curve): CurveNodes {
-  const nodes = createCurveNodes(2 * Math.max(leastSides, curveNodesNeeded(curve)));
-  curve.place(nodes);
-  return nodes;
-}
-
-function pointsOn(curve: Curve, count: number): KnownOutline {
+function nodesOn(curve: Curve, count: number): CurveNodes {
   const nodes = createCurveNodes(count);
   curve.place(nodes);
-  return Array.from(nodes.x, (x, j) => [x, nodes.y[j]!] as const);
+  return nodes;
 }

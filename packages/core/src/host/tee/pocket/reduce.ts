@@ -28,7 +28,7 @@ import { held, scalarLoads } from '../unit-loads.js';
 import type { Beside } from './beside.js';
 import { condensePocketTee } from './condense.js';
 import { contourData } from './contour.js';
-import { type PocketSite, type PocketTee, pocketSite, siteBorder } from './site.js';
+import type { PocketSite, PocketTee } from './site.js';
 
 /** A tee with a pocket, condensed onto the control contour in it. */
 interface PocketTeeOnContour {
@@ -48,15 +48,15 @@ interface PocketTeeOnContour {
  */
 export function reducePocketTee(
   joint: PocketTee,
+  site: PocketSite,
   wish: Omit<RoomWish, 'mirror'>,
   onProgress?: (share: number) => void,
   beside?: Beside,
 ): ReducedModel {
-  const site = pocketSite(joint);
   const contour = controlContour(site.laminate, wish);
   const condensed = { joint, site, contour, ...condensePocketTee(joint, site, contour, 1, beside) };
   onProgress?.(0.6);
-  const probes = limitProbes({ ...site, border: siteBorder(site) }, wish);
+  const probes = limitProbes(site, wish);
   const degree = degreeFor(contour.aspect);
   const degrees = [degree, degree + higherAtPlaces / 2, degree + higherAtPlaces] as const;
   const inside = insidePocket(condensed, degrees[2]);

@@ -21,6 +21,8 @@ export interface PocketSite {
   /** The pocket, flat. */
   readonly form: PocketForm;
   readonly roll: Roll | undefined;
+  /** Of the pocket in its frame; distances are true inside. */
+  readonly border: Border;
   /** The laminate is meshed as one that has a pocket up to here on both sides of it, mm along. */
   readonly reach: number;
   /** Number of a ply as the joint counts: from the filler. */
@@ -96,15 +98,16 @@ export function pocketSite(joint: PocketTee): PocketSite {
       ? [pocket.at, pocket.in === 'skin' ? -thickness : 0]
       : [R - R * Math.sin(pocket.at), R - R * Math.cos(pocket.at)];
   const room = Math.min(...roomAround(joint, pocket.in, pocket.at, level)) - form.halfWidth;
-  const unfold = unfoldFrom(roll);
+  const [fold, unfold] = [foldOn(roll), unfoldFrom(roll)];
   return {
     laminate,
     thickness,
     form,
     roll,
+    border: borderOf({ form, roll, fold, unfold }),
     reach: form.halfWidth + Math.min(thickness / 2, room / 2),
     layerOf: (ply) => (pocket.in === 'skin' ? layup.length - 1 - ply : ply),
-    fold: foldOn(roll),
+    fold,
     unfold,
     toJoint: (x, y) => [origin[0] + cos * x - sin * y, origin[1] + sin * x + cos * y],
     toFrame(x, y) {
@@ -127,13 +130,7 @@ export function levelOf(laminate: Pick<LaminateJoint, 'layup' | 'pocket'>): numb
   return (lower.at(halfWidth) + upper.at(halfWidth)) / 2;
 }
 
-/** Border of the pocket in its frame; distances are true inside. */
-export function siteBorder({
-  form,
-  roll,
-  fold,
-  unfold,
-}: Pick<PocketSite, 'form' | 'roll' | 'fold' | 'unfold'>): Border {
+function borderOf({ form, roll, fold, unfold }: Pick<PocketSite, 'form' | 'roll' | 'fold' | 'unfold'>): Border {
   if (roll === undefined) return form;
   const { lower, upper, halfWidth } = form;
   const isSlot = lower.at(halfWidth) < upper.at(halfWidth);

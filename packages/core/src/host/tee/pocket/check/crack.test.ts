@@ -35,7 +35,10 @@ describe('cracks out of the pocket of a tee', () => {
     );
   });
 
-  it('set free in a skin far from the joint what they do in a laminate that a moment bends', { tags: 'long' }, () => {
+  it('set free in a skin far from the joint what they do in a laminate that a moment bends', {
+    tags: 'long',
+    timeout: 120_000,
+  }, () => {
     const layers = [90, 0, 90, 0, 0, 90, 0, 90].map((angle) => ({ angle, thickness: 0.4, ply: laminatePly }));
     const form = { made: 'drape', below: 5, height: 0.5, halfLength: 1.8, faces: 'both-flat' } as const;
     const tee: TeeJoint = {
@@ -50,7 +53,7 @@ describe('cracks out of the pocket of a tee', () => {
     expect(Math.abs(own! / other! - 1)).toBeLessThan(2e-3);
   });
 
-  it('set free in a bend what the whole joint gains as they grow', { tags: 'long' }, () => {
+  it('set free in a bend what the whole joint gains as they grow', { tags: 'long', timeout: 120_000 }, () => {
     const joint = bend as PocketTee;
     const force = 10;
     /** Half of what the pull does more with a crack than without, on one mesh. */

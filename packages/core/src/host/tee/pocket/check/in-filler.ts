@@ -4,6 +4,7 @@ import type { Loads } from '../../../load.js';
 import { solveTee } from '../../check/solve.js';
 import { assertInFiller } from '../../check/triangles.js';
 import { nameInFiller } from '../in-filler-places.js';
+import { knownWall } from '../known-channel.js';
 import { type PocketSite, type PocketTee, pocketSite } from '../site.js';
 import { curveInJoint } from './solve.js';
 import { knownCurve, pocketTeeTriangles, type TeeCurves } from './triangles.js';
@@ -23,7 +24,9 @@ export function meshInFillerLoads(
 /** Of channels in its filler, beside a known one in its pocket. Throws `InputError` for those that do not lie there. */
 export function curvesInFiller(joint: PocketTee, site: PocketSite, curves: readonly EdgeCurve[]): TeeCurves {
   for (const curve of curves) assertInFiller(joint, curve);
-  return { pocket: [curveInJoint(knownCurve(joint.pocket.channel!), site)], filler: curves };
+  const known = joint.pocket.channel!;
+  knownWall(known, site.border, 'pocket');
+  return { pocket: [curveInJoint(knownCurve(known), site)], filler: curves };
 }
 
 export function asTee(mesh: CubicMesh): CubicMesh {

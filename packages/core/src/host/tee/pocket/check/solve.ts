@@ -1,7 +1,9 @@
 import type { CubicMesh, EdgeCurve, Solution, Zone } from '../../../../mesh/triangle/index.js';
 import type { MeshedLoads } from '../../../contract.js';
 import type { Loads } from '../../../load.js';
+import { teeFillerBorder } from '../../border.js';
 import { solveTee } from '../../check/solve.js';
+import { knownWall } from '../known-channel.js';
 import { type PocketSite, type PocketTee, pocketSite } from '../site.js';
 import { knownCurve, pocketTeeTriangles, type TeeCurves } from './triangles.js';
 
@@ -18,15 +20,18 @@ export function meshPocketTeeLoads(
   return { mesh: meshInFrame(mesh, site), solutions: new Map(solutions) };
 }
 
-/** Of channels in its pocket, beside a known one in its filler. */
-export const curvesInPocket = (
-  { fillerChannel }: PocketTee,
+/** Of channels in its pocket, beside a known one in its filler. Throws `InputError` where that does not lie there. */
+export function curvesInPocket(
+  { bendRadius, fillerChannel }: PocketTee,
   site: PocketSite,
   curves: readonly EdgeCurve[],
-): TeeCurves => ({
-  pocket: curves.map((curve) => curveInJoint(curve, site)),
-  filler: fillerChannel === undefined ? [] : [knownCurve(fillerChannel)],
-});
+): TeeCurves {
+  if (fillerChannel !== undefined) knownWall(fillerChannel, teeFillerBorder(bendRadius), 'filler');
+  return {
+    pocket: curves.map((curve) => curveInJoint(curve, site)),
+    filler: fillerChannel === undefined ? [] : [knownCurve(fillerChannel)],
+  };
+}
 
 export function curveInJoint(curve: EdgeCurve, { toJoint, turn }: PocketSite): EdgeCurve {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];

@@ -32,7 +32,7 @@ import { type BorderDivision, divideBorder } from '../../check/division.js';
 import { skinColumns, straightColumns } from '../../check/laminates.js';
 import { addSlivers } from '../../check/slivers.js';
 import type { KnownOutline } from '../../tee.js';
-import { type PocketSite, type PocketTee, siteBorder } from '../site.js';
+import type { PocketSite, PocketTee } from '../site.js';
 import { addSection, type PlainColumns, type SectionCorners } from './section-blocks.js';
 
 /**
@@ -135,8 +135,7 @@ function attempt(
 ): CubicMesh | undefined {
   const { bendRadius: R, pocket, footLength, skinHalfSpan } = joint;
   const { form, laminate } = site;
-  const inFrame = siteBorder(site);
-  const border: Border = { distance: (x, y) => inFrame.distance(...site.toFrame(x, y)) };
+  const border: Border = { distance: (x, y) => site.border.distance(...site.toFrame(x, y)) };
   const inFiller = fillerSizes(joint, besides, coarseness);
   const plain = plainColumns(joint, site, coarseness, inFiller);
   const flat = (x: number, y: number) => site.unfold(...site.toFrame(x, y));
