@@ -29,22 +29,89 @@ const leafSize = 4;
  * ones never enter. Fronts come children first; the last one is the root, its border the kept dofs that elements touch.
  */
 export function dissect(topology: ElementTopology, kept: Uint8Array, dropped: Uint8Array): readonly Front[] {
-  const { offsets, dofs, x, y } = topology;
-  const elementCount = offsets.length - 1;
-  const order = Int32Array.from({ length: elementCount }, (_, e) => e);
-  const touching = new Int32Array(topology.dofCount);
-  for (const dof of dofs) touching[dof]!++;
-  const key = new Float64Array(elementCount);
-  const mark = new Int32Array(topology.dofCount).fill(-1);
-  const within = new Int32Array(topology.dofCount);
-  let stamp = 0;
-  const fronts: Front[] = [];
+  return new Dissection(topology, kept, dropped).fronts;
+}
+
+/** A class: functions made anew for each mesh would be compiled for each mesh. */
+class Dissection {
+  readonly fronts: Front[] = [];
+  readonly #topology: ElementTopology;
+  readonly #kept: Uint8Array;
+  readonly #dropped: Uint8Array;
+  readonly #order: Int32Array;
+  /** How many elements touch a dof: all, and those of the part. */
+  readonly #touching: Int32Array;
+  readonly #within: Int32Array;
+  readonly #key: Float64Array;
+  readonly #mark: Int32Array;
+  #stamp = 0;
   /** How many of the elements that touch a border dof lie in the part. */
-  const counts: Int32Array[] = [];
+  readonly #counts: Int32Array[] = [];
+
+  constructor(topology: ElementTopology, kept: Uint8Array, dropped: Uint8Array) {
+    const { offsets, dofs, dofCount } = topology;
+    const elementCount = offsets.length - 1;
+    this.#topology = topology;
+    this.#kept = kept;
+    this.#dropped = dropped;
+    this.#order = Int32Array.from({ length: elementCount }, (_, e) => e);
+    this.#touching = new Int32Array(dofCount);
+    for (const dof of dofs) this.#touching[dof]!++;
+    this.#within = new Int32Array(dofCount);
+    this.#key = new Float64Array(elementCount);
+    this.#mark = new Int32Array(dofCount).fill(-1);
+    if (elementCount > 0) this.#visit(0, elementCount);
+  }
+
+  /** Makes the fronts of `order[from..to)`; returns the last one's index. */
+  #visit(from: number, to: number): number {
+    const children: number[] = [];
+    if (to - from > leafSize) {
+      const middle = (from + to) >> 1;
+      this.#halve(from, middle, to);
+      children.push(this.#visit(from, middle), this.#visit(middle, to));
+    }
+    const elements = children.length === 0 ? this.#order.slice(from, to) : new Int32Array(0);
+    const met = this.#meetAll(elements, children);
+    const [pivots, border]: [number[], number[]] = [[], []];
+    for (const dof of met)
+      (this.#kept[dof] === 0 && this.#within[dof] === this.#touching[dof] ? pivots : border).push(dof);
+    this.#counts.push(Int32Array.from(border, (dof) => this.#within[dof]!));
+    this.fronts.push({ pivots: Int32Array.from(pivots), border: Int32Array.from(border), children, elements });
+    return this.fronts.length - 1;
+  }
+
+  /** Orders the elements of a part by position, along the direction in which its halves share the fewest dofs. */
+  #halve(from: number, middle: number, to: number): void {
+    let best = directions[0]!;
+    let least = Number.POSITIVE_INFINITY;
+    for (const direction of directions) {
+      this.#splitAlong(direction, from, middle, to);
+      const size = this.#cutSize(from, middle, to);
+      if (size < least) {
+        least = size;
+        best = direction;
+      }
+    }
+    if (best !== directions[directions.length - 1]) this.#splitAlong(best, from, middle, to);
+  }
+
+  #splitAlong([along, up]: readonly [number, number], from: number, middle: number, to: number): void {
+    const { x, y } = this.#topology;
+    const order = this.#order;
+    const key = this.#key;
+    for (let i = from; i < to; i++) {
+      const e = order[i]!;
+      key[e] = along * x[e]! + up * y[e]!;
+    }
+    selectMiddle(order, key, from, middle, to);
+  }
 
   /** Dofs that both halves of `order[from..to)` touch. */
-  const cutSize = (from: number, middle: number, to: number) => {
-    stamp++;
+  #cutSize(from: number, middle: number, to: number): number {
+    const { offsets, dofs } = this.#topology;
+    const [order, mark, kept, dropped] = [this.#order, this.#mark, this.#kept, this.#dropped];
+    const stamp = ++this.#stamp;
     for (let i = from; i < middle; i++)
       for (let k = offsets[order[i]!]!; k < offsets[order[i]! + 1]!; k++) mark[dofs[k]!] = stamp;
     let size = 0;
@@ -56,59 +123,33 @@ export function dissect(topology: ElementTopology, kept: Uint8Array, dropped: Ui
         if (kept[dof] === 0 && dropped[dof] === 0) size++;
       }
     return size;
-  };
+  }
 
-  const splitAlong = (from: number, middle: number, to: number, direction: readonly [number, number]) => {
-    for (let i = from; i < to; i++) {
-      const e = order[i]!;
-      key[e] = direction[0] * x[e]! + direction[1] * y[e]!;
-    }
-    selectMiddle(order, key, from, middle, to);
-  };
-
-  const visit = (from: number, to: number): number => {
-    const children: number[] = [];
-    if (to - from > leafSize) {
-      const middle = (from + to) >> 1;
-      let best = directions[0]!;
-      let least = Infinity;
-      for (const direction of directions) {
-        splitAlong(from, middle, to, direction);
-        const size = cutSize(from, middle, to);
-        if (size < least) {
-          least = size;
-          best = direction;
-        }
-      }
-      if (best !== directions[directions.length - 1]) splitAlong(from, middle, to, best);
-      children.push(visit(from, middle), visit(middle, to));
-    }
-    const elements = children.length === 0 ? order.slice(from, to) : new Int32Array(0);
+  /** All dofs that a part's elements, or its parts' borders, touch; how many of its elements do stands in `within`. */
+  #meetAll(elements: Int32Array, children: readonly number[]): number[] {
+    const { offsets, dofs } = this.#topology;
     const met: number[] = [];
-    stamp++;
-    /** Adds `count` of the elements that touch `dof` to those within this part. */
-    const meet = (dof: number, count: number) => {
-      if (mark[dof] !== stamp) {
-        mark[dof] = stamp;
-        within[dof] = 0;
-        met.push(dof);
-      }
-      within[dof]! += count;
-    };
+    this.#stamp++;
     for (const e of elements)
-      for (let k = offsets[e]!; k < offsets[e + 1]!; k++) if (dropped[dofs[k]!] === 0) meet(dofs[k]!, 1);
-    for (const child of children)
-      fronts[child]!.border.forEach((dof, b) => {
-        meet(dof, counts[child]![b]!);
-      });
-    const complete = (dof: number) => kept[dof] === 0 && within[dof] === touching[dof];
-    const border = Int32Array.from(met.filter((dof) => !complete(dof)));
-    counts.push(border.map((dof) => within[dof]!));
-    fronts.push({ pivots: Int32Array.from(met.filter(complete)), border, children, elements });
-    return fronts.length - 1;
-  };
-  if (elementCount > 0) visit(0, elementCount);
-  return fronts;
+      for (let k = offsets[e]!; k < offsets[e + 1]!; k++)
+        if (this.#dropped[dofs[k]!] === 0) this.#meet(dofs[k]!, 1, met);
+    for (const child of children) {
+      const { border } = this.fronts[child]!;
+      const counts = this.#counts[child]!;
+      for (let b = 0; b < border.length; b++) this.#meet(border[b]!, counts[b]!, met);
+    }
+    return met;
+  }
+
+  /** Adds `count` of the elements that touch `dof` to those within the part. */
+  #meet(dof: number, count: number, met: number[]): void {
+    if (this.#mark[dof] !== this.#stamp) {
+      this.#mark[dof] = this.#stamp;
+      this.#within[dof] = 0;
+      met.push(dof);
+    }
+    this.#within[dof]! += count;
+  }
 }
 
 const directions: readonly (readonly [number, number])[] = [

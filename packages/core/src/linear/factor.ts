@@ -71,18 +71,7 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
   let size = 0;
   for (const panel of panels.columns) size += panel.length;
 
-  const forward = (block: Float64Array, columns: number) => {
-    fronts.forEach((front, f) => {
-      eliminateLoads(front, panels.columns[f]!, block, columns);
-    });
-  };
-  const backward = (block: Float64Array, columns: number, asked?: Uint8Array) => {
-    for (let f = fronts.length - 1; f >= 0; f--)
-      if (asked === undefined || asked[f] === 1) substituteBack(fronts[f]!, panels.columns[f]!, block, columns);
-  };
-  const blank = (block: Float64Array, columns: number, flags: Uint8Array) => {
-    for (let dof = 0; dof < dofCount; dof++) if (flags[dof] === 1) block.fill(0, dof * columns, (dof + 1) * columns);
-  };
+  const parts = { fronts, columns: panels.columns };
   return {
     dofCount,
     retained,
@@ -90,10 +79,10 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
     size,
     solve(loads, columns) {
       const block = loads.slice(0, dofCount * columns);
-      blank(block, columns, dropped);
-      forward(block, columns);
-      blank(block, columns, kept);
-      backward(block, columns);
+      clear(block, columns, dropped);
+      forward(parts, block, columns);
+      clear(block, columns, kept);
+      backward(parts, block, columns);
       return block;
     },
     expand(values, columns, wanted) {
@@ -101,13 +90,13 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
       retained.forEach((dof, r) => {
         block.set(values.subarray(r * columns, (r + 1) * columns), dof * columns);
       });
-      backward(block, columns, wanted && frontsFor(wanted, fronts, dofCount));
+      backward(parts, block, columns, wanted && frontsFor(wanted, fronts, dofCount));
       return block;
     },
     reduceLoads(loads, columns) {
       const block = loads.slice(0, dofCount * columns);
-      blank(block, columns, dropped);
-      forward(block, columns);
+      clear(block, columns, dropped);
+      forward(parts, block, columns);
       const reduced = new Float64Array(retained.length * columns);
       retained.forEach((dof, r) => {
         reduced.set(block.subarray(dof * columns, (dof + 1) * columns), r * columns);
@@ -115,6 +104,26 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
       return reduced;
     },
   };
+}
+
+interface FactoredFronts {
+  readonly fronts: readonly Front[];
+  /** Cholesky columns of each. */
+  readonly columns: readonly Float64Array[];
+}
+
+function forward(parts: FactoredFronts, block: Float64Array, columns: number): void {
+  for (let f = 0; f < parts.fronts.length; f++) eliminateLoads(parts.fronts[f]!, parts.columns[f]!, block, columns);
+}
+
+function backward({ fronts, columns }: FactoredFronts, block: Float64Array, count: number, asked?: Uint8Array): void {
+  for (let f = fronts.length - 1; f >= 0; f--)
+    if (asked === undefined || asked[f] === 1) substituteBack(fronts[f]!, columns[f]!, block, count);
+}
+
+/** Sets the rows of flagged dofs to zero. */
+function clear(block: Float64Array, columns: number, flags: Uint8Array): void {
+  for (let dof = 0; dof < flags.length; dof++) if (flags[dof] === 1) block.fill(0, dof * columns, (dof + 1) * columns);
 }
 
 /** The fronts (1) in which dofs are told: where they leave, and all that these end in. */
@@ -158,32 +167,16 @@ function eliminateAll(elements: ElementMatrices, fronts: readonly Front[], kept:
     front.border.forEach((dof, b) => {
       place[dof] = pivotCount + b;
     });
-    /** Adds the lower triangle of a matrix whose row `i` belongs at `at[i]` (-1: dropped). */
-    const add = (at: Int32Array, matrix: Float64Array, start: number, stride: number) => {
-      for (let i = 0; i < at.length; i++) {
-        const row = at[i]!;
-        if (row < 0) continue;
-        for (let j = 0; j <= i; j++) {
-          const column = at[j]!;
-          if (column < 0) continue;
-          // A dof listed twice (a collapsed side) takes both mirror entries.
-          const value = matrix[start + i * stride + j]! * (row === column && i !== j ? 2 : 1);
-          const high = Math.max(row, column);
-          const low = Math.min(row, column);
-          if (low < pivotCount) panel[high * pivotCount + low]! += value;
-          else border[(high - pivotCount) * borderCount + low - pivotCount]! += value;
-        }
-      }
-    };
+    const target = { panel, pivotCount, border, borderCount };
     for (const e of front.elements) {
       const count = offsets[e + 1]! - offsets[e]!;
       const at = new Int32Array(count);
       for (let k = 0; k < count; k++) at[k] = place[dofs[offsets[e]! + k]!]!;
-      add(at, matrices, matrixOffsets[e]!, count);
+      addTriangle(target, at, matrices.subarray(matrixOffsets[e]!, matrixOffsets[e + 1]!), count);
     }
     for (const child of front.children) {
       const at = fronts[child]!.border.map((dof) => place[dof]!);
-      add(at, pending.get(child)!, 0, tiled(at.length));
+      addTriangle(target, at, pending.get(child)!, tiled(at.length));
       pending.delete(child);
     }
     const failed = eliminate(panel, pivotCount, border, borderCount);
@@ -197,6 +190,33 @@ function eliminateAll(elements: ElementMatrices, fronts: readonly Front[], kept:
     pending.set(f, border);
   });
   return { columns, remainder: pending.get(fronts.length - 1) ?? new Float64Array(0) };
+}
+
+/** A front's matrix: columns of its pivots, and what is left on its border. */
+interface FrontMatrix {
+  readonly panel: Float64Array;
+  readonly pivotCount: number;
+  readonly border: Float64Array;
+  readonly borderCount: number;
+}
+
+/** Adds the lower triangle of a matrix whose row `i` belongs at `at[i]` (-1: dropped). */
+function addTriangle(to: FrontMatrix, at: Int32Array, matrix: Float64Array, stride: number): void {
+  const { panel, pivotCount, border, borderCount } = to;
+  for (let i = 0; i < at.length; i++) {
+    const row = at[i]!;
+    if (row < 0) continue;
+    for (let j = 0; j <= i; j++) {
+      const column = at[j]!;
+      if (column < 0) continue;
+      // A dof listed twice (a collapsed side) takes both mirror entries.
+      const value = matrix[i * stride + j]! * (row === column && i !== j ? 2 : 1);
+      const high = Math.max(row, column);
+      const low = Math.min(row, column);
+      if (low < pivotCount) panel[high * pivotCount + low]! += value;
+      else border[(high - pivotCount) * borderCount + low - pivotCount]! += value;
+    }
+  }
 }
 
 /** The root's border in the order of `retained`, both triangles; dofs that no element touches get zeros. */

@@ -55,66 +55,87 @@ export interface CubicMeshBuilder {
   finish(zones: readonly Zone[]): CubicMesh;
 }
 
-export function createCubicMeshBuilder(): CubicMeshBuilder {
-  const x: number[] = [];
-  const y: number[] = [];
-  const triangles: number[] = [];
-  const zoneOf: number[] = [];
-  const sides = new Map<string, number[]>();
+/** A class: methods of an object made anew for each mesh would be compiled for each mesh. */
+class Builder implements CubicMeshBuilder {
+  readonly #x: number[] = [];
+  readonly #y: number[] = [];
+  readonly #triangles: number[] = [];
+  readonly #zoneOf: number[] = [];
+  readonly #sides = new Map<string, number[]>();
   /** First of the two nodes of a side, in the direction from its lower to its higher corner number. */
-  const sideNodes = new Map<number, number>();
-  const straightSides = new Set<number>();
-  const node = (px: number, py: number) => {
-    y.push(py);
-    return x.push(px) - 1;
-  };
-  const key = (a: number, b: number) => Math.min(a, b) * 2 ** 26 + Math.max(a, b);
-  const define = (a: number, b: number, shape: (fraction: number) => Place) => {
-    const first = a < b ? shape(1 / 3) : shape(2 / 3);
-    const second = a < b ? shape(2 / 3) : shape(1 / 3);
-    const at = node(...first);
-    node(...second);
-    sideNodes.set(key(a, b), at);
-    return at;
-  };
+  readonly #sideNodes = new Map<number, number>();
+  readonly #straightSides = new Set<number>();
+
+  corner(px: number, py: number): number {
+    this.#y.push(py);
+    return this.#x.push(px) - 1;
+  }
+
+  place(corner: number): Place {
+    return [this.#x[corner]!, this.#y[corner]!];
+  }
+
+  curve(a: number, b: number, shape: (fraction: number) => Place): void {
+    const side = sideKey(a, b);
+    if (this.#straightSides.has(side)) throw new Error(`the side from corner ${a} to ${b} is straight already`);
+    if (this.#sideNodes.has(side)) return;
+    const [first, second] = a < b ? [shape(1 / 3), shape(2 / 3)] : [shape(2 / 3), shape(1 / 3)];
+    this.#sideNodes.set(side, this.corner(...first));
+    this.corner(...second);
+  }
+
+  triangle(a: number, b: number, c: number, zone: number, middle?: Place): void {
+    const [ab, ba] = this.#between(a, b);
+    const [bc, cb] = this.#between(b, c);
+    const [ca, ac] = this.#between(c, a);
+    // The middle node that keeps every quadratic map quadratic: -1/6 of the corners plus 1/4 of the side nodes.
+    const balance = (v: readonly number[]) =>
+      (v[ab]! + v[ba]! + v[bc]! + v[cb]! + v[ca]! + v[ac]!) / 4 - (v[a]! + v[b]! + v[c]!) / 6;
+    const [x, y] = middle ?? [balance(this.#x), balance(this.#y)];
+    this.#triangles.push(a, b, c, ab, ba, bc, cb, ca, ac, this.corner(x, y));
+    this.#zoneOf.push(zone);
+  }
+
+  side(name: string, a: number, b: number): void {
+    const list = this.#sides.get(name) ?? [];
+    list.push(a, ...this.#between(a, b), b);
+    this.#sides.set(name, list);
+  }
+
+  finish(zones: readonly Zone[]): CubicMesh {
+    return {
+      x: Float64Array.from(this.#x),
+      y: Float64Array.from(this.#y),
+      triangles: Int32Array.from(this.#triangles),
+      zoneOf: Int32Array.from(this.#zoneOf),
+      zones,
+      sides: new Map([...this.#sides].map(([name, list]) => [name, Int32Array.from(list)])),
+    };
+  }
+
   /** The two nodes on the way from `a` to `b`. */
-  const between = (a: number, b: number): [number, number] => {
-    const straight = (f: number): Place => [x[a]! + f * (x[b]! - x[a]!), y[a]! + f * (y[b]! - y[a]!)];
-    let first = sideNodes.get(key(a, b));
+  #between(a: number, b: number): [number, number] {
+    const side = sideKey(a, b);
+    let first = this.#sideNodes.get(side);
     if (first === undefined) {
-      first = define(a, b, straight);
-      straightSides.add(key(a, b));
+      const [near, far] = a < b ? [1 / 3, 2 / 3] : [2 / 3, 1 / 3];
+      first = this.#onWay(a, b, near);
+      this.#onWay(a, b, far);
+      this.#sideNodes.set(side, first);
+      this.#straightSides.add(side);
     }
     return a < b ? [first, first + 1] : [first + 1, first];
-  };
+  }
 
-  return {
-    corner: node,
-    place: (corner) => [x[corner]!, y[corner]!],
-    curve(a, b, shape) {
-      if (straightSides.has(key(a, b))) throw new Error(`the side from corner ${a} to ${b} is straight already`);
-      if (!sideNodes.has(key(a, b))) define(a, b, shape);
-    },
-    triangle(a, b, c, zone, middle) {
-      const rim = [...between(a, b), ...between(b, c), ...between(c, a)];
-      // The middle node that keeps every quadratic map quadratic: -1/6 of the corners plus 1/4 of the side nodes.
-      const balance = (v: number[]) => rim.reduce((sum, i) => sum + v[i]!, 0) / 4 - (v[a]! + v[b]! + v[c]!) / 6;
-      const centre = middle === undefined ? node(balance(x), balance(y)) : node(...middle);
-      triangles.push(a, b, c, ...rim, centre);
-      zoneOf.push(zone);
-    },
-    side(name, a, b) {
-      const list = sides.get(name) ?? [];
-      list.push(a, ...between(a, b), b);
-      sides.set(name, list);
-    },
-    finish: (zones) => ({
-      x: Float64Array.from(x),
-      y: Float64Array.from(y),
-      triangles: Int32Array.from(triangles),
-      zoneOf: Int32Array.from(zoneOf),
-      zones,
-      sides: new Map([...sides].map(([name, list]) => [name, Int32Array.from(list)])),
-    }),
-  };
+  /** A node on the straight line between two corners. */
+  #onWay(a: number, b: number, share: number): number {
+    const [x, y] = [this.#x, this.#y];
+    return this.corner(x[a]! + share * (x[b]! - x[a]!), y[a]! + share * (y[b]! - y[a]!));
+  }
+}
+
+const sideKey = (a: number, b: number): number => Math.min(a, b) * 2 ** 26 + Math.max(a, b);
+
+export function createCubicMeshBuilder(): CubicMeshBuilder {
+  return new Builder();
 }

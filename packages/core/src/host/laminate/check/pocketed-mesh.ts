@@ -257,7 +257,7 @@ function addTip(
 /** Resin between the channels and the rim; `false` where sides come too close to each other. */
 function addResin({ builder, spec, zones }: Making, rim: readonly number[]): boolean {
   const { channels, sizeAt } = spec;
-  const places = rim.map(builder.place);
+  const places = rim.map((corner) => builder.place(corner));
   const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(channels)];
   if (encroachedSegments(loops).length > 0) return false;
   const { x, y, triangles } = triangulate(loops, sizeAt);

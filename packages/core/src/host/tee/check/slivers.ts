@@ -37,7 +37,7 @@ export function addSlivers(
       () => zone,
     );
     const tip = [a[0]!, a[1]!, b[1]!] as const;
-    const places = tip.map(builder.place) as [Place, Place, Place];
+    const places = tip.map((corner) => builder.place(corner)) as [Place, Place, Place];
     if (turn(...places) > 0) builder.triangle(tip[0], tip[1], tip[2], zone);
     else builder.triangle(tip[0], tip[2], tip[1], zone);
   };

@@ -88,7 +88,7 @@ function attempt(joint: TeeJoint, curves: readonly EdgeCurve[], coarseness: numb
     ...border.rightArc.slice(last, -last),
     ...border.leftArc.slice(last, -last).reverse(),
   ];
-  const places = rim.map(builder.place);
+  const places = rim.map((corner) => builder.place(corner));
   const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(channels)];
   if (encroachedSegments(loops).length > 0) return undefined;
   const { x, y, triangles } = triangulate(loops, sizeAt);

@@ -276,7 +276,7 @@ function addFiller(
     ...border.rightArc.slice(last, -last),
     ...border.leftArc.slice(last, -last).reverse(),
   ];
-  const places = rim.map(builder.place);
+  const places = rim.map((corner) => builder.place(corner));
   const loops: Loop[] = [{ x: places.map(([x]) => x), y: places.map(([, y]) => y) }, ...ringLoops(inFiller)];
   if (encroachedSegments(loops).length > 0) return false;
   // A pocket close by brings columns finer than the filler asks for.
