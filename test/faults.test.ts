@@ -43,7 +43,7 @@ describe.runIf(mounted)('a disk that is full', () => {
   afterEach(() => mount('-o', 'remount,rw', disk));
   beforeAll(() => writeFileSync(join(disk, 'fill'), new Uint8Array(60 * 1024)));
 
-  it('takes no part of a result, which is kept elsewhere', () => {
+  it('takes no part of a result, which is kept elsewhere', { tags: 'long' }, () => {
     const { status, stdout, stderr } = lumenfront('pick', at('plate.yaml'), '--json', '--out', join(disk, 'p.json'));
     expect(status).toBe(2);
     expect(stderr).toMatch(/room on the disk/);
@@ -97,7 +97,7 @@ describe('a run that is killed', { tags: 'long' }, () => {
 });
 
 describe('a reader that is gone', () => {
-  it.each(['stdout', 'stderr'] as const)('of %s is no failure', async (stream) => {
+  it.each(['stdout', 'stderr'] as const)('of %s is no failure', { tags: 'long' }, async (stream) => {
     const out = at(`${stream}.json`);
     const child = spawn(process.execPath, [command, 'pick', at('plate.yaml'), '--out', out], {
       stdio: ['ignore', 'pipe', 'pipe'],

@@ -56,7 +56,7 @@ describe('a host that answers all moments at once', () => {
     expect(difference(slopes[1]!, slopes[0]!)).toBeLessThan(1e-9);
   });
 
-  it('has its strength, without channel too', () => {
+  it('has its strength, without channel too', { tags: 'long' }, () => {
     for (const edge of ['peak', { distance: 0.05 }] as const) {
       const found = [split, whole].map((model) => {
         const stress = createStressModel(model, loads, cases, { tolerance: 1e-14 });

@@ -109,7 +109,7 @@ describe('deliver', () => {
     expect(stdout).toMatch(/thin cyanoacrylate +channel +100 +1\.57 /);
   });
 
-  it('takes the starter brief, whose joint it solves, and a design of a front', async () => {
+  it('takes the starter brief, whose joint it solves, and a design of a front', { tags: 'long' }, async () => {
     const front = file('front.json', JSON.stringify(sampleFront([sampleDesign(2, 1.2, 30)])));
     const { exitCode, stdout } = await deliver('--channel', front, '--design', '1', '--json', '--quiet');
     expect(exitCode).toBe(0);

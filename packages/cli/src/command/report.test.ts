@@ -204,7 +204,7 @@ describe('report', () => {
     ).rejects.toThrow(/designs\[0\]\.difference\.cases\.limit: expected a number, received "small"/);
   });
 
-  it('reports a design without wall, as on a plate', async () => {
+  it('reports a design without wall, as on a plate', { tags: 'long' }, async () => {
     await report(
       '--channel',
       result({ ...front, designs: [{ ...design(1, 20), wall: null }] }),
@@ -214,7 +214,7 @@ describe('report', () => {
     expect(readFileSync(at('report.html'), 'utf8')).toMatch(/<td>20\.0<\/td><td class="wide">–<\/td>/);
   });
 
-  it('reports a front without designs', async () => {
+  it('reports a front without designs', { tags: 'long' }, async () => {
     await report('--channel', result({ ...front, designs: [] }), '--out', at('report.html'), '--pictures', folder);
     expect(readFileSync(at('report.html'), 'utf8')).toContain('No design meets the brief');
     expect(existsSync(at('joint.svg'))).toBe(false);

@@ -108,9 +108,9 @@ const edited = fc
   );
 
 it('out of any text comes a brief or a complete error', () =>
-  holdsFor(100, [fc.oneof({ weight: 1, arbitrary: fc.string() }, { weight: 3, arbitrary: edited })], (text) =>
+  holdsFor(40, [fc.oneof({ weight: 1, arbitrary: fc.string() }, { weight: 3, arbitrary: edited })], (text) =>
     settle(() => isSound(readBrief(text, { file: 'any.yaml', textOf }))),
   ));
 
 it('out of any changes of a brief comes a brief or a complete error', () =>
-  holdsFor(250, [anyChange(briefs)], (data) => settle(() => isSound(resolveBrief(data, { textOf })))));
+  holdsFor(100, [anyChange(briefs)], (data) => settle(() => isSound(resolveBrief(data, { textOf })))));

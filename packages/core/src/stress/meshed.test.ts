@@ -66,7 +66,7 @@ describe('meshedStress', () => {
       expect(Math.abs(hoop.farField![j]! - (1 - 2 * Math.cos(2 * nodeParameter(j, nodes.count))))).toBeLessThan(0.01);
   });
 
-  it('combines loads into cases, and mirrors with the joint', () => {
+  it('combines loads into cases, and mirrors with the joint', { tags: 'long' }, () => {
     const loads = { pull: { force: 60 }, side: { force: 3 }, moment: { moment: 20 }, pressure: { pressure: 4 } };
     const cases = [
       { name: 'one way', factors: { pull: 1, side: 1, pressure: 0.5 } },

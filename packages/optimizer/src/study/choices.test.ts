@@ -49,7 +49,7 @@ describe('one front of what a brief leaves open', () => {
     expect((await readResult(JSON.parse(JSON.stringify(front)), ['front'], 'front.json')).result).toEqual(front);
   });
 
-  it('is the same every time, and meshes each design in its own section', async () => {
+  it('is the same every time, and meshes each design in its own section', { tags: 'long' }, async () => {
     const workplace = openThread();
     const front = await runFront(brief, { workplace });
     expect(JSON.stringify(await runFront(brief, { workplace }))).toBe(JSON.stringify(front));

@@ -15,12 +15,19 @@ import { preparedTask } from '../../../../../test/fixtures/reduced.js';
 import { packModel, unpackModel } from './packed-model.js';
 
 describe('a packed model', () => {
-  it('is the model to the last bit, with places of few digits and of all', async () => {
-    const task = preparedTask(await readBrief(starterBrief));
+  const taskOf = async () => preparedTask(await readBrief(starterBrief));
+  const comesBack = (model: ReducedModel) =>
+    expect(isDeepStrictEqual(unsigned(unpackModel(packModel(model))), unsigned(model))).toBe(true);
+
+  it('is the whole model to the last bit, places of all digits', { tags: 'long' }, async () => {
+    comesBack((await taskOf()).model);
+  });
+
+  it('is the model to the last bit, with places of few digits, and smaller', async () => {
+    const task = await taskOf();
     const outline = outlineOf({ family: 'ellipse', parameters: { y: 1.8, width: 2, height: 1.2 } }, channelRoom(task));
     const few = governingPlaces(task, [createChannelReporter(task)(outline).edge]);
-    for (const model of [few, task.model])
-      expect(isDeepStrictEqual(unsigned(unpackModel(packModel(model))), unsigned(model))).toBe(true);
+    comesBack(few);
     const size = (bytes: Uint8Array) => deflateRawSync(bytes).length;
     expect(size(packModel(few))).toBeLessThan(0.7 * size(encodeModel('', few)));
   });

@@ -123,7 +123,7 @@ describe('reduceTee', () => {
     },
   );
 
-  it('converges with the degree of its polynomials', () => {
+  it('converges with the degree of its polynomials', { tags: 'long' }, () => {
     const condensed = condenseOnContour(referenceJoint, 0.12, 0.12, usualFineness);
     const at = (degree: number) =>
       createStressModel(edgeOnly('tee', solveOnContour(condensed, degree)), referenceLoads, []);
