@@ -7,20 +7,12 @@ export type Point = ArrayLike<number>;
  * Volume of objective space that the points dominate, up to `reference`; every objective is to be made small. Points may
  * be dominated or equal; what lies beyond the reference in any objective adds nothing.
  *
- * Two objectives: one sweep. More: While, Bradstreet & Barone, IEEE Trans. Evol. Comput. 16 (2012)
+ * Two objectives: one sweep. Others: While, Bradstreet & Barone, IEEE Trans. Evol. Comput. 16 (2012)
  * 86-95 ('WFG'), whose time grows exponentially with the number of objectives.
  */
 export function hypervolume(points: readonly Point[], reference: Point): number {
   const inside = points.filter((point) => isInside(point, reference));
-  if (inside.length === 0) return 0;
-  switch (reference.length) {
-    case 1:
-      return reference[0]! - Math.min(...inside.map((point) => point[0]!));
-    case 2:
-      return area(inside, reference);
-    default:
-      return manyObjectives(inside, reference);
-  }
+  return reference.length === 2 ? area(inside, reference) : manyObjectives(inside, reference);
 }
 
 /** Volume that `point` dominates and none of `others` does. */
