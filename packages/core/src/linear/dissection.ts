@@ -71,7 +71,7 @@ class Dissection {
       this.#halve(from, middle, to);
       children.push(this.#visit(from, middle), this.#visit(middle, to));
     }
-    const elements = children.length === 0 ? this.#order.slice(from, to) : new Int32Array(0);
+    const elements = this.#order.slice(from, children.length === 0 ? to : from);
     const met = this.#meetAll(elements, children);
     const [pivots, border]: [number[], number[]] = [[], []];
     for (const dof of met)

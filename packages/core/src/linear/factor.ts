@@ -71,7 +71,6 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
   let size = 0;
   for (const panel of panels.columns) size += panel.length;
 
-  const parts = { fronts, columns: panels.columns };
   return {
     dofCount,
     retained,
@@ -80,9 +79,9 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
     solve(loads, columns) {
       const block = loads.slice(0, dofCount * columns);
       clear(block, columns, dropped);
-      forward(parts, block, columns);
+      forward(panels, block, columns);
       clear(block, columns, kept);
-      backward(parts, block, columns);
+      backward(panels, block, columns);
       return block;
     },
     expand(values, columns, wanted) {
@@ -90,13 +89,13 @@ export function factorize(elements: ElementMatrices, options: FactorOptions = {}
       retained.forEach((dof, r) => {
         block.set(values.subarray(r * columns, (r + 1) * columns), dof * columns);
       });
-      backward(parts, block, columns, wanted && frontsFor(wanted, fronts, dofCount));
+      backward(panels, block, columns, wanted && frontsFor(wanted, fronts, dofCount));
       return block;
     },
     reduceLoads(loads, columns) {
       const block = loads.slice(0, dofCount * columns);
       clear(block, columns, dropped);
-      forward(parts, block, columns);
+      forward(panels, block, columns);
       const reduced = new Float64Array(retained.length * columns);
       retained.forEach((dof, r) => {
         reduced.set(block.subarray(dof * columns, (dof + 1) * columns), r * columns);
@@ -112,8 +111,8 @@ interface FactoredFronts {
   readonly columns: readonly Float64Array[];
 }
 
-function forward(parts: FactoredFronts, block: Float64Array, columns: number): void {
-  for (let f = 0; f < parts.fronts.length; f++) eliminateLoads(parts.fronts[f]!, parts.columns[f]!, block, columns);
+function forward({ fronts, columns }: FactoredFronts, block: Float64Array, count: number): void {
+  for (let f = 0; f < fronts.length; f++) eliminateLoads(fronts[f]!, columns[f]!, block, count);
 }
 
 function backward({ fronts, columns }: FactoredFronts, block: Float64Array, count: number, asked?: Uint8Array): void {
@@ -189,7 +188,7 @@ function eliminateAll(elements: ElementMatrices, fronts: readonly Front[], kept:
     columns.push(panel);
     pending.set(f, border);
   });
-  return { columns, remainder: pending.get(fronts.length - 1) ?? new Float64Array(0) };
+  return { fronts, columns, remainder: pending.get(fronts.length - 1) ?? new Float64Array(0) };
 }
 
 /** A front's matrix: columns of its pivots, and what is left on its border. */

@@ -20,11 +20,10 @@ export class Archive<S extends Solution = Solution> {
   /** With two objectives sorted by the first one, otherwise in the order of arrival. */
   #members: S[] = [];
 
-  constructor({ size, reference }: ArchiveOptions, members: readonly S[] = []) {
+  constructor({ size, reference }: ArchiveOptions) {
     if (!(size >= 1)) throw new RangeError(`archive size: expected at least 1, received ${size}`);
     this.size = size;
     this.#reference = reference;
-    for (const member of members) this.add(member);
   }
 
   /** Returns whether the solution is among the best so far: feasible, and covered by no other. */

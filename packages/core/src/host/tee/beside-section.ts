@@ -17,7 +17,7 @@ export const besideTeeFields = <More extends z.core.$ZodShape>(z: Zod, inPocket:
         channel: z.optional(
           knownSection(
             z,
-            'Beside a pocket: a channel of known outline that stands in the filler while the one in the pocket is looked for. From the middle of the base, x across and y up.',
+            'Beside a pocket: a channel of known outline in the filler, while one is looked for in the pocket. From the middle of the base, x across and y up.',
           ),
         ),
       },
