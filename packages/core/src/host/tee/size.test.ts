@@ -10,7 +10,9 @@ const plies = (joint: TeeJoint, count: number, thickness: number) =>
   Array.from({ length: count }, (_, i) => ({ thickness, angle: i % 2 ? 0 : 90, ply: joint.filler }));
 
 describe('the size of a joint', () => {
-  it('is estimated within 30 % of the meshes that are made, and triangles never too few by more', { tags: 'long' }, async () => {
+  it('is estimated within 30 % of the meshes that are made, and triangles never too few by more', {
+    tags: 'long',
+  }, async () => {
     const starter = (await readBrief(starterBrief)).joint as TeeJoint;
     const joints: TeeJoint[] = [
       starter,
