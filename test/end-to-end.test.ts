@@ -139,6 +139,17 @@ describe('from a front to a checked drawing', () => {
     );
   });
 
+  it('check takes the reference of the brief where no channel is given', async () => {
+    const { status, stdout, stderr } = await lumenfront('check', 'brief.yaml', '--fast', '--json');
+    expect(status).toBe(0);
+    // A circle of 0.8 mm.
+    expect(JSON.parse(stdout).area).toBeCloseTo(Math.PI * 0.4 ** 2, 6);
+    expect(stderr).toContain('no --channel: checks the reference of the brief');
+    const unmeant = await lumenfront('check', 'brief.yaml', '--design', '2');
+    expect(unmeant.status).toBe(2);
+    expect(unmeant.stderr).toMatch(/--design: expected .* received no --channel; name what front wrote/);
+  });
+
   it('draw and report take the file', async () => {
     const designs = ['--channel', at('front.json')];
     const drawn = await lumenfront('draw', 'brief.yaml', ...designs, '--design', '2', '--out', at('design.dxf'));

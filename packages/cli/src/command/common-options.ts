@@ -34,14 +34,23 @@ export interface ChannelOptions extends CommonOptions {
   readonly force?: boolean;
 }
 
+const channelSaid = 'the channel: a channel file, or what pick or front wrote with --json or --out';
+
 export function addChannelOptions(command: Command): void {
-  command
-    .requiredOption('--channel <file>', 'the channel: a channel file, or what pick or front wrote with --json or --out')
-    .option(
-      '--design <number>',
-      'which design of a front, from 1',
-      numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
-    );
+  addDesignOption(command.requiredOption('--channel <file>', channelSaid));
+}
+
+/** Of a command that takes the brief's reference where no channel is given. */
+export function addChannelOrReference(command: Command): void {
+  addDesignOption(command.option('--channel <file>', `${channelSaid} (without it: the reference of the brief)`));
+}
+
+function addDesignOption(command: Command): void {
+  command.option(
+    '--design <number>',
+    'which design of a front, from 1',
+    numberOption('--design', { unit: '1', atLeast: 1, integer: true }),
+  );
 }
 
 export const forceOfChannel = 'replace an existing file, and go on with a channel that was found for another brief';
