@@ -587,6 +587,11 @@ const refused: readonly Faulty[] = [
     [/host\.pocket\.plies: expected plies 2 to 11 of 12/],
   ],
   [
+    'a slot in a laminate of one ply',
+    editedExample('two-channels', ['layup: "[90_2/0_2]2s"', 'layup: [0]']),
+    [/host\.layup: expected at least 2 plies/, /host\.pocket\.plies: expected plies 2 to 0 of 1: one stays below/],
+  ],
+  [
     'a shear on an endless row',
     editedExample(
       'row',

@@ -125,11 +125,12 @@ function resolveCut(
   else if (first < 2 || last > plies - 1)
     problems.add(
       path,
-      `plies 2 to ${plies - 1} of ${plies}: at least one ply stays below and one above the pocket`,
+      `plies 2 to ${plies - 1} of ${plies}: one stays below and one above the pocket`,
       'cut fewer plies, or add some outside: the pocket is deeper than the laminate',
     );
   const [from, to] = countedFrom === 'bottom' ? [first, last] : [plies + 1 - last, plies + 1 - first];
-  const low = Math.max(1, Math.min(from, plies - 1) - 1);
+  // Where it cannot be, a pocket that stands in for it: of the only ply where there is but one.
+  const low = Math.min(plies, Math.max(2, Math.min(from, plies - 1))) - 1;
   return { made: 'cut', first: low, count: Math.max(1, Math.min(to, plies - 1) - low), halfWidth: width / 2 };
 }
 
