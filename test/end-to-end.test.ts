@@ -145,6 +145,10 @@ describe('from a front to a checked drawing', () => {
     // A circle of 0.8 mm.
     expect(JSON.parse(stdout).area).toBeCloseTo(Math.PI * 0.4 ** 2, 6);
     expect(stderr).toContain('no --channel: checks the reference of the brief');
+    writeFileSync(at('open.yaml'), `${starter}\nchoices: { host.bendRadius: [5, 6] }\n`);
+    const open = await lumenfront('check', 'open.yaml', '--fast');
+    expect([open.status, open.stdout]).toEqual([2, '']);
+    expect(open.stderr).toMatch(/^--channel: expected a channel with its choice of what the brief leaves open/);
     const unmeant = await lumenfront('check', 'brief.yaml', '--design', '2');
     expect(unmeant.status).toBe(2);
     expect(unmeant.stderr).toMatch(/--design: expected .* received no --channel; name what front wrote/);

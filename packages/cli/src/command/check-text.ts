@@ -29,7 +29,7 @@ function groupLine({ pair, group, row }: CheckDocument): string[] {
 }
 
 function knownEdgeLine({ fast, allow, strength }: CheckDocument): string[] {
-  return [knownEdgeText(fast.peak, strength, allow, 'the outline checked here') ?? []].flat();
+  return knownEdgeText(fast.peak, strength, allow, 'the outline checked here');
 }
 
 /** One channel, or two, for people: the stresses of both models side by side, load by load and case by case, and the joint's strength. */

@@ -6,6 +6,7 @@ import { createOutput, type Output, type Streams } from '../output.js';
 import { openWorkplace } from '../workplace.js';
 import { readChannelFile } from './channel-file.js';
 import { checkText } from './check-text.js';
+import { chosenBrief } from './chosen-brief.js';
 import { addChannelOrReference, addOutOptions, type ChannelOptions } from './common-options.js';
 import { describeDisagreement } from './describe-disagreement.js';
 import { loadBrief } from './load-brief.js';
@@ -53,6 +54,7 @@ async function checkedChannel(
       received: 'no --channel',
       remedy: 'name what front wrote: --channel front.json',
     });
+  const brief = chosenBrief(asked, undefined, '--channel');
   output.note('no --channel: checks the reference of the brief');
-  return { brief: asked, outline: referenceCurve(asked.channel.reference) };
+  return { brief, outline: referenceCurve(brief.channel.reference) };
 }

@@ -85,7 +85,7 @@ export function reportRequest(
 ): ReportRequest {
   const { around = [], fields } = wish;
   const { search, versions, allow } = result;
-  const { pickedOfAll, places } = chosenPlaces({ result, path, brief }, wish);
+  const { pickedOfAll, wanted, places } = chosenPlaces({ result, path, brief }, wish);
   const designs = places.map((place) => result.designs[place]!);
   const picked = Math.max(0, places.indexOf(pickedOfAll));
   const outlines = designs.map((one) => {
@@ -129,6 +129,7 @@ export function reportRequest(
     briefText,
     kind: result.kind,
     all: result.designs.length,
+    wanted: wanted.map((place) => place + 1),
     designs: designs.map((one, i) => ({
       number: places[i]! + 1,
       ...reportChannel(one, judged[i]!, followOutline(brief, outlines[i]!), solved.get(i)?.growth),
@@ -187,7 +188,7 @@ const fieldOf = (told: ReturnType<typeof byMesh> | undefined): Pick<ReportChanne
 function chosenPlaces(
   { result, path, brief }: Omit<SearchedBrief, 'briefText'>,
   { design, around = [] }: ReportWish,
-): { readonly pickedOfAll: number; readonly places: readonly number[] } {
+): { readonly pickedOfAll: number; readonly wanted: readonly number[]; readonly places: readonly number[] } {
   const known = (option: string, number: number) => {
     if (number > result.designs.length)
       throw new InputError({
@@ -206,8 +207,8 @@ function chosenPlaces(
         ? 0
         : preferredDesign(result.designs, brief.allow, result.search.objective);
   const meshed = result.designs.flatMap((one, place) => ('meshed' in one ? [place] : []));
-  const places = placesShown(result.designs.length, [pickedOfAll, ...meshed, ...around.map((number) => number - 1)]);
-  return { pickedOfAll, places };
+  const wanted = [pickedOfAll, ...meshed, ...around.map((number) => number - 1)];
+  return { pickedOfAll, wanted, places: placesShown(result.designs.length, wanted) };
 }
 
 /** Places of the designs that a page shows: evenly among all, with the `wanted` ones; growing. */

@@ -123,6 +123,8 @@ export interface ReportRequest {
   readonly designs: readonly ReportDesign[];
   /** Designs of the result, where a page shows some of them. */
   readonly all?: number;
+  /** Numbers of those that it shows whatever it takes. */
+  readonly wanted?: readonly number[];
   /** Units of the designs' parameters, by name. */
   readonly units?: Readonly<Record<string, string>>;
   /** What each family has by itself, below the front. */

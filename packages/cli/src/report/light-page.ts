@@ -1,4 +1,4 @@
-import type { ReportRequest } from './data.js';
+import { numberOf, type ReportRequest } from './data.js';
 import { reportPage } from './report.js';
 
 /** A page of more bytes opens slowly, and mail refuses it. */
@@ -12,13 +12,16 @@ export async function lightPage(
   most = mostBytes,
 ): Promise<{ readonly text: string; readonly shown: ReportRequest }> {
   const text = await reportPage(request);
-  if (new Blob([text]).size <= most || request.designs.length <= leastShown) return { text, shown: request };
-  return lightPage(halved(request), most);
+  const fewer = halved(request);
+  const isLeast = request.designs.length <= Math.max(leastShown, fewer.designs.length);
+  return isLeast || new Blob([text]).size <= most ? { text, shown: request } : lightPage(fewer, most);
 }
 
-/** With the first and the last design, the one that is shown first, and those around which stress was solved. */
-function halved({ designs, picked = 0, all = designs.length, ...rest }: ReportRequest): ReportRequest {
+/** With the first and the last design, the one that is shown first, and those that are wanted. */
+function halved(request: ReportRequest): ReportRequest {
+  const { designs, picked = 0, all = designs.length, wanted = [] } = request;
   const last = designs.length - 1;
-  const kept = designs.filter((one, i) => (last - i) % 2 === 0 || i === 0 || i === picked || one.field !== undefined);
-  return { ...rest, all, designs: kept, picked: kept.indexOf(designs[picked]!) };
+  const isKept = (i: number) => (last - i) % 2 === 0 || i === 0 || i === picked;
+  const kept = designs.filter((one, i) => isKept(i) || wanted.includes(numberOf(one, i)));
+  return { ...request, all, designs: kept, picked: kept.indexOf(designs[picked]!) };
 }

@@ -164,6 +164,11 @@ describe('a report', () => {
     expect([names[0], names[data.picked], names.at(-1)]).toEqual(['design 1', 'design 31', 'design 60']);
     expect(data.designs[data.picked]!.field).toBeDefined();
     expect((await lightPage(numbered)).text).toBe(whole);
+    const namesOf = async (wanted: readonly number[]) =>
+      (await lightPage({ ...numbered, wanted }, 50_000)).shown.designs.map(({ number }) => number);
+    expect(await namesOf([15])).toContain(15);
+    // All of them are wanted: it is as large as it is.
+    expect(await namesOf(numbered.designs.map(({ number }) => number))).toHaveLength(60);
   });
 
   it('holds only its own two scripts whatever the brief says', async () => {

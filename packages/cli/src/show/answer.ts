@@ -123,8 +123,7 @@ function limits(
 function knownEdge({ kind, allow, objective }: Answered, { peak, strength }: DesignDocument): string[] {
   if (objective !== undefined && objective.cost !== 'peak') return [];
   const only = kind === 'pick' ? 'the outline picked' : 'each outline of the front';
-  const text = knownEdgeText(peak, strength, allow, only);
-  return text === undefined ? [] : [`${capital(text)}.`];
+  return knownEdgeText(peak, strength, allow, only).map((text) => `${capital(text)}.`);
 }
 
 function listed(parts: readonly string[]): string {
