@@ -45,6 +45,34 @@ describe('writeInverseSlopes', () => {
     expect(seen).toBeGreaterThan(100);
   });
 
+  it('knows no stress but the strengths: a thousandth of both has slopes a thousand times as steep', () => {
+    const [slopes, steep] = [createInverseSlopes(), createInverseSlopes()];
+    const small = ({ n, t, s }: PointStress) => ({ n: n / 1000, t: t / 1000, s: s / 1000 });
+    for (const [criterion, factorOf] of criteria)
+      fc.assert(
+        fc.property(held, grown, (h, g) => {
+          const factor = factorOf(h, g);
+          fc.pre(factor > 0.05 && factor < 20);
+          writeInverseSlopes(criterion, h, g, factor, slopes);
+          const { tension, shear } = criterion;
+          const weak = { ...criterion, tension: tension / 1000, shear: shear / 1000 };
+          writeInverseSlopes(weak, small(h), small(g), factor, steep);
+          for (const at of ['held', 'grown'] as const)
+            for (const of of ['n', 't', 's'] as const)
+              expect(Math.abs(steep[at][of] / 1000 - slopes[at][of])).toBeLessThanOrEqual(
+                1e-9 * (1 + Math.abs(slopes[at][of])),
+              );
+        }),
+        { seed: 2, numRuns: 100 },
+      );
+    // The same tension in all directions has none of its own: half each.
+    const equal = { n: 30, t: 30, s: 0 };
+    writeInverseSlopes(criteria[1]![0], { n: 0, t: 0, s: 0 }, equal, Z / 30, slopes);
+    expect(slopes.grown.n).toBeCloseTo(1 / (2 * Z), 12);
+    expect(slopes.grown.t).toBeCloseTo(1 / (2 * Z), 12);
+    expect(slopes.grown.s).toBe(0);
+  });
+
   it.each([0, Number.POSITIVE_INFINITY])('gives none where the factor is %d', (factor) => {
     const slopes = createInverseSlopes();
     for (const [criterion] of criteria) {

@@ -4,8 +4,10 @@ import { ellipseNodes, referenceJoint } from '../../../../test/fixtures/tee-refe
 import type { ChannelWish } from '../brief/index.js';
 import { channelRoom } from '../channel/index.js';
 import type { ReducedModel } from '../host/index.js';
-import { type CurveNodes, createCurveNodes, outlineOf } from '../outline/index.js';
-import { createStressModel, type SolvedEdge } from '../stress/index.js';
+import { type Border, type CurveNodes, createCurveNodes, distanceToOutline, outlineOf } from '../outline/index.js';
+import { createStressModel, type SolvedChannel, type SolvedEdge } from '../stress/index.js';
+import { createDistanceStrength } from './distance-strength.js';
+import { createFailure } from './first-failure.js';
 import { createStrengthModel, type StrengthModel } from './index.js';
 
 const loads = { pull: { force: 100 }, cure: { deltaT: -60 } };
@@ -76,5 +78,45 @@ describe('an edge by a characteristic distance', () => {
         });
       }
     });
+  });
+});
+
+describe('an edge by a distance in a given field of stress', () => {
+  const count = 64;
+  const nodes = ellipseNodes(1, 1, [0.3, 0.2], 0, count);
+  /** First failure where the filler bears 10 MPa and stress is the same in all directions, as `stress` has it. */
+  const firstIn = (stress: (x: number, y: number) => number, distance: number, contour?: Border) => {
+    const at = (x: number, y: number) => [{ xx: stress(x, y), yy: stress(x, y), xy: 0 }];
+    const channel = { at, take: () => {}, distance: () => 0 };
+    const edge = createDistanceStrength({ distance }, channel, 1, 10, contour);
+    const first = createFailure();
+    edge.take({ nodes, mirror: false } as SolvedChannel);
+    edge.judge({ fixed: new Float64Array(1), scaled: Float64Array.of(1), scales: 'loads', own: 1 }, first, undefined);
+    return first;
+  };
+
+  it('ends on the contour, from wherever it would go beyond', () => {
+    const contour = { distance: (x: number, y: number) => 2 - Math.hypot(x, y) };
+    // What grows away from the middle is as large as the contour is far, wherever the way ends there, and else 1 + distance beyond the channel's middle.
+    expect(firstIn(Math.hypot, 5, contour).factor).toBeCloseTo(10 / 2, 4);
+    expect(firstIn((x, y) => 3 - Math.hypot(x, y), 5, contour).factor).toBeCloseTo(10, 4);
+    const off = Math.hypot(0.3, 0.2);
+    expect(firstIn(Math.hypot, 0.1, contour).factor).toBeCloseTo(10 / (1.1 + off), 4);
+  });
+
+  it('finds a top that hides half way between two nodes which are lower than the one before them', () => {
+    const step = (2 * Math.PI) / count;
+    const angle = (x: number, y: number) => Math.atan2(y - 0.2, x - 0.3) / step;
+    const first = nodes.x.findIndex((x, j) => x > 0.3 && nodes.y[j]! > 0.2);
+    const start = angle(nodes.x[first]!, nodes.y[first]!);
+    const top = start + 4.5;
+    const stress = (x: number, y: number) => {
+      const at = angle(x, y);
+      return 1 - 0.001 * Math.abs(at - start) + 0.02 * Math.max(0, 1 - 4 * Math.abs(at - top));
+    };
+    const { factor, x, y } = firstIn(stress, 0.05);
+    expect(factor).toBeCloseTo(10 / (1 - 0.0045 + 0.02), 6);
+    expect(angle(x, y)).toBeCloseTo(top, 6);
+    expect(distanceToOutline(nodes, x, y)).toBeLessThan(0.002);
   });
 });

@@ -1,5 +1,6 @@
 import {
   channelRoom,
+  InputError,
   type MadeDocument,
   outlineOf,
   type PickDocument,
@@ -55,7 +56,13 @@ export async function runMadePick(brief: ResolvedBrief, options: RunOptions): Pr
       allow: drawn,
       channel: { ...channel, wall: channel.wall + room, edgeRadius: channel.edgeRadius + room },
     };
-    const pick = await runPick(wish, options);
+    const pick = await runPick(wish, options).catch((error) => {
+      // There is no such channel, or no room for its walls: of what nobody but this search has asked for.
+      if (wish.allow === allow && room === 0) throw error;
+      if (error instanceof UnmetError || error instanceof InputError) return undefined;
+      throw error;
+    });
+    if (pick === undefined) break;
     last = judgeMade(brief, pick, workplace);
     if (last.peak === undefined) {
       room += roomSteps * Math.hypot(scatter.outline, scatter.position);

@@ -1,0 +1,102 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { reducedTee } from '../../../../test/fixtures/reduced.js';
+import { ellipseNodes, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
+import { hostOf, type ReducedModel, type SectionPoint } from '../host/index.js';
+import { createStressModel } from '../stress/index.js';
+import type { FirstFailure } from './first-failure.js';
+import { createStrengthModel, type StrengthModel } from './index.js';
+
+const loads = { pull: { force: 20 }, side: { force: 5 }, cure: { deltaT: -60 } };
+const cases = [
+  { name: 'cured', factors: { cure: 1 } },
+  { name: 'leant on', factors: { cure: 0.5, pull: 1, side: 1 } },
+  { name: 'leant back on', factors: { cure: 0.5, pull: 1, side: -1 } },
+];
+let model: ReducedModel;
+let strength: StrengthModel;
+beforeAll(() => {
+  model = reducedTee(referenceJoint, 0.12, 0.12);
+  strength = createStrengthModel(model, referenceJoint, loads, cases, { edge: 'peak' });
+});
+const solved = (x: number, turn: number) =>
+  createStressModel(model, loads, cases).evaluate(ellipseNodes(0.7, 0.4, [x, 1.1], turn, 96), false);
+
+describe('where a place of a tee fails', () => {
+  it('its stress at the load factor is one that its criterion says it just fails under', () => {
+    const judged = strength.evaluate(solved(0.3, 0.4), 'places');
+    let told = 0;
+    judged.cases.forEach(({ places }, c) => {
+      for (const first of places) {
+        const stress = strength.stressAt(c, first);
+        if (stress === undefined || !(first.factor > 0)) continue;
+        const { n, t, s, normalAngle } = stress;
+        const near = nearestOf(first);
+        const limit = hostOf(referenceJoint).strengthAt(near);
+        // Normals of the right side, mirrored on the left.
+        expect(Math.sign(first.x || 1) * Math.cos(normalAngle)).toBeCloseTo(Math.cos(near.normalAngle), 1);
+        if (first.criterion === 'delamination') {
+          // Brewer & Lagace, J. Compos. Mater. 22 (1988) 1141-1155: tension and shear by their squares, no pressure.
+          expect(Math.hypot(Math.max(0, n) / limit.tension, s / limit.shear)).toBeCloseTo(1, 6);
+          told++;
+        }
+        if (first.criterion === 'splitting') {
+          // Mohr's circle.
+          expect(((n + t) / 2 + Math.hypot((n - t) / 2, s)) / limit.principal).toBeCloseTo(1, 6);
+          told++;
+        }
+      }
+    });
+    expect(told).toBeGreaterThan(12);
+  });
+
+  it('the stress of the mirror image is the mirror image of the stress', () => {
+    const sides = [solved(0.3, 0.4), solved(-0.3, -0.4)].map((edge, k) => {
+      const judged = strength.evaluate(edge, 'places');
+      // The load that leans comes from the other side.
+      const c = k === 0 ? 1 : 2;
+      return judged.cases[c]!.places.map((first) => ({ ...first, stress: strength.stressAt(c, first) }));
+    });
+    const [one, other] = sides;
+    let compared = 0;
+    one!.forEach(({ stress, x, place }, p) => {
+      if (stress === undefined || x === 0) return;
+      const image = other![p]!.stress!;
+      expect(other![p]!.x).toBeCloseTo(-x, 9);
+      compared++;
+      const off = [image.n - stress.n, image.t - stress.t, image.s + stress.s].map(Math.abs);
+      expect(Math.max(...off), place).toBeLessThan(1e-4);
+      // Normals are opposite in x.
+      expect(Math.cos(image.normalAngle)).toBeCloseTo(-Math.cos(stress.normalAngle), 9);
+      expect(Math.sin(image.normalAngle)).toBeCloseTo(Math.sin(stress.normalAngle), 9);
+    });
+    expect(compared).toBeGreaterThan(4);
+  });
+
+  it('is told alike whether every place is judged or the first alone', () => {
+    const edge = solved(0.3, 0.4);
+    const places = strength.evaluate(edge, 'places').cases.map(({ places }) => places.map(({ factor }) => factor));
+    const least = places.map(([, ...elsewhere]) => Math.min(...elsewhere));
+    expect(cases.map((_, c) => strength.awayFromEdge(c) / least[c]!)).toEqual([1, 1, 1]);
+    const first = strength.evaluate(edge, 'first');
+    first.cases.forEach(({ factor, place }, c) => {
+      expect(factor).toBeCloseTo(Math.min(...places[c]!), 9);
+      if (place === 'edge') expect(places[c]![0]).toBe(factor);
+      expect(strength.awayFromEdge(c) / least[c]!).toBeCloseTo(1, 9);
+    });
+    expect(first.cases.map(({ place }) => place)).toContain('edge');
+  });
+
+  it('nothing is retained where the cure alone leaves nothing without channel', () => {
+    const strong = [{ name: 'cured through', factors: { cure: 40, pull: 1 } }];
+    const { withoutChannel } = createStrengthModel(model, referenceJoint, loads, strong, { edge: 'peak' });
+    expect([withoutChannel.loadFactor, withoutChannel.retained]).toEqual([0, 0]);
+  });
+});
+
+/** The nearest of the model's points to where a place fails. */
+function nearestOf({ place, x, y }: Pick<FirstFailure, 'place' | 'x' | 'y'>): SectionPoint {
+  const off = (point: SectionPoint) => Math.hypot(point.x - Math.abs(x), point.y - y);
+  return model.places.points
+    .filter((point) => place === 'filler' || point.place === place)
+    .reduce((a, b) => (off(b) < off(a) ? b : a));
+}
