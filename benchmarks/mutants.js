@@ -28,7 +28,14 @@ const longest = 300_000;
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const copy = mkdtempSync(join(realpathSync(tmpdir()), 'lumenfront-mutants-'));
-process.on('exit', () => rmSync(copy, { recursive: true, force: true }));
+/** The tests that are being run: a group of processes. */
+let running;
+const end = () => running !== undefined && process.kill(-running, 'SIGKILL');
+process.on('exit', () => {
+  end();
+  rmSync(copy, { recursive: true, force: true });
+});
+for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(1));
 const shared = join('node_modules', '.pnpm');
 cpSync(root, copy, {
   recursive: true,
@@ -85,10 +92,15 @@ function pass() {
   const options = ['--tags-filter=!long', '--bail=1', '--maxWorkers=1'];
   // A group of its own, so that a worker that does not end goes with it.
   const child = spawn(process.execPath, [...argv, ...options], { cwd: copy, stdio: 'ignore', detached: true });
-  const timer = setTimeout(() => process.kill(-child.pid, 'SIGKILL'), longest);
-  return new Promise((resolve) => child.once('close', (status) => resolve(status === 0))).finally(() =>
-    clearTimeout(timer),
-  );
+  running = child.pid;
+  const timer = setTimeout(end, longest);
+  return new Promise((resolve) => {
+    child.once('close', (status) => {
+      clearTimeout(timer);
+      running = undefined;
+      resolve(status === 0);
+    });
+  });
 }
 
 if (!(await pass())) throw new Error(`the quick tests of ${room} fail without any fault`);

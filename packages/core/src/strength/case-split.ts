@@ -26,10 +26,10 @@ export function wholeCase(factors: Float64Array): SplitCase {
   return { fixed: new Float64Array(factors.length), scaled: factors, scales: 'loads', own: 1 };
 }
 
-/** A case that `splitCase` made, its cure `ratio` times as large. */
+/** A case that `splitCase` or this made, its cure `ratio` times as large. */
 export function withCure({ fixed, scaled, scales, own }: SplitCase, ratio: number): SplitCase {
   const larger = (factors: Float64Array) => factors.map((factor) => ratio * factor);
-  if (scales === 'cure') return { fixed, scaled: larger(scaled), scales, own: ratio };
+  if (scales === 'cure') return { fixed, scaled: larger(scaled), scales, own: ratio * own };
   return { fixed: larger(fixed), scaled, scales, own };
 }
 

@@ -27,6 +27,8 @@ describe('load factor at which a crack grows', () => {
   it('counts mode I only where the crack opens', () => {
     const pressed = release([-0.1, 0.05], [0, 0.01]);
     expect(releasedEnergy(pressed, Float64Array.of(1, 1))).toMatchObject({ modeI: 0, closed: true });
+    // One that only slides presses on nothing.
+    expect(releasedEnergy(release([0, 0], [0, 0.1]), Float64Array.of(0, 1)).closed).toBe(false);
     // Opens at a factor of 2, from where on 0.05 (f - 2) and 0.01 f count.
     const factor = growthFactor(pressed, loads(1, 1), toughness);
     expect((0.05 * (factor - 2)) ** 2 / 0.25 + (0.01 * factor) ** 2).toBeCloseTo(1, 12);

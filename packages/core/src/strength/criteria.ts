@@ -53,10 +53,14 @@ export function withstandsDelamination(
 ): boolean {
   // The criterion is convex in the factor: what both ends withstand, all between withstands.
   return (
-    closed(held.n, held.s, tensileStrength, shearStrength) &&
+    staysClosed(held, tensileStrength, shearStrength) &&
     closed(held.n + factor * grown.n, held.s + factor * grown.s, tensileStrength, shearStrength)
   );
 }
+
+/** Whether nothing delaminates at a stress. */
+export const staysClosed = ({ n, s }: Interlaminar, tensileStrength: number, shearStrength: number): boolean =>
+  closed(n, s, tensileStrength, shearStrength);
 
 function closed(n: number, s: number, tensileStrength: number, shearStrength: number): boolean {
   const a = Math.max(0, n) * shearStrength;
@@ -89,10 +93,13 @@ export function principalFactor(held: PointStress, grown: PointStress, strength:
 export function withstandsSplitting(held: PointStress, grown: PointStress, strength: number, factor: number): boolean {
   // The largest principal stress is convex, too.
   return (
-    whole(held.n, held.t, held.s, strength) &&
+    staysWhole(held, strength) &&
     whole(held.n + factor * grown.n, held.t + factor * grown.t, held.s + factor * grown.s, strength)
   );
 }
+
+/** Whether nothing splits at a stress. */
+export const staysWhole = ({ n, t, s }: PointStress, strength: number): boolean => whole(n, t, s, strength);
 
 function whole(n: number, t: number, s: number, strength: number): boolean {
   const a = strength - n;

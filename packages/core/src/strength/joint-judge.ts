@@ -129,7 +129,7 @@ export function createJointJudge(
       if (!outline.each[k]!.bothSides) continue;
       clearFailure(onLeft);
       edges[k]!.judge(mirrored(split), onLeft, undefined);
-      onLeft.x *= -1;
+      onLeft.x = -onLeft.x;
       if (onLeft.factor < first.factor) copyFailure(onLeft, first);
     }
   };

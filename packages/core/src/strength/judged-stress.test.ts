@@ -86,6 +86,37 @@ describe('where a place of a tee fails', () => {
     expect(first.cases.map(({ place }) => place)).toContain('edge');
   });
 
+  it('a stronger cure is the same in each case, whether it is held or scales', () => {
+    const stronger = cases.map(({ name, factors }) => ({ name, factors: { ...factors, cure: 1.3 * factors.cure } }));
+    const nodes = ellipseNodes(0.7, 0.4, [0.3, 1.1], 0.4, 96);
+    const expected = createStrengthModel(model, referenceJoint, loads, stronger, { edge: 'peak' }).survey(
+      createStressModel(model, loads, stronger).evaluate(nodes, false),
+    );
+    const edge = solved(0.3, 0.4);
+    // Twice changed is changed once by both.
+    for (const one of [strength.withCure(1.3), strength.withCure(2).withCure(0.65)])
+      one.survey(edge).forEach(({ places }, c) => {
+        expect(places.map(({ place }) => place)).toEqual(expected[c]!.places.map(({ place }) => place));
+        places.forEach(({ place, factor }, p) => {
+          expect(factor / expected[c]!.places[p]!.factor, place).toBeCloseTo(1, 6);
+        });
+      });
+  });
+
+  it('is the same in the mirror where the edge is judged at a distance, which spares the filler beside it', () => {
+    const atDistance = createStrengthModel(model, referenceJoint, loads, cases, { edge: { distance: 0.5 } });
+    const peak = strength.survey(solved(0.3, 0.4))[1]!.places.find(({ place }) => place === 'filler');
+    const [one, other] = [1, -1].map((side) => atDistance.survey(solved(side * 0.3, side * 0.4)));
+    const [right, left] = [one![1]!.places, other![2]!.places];
+    expect(right.length).toBe(left.length);
+    right.forEach(({ place, factor }, p) => {
+      expect(left[p]!.place).toBe(place);
+      expect(left[p]!.factor / factor, place).toBeCloseTo(1, 5);
+    });
+    const spared = right.find(({ place }) => place === 'filler');
+    expect(spared?.factor ?? Number.POSITIVE_INFINITY).toBeGreaterThan(peak!.factor);
+  });
+
   it('nothing is retained where the cure alone leaves nothing without channel', () => {
     const strong = [{ name: 'cured through', factors: { cure: 40, pull: 1 } }];
     const { withoutChannel } = createStrengthModel(model, referenceJoint, loads, strong, { edge: 'peak' });

@@ -3,6 +3,8 @@ import {
   delaminationFactor,
   type PointStress,
   principalFactor,
+  staysClosed,
+  staysWhole,
   tensionFactor,
   withstandsDelamination,
   withstandsSplitting,
@@ -11,8 +13,6 @@ import type { FirstFailure } from './first-failure.js';
 import type { JudgedPoint } from './judged-points.js';
 import type { PlaceStress, SectionSide } from './place-stress.js';
 import type { Check } from './row-checks.js';
-
-const unstressed: PointStress = { n: 0, t: 0, s: 0 };
 
 /** Where a case failed first, if anywhere. */
 export interface NotedPoint {
@@ -95,8 +95,8 @@ export function createPointJudge(stresses: PlaceStress, points: readonly JudgedP
     else stresses.bound(i, reach.most, held);
     // Strengths against kinking differ along a row.
     if (criterion === 'kinking') return i !== undefined && held.t < kinking![i]!;
-    if (criterion === 'splitting') return withstandsSplitting(held, unstressed, tension, 0);
-    return withstandsDelamination(held, unstressed, tension, shear, 0);
+    if (criterion === 'splitting') return staysWhole(held, tension);
+    return staysClosed(held, tension, shear);
   };
 
   return {

@@ -47,6 +47,8 @@ describe('a pocket of a tee that cannot be', () => {
       /pocket\.above: a ply with one over it: 2 to 16/,
     ],
     ['told by a length in a bend', '{ made: drape, above: 4, at: 8 }', /pocket\.at: no `at` in a bend; write turn/],
+    ['of many heights', '{ made: drape, above: 4, heights: [0.2, 0.4] }', /pocket\.heights: one height: in a tee/],
+    ['longer than the foot', '{ in: foot, made: drape, above: 4, at: 12, length: 90 }', /pocket\.at: a foot with room/],
     ['of neither kind', '{ made: laser }', /pocket\.made: cut or drape/],
   ])('is refused: %s', async (_name, pocket, says) => {
     expect(await refusal(brief(pocket))).toMatch(says);
