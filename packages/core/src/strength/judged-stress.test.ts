@@ -117,6 +117,24 @@ describe('where a place of a tee fails', () => {
     expect(spared?.factor ?? Number.POSITIVE_INFINITY).toBeGreaterThan(peak!.factor);
   });
 
+  it('the largest tension along it grows with the loads, and is on the other side in the mirror', () => {
+    strength.evaluate(solved(-0.3, -0.4));
+    const image = strength.tensionAlong(2, 'filler')!;
+    strength.evaluate(solved(0.3, 0.4));
+    const found = strength.tensionAlong(1, 'filler')!;
+    expect(found.stress).toBeGreaterThan(1);
+    expect(image.stress / found.stress).toBeCloseTo(1, 5);
+    expect(Math.hypot(image.x + found.x, image.y - found.y)).toBeLessThan(1e-9);
+    expect(strength.tensionAlong(1, 'edge')).toBeUndefined();
+    const twice = cases.map(({ name, factors: { cure, ...rest } }) => ({
+      name,
+      factors: Object.fromEntries(Object.entries({ cure, ...rest }).map(([load, factor]) => [load, 2 * factor])),
+    }));
+    const doubled = createStrengthModel(model, referenceJoint, loads, twice, { edge: 'peak' });
+    doubled.evaluate(solved(0.3, 0.4));
+    expect(doubled.tensionAlong(1, 'filler')!.stress / found.stress).toBeCloseTo(2, 9);
+  });
+
   it('nothing is retained where the cure alone leaves nothing without channel', () => {
     const strong = [{ name: 'cured through', factors: { cure: 40, pull: 1 } }];
     const { withoutChannel } = createStrengthModel(model, referenceJoint, loads, strong, { edge: 'peak' });

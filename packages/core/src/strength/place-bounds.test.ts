@@ -116,4 +116,22 @@ describe.each([
     }
     expect(seen / all).toBeLessThan(share);
   });
+
+  it('are judged case by case, though two begin with the same load factor', () => {
+    const { places, order, checks, count } = taken(kind);
+    const judge = createSectionJudge(checks, order, places, count);
+    const first = createFailure();
+    const factorFrom = (begun: number, size: number) => {
+      const fixed = new Float64Array(count);
+      const split = { fixed, scaled: new Float64Array(count).fill(size), scales: 'loads', own: 1 } as const;
+      clearFailure(first);
+      first.factor = begun;
+      judge.judge({ split, first });
+      return first.factor;
+    };
+    const alone = factorFrom(Number.POSITIVE_INFINITY, 1);
+    // Nothing fails under a tenth of the loads before so much of them; under all of them something does.
+    expect(factorFrom(2 * alone, 0.1)).toBe(2 * alone);
+    expect(factorFrom(2 * alone, 1) / alone).toBeCloseTo(1, 9);
+  });
 });
