@@ -40,4 +40,27 @@ describe('firstAdmissible', () => {
     }
     expect(plan.left()).toBe(8000 - all.spent() - runs.reduce((sum, { evaluations }) => sum + evaluations, 0));
   });
+
+  it('asks for nothing that the budget has no room for, of the simplest family where none came near', async () => {
+    const brief = await readBrief(
+      'host: { kind: plate }\nloads: { farField: { sx: 10 } }\nchannel: { mirror: false, families: [spline, ellipse] }\n',
+    );
+    const evaluator = createChannelEvaluator(preparedTask(brief));
+    const all = await searchFamilies(evaluator, { seed: 1, evaluations: 0 }, { evaluations: 0 });
+    const asked: number[] = [];
+    const plan = (left: number) => ({
+      refine: async (requests: readonly { readonly start: object }[]) => {
+        asked.push(requests.length);
+        for (const { start } of requests) expect(start).toMatchObject({ family: 1 });
+        return requests.map(() => ({ reached: [], stop: 'nothing', evaluations: 0 }));
+      },
+      left: () => left,
+      note: () => {},
+      goOn: () => true,
+    });
+    expect(await firstAdmissible(all, evaluator, randomFrom(1), plan(100))).toEqual([]);
+    expect(asked).toEqual([]);
+    expect(await firstAdmissible(all, evaluator, randomFrom(1), plan(1e6))).toEqual([]);
+    expect(asked).toHaveLength(1);
+  });
 });

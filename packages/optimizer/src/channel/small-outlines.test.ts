@@ -38,3 +38,22 @@ it('finds where a small outline of the starter brief is stressed least, and spen
   expect(best!.cost).toBeGreaterThan(0.999 * least);
   expect(best!.cost).toBeLessThan(1.06 * least);
 });
+
+it('takes the simplest of several families, and gives none where none is admissible', async () => {
+  const brief = await readBrief(
+    'host: { kind: plate }\nloads: { farField: { sx: 10 } }\nchannel: { mirror: false, families: [spline, ellipse] }\n',
+  );
+  const evaluator = createChannelEvaluator(preparedTask(brief));
+  const all = await searchFamilies(evaluator, { seed: 1, evaluations: 0 }, { evaluations: 0 });
+  const plan = { refine: async () => [], left: () => 1e5, note: () => {}, goOn: () => true };
+  const [found] = await smallOutlines(evaluator, all, randomFrom(1), plan);
+  expect(all.searches[found!.start.family]!.family.name).toBe('ellipse');
+  const walled = {
+    ...evaluator,
+    score: async (family: number, vectors: readonly Float64Array[]) =>
+      (await evaluator.score(family, vectors)).map((score) =>
+        Float64Array.from(score).fill(1, scoreAt.room, scoreAt.room + 1),
+      ),
+  };
+  expect(await smallOutlines(walled, all, randomFrom(1), plan)).toEqual([]);
+});
