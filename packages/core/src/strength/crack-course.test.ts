@@ -77,6 +77,31 @@ describe('a crack that starts at an interface', () => {
     expect(course(beyondBend!, 2, 1)!.meets).toBe(false);
   });
 
+  // Across the largest principal stress: xx pulls apart what lies above and below, xy > 0 what lies along x = -y.
+  it('goes straight both ways where the filler splits, across the largest tension', () => {
+    const inside: FirstFailure = { place: 'filler', criterion: 'splitting', factor: 1, x: 0, y: 1.2 };
+    const split = (edge: SolvedEdge, n: number, t: number, s: number) => {
+      const stress = { stressAt: () => ({ n, t, s, normalAngle: -Math.PI / 2 }) };
+      return crackCourse(joint, stress, edge, 0, inside);
+    };
+    const [over, below, right] = [edgeAt(0, 1.9, 0.2), edgeAt(0, 0.6, 0.2), edgeAt(0.7, 1.2, 0.2)];
+    expect([over, below, right].map((edge) => split(edge, 0, 1, 0))).toEqual(
+      [true, true, false].map((meets) => ({ path: 'straight', meets })),
+    );
+    expect([over, below, right].map((edge) => split(edge, 1, 0, 0)!.meets)).toEqual([false, false, true]);
+    const [upLeft, upRight, downRight] = [edgeAt(-0.4, 1.6, 0.1), edgeAt(0.4, 1.6, 0.1), edgeAt(0.4, 0.8, 0.1)];
+    expect([upLeft, upRight, downRight].map((edge) => split(edge, 0, 0, 1)!.meets)).toEqual([true, false, true]);
+  });
+
+  it('stands at the edge that fails, and is none where nothing does', () => {
+    expect(crackCourse(joint, at(1, 1), aboveLeft, 0, { ...failure, place: 'edge' })).toEqual({
+      path: 'edge',
+      meets: true,
+    });
+    expect(crackCourse(joint, at(1, 1), aboveLeft, 0, { ...failure, place: 'none' })).toBeUndefined();
+    expect(crackCourse(joint, { stressAt: () => undefined }, aboveLeft, 0, failure)).toBeUndefined();
+  });
+
   it('runs along plies that part, and says nothing of fibres that kink', () => {
     const inPlies = { ...failure, place: 'skin' };
     expect(crackCourse(joint, at(1, 1), aboveLeft, 0, inPlies)).toEqual({ path: 'along', meets: false });

@@ -9,7 +9,8 @@ import {
 } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
-import { runDelivery, runEachLoad, runMadePick, runPick, runPickRepeats, runRepeats } from './index.js';
+import { createChannelEvaluator, pickLargest } from '../channel/index.js';
+import { runDelivery, runEachLoad, runFront, runMadePick, runPick, runPickRepeats, runRepeats } from './index.js';
 import { noteModel } from './note-model.js';
 import { referenceCurve } from './reference.js';
 import { frontOfChoices, pickOfChoices } from './run-choices.js';
@@ -89,6 +90,40 @@ describe('what a brief leaves open', () => {
     const broken = () => Promise.reject(new TypeError('of the program'));
     await expect(frontOfChoices(brief, { workplace }, broken)).rejects.toThrow('of the program');
   });
+});
+
+it('a front of all choices holds the families that any of them has', async () => {
+  const open = await resolveBrief({ ...sheet, choices: { 'channels.number': [1, 2] } });
+  const design = (family: string, area: number) => ({ family, parameters: {}, area, peak: area });
+  const results = [design('ellipse', 2), design('teardrop', 3)].map(
+    (one) =>
+      ({
+        ...{ designs: [one], families: { [one.family]: [one] }, reference: one, cautions: [] },
+        search: { evaluations: 5, runs: [], referencePoint: [0, 10] },
+      }) as unknown as FrontDocument,
+  );
+  const { designs, families, search } = await frontOfChoices(open, { workplace }, async () => results.shift()!);
+  expect(designs.map(({ family, choice }) => [family, choice!['channels.number']])).toEqual([
+    ['ellipse', 1],
+    ['teardrop', 2],
+  ]);
+  expect(Object.values(families).map(({ length }) => length)).toEqual([1, 1]);
+  // One rectangle of 2 by 8 and one of 1 by 7 beside it.
+  expect(search).toMatchObject({ evaluations: 10, hypervolume: 23 });
+});
+
+it('a strength that is not judged is told by the name that briefs give it', async () => {
+  for (const [cost, name] of [
+    ['loadFactor', 'load-factor'],
+    ['strengthRetained', 'strength-retained'],
+  ] as const) {
+    const asked = { ...brief, search: { ...brief.search, objective: { size: 'area', cost } as const } };
+    await expect(runFront(asked, { workplace })).rejects.toThrow(`received ${name}`);
+    const task = { ...workplace.prepare(brief), objective: { size: 'area', cost } as const };
+    await expect(pickLargest(createChannelEvaluator(task), { seed: 1, evaluations: 100, allow: 1 })).rejects.toThrow(
+      `received area against ${cost}`,
+    );
+  }
 });
 
 describe('a pick', () => {
