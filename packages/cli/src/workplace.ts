@@ -10,11 +10,12 @@ const mostMeshing = 4;
  * This machine: reduced models are kept on its disk, and so many threads evaluate.
  *
  * @param note is told what is worth knowing on the way
+ * @param ahead of a search for a front, see `createScoring`
  */
-export function openWorkplace(workers: number, note: (text: string) => void): Workplace {
+export function openWorkplace(workers: number, note: (text: string) => void, ahead?: { idle: number }): Workplace {
   return {
     prepare: (brief) => prepareTask(brief, note),
-    evaluate: (task) => createScoring(task, workers),
+    evaluate: (task) => createScoring(task, workers, ahead),
     mesh: (host, channels) => createMeshing(host, Math.min(Math.floor(workers / 2), mostMeshing, channels)),
     note,
     versions: { lumenfront: readVersion(), node: process.versions.node },

@@ -85,7 +85,7 @@ export function define(command: Command, streams: Streams): void {
       const brief = withObjective(await loadBrief(file, options), options);
       refuseChoices(brief, options);
       await untilStopped(async (signal) => {
-        const task = { brief, options, output, streams, signal };
+        const task = { brief, options, output, streams, signal, ahead: true };
         const [found, timing] = await runTimed(
           task,
           (run) => searched(brief, options, run),

@@ -43,6 +43,11 @@ export function workersFor({ workers }: SearchOptions, { search }: ResolvedBrief
   return workers ?? Math.max(1, Math.min(availableParallelism(), Math.floor(search.evaluations / leastForWorker)));
 }
 
+/** Where that leaves a core to nobody, it reports beside the search of a front. */
+const idleBeside = ({ workers }: SearchOptions) => ({
+  idle: workers === undefined ? Math.min(1, availableParallelism() - 1) : 0,
+});
+
 /** How long a search took, for people: never part of a result. */
 export interface Timing {
   readonly seconds: number;
@@ -79,6 +84,8 @@ export interface SearchTask {
   readonly output: Output;
   readonly streams: Streams;
   readonly signal?: AbortSignal;
+  /** All that is found will be reported. */
+  readonly ahead?: boolean;
 }
 
 /**
@@ -86,7 +93,7 @@ export interface SearchTask {
  * after.
  */
 export async function runTimed<Result>(
-  { brief, options, output, streams: { stderr: stream }, signal }: SearchTask,
+  { brief, options, output, streams: { stderr: stream }, signal, ahead }: SearchTask,
   run: (options: RunOptions) => Promise<Result>,
   searches = 1,
 ): Promise<[result: Result, timing: Timing]> {
@@ -99,7 +106,7 @@ export async function runTimed<Result>(
   const started = performance.now();
   try {
     const result = await run({
-      workplace: openWorkplace(workers, output.note),
+      workplace: openWorkplace(workers, output.note, ahead === true ? idleBeside(options) : undefined),
       ...(signal === undefined ? {} : { signal }),
       onProgress: ({ evaluations, designs }) => {
         done = evaluations;

@@ -1,6 +1,14 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { type ChannelTask, readBrief, scoreSize, starterBrief, taskFamilies } from '@lumenfront/core';
+import {
+  type ChannelTask,
+  curvatureFamily,
+  curvatureParameters,
+  readBrief,
+  scoreSize,
+  starterBrief,
+  taskFamilies,
+} from '@lumenfront/core';
 import { randomFrom } from '@lumenfront/optimizer';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
@@ -64,6 +72,33 @@ describe('scoring', () => {
     expect(here).toHaveLength(outlines.length);
     for (const { design, strength } of here!) expect([design.peak > 0, strength !== undefined]).toEqual([true, true]);
     expect(there).toEqual(here);
+  });
+
+  it('reports beside a search what it finds, and what it does not, the same as after it', {
+    tags: 'long',
+  }, async () => {
+    const y = task.channel.reference.at[1];
+    const start = { family: 0, x: Float64Array.of(y, 0.8, 0.8) };
+    const how = { pieces: 16, radius: 0.05, slopes: 2, slopesBeyond: 1, most: 200 };
+    const request = { start, areas: [0.6, 0.62], beside: [[0.01], []], ...how };
+    const others = [{ family: 'ellipse', parameters: { y, width: 0.5, height: 0.8 } }];
+    const here = scorings[0]!;
+    const scoring = await Promise.all([createScoring(task, 1, { idle: 1 }), createScoring(task, 2, { idle: 0 })]);
+    try {
+      const [found] = await here.evaluator.refine([request]);
+      expect(found!.reached.length).toBeGreaterThan(1);
+      const outlines = found!.reached.map(({ design }) => ({
+        family: curvatureFamily,
+        parameters: curvatureParameters(design),
+      }));
+      const wanted = await here.report([...others, ...outlines]);
+      for (const one of scoring) {
+        expect(await one.evaluator.refine([request])).toEqual([found]);
+        expect(await one.report([...others, ...outlines])).toEqual(wanted);
+      }
+    } finally {
+      await Promise.all(scoring.map((one) => one.close()));
+    }
   });
 
   it('leaves the vectors to the caller', async () => {
