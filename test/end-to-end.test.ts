@@ -12,7 +12,7 @@ const command = fileURLToPath(new URL('../packages/cli/bin/lumenfront.js', impor
 
 let folder: string;
 const at = (name: string) => join(folder, name);
-const starter = starterBrief.replace(/evaluations: \d+/, 'evaluations: 400');
+const starter = starterBrief.replace(/evaluations: \d+/, 'evaluations: 400').replace(/samples: \d+/, 'samples: 20');
 const quick = ['--verify', '0', '--workers', '1', '--quiet'];
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'lumenfront-end-to-end-'));
@@ -125,12 +125,12 @@ describe('from a front to a checked drawing', () => {
   it('check takes points, and refuses what is no channel', async () => {
     const points = Array.from({ length: 64 }, (_, i) => {
       const s = (2 * Math.PI * i) / 64;
-      return [0.8 * Math.cos(s), 2 + 0.4 * Math.sin(s)];
+      return [0.8 * Math.cos(s), 2 + 0.5 * Math.sin(s)];
     });
     writeFileSync(at('points.json'), JSON.stringify({ points }));
     const { status, stdout } = await lumenfront('check', 'brief.yaml', '--channel', at('points.json'), '--fast');
     expect(status).toBe(0);
-    expect(stdout).toContain('area 1.005');
+    expect(stdout).toContain('area 1.25');
     writeFileSync(at('large.json'), JSON.stringify({ points: points.map(([x, y]) => [9 * x!, y]) }));
     const large = await lumenfront('check', 'brief.yaml', '--channel', at('large.json'), '--fast');
     expect(large.status).toBe(2);
@@ -166,7 +166,7 @@ describe('from a front to a checked drawing', () => {
 
 describe('from an allowed stress to a channel', () => {
   it('pick keeps within the allowed peak, with the reference beside it', async () => {
-    const { status, stdout } = await lumenfront('pick', 'brief.yaml', '--json', '--allow', '30', '--workers', '1');
+    const { status, stdout } = await lumenfront('pick', 'ellipses.yaml', '--json', '--allow', '30', '--workers', '1');
     expect(status).toBe(0);
     const { design, families, reference, search } = JSON.parse(stdout);
     expect(design.peak).toBeLessThanOrEqual(30);

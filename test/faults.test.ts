@@ -68,7 +68,7 @@ describe.runIf(mounted)('a disk that is full', () => {
     expect(JSON.parse(stdout)).toMatchObject({ cases: 6, computed: 6 - before });
   });
 
-  it('is told before the search where it is for reading only', () => {
+  it('is told before the search where it is for reading only', { tags: 'long' }, () => {
     mount('-o', 'remount,ro', disk);
     for (const argv of [
       ['pick', at('plate.yaml'), '--out', join(disk, 'p.json')],

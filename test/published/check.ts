@@ -14,6 +14,8 @@ export interface Publication {
   readonly title: string;
   readonly source: string;
   readonly checks: readonly Check[];
+  /** A joint is solved for these alone: they belong to the long run. */
+  readonly long?: true;
 }
 
 /** Difference of a computed value as a fraction of the check's scale. */

@@ -63,6 +63,7 @@ export const goodier: Publication = {
     'potentials of two rings in closed form, computed for this table without this engine; the disc alone and a -> 0: Goodier, Trans. ASME 55 (1933) 39-44, ' +
     'A = G2 (k1 + 1)/(2 G2 + G1 (k2 - 1)), B = G2 (k1 + 1)/(G1 + G2 k1), stresses (A + B)/2 and (A - B)/2, peak A + 2 B; formulas from memory. Here in a sheet of 30 radii ' +
     'to each side, which costs a thousandth, from a mesh made elsewhere',
+  long: true,
   checks: [
     ...channel(0.25, 1.74615, 1.40898),
     ...channel(0.5, 1.50401, 1.17464),

@@ -158,7 +158,9 @@ describe('report', () => {
     expect(existsSync(at('new/pictures/joint.svg'))).toBe(true);
   });
 
-  it('judges the designs again: stress along the edge, strength, where failure starts; says that they were not found for the brief', async () => {
+  it('judges the designs again: stress along the edge, strength, where failure starts; says that they were not found for the brief', {
+    tags: 'long',
+  }, async () => {
     await report('--channel', result(front), '--out', at('report.html'), '--pictures', folder);
     const html = readFileSync(at('report.html'), 'utf8');
     expect(html).toContain('The result was not found for this brief');

@@ -113,4 +113,4 @@ it('out of any text comes a brief or a complete error', () =>
   ));
 
 it('out of any changes of a brief comes a brief or a complete error', () =>
-  holdsFor(100, [anyChange(briefs)], (data) => settle(() => isSound(resolveBrief(data, { textOf })))));
+  holdsFor(60, [anyChange(briefs)], (data) => settle(() => isSound(resolveBrief(data, { textOf })))));

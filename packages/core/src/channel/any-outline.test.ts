@@ -31,7 +31,7 @@ const hosts = [plate, await inTee(true), await inTee(false)];
 
 describe('out of whatever outline is given comes a finite design or a complete error', () => {
   it('of points', () =>
-    holdsFor(150, [points, reported], async (given, whole) => {
+    holdsFor(90, [points, reported], async (given, whole) => {
       const outline = await settle(() => fitPoints(given));
       if (outline !== undefined && whole) await plate.report(outline);
     }));

@@ -97,7 +97,7 @@ describe.each([true, false])('a cost of strength, mirror-symmetric: %s', (mirror
         const task = taskOf({ size: 'area', cost }, { mirror, edge });
         const scorer = createChannelScorer(task);
         const strengthWith = strengthOf(task, scorer.families[0]!, 192);
-        for (const values of outlinesOf(scorer, 0, 6)) {
+        for (const values of outlinesOf(scorer, 0, 3)) {
           const score = scoreOf(scorer, 0, values);
           const { [cost]: expected } = strengthWith(values);
           expect(score[scoreAt.cost]! * expected).toBeGreaterThan(0.99);

@@ -59,7 +59,9 @@ describe('fmin is found, used, and leaves nothing behind', () => {
     expect(inNode('module', 'globalThis.fmin = 7')).toBe('1.000 true true');
   });
 
-  it('does without it beside an AMD loader, in a CommonJS script and with a frozen globalThis', () => {
+  it('does without it beside an AMD loader, in a CommonJS script and with a frozen globalThis', {
+    tags: 'long',
+  }, () => {
     const amd = "globalThis.define = () => { throw new Error('taken'); }; globalThis.define.amd = {}";
     expect(inNode('module', amd)).toBe('1.000 false false');
     expect(inNode('module', 'Object.freeze(globalThis)')).toBe('1.000 false false');
