@@ -23,6 +23,8 @@ export interface TakenEdge extends LocalEdge {
   /** `t' h / (t - inner)`. */
   readonly innerWeights: Float64Array;
   readonly values: Float64Array;
+  /** `t' h / (t - z)` at the place that was looked at last. */
+  readonly kernel: Float64Array;
   innerX: number;
   innerY: number;
   /** There is another edge, its mirror image. */
@@ -39,6 +41,7 @@ export const createTakenEdge = (count: number, stride: number): TakenEdge => ({
   ...{ places: new Float64Array(2 * count), weights: new Float64Array(2 * count) },
   innerWeights: new Float64Array(2 * count),
   values: new Float64Array(stride * count),
+  kernel: new Float64Array(2 * count),
   ...{ innerX: 0, innerY: 0, hasImage: false },
 });
 
@@ -69,34 +72,53 @@ export function takePlaces(edge: TakenEdge, basis: RegularBasis, { nodes, inner 
 
 /** Sums over an edge at a local place. */
 export function addUp(edge: TakenEdge, px: number, py: number, out: CauchySums): void {
-  const { places, weights, innerWeights, values, innerX, innerY } = edge;
-  const { sums } = out;
-  const stride = sums.length;
-  sums.fill(0);
+  const { places, weights, innerWeights, kernel, innerX, innerY } = edge;
   let belowX = 0;
   let belowY = 0;
-  for (let j = 0, at = 0; j < places.length; j += 2) {
+  for (let j = 0; j < places.length; j += 2) {
     const ex = places[j]! - px;
     const ey = places[j + 1]! - py;
     const inverse = 1 / (ex * ex + ey * ey);
     const gx = ex * inverse;
     const gy = -ey * inverse;
-    const wx = weights[j]! * gx - weights[j + 1]! * gy;
-    const wy = weights[j]! * gy + weights[j + 1]! * gx;
-    for (let i = 0; i < stride; i += 2, at += 2) {
-      const re = values[at]!;
-      const im = values[at + 1]!;
-      sums[i]! += re * wx - im * wy;
-      sums[i + 1]! += re * wy + im * wx;
-    }
+    kernel[j] = weights[j]! * gx - weights[j + 1]! * gy;
+    kernel[j + 1] = weights[j]! * gy + weights[j + 1]! * gx;
     belowX += innerWeights[j]! * gx - innerWeights[j + 1]! * gy;
     belowY += innerWeights[j]! * gy + innerWeights[j + 1]! * gx;
   }
+  for (let first = 0; first < out.sums.length; first += valuesPerLoad) addLoad(edge, first, out.sums);
   // The quotient's lower part: (z - inner) sum t' h / ((t - inner)(t - z)).
   const fromX = px - innerX;
   const fromY = py - innerY;
   out.lowerX = fromX * belowX - fromY * belowY;
   out.lowerY = fromX * belowY + fromY * belowX;
+}
+
+/** The sums of one load's values, held where they are quickest to add to: all loads at once take twice as long. */
+function addLoad({ kernel, values }: TakenEdge, first: number, sums: Float64Array): void {
+  const stride = sums.length;
+  let slopeX = 0;
+  let slopeY = 0;
+  let bendX = 0;
+  let bendY = 0;
+  let psiX = 0;
+  let psiY = 0;
+  for (let j = 0, at = first; j < kernel.length; j += 2, at += stride) {
+    const wx = kernel[j]!;
+    const wy = kernel[j + 1]!;
+    slopeX += values[at]! * wx - values[at + 1]! * wy;
+    slopeY += values[at]! * wy + values[at + 1]! * wx;
+    bendX += values[at + 2]! * wx - values[at + 3]! * wy;
+    bendY += values[at + 2]! * wy + values[at + 3]! * wx;
+    psiX += values[at + 4]! * wx - values[at + 5]! * wy;
+    psiY += values[at + 4]! * wy + values[at + 5]! * wx;
+  }
+  sums[first] = slopeX;
+  sums[first + 1] = slopeY;
+  sums[first + 2] = bendX;
+  sums[first + 3] = bendY;
+  sums[first + 4] = psiX;
+  sums[first + 5] = psiY;
 }
 
 /** The lower part of each edge of `count` nodes is `-i count` but near it, so that the product of all over that serves near each. */

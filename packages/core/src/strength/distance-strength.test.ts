@@ -79,6 +79,35 @@ describe('an edge by a characteristic distance', () => {
       }
     });
   });
+
+  // An edge that is its own image is looked at on one side; one that is off by less than any figure, all around.
+  it.each(['pull', 'side'] as const)(
+    'of a mirrored edge under a side force is told by one half of it; failing under %s',
+    (name) => {
+      const sideways = { ...loads, side: { force: 40 } };
+      const pushed = [{ name, factors: { cure: 1, side: 0.5, [name]: 1 } }];
+      const [whole, nearly] = [0, 1e-11].map((off) => {
+        const nodes = ellipseNodes(0.8, 0.6, [0, 1.2], 0, 96);
+        for (let j = 0; j < 48; j++) {
+        nodes.x[95 - j] = -nodes.x[j]!;
+        nodes.y[95 - j] = nodes.y[j]!;
+      }
+      nodes.x[3]! += off;
+        const solved = createStressModel(model, sideways, pushed).evaluate(nodes, false);
+        return edges.map((edge) => {
+          const strength = createStrengthModel(model, referenceJoint, sideways, pushed, { edge });
+          const [one] = strength.evaluate(solved).cases;
+          const along = new Float64Array(96);
+          strength.writeAlongEdge(0, 1, along, 0);
+          return [...along, one!.places[0]!.factor];
+        });
+      });
+      whole!.flat().forEach((value, i) => {
+        expect(value).toBeCloseTo(nearly!.flat()[i]!, 6);
+      });
+      expect(Math.max(...whole![0]!) / Math.min(...whole![0]!)).not.toBeCloseTo(1, 1);
+    },
+  );
 });
 
 describe('an edge by a distance in a given field of stress', () => {

@@ -1,6 +1,6 @@
 import { type AlongEdge, interpolated } from '../edge/index.js';
 import { gauss4, onUnitInterval } from '../linear/index.js';
-import { type Border, byCount } from '../outline/index.js';
+import { type Border, byCount, type CurveNodes } from '../outline/index.js';
 import type { SolvedChannel } from '../stress/index.js';
 import type { CaseFactors } from './case-split.js';
 import type { ChannelStress } from './channel-stress.js';
@@ -39,15 +39,18 @@ interface Buffers extends EdgeTensions {
  * By a characteristic distance (Whitney & Nuismer, J. Compos. Mater. 8 (1974) 253-265): the tension along the edge's tangent, `distance` off
  * the edge along its normal (point stress), or averaged from the edge to there (average stress). From places whose distance would
  * end beyond the control contour, it ends on the contour. The filler nearer to the edge than the distance is not judged otherwise.
- * `loadCount`: loads of `channel`, which takes an outline before this does.
+ * `loads`: those of `channel`, which takes an outline before this does: 1 for a load that is the same on both sides of a mirror-symmetric joint, -1 for one that has
+ * the other sign there, 0 for any other.
  */
 export function createDistanceStrength(
   wanted: CharacteristicDistance,
   channel: ChannelStress,
-  loadCount: number,
+  loads: readonly (1 | -1 | 0)[],
   strength: number,
   contour: Border | undefined,
 ): EdgeStrength {
+  const loadCount = loads.length;
+  const hasImages = !loads.includes(0);
   const tensions = new Float64Array(loadCount);
   const findTensions = tensionsOff(wanted, channel, contour);
   let edge: SolvedChannel | undefined;
@@ -93,13 +96,15 @@ export function createDistanceStrength(
       edge = solved;
       const { count, x, y, dx, dy } = solved.nodes;
       hand = buffersOf(count);
-      const seen = seenNodes(solved);
-      for (let j = 0; j < seen; j++) {
+      // All loads of a mirrored edge tell at one half what they do at the other, whether or not it was solved so.
+      const halved = solved.mirror || (hasImages && isItsImage(solved.nodes));
+      const own = halved ? count / 2 : count;
+      for (let j = 0; j < own; j++) {
         findTensions(x[j]!, y[j]!, dx[j]!, dy[j]!, tensions);
         for (let l = 0; l < loadCount; l++) {
           hand.tension[l]![j] = tensions[l]!;
           // The image of a node stands as far from the other end.
-          if (solved.mirror) hand.tension[l]![count - 1 - j] = tensions[l]!;
+          if (halved) hand.tension[l]![count - 1 - j] = solved.mirror ? tensions[l]! : loads[l]! * tensions[l]!;
         }
       }
     },
@@ -124,6 +129,12 @@ export function createDistanceStrength(
     },
     writeInverseRates: undefined,
   };
+}
+
+/** Whether the edge is its own mirror image in x = 0, node by node. */
+function isItsImage({ count, x, y }: CurveNodes): boolean {
+  for (let j = 0, k = count - 1; j <= k; j++, k--) if (x[j] !== -x[k]! || y[j] !== y[k]) return false;
+  return true;
 }
 
 /** Writes the tension of every load off the edge's place (x, y), mm, with the tangent (dx, dy). */

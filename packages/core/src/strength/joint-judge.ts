@@ -4,6 +4,7 @@ import {
   type Host,
   hostOf,
   isInterface,
+  isMirrored,
   type Joint,
   modelBorder,
   type ReducedModel,
@@ -214,5 +215,7 @@ function createEdge(
       remedy: "correct it, or take edge: 'peak'",
     });
   const contour = model.contour && modelBorder(model);
-  return createDistanceStrength(edge, channel, acting.length, strength, contour);
+  const mirrored = isMirrored(model);
+  const loads = acting.map(({ symmetric, mixed }) => (!mirrored || mixed ? 0 : symmetric ? 1 : -1));
+  return createDistanceStrength(edge, channel, loads, strength, contour);
 }
