@@ -273,7 +273,7 @@ const cautioned: readonly Faulty[] = [
   [
     'a search for hours',
     edited(['evaluations: 20000', 'evaluations: 100000000']),
-    [/^search\.evaluations: 100000000 outlines take about 8 h on one core/],
+    [/^search\.evaluations: 100000000 outlines in 3 cases take about 8 h on one core/],
   ],
   [
     'a skin in centimetres',

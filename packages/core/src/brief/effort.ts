@@ -40,7 +40,7 @@ export function checkEffort(host: Host, channel: ChannelWish, problems: ProblemL
     `a section that ${effortBound}`,
     isThin
       ? 'ask for more channel.wall and channel.edgeRadius: the model is as fine as they are'
-      : 'take a shorter section, or fewer and thicker plies: what happens at the ends hardly matters some thicknesses away from them',
+      : 'take a shorter section, or fewer and thicker plies: some thicknesses away its ends hardly matter',
     `one of ${describeSize(size!)}`,
   );
 }

@@ -21,7 +21,7 @@ export function resolveDelivery(
     const near = nearestName(during!, names);
     problems.add(
       ['delivery', 'during'],
-      `a case: ${names.join(', ')}`,
+      `a case: ${names.slice(0, 20).join(', ')}`,
       near === undefined ? 'name one of these' : `did you mean '${near}'?`,
     );
     return undefined;

@@ -138,7 +138,7 @@ function resolveSections(brief: Partial<BriefData>, problems: ProblemList): Reso
       ...implausibleChannel(channel, strength, scatter),
       ...implausibleAllow(limit, around.material),
       ...implausibleDelivery(carried),
-      ...longSearches(search, scatter),
+      ...longSearches(search.evaluations, scatter.samples, combined.length),
     ],
   };
   return { brief: resolved, around };

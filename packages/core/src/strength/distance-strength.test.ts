@@ -89,10 +89,10 @@ describe('an edge by a characteristic distance', () => {
       const [whole, nearly] = [0, 1e-11].map((off) => {
         const nodes = ellipseNodes(0.8, 0.6, [0, 1.2], 0, 96);
         for (let j = 0; j < 48; j++) {
-        nodes.x[95 - j] = -nodes.x[j]!;
-        nodes.y[95 - j] = nodes.y[j]!;
-      }
-      nodes.x[3]! += off;
+          nodes.x[95 - j] = -nodes.x[j]!;
+          nodes.y[95 - j] = nodes.y[j]!;
+        }
+        nodes.x[3]! += off;
         const solved = createStressModel(model, sideways, pushed).evaluate(nodes, false);
         return edges.map((edge) => {
           const strength = createStrengthModel(model, referenceJoint, sideways, pushed, { edge });

@@ -25,7 +25,17 @@ describe('what is hardly meant', () => {
     ['60000000', '5 h'],
   ])('is told of a search of %s outlines: %s', async (evaluations, time) => {
     expect(await toldOf('search.evaluations', /evaluations: \d+/, `evaluations: ${evaluations}`)).toEqual([
-      `search.evaluations: ${evaluations} outlines take about ${time} on one core`,
+      `search.evaluations: ${evaluations} outlines in 3 cases take about ${time} on one core`,
+    ]);
+  });
+
+  it('is told of what many cases take, search and made channels', async () => {
+    const many = Array.from({ length: 997 }, (_, i) => `  case${i}: { cure: 1, pull: 0.5 }`).join('\n');
+    const cases = (text: string) => text.replace(/^ {2}limit: /m, `${many}\n  limit: `);
+    const { cautions } = await readBrief(cases(starterBrief).replace(/samples: \d+/, 'samples: 1000'));
+    expect(cautions.filter((one) => one.includes('take about'))).toEqual([
+      expect.stringMatching(/^search\.evaluations: \d+ outlines in 1000 cases take about \d min on one core$/),
+      'scatter.samples: 1000 made channels in 1000 cases take about 8 min on one core',
     ]);
   });
 });

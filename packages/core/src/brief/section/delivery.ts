@@ -23,7 +23,7 @@ export function deliverySection(z: Zod) {
         length: z.default(quantity(z, deliveryQuantities.length), length),
         during: z.meta(z.optional(userName(z)), {
           description:
-            'Case that acts while the channel is supplied, a name under `cases`; a pressure in it is left out. Default: the cure load alone, or none.',
+            'Case that acts while the channel is supplied, a name under `cases`, without its pressure. Default: the cure load alone, or none.',
         }),
         supply: z.prefault(
           section(

@@ -45,7 +45,7 @@ export function casesSection(z: Zod, known: readonly LoadDefinition[]) {
     ),
     {
       description:
-        'Load cases to survive, each a factor per load; the peak of a channel is the worst over them. Default: one case per load, alone, with factor 1.',
+        'Load cases to survive, each a factor per load; the peak of a channel is the worst over them. Default: each load alone, once.',
     },
   );
 }
