@@ -117,7 +117,7 @@ describe('an edge by a distance in a given field of stress', () => {
   const firstIn = (stress: (x: number, y: number) => number, distance: number, contour?: Border) => {
     const at = (x: number, y: number) => [{ xx: stress(x, y), yy: stress(x, y), xy: 0 }];
     const channel = { at, take: () => {}, distance: () => 0 };
-    const edge = createDistanceStrength({ distance }, channel, 1, 10, contour);
+    const edge = createDistanceStrength({ distance }, channel, [0], 10, contour);
     const first = createFailure();
     edge.take({ nodes, mirror: false } as SolvedChannel);
     edge.judge({ fixed: new Float64Array(1), scaled: Float64Array.of(1), scales: 'loads', own: 1 }, first, undefined);
