@@ -94,7 +94,7 @@ describe('an edge by a characteristic distance', () => {
         }
         nodes.x[3]! += off;
         const solved = createStressModel(model, sideways, pushed).evaluate(nodes, false);
-        return edges.map((edge) => {
+        return [edges[2]!, edges[5]!].map((edge) => {
           const strength = createStrengthModel(model, referenceJoint, sideways, pushed, { edge });
           const [one] = strength.evaluate(solved).cases;
           const along = new Float64Array(96);
