@@ -316,3 +316,20 @@ function stronger(joint: TeeJoint, factor: number): TeeJoint {
   const layup = (layers: TeeJoint['skin']) => layers.map((layer) => ({ ...layer, ply: scaled(layer.ply) }));
   return { ...joint, overlaminate: layup(joint.overlaminate), skin: layup(joint.skin), filler: scaled(joint.filler) };
 }
+
+describe('a made joint without cure', () => {
+  it('bears as much more as it is stronger, and keeps the share that its channel leaves', async () => {
+    const task = await taskOf(plate);
+    const strengthOf = createMadeStrength(task, { edge: 'peak' });
+    const edge = createMadeChannels(task).solve(ellipse(1, 0.5, 0))!;
+    const { loadFactor, retained } = { ...strengthOf(edge, 1, 1) };
+    for (const [strength, cure] of [
+      [0.8, 1],
+      [1.3, 2],
+    ] as const) {
+      const made = strengthOf(edge, strength, cure);
+      expect(made.loadFactor / loadFactor).toBeCloseTo(strength, 12);
+      expect(made.retained / retained).toBeCloseTo(1, 12);
+    }
+  });
+});

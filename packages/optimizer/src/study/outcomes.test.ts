@@ -1,16 +1,28 @@
+import { readFileSync } from 'node:fs';
 import {
   type FrontDocument,
+  outlineOf,
   type PickDocument,
   type ResolvedBrief,
   readBrief,
   resolveBrief,
   starterBrief,
   UnmetError,
+  wholeRoom,
 } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { createChannelEvaluator, pickLargest } from '../channel/index.js';
-import { runDelivery, runEachLoad, runFront, runMadePick, runPick, runPickRepeats, runRepeats } from './index.js';
+import {
+  runCheck,
+  runDelivery,
+  runEachLoad,
+  runFront,
+  runMadePick,
+  runPick,
+  runPickRepeats,
+  runRepeats,
+} from './index.js';
 import { noteModel } from './note-model.js';
 import { referenceCurve } from './reference.js';
 import { frontOfChoices, pickOfChoices } from './run-choices.js';
@@ -221,5 +233,31 @@ describe('what channels deliver', () => {
       ['series', 2],
     ]);
     expect(found[0]!.channel.cooling.flowRate).not.toBe(found[1]!.channel.cooling.flowRate);
+    const checked = await runCheck(parallel!, circle, { mesh: false, workplace });
+    expect(checked.area).toBeCloseTo(Math.PI / 2, 9);
+    expect(checked.group ?? checked.pair).toBeDefined();
+  });
+
+  it('of an endless row is told by the metre: as many circuits as channels, half as many where two make one', {
+    tags: 'long',
+  }, async () => {
+    const text = readFileSync(new URL('../../../../test/examples/row.yaml', import.meta.url), 'utf8');
+    const of = (connected: string) => readBrief(text.replace('connected: series', `connected: ${connected}`));
+    for (const connected of ['parallel', 'series']) {
+      const row = await of(connected);
+      const outline = outlineOf({ family: 'ellipse', parameters: { y: 0.8, width: 1, height: 0.38 } }, wholeRoom(row));
+      const { channel, perMetre } = runDelivery(row, outline, { ...workplace, prepare: preparedTask });
+      // A channel every 6 mm.
+      const circuits = 1000 / 6 / (connected === 'series' ? 2 : 1);
+      expect(perMetre!.circuits).toBeCloseTo(circuits, 9);
+      expect(perMetre!.area).toBeCloseTo((1000 / 6) * Math.PI * 0.5 * 0.19, 4);
+      const { flowRate, heatCapacityRate, wall } = channel.cooling;
+      expect(perMetre!.flowRate / flowRate).toBeCloseTo(circuits, 9);
+      expect(perMetre!.heatCapacityRate / heatCapacityRate).toBeCloseTo(circuits, 9);
+      expect(perMetre!.wallRate === undefined).toBe(wall === undefined);
+      const checked = await runCheck(row, outline, { mesh: false, workplace: { ...workplace, prepare: preparedTask } });
+      expect(checked.row!.areaPerMetre).toBeCloseTo(perMetre!.area, 6);
+      if (wall !== undefined) expect(perMetre!.wallRate! / wall.rate).toBeCloseTo(circuits, 9);
+    }
   });
 });
