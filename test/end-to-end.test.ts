@@ -166,7 +166,7 @@ describe('from a front to a checked drawing', () => {
 
 describe('from an allowed stress to a channel', () => {
   it('pick keeps within the allowed peak, with the reference beside it', { tags: 'long' }, async () => {
-    const { status, stdout } = await lumenfront('pick', 'ellipses.yaml', '--json', '--allow', '30', '--workers', '1');
+    const { status, stdout } = await lumenfront('pick', 'brief.yaml', '--json', '--allow', '30', '--workers', '1');
     expect(status).toBe(0);
     const { design, families, reference, search } = JSON.parse(stdout);
     expect(design.peak).toBeLessThanOrEqual(30);

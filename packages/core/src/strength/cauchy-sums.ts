@@ -94,7 +94,7 @@ export function addUp(edge: TakenEdge, px: number, py: number, out: CauchySums):
   out.lowerY = fromX * belowY + fromY * belowX;
 }
 
-/** The sums of one load's values, held where they are quickest to add to: all loads at once take twice as long. */
+/** The sums of one load's values, by themselves: sums of all loads at once would have to be stored at every node. */
 function addLoad({ kernel, values }: TakenEdge, first: number, sums: Float64Array): void {
   const stride = sums.length;
   let slopeX = 0;

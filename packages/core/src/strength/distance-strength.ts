@@ -104,7 +104,7 @@ export function createDistanceStrength(
         for (let l = 0; l < loadCount; l++) {
           hand.tension[l]![j] = tensions[l]!;
           // The image of a node stands as far from the other end.
-          if (halved) hand.tension[l]![count - 1 - j] = solved.mirror ? tensions[l]! : loads[l]! * tensions[l]!;
+          if (halved) hand.tension[l]![count - 1 - j] = loads[l]! * tensions[l]!;
         }
       }
     },

@@ -1,17 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { reducedTee } from '../../../../test/fixtures/reduced.js';
-import { ellipseNodes, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
+import { ellipseNodes, leant, referenceJoint } from '../../../../test/fixtures/tee-reference.js';
 import type { Loads, ReducedModel } from '../host/index.js';
 import { placedChannels, type SideBySide } from '../outline/index.js';
 import { createStressModel, type SolvedEdge } from '../stress/index.js';
 import { createStrengthModel, type StrengthModel } from './index.js';
 
-const loads = { pull: { force: 20 }, side: { force: 5 }, cure: { deltaT: -60 } };
-const cases = [
-  { name: 'cured', factors: { cure: 1 } },
-  { name: 'leant on', factors: { cure: 0.5, pull: 1, side: 1 } },
-  { name: 'leant back on', factors: { cure: 0.5, pull: 1, side: -1 } },
-];
+const { loads, cases } = leant;
 let model: ReducedModel;
 let strength: StrengthModel;
 beforeAll(() => {

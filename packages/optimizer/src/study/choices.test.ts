@@ -1,5 +1,6 @@
 import { type ResolvedBrief, readResult, resolveBrief, UnmetError } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { plateSheet } from '../../../../test/fixtures/plate-sheet.js';
 import {
   openThread,
   type RunOptions,
@@ -13,13 +14,7 @@ import {
 } from './index.js';
 import { frontOfChoices } from './run-choices.js';
 
-const sheet = {
-  host: { kind: 'plate' },
-  loads: { farField: { sx: 1, sy: 1, txy: 0 } },
-  channel: { families: ['ellipse'], wall: 0.5, edgeRadius: 0.1, largest: { width: 2, height: 2 } },
-  allow: 2.5,
-  search: { evaluations: 400 },
-};
+const sheet = { ...plateSheet, search: { evaluations: 400 } };
 let brief: ResolvedBrief;
 beforeAll(async () => {
   brief = await resolveBrief({ ...sheet, choices: { 'channels.number': [1, 2] } });

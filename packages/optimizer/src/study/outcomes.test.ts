@@ -11,6 +11,7 @@ import {
   wholeRoom,
 } from '@lumenfront/core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { plateSheet } from '../../../../test/fixtures/plate-sheet.js';
 import { preparedTask } from '../../../../test/fixtures/reduced.js';
 import { createChannelEvaluator, pickLargest } from '../channel/index.js';
 import {
@@ -28,13 +29,7 @@ import { referenceCurve } from './reference.js';
 import { frontOfChoices, pickOfChoices } from './run-choices.js';
 import { openThread, type Scoring, type Workplace } from './workplace.js';
 
-const sheet = {
-  host: { kind: 'plate' },
-  loads: { farField: { sx: 1, sy: 1, txy: 0 } },
-  channel: { families: ['ellipse'], wall: 0.5, edgeRadius: 0.1, largest: { width: 2, height: 2 } },
-  allow: 2.5,
-  search: { evaluations: 150 },
-};
+const sheet = { ...plateSheet, search: { evaluations: 150 } };
 let brief: ResolvedBrief;
 beforeAll(async () => {
   brief = await resolveBrief(sheet);
